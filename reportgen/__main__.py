@@ -1,0 +1,5 @@
+"""`python -m reportgen`."""
+
+from reportgen.cli import main
+
+main()

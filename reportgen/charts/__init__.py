@@ -1,0 +1,1 @@
+"""Results drawn with their words and their tables."""

@@ -1,0 +1,1 @@
+"""What a change did once the weather is taken out."""

@@ -1,0 +1,1 @@
+"""Pure functions of readings, each into one frozen result."""

@@ -1,0 +1,1 @@
+"""Logger files and books, read once into frozen values."""

@@ -1,0 +1,201 @@
+"""What the reading floor hands up: channels, books and heating, each row accounted for, all frozen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+import datetime as dt
+from types import MappingProxyType
+
+import pandas as pd
+
+from reportgen.problems import Problem
+from reportgen.season import Season
+
+NOTHING: Mapping[str, int] = MappingProxyType({})
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class FileAccount:
+    """One logger file: every non-blank line below the header is used or set aside under one reason."""
+
+    file: str  # relative to the season folder
+    logger: str
+    rows_read: int
+    rows_used: int
+    set_aside: Mapping[str, int] = NOTHING  # reason → rows
+    clock: str = ""  # how its times were read, in words
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Finding:
+    """Something the checks saw in a channel or file: what, when, how many values, in words."""
+
+    slug: str
+    logger: str
+    measure: str | None
+    start: pd.Timestamp | None
+    end: pd.Timestamp | None
+    count: int
+    words: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Channel:
+    """One measure of one logger in its kept unit (units.MEASURES).
+
+    `values`: float, index zone-aware in the season's zone, strictly rising, no NaN: what was set aside is not there,
+    and nothing was filled in. `accuracy` is the ± of the sensor in the kept unit (K for temperatures), None if not
+    given. Joining two readings: measures.exposure.line.
+    """
+
+    logger: str
+    measure: str
+    where: str  # crop | outdoor | elsewhere
+    values: pd.Series
+    accuracy: float | None
+    depth_m: float | None
+    step_s: float | None  # usual step: the median of all differences
+    values_read: int
+    values_used: int
+    set_aside: Mapping[str, int] = NOTHING
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DiaryEntry:
+    """One row of diary.csv."""
+
+    line: int
+    date: dt.date
+    time: dt.time | None
+    kind: str  # change | spell | event | away | upkeep | idea
+    what: str
+    touches: tuple[str, ...]
+    reversible: bool | None
+    hoped_for: tuple[str, ...]
+    until: dt.date | None
+    cost: float | None
+    years: float | None
+    written: dt.date | None
+    note: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Picking:
+    """One row of harvest.csv, in kilograms."""
+
+    line: int
+    date: dt.date
+    crop: str
+    weight_kg: float
+    bed: str | None
+    use: str  # eaten | given | stored | lost
+    price_per_kg: float | None
+    note: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Planting:
+    """One row of plantings.csv."""
+
+    line: int
+    crop: str
+    cultivar: str | None
+    bed: str | None
+    area_m2: float | None
+    sown: dt.date | None
+    planted: dt.date | None
+    cleared: dt.date | None
+    plants: float | None
+    spacing_cm: float | None
+    lost: float | None
+    cause: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Watering:
+    """One row of watering.csv."""
+
+    line: int
+    date: dt.date
+    time: dt.time | None
+    bed: str | None
+    litres: float | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Inspection:
+    """One row of inspections.csv; level 0 (looked, nothing) to 3."""
+
+    line: int
+    date: dt.date
+    bed: str | None
+    crop: str | None
+    found: str
+    level: int | None
+    action: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Cost:
+    """One row of costs.csv."""
+
+    line: int
+    date: dt.date
+    what: str
+    kind: str
+    amount: float
+    years: float | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class HeatSupply:
+    """What one heater or appliance used.
+
+    `intervals`: one row a stretch of use, in order, columns
+        start, end   zone-aware, season's zone;
+        bought       what was bought or drawn, in `unit`;
+        heat_kwh     heat given to the house [kWh] = bought × heat value × efficiency;
+        cost         money, NaN where no price is known;
+        sparse       True where the stretch is too long to say when in it the heat was given (a meter reading,
+                     a delivery, a counter across a gap): a sum to be spread, never an hour's figure;
+        estimated    True where the book marks the reading as estimated.
+    `heating_value` says whether heat was counted gross or net; empty for electricity.
+    """
+
+    name: str
+    fuel: str
+    role: str  # main | backup | appliance
+    form: str  # logger | meter | deliveries | rated hours
+    kind: str | None  # of an appliance: dehumidifier | lamp | fan | pump | other
+    unit: str
+    intervals: pd.DataFrame
+    rated_power_w: float | None
+    vented: bool | None
+    heating_value: str
+    co2_kg_per_unit: float | None
+    reasons: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # cost / heat_kwh / co2 → why not
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Readings:
+    """The whole season as read."""
+
+    season: Season
+    files: tuple[FileAccount, ...]
+    channels: tuple[Channel, ...]
+    findings: tuple[Finding, ...]  # of the checks and the clock
+    diary: tuple[DiaryEntry, ...]
+    harvest: tuple[Picking, ...]
+    plantings: tuple[Planting, ...]
+    watering: tuple[Watering, ...]
+    inspections: tuple[Inspection, ...]
+    costs: tuple[Cost, ...]
+    heating: tuple[HeatSupply, ...]
+    appliances: tuple[HeatSupply, ...]
+    books: Mapping[str, bool]  # which books are there: diary, harvest, plantings, watering, inspections, costs
+    warnings: tuple[Problem, ...]
+
+    def channel(self, logger: str, measure: str) -> Channel | None:
+        """That measure of that logger, if it was logged."""
+        return next((c for c in self.channels if c.logger == logger and c.measure == measure), None)

@@ -1,0 +1,33 @@
+"""season.toml → one frozen Season."""
+
+from reportgen.season.load import load_season
+from reportgen.season.models import (
+    Aims,
+    Appliance,
+    Book,
+    Care,
+    Crop,
+    HeatSource,
+    House,
+    Logger,
+    MeasureColumn,
+    Place,
+    Season,
+    Share,
+)
+
+__all__ = [
+    "Aims",
+    "Appliance",
+    "Book",
+    "Care",
+    "Crop",
+    "HeatSource",
+    "House",
+    "Logger",
+    "MeasureColumn",
+    "Place",
+    "Season",
+    "Share",
+    "load_season",
+]

@@ -1,0 +1,334 @@
+"""What season.toml may say (format 1), as frozen values; pydantic checks each key's type and range."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+from typing import Annotated, Any, Literal
+from zoneinfo import ZoneInfo
+
+import pandas as pd
+from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
+
+from reportgen.units import MEASURES, MOIST_LOAM_MJ_M3K
+
+Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
+NotNegative = Annotated[float, Field(ge=0, allow_inf_nan=False)]
+Celsius = Annotated[float, Field(ge=-60, le=60, allow_inf_nan=False)]
+Percent = Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)]
+Fraction = Annotated[float, Field(ge=0, le=1, allow_inf_nan=False)]
+Name = Annotated[str, Field(min_length=1, max_length=200)]
+Fuel = Literal["electricity", "propane", "natural_gas", "kerosene", "wood", "pellets", "other"]
+SourceUnit = Literal["kWh", "m3", "L", "kg", "gal_us", "therm", "lb"]
+
+
+class Part(BaseModel):
+    """One table of season.toml: frozen, no unknown keys, no silent change of type."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, populate_by_name=True)
+
+
+class Place(Part):
+    """Where the house stands; every key is optional."""
+
+    name: Name | None = None
+    latitude: Annotated[float, Field(ge=-66, le=66)] | None = None
+    longitude: Annotated[float, Field(ge=-180, le=180)] | None = None
+    altitude_m: Annotated[float, Field(ge=-430, le=6000)] = 0.0
+    rare_low_c: Celsius | None = None
+
+
+class House(Part):
+    """The house and its bed; every key is optional."""
+
+    kind: Name | None = None
+    floor_area_m2: Positive | None = None
+    glazing_area_m2: Positive | None = None
+    air_volume_m3: Positive | None = None
+    glazing: Name | None = None
+    u_value_w_m2k: Annotated[float, Field(gt=0, le=10)] | None = None
+    air_changes_per_h: Annotated[float, Field(ge=0, le=60)] | None = None
+    light_transmission: Fraction | None = None
+    soil_bed_volume_m3: Positive | None = None
+    soil_heat_capacity_mj_m3k: Annotated[float, Field(gt=0, le=4.2)] = MOIST_LOAM_MJ_M3K
+
+
+class Hold(Part):
+    """A target that holds from a date on."""
+
+    start: dt.date = Field(alias="from")
+    c: Celsius
+
+
+class Care(Part):
+    """The smallest effect worth having, by kind of outcome."""
+
+    lift_k: Positive = 0.5
+    heat_pct: Positive = 10.0
+    humidity_points: Positive = 3.0
+    soil_k: Positive = 0.5
+    light_pct: Positive = 10.0
+
+
+class Aims(Part):
+    """What the grower aims for. Defaults are common practice, no source; the grower's to change."""
+
+    hold_c: Celsius | None = None
+    hold: tuple[Hold, ...] = ()
+    frost_c: Celsius = 0.0
+    humidity_high_pct: Percent = 80.0
+    humidity_extreme_pct: Percent = 90.0
+    soil_c: Celsius = 7.0
+    hot_c: Celsius = 25.0
+    alarm_c: Celsius | None = None
+    care: Care = Care()
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Aims:
+        if self.hold and self.hold_c is not None:
+            raise ValueError("either hold_c or hold, not both")
+        if self.humidity_extreme_pct < self.humidity_high_pct:
+            raise ValueError("humidity_extreme_pct at or above humidity_high_pct")
+        if list(self.hold) != sorted(self.hold, key=lambda h: h.start):
+            raise ValueError("hold in order of date")
+        return self
+
+
+class MeasureColumn(Part):
+    """One declared column of a logger file. `accuracy` and `offset` are in the column's own unit."""
+
+    column: Name
+    unit: str | None = None
+    accuracy: NotNegative | None = None
+    offset: float = 0.0
+    depth_m: Annotated[float, Field(ge=0, le=3)] | None = None
+
+
+class SensorCheck(Part):
+    """An ice-water or salt check the grower made."""
+
+    date: dt.date
+    measure: str
+    reference: float
+    read: float
+
+
+class Logger(Part):
+    """One logger: its files and what each column means."""
+
+    name: Name
+    where: Literal["crop", "outdoor", "elsewhere"]
+    main: bool = False
+    beds: tuple[Name, ...] = ()
+    under: Name | None = None
+    shielded: bool = True
+    checks: tuple[SensorCheck, ...] = ()
+    files: Annotated[tuple[Name, ...], Field(min_length=1)]
+    time: str | tuple[str, ...]
+    time_format: str | None = None
+    clock: Annotated[str, Field(pattern=r"^(local|utc|[+-]\d{2}:\d{2})$")] = "local"
+    sheet: str | None = None
+    delimiter: Literal[",", ";", "\t", "|"] | None = None
+    decimal: Literal[".", ","] | None = None
+    encoding: str | None = None
+    skip_rows: Annotated[int, Field(ge=0)] | None = None
+    measures: dict[str, MeasureColumn]
+
+    @field_validator("time", mode="before")
+    @classmethod
+    def _columns(cls, value: Any) -> Any:
+        if isinstance(value, tuple) and len(value) not in (1, 2):
+            raise ValueError("one column, or two to be joined")
+        return value
+
+    @model_validator(mode="after")
+    def _known_measures(self) -> Logger:
+        for name, column in self.measures.items():
+            known = MEASURES.get(name)
+            if known is None:
+                raise ValueError(f"unknown measure {name!r}")
+            if column.unit is not None and column.unit not in known.accepted:
+                raise ValueError(f"{name} unit {column.unit!r}: one of {', '.join(known.accepted)}")
+        return self
+
+    @property
+    def time_columns(self) -> tuple[str, ...]:
+        """The column or columns that hold the time."""
+        return (self.time,) if isinstance(self.time, str) else self.time
+
+
+class Price(Part):
+    """A price per unit from a date on, for some hours of the day where `hours` stands ("22-06")."""
+
+    start: dt.date = Field(alias="from")
+    price: NotNegative
+    hours: Annotated[str, Field(pattern=r"^([01]\d|2[0-4])-([01]\d|2[0-4])$")] | None = None
+
+
+class HeatSource(Part):
+    """One heater, and how what it used is known: a logger, a running meter, or deliveries."""
+
+    name: Name
+    role: Literal["main", "backup"] = "main"
+    fuel: Fuel
+    logger: str | None = None
+    meter: str | None = None
+    deliveries: str | None = None
+    rated_power_w: Positive | None = None
+    vented: bool | None = None
+    unit: SourceUnit = "kWh"
+    price: NotNegative | None = None
+    prices: tuple[Price, ...] = ()
+    next_price: NotNegative | None = None
+    efficiency: Annotated[float, Field(gt=0, le=10)] = 1.0
+    heat_kwh_per_unit: Positive | None = None
+    heating_value: Literal["gross", "net"] | None = None
+    co2_kg_per_unit: NotNegative | None = None
+
+    @model_validator(mode="after")
+    def _one_source(self) -> HeatSource:
+        if sum(x is not None for x in (self.logger, self.meter, self.deliveries)) != 1:
+            raise ValueError("exactly one of logger, meter, deliveries")
+        if self.price is not None and self.prices:
+            raise ValueError("either price or prices, not both")
+        return self
+
+
+class Appliance(Part):
+    """A lamp, dehumidifier, fan or pump: what it draws heats the house too."""
+
+    name: Name
+    kind: Literal["dehumidifier", "lamp", "fan", "pump", "other"]
+    logger: str | None = None
+    rated_power_w: Positive | None = None
+    hours_per_day: Annotated[float, Field(ge=0, le=24)] | None = None
+    setpoint_pct: Percent | None = None
+    ppfd: Positive | None = None
+    price: NotNegative | None = None
+
+    @model_validator(mode="after")
+    def _known_use(self) -> Appliance:
+        if self.logger is None and (self.rated_power_w is None or self.hours_per_day is None):
+            raise ValueError("a logger, or rated_power_w with hours_per_day")
+        return self
+
+
+class HarvestBook(Part):
+    """Where the harvest book is and its unit of weight."""
+
+    file: Name = "harvest.csv"
+    unit: Literal["kg", "g", "lb", "oz"] = "kg"
+
+
+class Crop(Part):
+    """One crop: its area, what cold harms it, what it costs in a shop."""
+
+    name: Name
+    area_m2: Positive | None = None
+    damage_below_c: tuple[Celsius, Celsius] | None = None
+    shop_price_per_kg: NotNegative | None = None
+
+    @field_validator("damage_below_c", mode="before")
+    @classmethod
+    def _band(cls, value: Any) -> Any:
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            return (float(value), float(value))
+        if isinstance(value, tuple) and len(value) == 2 and all(isinstance(v, int | float) for v in value):
+            if value[0] > value[1]:
+                raise ValueError("the colder end first")
+            return (float(value[0]), float(value[1]))
+        raise ValueError("a temperature in °C or a band of two")
+
+
+class Household(Part):
+    """Who eats, and how much."""
+
+    people: Annotated[int, Field(ge=1, le=200)] | None = None
+    vegetables_kg_per_week: Positive | None = None
+
+
+class Book(Part):
+    """Where one of the books is, when not under its usual name."""
+
+    file: Name
+
+
+class LastSeason(Part):
+    """Another season folder, read the same way."""
+
+    folder: Name
+
+
+class Share(Part):
+    """What may leave the house with `--share`."""
+
+    place: bool = False
+    prices: bool = False
+    harvest: bool = False
+    story: bool = False
+    diary_notes: bool = False
+    away: bool = False
+
+
+class Season(Part):
+    """Everything season.toml says. Dates are local days, both ends included."""
+
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", strict=True, populate_by_name=True, arbitrary_types_allowed=True
+    )
+
+    folder: Path
+    format: Literal[1]
+    title: Name
+    first_day: dt.date
+    last_day: dt.date
+    time_zone: str
+    currency: Annotated[str, Field(pattern=r"^[A-Z]{3}$")] | None = None
+    show: Literal["metric", "us"] = "metric"
+    place: Place = Place()
+    house: House = House()
+    aims: Aims = Aims()
+    loggers: tuple[Logger, ...] = Field(default=(), alias="logger")
+    heating: tuple[HeatSource, ...] = ()
+    appliances: tuple[Appliance, ...] = Field(default=(), alias="appliance")
+    harvest: HarvestBook = HarvestBook()
+    crops: tuple[Crop, ...] = Field(default=(), alias="crop")
+    household: Household = Household()
+    diary: Book = Book(file="diary.csv")
+    plantings: Book = Book(file="plantings.csv")
+    watering: Book = Book(file="watering.csv")
+    inspections: Book = Book(file="inspections.csv")
+    costs: Book = Book(file="costs.csv")
+    last_season: LastSeason | None = None
+    share: Share = Share()
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The season's time zone."""
+        return ZoneInfo(self.time_zone)
+
+    @property
+    def start(self) -> pd.Timestamp:
+        """Local midnight at which the first day begins."""
+        return pd.Timestamp(self.first_day).tz_localize(self.zone)
+
+    @property
+    def end(self) -> pd.Timestamp:
+        """Local midnight at which the last day ends."""
+        return (pd.Timestamp(self.last_day) + pd.Timedelta(days=1)).tz_localize(self.zone)
+
+    @property
+    def hours(self) -> float:
+        """Hours in the season (a day of a clock change has 23 or 25)."""
+        return (self.end - self.start) / pd.Timedelta(hours=1)
+
+    def logger(self, name: str) -> Logger:
+        """The logger of that name (names are unique)."""
+        return next(logger for logger in self.loggers if logger.name == name)
+
+    def hold_on(self, day: dt.date) -> float | None:
+        """The target of that day [°C]; None where the grower named none."""
+        if self.aims.hold_c is not None:
+            return self.aims.hold_c
+        begun = [hold.c for hold in self.aims.hold if hold.start <= day]
+        return begun[-1] if begun else None

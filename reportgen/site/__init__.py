@@ -1,0 +1,1 @@
+"""Frozen views, templates and the published folder."""

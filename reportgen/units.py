@@ -1,0 +1,105 @@
+"""Units the season folder may use, and the few physical constants, each with its source.
+
+Conversion is pint's (a well-kept units library); this module only says which names are accepted for what.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from types import MappingProxyType
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+GAS_CONSTANT_WATER_VAPOUR = 461.5  # [J kg⁻¹ K⁻¹] specific gas constant of water vapour; FAO-56 (1998), Annex 3
+CELSIUS_ZERO_K = 273.15  # [K] SI definition of the degree Celsius
+AIR_HEAT_WH_M3K = 0.33  # [Wh m⁻³ K⁻¹] volumetric heat of ventilation air; EN ISO 13789 practice (0.33–0.34)
+MOIST_LOAM_MJ_M3K = 2.5  # [MJ m⁻³ K⁻¹] moist loam; common practice within de Vries 1963 (2.0–3.0)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class MeasureUnit:
+    """How one measure is kept: its unit, the units accepted, and the range a reading can possibly have."""
+
+    kept: str
+    accepted: tuple[str, ...]
+    lowest: float
+    highest: float
+
+
+MEASURES: Mapping[str, MeasureUnit] = MappingProxyType(
+    {
+        "air_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=60),
+        "soil_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-20, highest=45),
+        "outdoor_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-60, highest=50),
+        "relative_humidity": MeasureUnit(kept="%", accepted=("%", "fraction"), lowest=0, highest=100),
+        "outdoor_humidity": MeasureUnit(kept="%", accepted=("%", "fraction"), lowest=0, highest=100),
+        "wind_speed": MeasureUnit(kept="m/s", accepted=("m/s", "km/h", "mph", "knot"), lowest=0, highest=60),
+        "solar_radiation": MeasureUnit(kept="W/m²", accepted=("W/m²", "W/m2"), lowest=0, highest=1500),
+        "ppfd": MeasureUnit(kept="µmol/m²/s", accepted=("µmol/m²/s", "umol/m2/s"), lowest=0, highest=3000),
+        "heater_power": MeasureUnit(kept="W", accepted=("W", "kW"), lowest=0, highest=100_000),
+        "heater_energy": MeasureUnit(kept="kWh", accepted=("kWh", "Wh", "MJ"), lowest=0, highest=float("inf")),
+        "heater_on": MeasureUnit(kept="0/1", accepted=("0/1", "on/off", "true/false"), lowest=0, highest=1),
+        "fan_on": MeasureUnit(kept="0/1", accepted=("0/1", "on/off", "true/false"), lowest=0, highest=1),
+        "soil_moisture": MeasureUnit(kept="m³/m³", accepted=("m³/m³", "m3/m3", "%"), lowest=0, highest=1),
+        "duct_in_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=60),
+        "duct_out_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=60),
+    }
+)
+
+# Our accepted spellings as pint reads them; what is missing here is the same in pint.
+_PINT_NAMES = {
+    "K": "kelvin",
+    "mph": "mile/hour",
+    "W/m2": "W/m**2",
+    "W/m²": "W/m**2",
+    "µmol/m²/s": "umol/m**2/s",
+    "umol/m2/s": "umol/m**2/s",
+    "m³/m³": "dimensionless",
+    "m3/m3": "dimensionless",
+    "fraction": "dimensionless",
+    "%": "percent",
+    "0/1": "dimensionless",
+    "on/off": "dimensionless",
+    "true/false": "dimensionless",
+    "gal_us": "gallon",
+    "m3": "m**3",
+    "therm": "US_therm",
+}
+TEMPERATURE_UNITS = frozenset({"degC", "degF", "K"})
+
+
+@lru_cache(maxsize=1)
+def _registry() -> Any:
+    import pint  # 0.3 s: only when a unit is really converted
+
+    return pint.UnitRegistry(autoconvert_offset_to_baseunit=False)
+
+
+def convert(values: NDArray[np.float64], unit: str, kept: str) -> NDArray[np.float64]:
+    """Readings in another unit.
+
+    Args:
+        values: Any shape; NaN stays NaN.
+        unit: A unit of `MEASURES`, a mass (kg, g, lb, oz) or a fuel unit (m3, L, gal_us, therm, kWh).
+        kept: The unit to convert to, of the same kind.
+
+    Source: pint's registry (NIST SP 811 factors).
+    """
+    if unit == kept:
+        return values
+    quantity = _registry().Quantity(values, _PINT_NAMES.get(unit, unit))
+    return np.asarray(quantity.to(_PINT_NAMES.get(kept, kept)).magnitude, dtype=np.float64)
+
+
+def convert_difference(value: float, unit: str, kept: str) -> float:
+    """A difference (an accuracy, an offset) in another unit: 0.9 °F is 0.5 K."""
+    if unit == kept:
+        return value
+    if unit in TEMPERATURE_UNITS and kept in TEMPERATURE_UNITS:
+        per = {"degC": 1.0, "K": 1.0, "degF": 5.0 / 9.0}  # exact, NIST SP 811 §B.8
+        return value * per[unit] / per[kept]
+    return float(convert(np.asarray([value]), unit, kept)[0])

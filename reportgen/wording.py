@@ -1,0 +1,125 @@
+"""Numbers, units and dates as the report prints them: metric or US, a real minus, non-breaking spaces."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import date
+
+import pandas as pd
+
+from reportgen.season import Season
+
+NBSP = "\u00a0"
+MINUS = "\u2212"
+_MONTHS = (
+    "January February March April May June July August September October November December".split()
+)  # never the machine's locale: same folder, same bytes
+
+
+def number(value: float, digits: int = 0) -> str:
+    """A number with a real minus, thousands split by a narrow space, no −0."""
+    text = f"{abs(value):,.{digits}f}".replace(",", "\u202f")
+    negative = value < 0 and any(c in "123456789" for c in text)
+    return (MINUS if negative else "") + text
+
+
+def digits_for(uncertainty: float) -> int:
+    """Decimals that an uncertainty allows: one significant figure of it, at most two decimals."""
+    if not math.isfinite(uncertainty) or uncertainty <= 0:
+        return 1
+    return min(max(-math.floor(math.log10(uncertainty)), 0), 2)
+
+
+def day(when: date | pd.Timestamp, year: bool = False) -> str:
+    """14 January (2026)."""
+    text = f"{when.day}{NBSP}{_MONTHS[when.month - 1]}"
+    return f"{text}{NBSP}{when.year}" if year else text
+
+
+def month(when: date | pd.Timestamp) -> str:
+    """January."""
+    return _MONTHS[when.month - 1]
+
+
+def clock(when: pd.Timestamp) -> str:
+    """05:40."""
+    return f"{when.hour:02d}:{when.minute:02d}"
+
+
+def count(n: float, one: str, many: str | None = None) -> str:
+    """1 night, 2 nights, no nights."""
+    word = one if round(n) == 1 else (many or one + "s")
+    return f"{'no' if round(n) == 0 else number(round(n))}{NBSP}{word}"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Wording:
+    """How this season's report prints quantities; values come in the kept units (°C, K, kWh, kg, m²)."""
+
+    us: bool
+    currency: str | None
+
+    @classmethod
+    def of(cls, season: Season) -> Wording:
+        """By `show` and `currency` of the season."""
+        return cls(us=season.show == "us", currency=season.currency)
+
+    def temp(self, celsius: float, digits: int = 1) -> str:
+        """A temperature: −1.2 °C or 29.8 °F."""
+        return f"{number(self.temp_value(celsius), digits)}{NBSP}{self.temp_unit}"
+
+    def temp_value(self, celsius: float) -> float:
+        """A temperature in the shown unit, for a chart or table."""
+        return celsius * 9 / 5 + 32 if self.us else celsius
+
+    @property
+    def temp_unit(self) -> str:
+        """°C or °F."""
+        return "°F" if self.us else "°C"
+
+    def diff(self, kelvin: float, digits: int = 1) -> str:
+        """A temperature difference: 3.4 K or 6.1 °F."""
+        return f"{number(self.diff_value(kelvin), digits)}{NBSP}{self.diff_unit}"
+
+    def diff_value(self, kelvin: float) -> float:
+        """A difference in the shown unit."""
+        return kelvin * 9 / 5 if self.us else kelvin
+
+    @property
+    def diff_unit(self) -> str:
+        """K or °F."""
+        return "°F" if self.us else "K"
+
+    def mass(self, kg: float, digits: int = 1) -> str:
+        """A weight: 3.4 kg or 7.5 lb."""
+        return f"{number(self.mass_value(kg), digits)}{NBSP}{self.mass_unit}"
+
+    def mass_value(self, kg: float) -> float:
+        """A weight in the shown unit (1 lb = 0.45359237 kg, exact)."""
+        return kg / 0.45359237 if self.us else kg
+
+    @property
+    def mass_unit(self) -> str:
+        """kg or lb."""
+        return "lb" if self.us else "kg"
+
+    def area(self, m2: float, digits: int = 1) -> str:
+        """An area: 21.6 m² or 232.5 ft² (1 ft = 0.3048 m, exact)."""
+        return f"{number(m2 / 0.3048**2 if self.us else m2, digits)}{NBSP}{'ft²' if self.us else 'm²'}"
+
+    def money(self, amount: float, digits: int = 2) -> str:
+        """An amount with the ISO 4217 code: EUR 12.40."""
+        return f"{self.currency or ''}{NBSP}{number(amount, digits)}".strip(NBSP)
+
+    def kwh(self, value: float, digits: int = 0) -> str:
+        """Energy: 412 kWh."""
+        return f"{number(value, digits)}{NBSP}kWh"
+
+    def hours(self, value: float, digits: int = 0) -> str:
+        """A length of time: 34 h."""
+        return f"{number(value, digits)}{NBSP}h"
+
+    def percent(self, value: float, digits: int = 0) -> str:
+        """A percentage, given in percent: 93 %."""
+        return f"{number(value, digits)}{NBSP}%"
