@@ -1,0 +1,54 @@
+"""The review: every result, every finding, and its plain form, data/review.json (format 1)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from reportgen.findings.results import Results
+from reportgen.findings.types import Finding
+from reportgen.plain import plain
+
+FORMAT = 1
+SECTIONS = ("record", "frost", "heat", "damp", "soil", "light", "harvest", "winters")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Review(Results):
+    """The measured season with its findings, the weightiest first."""
+
+    findings: tuple[Finding, ...]
+
+    def to_dict(self) -> dict[str, Any]:
+        """review.json: every key of the contract, null with a reason where a value could not be had."""
+        season = self.season
+        head: dict[str, Any] = {
+            "title": season.title,
+            "first_day": season.first_day.isoformat(),
+            "last_day": season.last_day.isoformat(),
+            "time_zone": season.time_zone,
+            "currency": season.currency,
+        }
+        document: dict[str, Any] = {"format": FORMAT, "season": head}
+        document |= {name: plain(getattr(self, name)) for name in SECTIONS}
+        document["changes"] = plain(self.effects.changes)
+        document["findings"] = plain(self.findings)
+        return document
+
+
+def look_up(document: Mapping[str, Any], dotted: str) -> Any:
+    """The value of a dotted path of review.json.
+
+    Raises:
+        KeyError: No such path.
+    """
+    here: Any = document
+    for part in dotted.split("."):
+        if isinstance(here, list) and part.isdigit() and int(part) < len(here):
+            here = here[int(part)]
+        elif isinstance(here, Mapping) and part in here:
+            here = here[part]
+        else:
+            raise KeyError(dotted)
+    return here
