@@ -12,9 +12,20 @@ from reportgen.season import Season
 
 NBSP = "\u00a0"
 MINUS = "\u2212"
-_MONTHS = (
-    "January February March April May June July August September October November December".split()
-)  # never the machine's locale: same folder, same bytes
+_MONTHS = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]  # never the machine's locale: same folder, same bytes
 
 
 def number(value: float, digits: int = 0) -> str:

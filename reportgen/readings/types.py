@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-import datetime as dt
 from types import MappingProxyType
 
 import pandas as pd
