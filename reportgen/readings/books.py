@@ -1,0 +1,261 @@
+"""The grower's books: diary, harvest, plantings, watering, inspections, costs; every faulty row is told at once."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from types import MappingProxyType
+from typing import TypeVar
+
+import numpy as np
+
+from reportgen.problems import Problem
+from reportgen.readings.ledger import Columns, Row, open_ledger
+from reportgen.readings.spellings import crop_spellings
+from reportgen.readings.types import Cost, DiaryEntry, Inspection, Picking, Planting, Watering
+from reportgen.season import Season
+from reportgen.units import convert
+
+KINDS = ("change", "spell", "event", "away", "upkeep", "idea")
+TOUCHES = ("envelope", "thermostat", "heater", "bed", "water", "air", "light", "plants")
+JUDGED_HOPES = ("warmer nights", "less heating", "drier air", "warmer soil", "steadier soil", "more light")
+TOLD_HOPES = ("better growth", "fewer losses", "less water", "cooler days", "less work", "safer")
+USES = ("eaten", "given", "stored", "lost")
+WEIGHTS = ("kg", "g", "lb", "oz")
+BOOKS = ("diary", "harvest", "plantings", "watering", "inspections", "costs")
+
+COLUMNS: Mapping[str, Columns] = MappingProxyType(
+    {
+        "diary": Columns(
+            needed=("date", "kind", "what"),
+            optional=("time", "touches", "reversible", "hoped_for", "until", "cost", "years", "written", "note"),
+        ),
+        "harvest": Columns(needed=("date", "crop", "weight"), optional=("unit", "bed", "use", "price_per_kg", "note")),
+        "plantings": Columns(
+            needed=("crop", "bed", "area_m2", "sown", "planted", "cleared"),
+            optional=("cultivar", "plants", "spacing_cm", "lost", "cause"),
+        ),
+        "watering": Columns(needed=("date", "bed", "litres"), optional=("time",)),
+        "inspections": Columns(needed=("date", "bed", "crop", "found", "level"), optional=("action",)),
+        "costs": Columns(needed=("date", "what", "kind", "amount"), optional=("years",)),
+    }
+)
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Books:
+    """All books as read; `books` says which files are there."""
+
+    diary: tuple[DiaryEntry, ...]
+    harvest: tuple[Picking, ...]
+    plantings: tuple[Planting, ...]
+    watering: tuple[Watering, ...]
+    inspections: tuple[Inspection, ...]
+    costs: tuple[Cost, ...]
+    books: Mapping[str, bool]
+
+
+def read_books(season: Season) -> tuple[Books, list[Problem]]:
+    """Every book of the season, and every problem and warning of them."""
+    reader = _Reader(season)
+    diary = reader.entries("diary", _diary_entry)
+    harvest = reader.entries("harvest", _picking)
+    plantings = reader.entries("plantings", _planting)
+    watering = reader.entries("watering", _watering)
+    inspections = reader.entries("inspections", _inspection)
+    costs = reader.entries("costs", _cost)
+    books = Books(
+        diary=tuple(sorted(diary, key=lambda e: (e.date, e.line))),
+        harvest=tuple(sorted(harvest, key=lambda e: (e.date, e.line))),
+        plantings=tuple(plantings),
+        watering=tuple(sorted(watering, key=lambda e: (e.date, e.line))),
+        inspections=tuple(sorted(inspections, key=lambda e: (e.date, e.line))),
+        costs=tuple(sorted(costs, key=lambda e: (e.date, e.line))),
+        books=MappingProxyType(reader.there),
+    )
+    names = {
+        book: [(entry.line, entry.crop) for entry in entries if entry.crop]
+        for book, entries in (("harvest", books.harvest), ("plantings", books.plantings), ("inspections", inspections))
+    }
+    files = {book: getattr(season, book).file for book in BOOKS}
+    reader.problems += crop_spellings([crop.name for crop in season.crops], names, files)
+    return books, reader.problems
+
+
+class _Reader:
+    """Opens each book once and gathers the faults of all."""
+
+    def __init__(self, season: Season) -> None:
+        self.season = season
+        self.problems: list[Problem] = []
+        self.there: dict[str, bool] = {}
+
+    def entries(self, book: str, make: Callable[[Row, Season], T | None]) -> list[T]:
+        """The good rows of a book, in the order they stand."""
+        file: str = getattr(self.season, book).file
+        self.there[book] = (self.season.folder / file).is_file()
+        if not self.there[book] and not _named(self.season, book):
+            return []
+        ledger = open_ledger(Path(self.season.folder), file, COLUMNS[book])
+        made = [entry for row in ledger.rows() if (entry := make(row, self.season)) is not None and row.good]
+        self.problems += ledger.problems
+        return made
+
+
+def _named(season: Season, book: str) -> bool:
+    """Whether season.toml itself names the file of this book: then it must be there."""
+    return book in season.model_fields_set and "file" in getattr(season, book).model_fields_set
+
+
+def _money(row: Row, season: Season, column: str, needed: bool = False) -> float | None:
+    amount = row.number(column, needed)
+    if amount is not None and season.currency is None:
+        todo = 'add currency = "EUR" (or your own) at the top of season.toml'
+        row.fault("missing-currency", column, "an amount without a currency", "the key 'currency'", todo)
+    return amount
+
+
+def _in_season(row: Row, season: Season, date: dt.date | None) -> bool:
+    """Whether the day belongs to the season; else the row is set aside with a warning."""
+    if date is None or season.first_day <= date <= season.last_day:
+        return True
+    row.ledger.tell(
+        "outside-season",
+        line=row.line,
+        column="date",
+        found=f"{date}, which is not counted",
+        expected=f"a day from {season.first_day} to {season.last_day}",
+        todo="correct the date, or first_day and last_day of season.toml",
+        level="warning",
+    )
+    return False
+
+
+def _in_order(row: Row, column: str, first: dt.date | None, then: dt.date | None) -> None:
+    if first is not None and then is not None and then < first:
+        row.fault(
+            "dates-out-of-order", column, f"{then}, before {first}", f"{first} or later", "correct one of the two"
+        )
+
+
+def _diary_entry(row: Row, season: Season) -> DiaryEntry | None:
+    date, kind = row.date("date", needed=True), row.word("kind", KINDS, needed=True)
+    until = row.date("until")
+    if kind == "spell" and not row.text("until"):
+        todo = "write its last day, or make it a change if it stayed so"
+        row.fault("spell-without-end", "until", "an empty cell", "the last day of the spell", todo)
+    _in_order(row, "until", date, until)
+    entry = DiaryEntry(
+        line=row.line,
+        date=date or season.first_day,
+        time=row.time("time"),
+        kind=kind,
+        what=row.text("what", needed=True),
+        touches=row.words("touches", TOUCHES),
+        reversible=row.yes_no("reversible"),
+        hoped_for=row.words("hoped_for", JUDGED_HOPES + TOLD_HOPES),
+        until=until,
+        cost=_money(row, season, "cost"),
+        years=row.number("years"),
+        written=row.date("written"),
+        note=row.text("note"),
+    )
+    if kind not in ("idea", "upkeep"):
+        last = until or date
+        if last is not None and (last < season.first_day or entry.date > season.last_day):
+            _in_season(row, season, date)
+            return None
+    return entry if row.good else None
+
+
+def _picking(row: Row, season: Season) -> Picking | None:
+    date, crop = row.date("date", needed=True), row.text("crop", needed=True)
+    unit = _weight_unit(row) or season.harvest.unit
+    weight = _weight(row)
+    price, bed, note = _money(row, season, "price_per_kg"), row.text("bed") or None, row.text("note")
+    use = row.word("use", USES, default="eaten")
+    if not row.good or date is None or weight is None or not _in_season(row, season, date):
+        return None
+    kg = float(convert(np.asarray([weight]), unit, "kg")[0])
+    return Picking(line=row.line, date=date, crop=crop, weight_kg=kg, bed=bed, use=use, price_per_kg=price, note=note)
+
+
+_ADVICE = "weigh it; or weigh three bunches once, and write number × that weight, with a note that says so"
+
+
+def _weight(row: Row) -> float | None:
+    """The weight as written; a count of bunches or heads is refused with advice."""
+    cell = row.text("weight", needed=True)
+    if any(letter.isalpha() for letter in cell):
+        row.fault("not-a-weight", "weight", repr(cell), "a number; its unit stands in the column 'unit'", _ADVICE)
+        return None
+    return row.number("weight")
+
+
+def _weight_unit(row: Row) -> str:
+    cell = row.text("unit")
+    if cell and cell.lower() not in WEIGHTS:
+        row.fault("not-a-weight", "unit", repr(cell), f"one of: {', '.join(WEIGHTS)}", _ADVICE)
+        return ""
+    return cell.lower()
+
+
+def _planting(row: Row, season: Season) -> Planting | None:
+    sown, planted, cleared = row.date("sown"), row.date("planted"), row.date("cleared")
+    _in_order(row, "planted", sown, planted)
+    _in_order(row, "cleared", planted or sown, cleared)
+    entry = Planting(
+        line=row.line,
+        crop=row.text("crop", needed=True),
+        cultivar=row.text("cultivar") or None,
+        bed=row.text("bed") or None,
+        area_m2=row.number("area_m2"),
+        sown=sown,
+        planted=planted,
+        cleared=cleared,
+        plants=row.number("plants"),
+        spacing_cm=row.number("spacing_cm"),
+        lost=row.number("lost"),
+        cause=row.text("cause"),
+    )
+    if entry.plants is not None and entry.lost is not None and entry.lost > entry.plants:
+        row.fault(
+            "more-lost-than-planted", "lost", f"{entry.lost:g}", f"at most {entry.plants:g}", "correct one of them"
+        )
+    return entry if row.good else None
+
+
+def _watering(row: Row, season: Season) -> Watering | None:
+    date, time = row.date("date", needed=True), row.time("time")
+    litres, bed = row.number("litres"), row.text("bed") or None
+    if not row.good or date is None or not _in_season(row, season, date):
+        return None
+    return Watering(line=row.line, date=date, time=time, bed=bed, litres=litres)
+
+
+def _inspection(row: Row, season: Season) -> Inspection | None:
+    date = row.date("date", needed=True)
+    level = row.word("level", ("0", "1", "2", "3"))
+    if not row.good or date is None or not _in_season(row, season, date):
+        return None
+    return Inspection(
+        line=row.line,
+        date=date,
+        bed=row.text("bed") or None,
+        crop=row.text("crop") or None,
+        found=row.text("found"),
+        level=int(level) if level else None,
+        action=row.text("action"),
+    )
+
+
+def _cost(row: Row, season: Season) -> Cost | None:
+    date, amount = row.date("date", needed=True), _money(row, season, "amount", needed=True)
+    what, years = row.text("what", needed=True), row.number("years")
+    if not row.good or date is None or amount is None:
+        return None
+    return Cost(line=row.line, date=date, what=what, kind=row.text("kind"), amount=amount, years=years)

@@ -1,0 +1,42 @@
+"""When two neighbouring readings are joined: the one gap rule of the season folder, for every floor."""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+JOIN_STEPS = 3.0  # a gap longer than this many usual steps is a gap (season-folder contract)
+JOIN_MINIMUM_S = 900.0  # … but 15 minutes always join: loggers that write on a change are quiet that long
+
+
+def to_seconds(times: pd.DatetimeIndex) -> Floats:
+    """Seconds since 1970 UTC; pandas may keep any resolution inside."""
+    return times.tz_convert("UTC").tz_localize(None).to_numpy().astype("datetime64[ns]").astype(np.int64) / 1e9
+
+
+def usual_step_s(seconds: Floats) -> Floats:
+    """The usual step at every reading [s]: the median of the differences within half a day on either side.
+
+    Shape (n,) → (n,). Computed in blocks of six hours (each block looks half a day around itself), which is the same
+    but for readings next to a change of step.
+    """
+    if len(seconds) < 2:
+        return np.full(len(seconds), np.nan)
+    steps = np.diff(seconds)
+    block = np.floor(seconds / 21_600.0)
+    usual = np.empty(len(seconds))
+    for value in np.unique(block):
+        low, high = value * 21_600.0 - 43_200.0, (value + 1) * 21_600.0 + 43_200.0
+        first, last = np.searchsorted(seconds, [low, high])
+        near = steps[max(first - 1, 0) : max(last, first + 1)]
+        usual[block == value] = np.median(near)
+    return usual
+
+
+def joined(seconds: Floats) -> NDArray[np.bool_]:
+    """Which neighbours are joined: True where reading i and i + 1 are; shape (n,) → (n − 1,), none for n = 0."""
+    usual = usual_step_s(seconds)
+    limit = np.maximum(JOIN_STEPS * np.minimum(usual[:-1], usual[1:]), JOIN_MINIMUM_S)
+    return np.diff(seconds) <= limit

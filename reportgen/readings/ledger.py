@@ -1,0 +1,306 @@
+"""Reads one hand-kept CSV (a book, a meter, deliveries) into rows of text; every fault has its line and column."""
+
+from __future__ import annotations
+
+import csv
+import datetime as dt
+import difflib
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from reportgen.problems import Level, Problem
+
+DELIMITERS = ",;\t|"
+_NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
+_THOUSANDS = re.compile(r"^[+-]?[1-9]\d{0,2},\d{3}$")
+_ISO = re.compile(r"^(\d{4})-(\d{1,2})-(\d{1,2})$")
+_DOTTED = re.compile(r"^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})$")
+_SLASHED = re.compile(r"^(\d{1,2})/(\d{1,2})/(\d{4})$")
+_CLOCK = re.compile(r"^(\d{1,2}):(\d{2})(?::\d{2})?$")
+
+
+def nearest(word: str, known: Sequence[str], cutoff: float = 0.0) -> str | None:
+    """The known word most like this one, whatever its case; None when none is like enough."""
+    lowered = {name.lower(): name for name in known}
+    found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=cutoff)
+    return lowered[found[0]] if found else None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Columns:
+    """The columns a file may have, in the order they are usually written."""
+
+    needed: tuple[str, ...]
+    optional: tuple[str, ...] = ()
+
+    @property
+    def known(self) -> tuple[str, ...]:
+        """All of them."""
+        return self.needed + self.optional
+
+
+@dataclass(kw_only=True, slots=True)
+class Ledger:
+    """One file while it is read: its rows and the faults found so far.
+
+    `day_first` says how slashed dates are read: True 31/12, False 12/31, None where the file does not settle it.
+    """
+
+    file: str
+    header: tuple[str, ...] = ()
+    lines: list[tuple[int, list[str]]] = field(default_factory=list)
+    day_first: bool | None = None
+    problems: list[Problem] = field(default_factory=list)
+
+    def tell(
+        self,
+        slug: str,
+        *,
+        found: str,
+        expected: str,
+        todo: str,
+        line: int | None = None,
+        column: str | None = None,
+        level: Level = "problem",
+    ) -> None:
+        """Notes one fault."""
+        self.problems.append(
+            Problem(
+                slug=slug,
+                file=self.file,
+                line=line,
+                column=column,
+                found=found,
+                expected=expected,
+                todo=todo,
+                level=level,
+            )
+        )
+
+    def rows(self) -> Iterator[Row]:
+        """Every non-blank row below the header."""
+        for line, cells in self.lines:
+            texts = dict(zip(self.header, (cell.strip() for cell in cells), strict=False))
+            yield Row(ledger=self, line=line, cells=texts)
+
+
+@dataclass(kw_only=True, slots=True)
+class Row:
+    """One row; its getters give the value or None and note what cannot be read; `good` says that all could."""
+
+    ledger: Ledger
+    line: int
+    cells: Mapping[str, str]
+    good: bool = True
+
+    def fault(self, slug: str, column: str, found: str, expected: str, todo: str) -> None:
+        """Notes a fault of this row, which is then not used."""
+        self.good = False
+        self.ledger.tell(slug, line=self.line, column=column, found=found, expected=expected, todo=todo)
+
+    def text(self, column: str, needed: bool = False) -> str:
+        """The cell as it stands; empty when missing."""
+        cell = self.cells.get(column, "")
+        if needed and not cell:
+            self.fault("empty-cell", column, "an empty cell", f"a {column}", "fill it in, or take the row out")
+        return cell
+
+    def date(self, column: str, needed: bool = False) -> dt.date | None:
+        """A day: 2026-01-14, 14.01.2026, or with slashes where the file settles which is the day."""
+        cell = self.text(column, needed)
+        if not cell:
+            return None
+        value = _date(cell, self.ledger.day_first)
+        if value is None:
+            self._not_a_date(column, cell)
+        return value
+
+    def _not_a_date(self, column: str, cell: str) -> None:
+        slashed = _SLASHED.match(cell)
+        both = slashed and int(slashed[1]) <= 12 and int(slashed[2]) <= 12
+        if both and self.ledger.day_first is None:
+            readings = " or ".join(f"{_date(cell, first)}" for first in (True, False))
+            todo = "write the dates of this file as 2026-01-14"
+            self.fault("day-or-month", column, f"{cell!r}: {readings}", "a date with one meaning", todo)
+        else:
+            self.fault("not-a-date", column, repr(cell), "a date such as 2026-01-14", "correct this date")
+
+    def time(self, column: str) -> dt.time | None:
+        """A time of day such as 18:30, if any."""
+        cell = self.text(column)
+        if not cell:
+            return None
+        found = _CLOCK.match(cell)
+        if found and int(found[1]) < 24 and int(found[2]) < 60:
+            return dt.time(int(found[1]), int(found[2]))
+        self.fault("not-a-time", column, repr(cell), "a time such as 18:30", "correct this time or leave it empty")
+        return None
+
+    def number(self, column: str, needed: bool = False, least: float | None = 0.0) -> float | None:
+        """A number, point or comma as the decimal mark, at or above `least`."""
+        cell = self.text(column, needed).replace("\u2212", "-")
+        if not cell:
+            return None
+        if _THOUSANDS.match(cell):
+            todo = f"write {cell.replace(',', '')} or {cell.replace(',', '.')}"
+            self.fault("point-or-comma", column, repr(cell), "a number with one meaning", todo)
+            return None
+        if not _NUMBER.match(cell):
+            self.fault("not-a-number", column, repr(cell), "a plain number such as 1.25", "correct this number")
+            return None
+        value = float(cell.replace(",", "."))
+        if least is not None and value < least:
+            self.fault("number-too-small", column, cell, f"at or above {least:g}", "correct this number")
+            return None
+        return value
+
+    def word(self, column: str, known: Sequence[str], default: str = "", needed: bool = False) -> str:
+        """One of the known words, whatever its case."""
+        cell = self.text(column, needed)
+        return self._known(column, cell, known) if cell else default
+
+    def words(self, column: str, known: Sequence[str]) -> tuple[str, ...]:
+        """Known words separated by semicolons or commas, in the order written."""
+        parts = [part.strip() for part in re.split("[;,]", self.text(column)) if part.strip()]
+        return tuple(self._known(column, part, known) for part in parts)
+
+    def _known(self, column: str, cell: str, known: Sequence[str]) -> str:
+        lowered = {name.lower(): name for name in known}
+        if (name := lowered.get(" ".join(cell.lower().split()))) is not None:
+            return name
+        todo = f"did you mean {nearest(cell, known)!r}?"
+        self.fault("unknown-word", column, repr(cell), f"one of: {', '.join(known)}", todo)
+        return ""
+
+    def yes_no(self, column: str) -> bool | None:
+        """yes or no, None when empty."""
+        word = self.word(column, ("yes", "no", "true", "false", "1", "0"))
+        return None if not word else word in ("yes", "true", "1")
+
+
+def open_ledger(folder: Path, file: str, columns: Columns) -> Ledger:
+    """The rows of a file below its header; faults of the file as a whole are noted and then it has no rows."""
+    ledger = Ledger(file=file)
+    text = _text(folder, file, ledger)
+    if text is None:
+        return ledger
+    delimiter = _delimiter(text)
+    rows = csv.reader(text.splitlines(keepends=True), delimiter=delimiter)
+    try:
+        numbered = [(rows.line_num, cells) for cells in rows if any(cell.strip() for cell in cells)]
+    except csv.Error as error:
+        ledger.tell("not-a-table", line=rows.line_num, found=str(error), expected="CSV", todo="mend the quotes here")
+        return ledger
+    if not numbered:
+        ledger.tell(
+            "empty-file",
+            found="no header",
+            expected=f"a first line such as {','.join(columns.needed)}",
+            todo="write it, or take the file out of the folder",
+        )
+        return ledger
+    _head(ledger, numbered[0], columns)
+    if not any(problem.level == "problem" for problem in ledger.problems):
+        ledger.lines = [entry for entry in numbered[1:] if _fits(ledger, entry)]
+        ledger.day_first = _day_first(ledger)
+    return ledger
+
+
+def _text(folder: Path, file: str, ledger: Ledger) -> str | None:
+    path = folder / file
+    if not path.is_file():
+        todo = "put the file there or correct its name in season.toml"
+        ledger.tell("missing-file", found="no such file", expected="a file in the season folder", todo=todo)
+        return None
+    if not path.resolve().is_relative_to(folder.resolve()):
+        todo = "put the file itself into the folder"
+        ledger.tell("path-leads-out", found="a link that leads out", expected="a file in the season folder", todo=todo)
+        return None
+    raw = path.read_bytes()
+    if b"\0" in raw[:4] or raw[:4] == b"PK\x03\x04":
+        todo = "save the sheet as CSV (UTF-8) in your spreadsheet program"
+        ledger.tell("not-a-table", found="a file that is no plain text", expected="CSV", todo=todo)
+        return None
+    return _decoded(raw).replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _decoded(raw: bytes) -> str:
+    """UTF-8 if it is, else the Western European code page of older spreadsheets (every byte has a letter)."""
+    if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        return raw.decode("utf-16", errors="replace")
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return raw.decode("cp1252", errors="replace")
+
+
+def _delimiter(text: str) -> str:
+    """The mark that splits the header into most cells; a comma when none does."""
+    header = next((line for line in text.splitlines() if line.strip()), "")
+    counts = {mark: len(next(csv.reader([header], delimiter=mark))) for mark in DELIMITERS}
+    return max(DELIMITERS, key=lambda mark: counts[mark])
+
+
+def _head(ledger: Ledger, first: tuple[int, list[str]], columns: Columns) -> None:
+    """Checks the header: what must be there, what nobody knows, what stands twice."""
+    line, cells = first
+    ledger.header = tuple(" ".join(cell.lower().split()) for cell in cells)
+    missing = [name for name in columns.needed if name not in ledger.header]
+    unknown = [name for name in ledger.header if name and name not in columns.known]
+    for name in missing:
+        near = nearest(name, unknown, 0.6)
+        todo = f"rename the column {near!r} to {name!r}" if near else f"add the column {name!r}"
+        ledger.tell(
+            "missing-column", line=line, column=name, found=f"columns {', '.join(ledger.header)}",
+            expected=f"at least {', '.join(columns.needed)}", todo=todo,
+        )  # fmt: skip
+    for name in unknown:
+        near = nearest(name, columns.known) or columns.known[0]
+        ledger.tell(
+            "unknown-column", line=line, column=name, found=f"a column {name!r}, which is not read",
+            expected=f"one of: {', '.join(columns.known)}", todo=f"did you mean {near!r}?", level="warning",
+        )  # fmt: skip
+    for name in sorted({name for name in ledger.header if name and ledger.header.count(name) > 1}):
+        ledger.tell(
+            "same-column-twice", line=line, column=name, found=f"two columns {name!r}", expected="one",
+            todo="rename or remove one of them",
+        )  # fmt: skip
+
+
+def _fits(ledger: Ledger, entry: tuple[int, list[str]]) -> bool:
+    line, cells = entry
+    if len(cells) <= len(ledger.header) or not any(cell.strip() for cell in cells[len(ledger.header) :]):
+        return True
+    ledger.tell(
+        "too-many-cells",
+        line=line,
+        found=f"{len(cells)} cells",
+        expected=f"{len(ledger.header)}, as in the header",
+        todo='put a text that holds a separator in quotes: "like, this"',
+    )
+    return False
+
+
+def _day_first(ledger: Ledger) -> bool | None:
+    """What the slashed dates of the whole file settle: any first part above 12 is a day, any second a month's day."""
+    found = [match for _, cells in ledger.lines for cell in cells if (match := _SLASHED.match(cell.strip()))]
+    first = any(int(match[1]) > 12 for match in found)
+    second = any(int(match[2]) > 12 for match in found)
+    return None if first == second else first
+
+
+def _date(cell: str, day_first: bool | None) -> dt.date | None:
+    iso, dotted, slashed = _ISO.match(cell), _DOTTED.match(cell), _SLASHED.match(cell)
+    try:
+        if iso:
+            return dt.date(int(iso[1]), int(iso[2]), int(iso[3]))
+        if dotted:
+            return dt.date(int(dotted[3]), int(dotted[2]), int(dotted[1]))
+        if slashed and day_first is not None:
+            day, month = (slashed[1], slashed[2]) if day_first else (slashed[2], slashed[1])
+            return dt.date(int(slashed[3]), int(month), int(day))
+    except ValueError:
+        return None
+    return None
