@@ -1,0 +1,173 @@
+"""A strip per bed: what stood where from sowing to clearing, what it gave, and when it stood empty."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from reportgen.readings.types import Picking, Planting, Readings
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Strip:
+    """One planting. `kg` is None where the pickings cannot be told apart from another planting's (`reason`)."""
+
+    bed: str
+    crop: str
+    cultivar: str | None
+    area_m2: float | None
+    sown: date | None
+    start: date  # in the bed: planted, else sown, else the season's first day
+    end: date  # cleared, else the season's last day
+    cleared: bool
+    first_picked: date | None
+    last_picked: date | None
+    kg: float | None
+    days_to_first: int | None  # from sowing to the first picking
+    weeks_occupied: float
+    kg_per_m2_week: float | None  # per m² and week in the bed
+    lost: float | None
+    cause: str
+    before_midwinter: bool | None  # first picked before midwinter; None where it cannot be told
+    reason: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Rivals:
+    """Two cultivars of one crop, compared only over the weeks in which both stood; one bed each unless said."""
+
+    crop: str
+    cultivars: tuple[str, str]
+    start: date
+    end: date
+    kg_per_m2: tuple[float, float]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Beds:
+    """All strips, by bed and start."""
+
+    strips: tuple[Strip, ...]
+    empty_weeks: Mapping[str, float]  # bed → weeks of the season with nothing in it
+    midwinter: date | None
+    rivals: tuple[Rivals, ...]
+    reason: str = ""  # why there are no strips
+
+
+def beds(readings: Readings) -> Beds:
+    """Strips from plantings.csv and harvest.csv; nothing is shared out where two plantings could own a picking."""
+    if not readings.plantings:
+        return Beds(strips=(), empty_weeks={}, midwinter=None, rivals=(), reason="no plantings.csv")
+    season = readings.season
+    owners = _owners(readings)
+    turn = midwinter(season.first_day, season.last_day, season.place.latitude)
+    strips = [_strip(readings, i, owners, turn) for i in range(len(readings.plantings))]
+    strips.sort(key=lambda s: (s.bed, s.start, s.crop, s.cultivar or ""))
+    names = sorted({s.bed for s in strips if s.bed})
+    span = (season.first_day, season.last_day)
+    empty = {bed: empty_days([(s.start, s.end) for s in strips if s.bed == bed], *span) / 7 for bed in names}
+    return Beds(strips=tuple(strips), empty_weeks=empty, midwinter=turn, rivals=_rivals(readings, owners))
+
+
+def midwinter(first: date, last: date, latitude: float | None) -> date | None:
+    """The solstice with the shortest day that lies in the season: 21 December north, 21 June south of the equator."""
+    south = latitude is not None and latitude < 0
+    found = [date(year, 6 if south else 12, 21) for year in range(first.year, last.year + 1)]
+    return next((day for day in found if first <= day <= last), None)
+
+
+def empty_days(stood: list[tuple[date, date]], first: date, last: date) -> int:
+    """Days from `first` to `last`, both included, that none of the spans (ends included) covers."""
+    days = {first + timedelta(days=n) for n in range((last - first).days + 1)}
+    for start, end in stood:
+        days -= {start + timedelta(days=n) for n in range((end - start).days + 1)}
+    return len(days)
+
+
+def _span(readings: Readings, planting: Planting) -> tuple[date, date]:
+    season = readings.season
+    start = planting.planted or planting.sown or season.first_day
+    return start, max(planting.cleared or season.last_day, start)
+
+
+def _owners(readings: Readings) -> list[list[int]]:
+    """For every picking the plantings it may have come from: same crop, same bed where named, standing that day."""
+    owners = []
+    for picking in readings.harvest:
+        fits = [i for i, planting in enumerate(readings.plantings) if _may_be(readings, picking, planting)]
+        owners.append(fits)
+    return owners
+
+
+def _may_be(readings: Readings, picking: Picking, planting: Planting) -> bool:
+    start, end = _span(readings, planting)
+    same_bed = picking.bed is None or planting.bed is None or picking.bed == planting.bed
+    return picking.crop == planting.crop and same_bed and start <= picking.date <= end
+
+
+def _strip(readings: Readings, i: int, owners: list[list[int]], turn: date | None) -> Strip:
+    planting = readings.plantings[i]
+    start, end = _span(readings, planting)
+    kept = [(p, o) for p, o in zip(readings.harvest, owners, strict=True) if i in o and p.use != "lost"]
+    alone = all(len(o) == 1 for _, o in kept)
+    known = alone and bool(readings.harvest)
+    days = [p.date for p, _ in kept] if known else []
+    kg = sum(p.weight_kg for p, _ in kept) if known else None
+    weeks = ((end - start).days + 1) / 7
+    first = min(days, default=None)
+    return Strip(
+        bed=planting.bed or "",
+        crop=planting.crop,
+        cultivar=planting.cultivar,
+        area_m2=planting.area_m2,
+        sown=planting.sown,
+        start=start,
+        end=end,
+        cleared=planting.cleared is not None,
+        first_picked=first,
+        last_picked=max(days, default=None),
+        kg=kg,
+        days_to_first=(first - planting.sown).days if first and planting.sown else None,
+        weeks_occupied=weeks,
+        kg_per_m2_week=kg / planting.area_m2 / weeks if kg is not None and planting.area_m2 else None,
+        lost=planting.lost,
+        cause=planting.cause,
+        before_midwinter=None if turn is None or not known else first is not None and first < turn,
+        reason="" if known else _why(readings, alone),
+    )
+
+
+def _why(readings: Readings, alone: bool) -> str:
+    if not readings.harvest:
+        return "no harvest.csv"
+    return (
+        "" if alone else "two plantings of this crop stood at once and the harvest book does not say which was picked"
+    )
+
+
+def _rivals(readings: Readings, owners: list[list[int]]) -> tuple[Rivals, ...]:
+    """Pairs of cultivars of a crop that stood together at least four weeks and whose pickings can be told apart."""
+    found = []
+    plantings = readings.plantings
+    for i, a in enumerate(plantings):
+        for j in range(i + 1, len(plantings)):
+            b = plantings[j]
+            if a.crop != b.crop or not a.cultivar or not b.cultivar or a.cultivar == b.cultivar:
+                continue
+            start = max(_span(readings, a)[0], _span(readings, b)[0])
+            end = min(_span(readings, a)[1], _span(readings, b)[1])
+            if (end - start).days < 28 or not a.area_m2 or not b.area_m2:
+                continue
+            if any(len(o) > 1 for o in owners if i in o or j in o):
+                continue
+            kg = tuple(_kg_between(readings, owners, n, start, end) for n in (i, j))
+            per = (kg[0] / a.area_m2, kg[1] / b.area_m2)
+            pair = (a.cultivar, b.cultivar)
+            found.append(Rivals(crop=a.crop, cultivars=pair, start=start, end=end, kg_per_m2=per))
+    return tuple(found)
+
+
+def _kg_between(readings: Readings, owners: list[list[int]], i: int, start: date, end: date) -> float:
+    rows = zip(readings.harvest, owners, strict=True)
+    return sum(p.weight_kg for p, o in rows if o == [i] and start <= p.date <= end and p.use != "lost")
