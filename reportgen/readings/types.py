@@ -23,7 +23,7 @@ class FileAccount:
     logger: str
     rows_read: int
     rows_used: int
-    set_aside: Mapping[str, int] = NOTHING  # reason → rows
+    set_aside: Mapping[str, int] = field(default_factory=lambda: NOTHING)  # reason → rows
     clock: str = ""  # how its times were read, in words
 
 
@@ -58,7 +58,7 @@ class Channel:
     step_s: float | None  # usual step: the median of all differences
     values_read: int
     values_used: int
-    set_aside: Mapping[str, int] = NOTHING
+    set_aside: Mapping[str, int] = field(default_factory=lambda: NOTHING)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -174,6 +174,7 @@ class HeatSupply:
     vented: bool | None
     heating_value: str
     co2_kg_per_unit: float | None
+    resets: int = 0  # of a running counter, mended
     reasons: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # cost / heat_kwh / co2 → why not
 
 

@@ -1,0 +1,73 @@
+"""Curves made from curves: what lies above a line, products of two channels, sums of a day."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable
+
+import numpy as np
+import pandas as pd
+
+from reportgen.measures.days import Window, bounds, dates
+from reportgen.measures.exposure import Floats, Line
+from reportgen.season import Season
+
+
+def with_crossings(curve: Line, limit: float) -> Line:
+    """The same joined line with a reading added wherever it crosses the limit."""
+    a, b = curve.values[:-1] - limit, curve.values[1:] - limit
+    crossing = curve.joined & (a * b < 0)
+    part = a[crossing] / (a[crossing] - b[crossing])
+    extra = curve.seconds[:-1][crossing] + part * np.diff(curve.seconds)[crossing]
+    if len(extra) == 0:
+        return curve
+    order = np.argsort(np.concatenate([curve.seconds, extra]), kind="stable")
+    seconds = np.concatenate([curve.seconds, extra])[order]
+    values = np.concatenate([curve.values, np.full(len(extra), limit)])[order]
+    joined = np.repeat(curve.joined, 1 + crossing)
+    times = pd.to_datetime(seconds, unit="s", utc=True).tz_convert(curve.times.tz)
+    return Line(times=times, seconds=seconds, values=values, joined=joined)
+
+
+def short_of(curve: Line, base: float) -> Line:
+    """max(0, base − value) as a joined line, exact at its corners [K]."""
+    cornered = with_crossings(curve, base)
+    return Line(
+        times=cornered.times,
+        seconds=cornered.seconds,
+        values=np.maximum(0.0, base - cornered.values),
+        joined=cornered.joined,
+    )
+
+
+def paired(first: Line, second: Line, combine: Callable[[Floats, Floats], Floats]) -> Line | None:
+    """A figure of two channels at the readings of the first at which the second is known; None if there are none."""
+    other = second.at(first.seconds)
+    both = ~np.isnan(other)
+    if both.sum() < 2:
+        return None
+    rows = np.flatnonzero(both)
+    joined = np.asarray([bool(first.joined[a:b].all()) for a, b in itertools.pairwise(rows)])
+    return Line(
+        times=first.times[rows],
+        seconds=first.seconds[rows],
+        values=combine(first.values[rows], other[rows]),
+        joined=joined,
+    )
+
+
+def hours_above(curve: Line, limit: float, season: Season, window: Window) -> pd.Series:
+    """Hours strictly above a limit in the window of every date, for the whole window; index = dates.
+
+    Hours unrecorded (at most a fifth, or the date is dropped elsewhere) are taken to be like those recorded.
+    """
+    cornered = with_crossings(curve, limit)
+    middle = (cornered.values[:-1] + cornered.values[1:]) / 2
+    above_h = np.where(middle > limit, cornered.hours, 0.0)
+    total = np.concatenate([[0.0], np.cumsum(above_h)])
+    recorded = np.concatenate([[0.0], np.cumsum(cornered.hours)])
+    starts, ends = bounds(season, window)
+    hours = np.interp(ends, cornered.seconds, total) - np.interp(starts, cornered.seconds, total)
+    known = np.interp(ends, cornered.seconds, recorded) - np.interp(starts, cornered.seconds, recorded)
+    share = np.divide(hours, known, out=np.full(len(hours), np.nan), where=known > 0)
+    return pd.Series(share * window.hours, index=pd.Index(dates(season), name="date"))

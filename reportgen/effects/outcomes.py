@@ -1,0 +1,152 @@
+"""What the house did, one number a garden day and outcome; changes are judged on these.
+
+Method: methods page, *What a change did*. All from the main crop logger, so that a logger that drops out moves
+nothing; a figure counts when 80 % of its window was logged.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+import numpy as np
+import pandas as pd
+
+from reportgen.air import absolute_humidity_gm3
+from reportgen.effects.curves import hours_above, paired
+from reportgen.effects.heat_days import HeatDays, heat_days
+from reportgen.effects.weather import weather
+from reportgen.measures.days import DATE, GARDEN_DAY, LONG_NIGHT, NIGHT, dates, enough, window_stats
+from reportgen.measures.exposure import Line, line
+from reportgen.measures.house import anywhere, main_crop, outdoor, soil
+from reportgen.readings.types import Channel, Readings
+
+OUTCOMES = (
+    "lift",
+    "night_minimum",
+    "heat",
+    "watts_per_kelvin",
+    "night_humidity",
+    "moisture",
+    "damp_hours",
+    "soil_mean",
+    "soil_swing",
+    "daily_light",
+)
+LARGER_IS_BETTER = frozenset({"lift", "night_minimum", "soil_mean", "daily_light"})
+SOIL = frozenset({"soil_mean", "soil_swing"})
+HEAT = frozenset({"heat", "watts_per_kelvin"})
+LIFT_ENOUGH_K = 3.0  # a heat-loss figure needs at least this lift …
+HEATED_ENOUGH_H = 7.0  # … and heat in this many of the ten night hours
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DayTable:
+    """Everything an estimate needs of the season, by garden day; index = dates.
+
+    `outcomes`: a column an outcome that could be had. `units`: outcome → unit. `missing`: outcome → why it could not.
+    """
+
+    outcomes: pd.DataFrame
+    weather: pd.DataFrame
+    heat: HeatDays
+    units: Mapping[str, str]
+    missing: Mapping[str, str]
+
+
+def day_table(readings: Readings) -> DayTable:
+    """Outcomes and weather of every garden day of the season."""
+    season = readings.season
+    heat = heat_days(readings)
+    table = pd.DataFrame(index=pd.Index(dates(season), name="date"))
+    missing: dict[str, str] = {}
+    light_unit = "MJ/m²"
+    _air(table, missing, readings)
+    _heat(table, missing, heat)
+    _damp(table, missing, readings)
+    _bed(table, missing, readings)
+    if (unit := _light(table, missing, readings)) is not None:
+        light_unit = unit
+    return DayTable(
+        outcomes=table,
+        weather=weather(readings),
+        heat=heat,
+        units=MappingProxyType(_units(light_unit)),
+        missing=MappingProxyType(missing),
+    )
+
+
+def _units(light: str) -> dict[str, str]:
+    kelvin = dict.fromkeys(("lift", "night_minimum", "soil_mean", "soil_swing"), "K")
+    rest = {"heat": "kWh", "watts_per_kelvin": "W/K", "night_humidity": "%", "moisture": "g/m³", "damp_hours": "h"}
+    return kelvin | rest | {"daily_light": light}
+
+
+def _curve(channel: Channel | None) -> Line | None:
+    return None if channel is None or len(channel.values) < 2 else line(channel.values)
+
+
+def _air(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> None:
+    inside, outside = _curve(main_crop(readings, "air_temperature")), _curve(outdoor(readings, "air_temperature"))
+    if inside is None or outside is None:
+        words = "no air temperature was logged beside the crop" if inside is None else "no outdoor logger"
+        missing |= dict.fromkeys(("lift", "night_minimum"), words)
+        return
+    season = readings.season
+    table["lift"] = enough(window_stats(inside, season, NIGHT)) - enough(window_stats(outside, season, NIGHT))
+    lowest_in = enough(window_stats(inside, season, LONG_NIGHT), "min")
+    table["night_minimum"] = lowest_in - enough(window_stats(outside, season, LONG_NIGHT), "min")
+
+
+def _heat(table: pd.DataFrame, missing: dict[str, str], heat: HeatDays) -> None:
+    if heat.reason:
+        missing |= dict.fromkeys(("heat", "watts_per_kelvin"), heat.reason)
+        return
+    table["heat"] = heat.table["kwh"]
+    if not heat.by_hour:
+        missing["watts_per_kelvin"] = "the heat was not logged by the hour"
+    elif "lift" not in table:
+        missing["watts_per_kelvin"] = missing["lift"]
+    else:
+        counts = (table["lift"] > LIFT_ENOUGH_K) & (heat.table["night_heated_h"] >= HEATED_ENOUGH_H)
+        table["watts_per_kelvin"] = (heat.table["night_w"] / table["lift"]).where(counts)
+
+
+def _damp(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> None:
+    humidity = _curve(main_crop(readings, "relative_humidity"))
+    if humidity is None:
+        names = ("night_humidity", "moisture", "damp_hours")
+        missing |= dict.fromkeys(names, "no humidity was logged beside the crop")
+        return
+    season = readings.season
+    night = window_stats(humidity, season, NIGHT)
+    table["night_humidity"] = enough(night)
+    above = hours_above(humidity, season.aims.humidity_high_pct, season, NIGHT)
+    table["damp_hours"] = above.where(table["night_humidity"].notna())
+    air = _curve(main_crop(readings, "air_temperature"))
+    water = paired(humidity, air, lambda rh, temp: np.asarray(absolute_humidity_gm3(temp, rh))) if air else None
+    if water is None:
+        missing["moisture"] = "air temperature and humidity were not logged together"
+    else:
+        table["moisture"] = enough(window_stats(water, season, NIGHT))
+
+
+def _bed(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> None:
+    bed = _curve(soil(readings))
+    if bed is None:
+        missing |= dict.fromkeys(("soil_mean", "soil_swing"), "no soil temperature was logged")
+        return
+    day = window_stats(bed, readings.season, GARDEN_DAY)
+    table["soil_mean"] = enough(day)
+    table["soil_swing"] = enough(day, "max") - enough(day, "min")
+
+
+def _light(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> str | None:
+    """Light inside: quanta [mol m⁻²] where logged, else energy [MJ m⁻²]; the unit, or None."""
+    for measure, unit in (("ppfd", "mol/m²"), ("solar_radiation", "MJ/m²")):
+        if (curve := _curve(anywhere(readings, measure))) is not None:
+            table["daily_light"] = enough(window_stats(curve, readings.season, DATE)) * 86_400 / 1e6
+            return unit
+    missing["daily_light"] = "no light was logged inside"
+    return None
