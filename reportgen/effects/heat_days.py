@@ -78,11 +78,10 @@ def _edges(table: pd.DataFrame) -> tuple[Floats, Floats]:
 def _hours_of(supply: HeatSupply, readings: Readings) -> Floats:
     """kWh of one supply in the 24 hours of every garden day, shape (days, 24); NaN where not known."""
     table = supply.intervals
+    table = table[~table["sparse"].astype(bool) & table["heat_kwh"].notna()]
     start, end = _edges(table)
-    kwh = table["heat_kwh"].to_numpy(dtype=float)
-    known = ~table["sparse"].to_numpy(dtype=bool) & ~np.isnan(kwh)
-    points, heat = _running_total(start, end, np.where(known, kwh, 0.0))
-    _, seconds = _running_total(start, end, np.where(known, end - start, 0.0))
+    points, heat = _running_total(start, end, table["heat_kwh"].to_numpy(dtype=float))
+    _, seconds = _running_total(start, end, end - start)
     begin, _ = bounds(readings.season, GARDEN_DAY)
     hours = begin[:, None] + 3600.0 * np.arange(25)[None, :]
     given = np.diff(np.interp(hours, points, heat), axis=1)

@@ -91,7 +91,8 @@ class Simulated:
 
     Columns: temp_in_c, rh_in_pct, temp_bed_c (near the bed), temp_soil_c (at probe depth), temp_soil_deep_c,
     temp_glass_c (inside), heater_w, backup_w, dehumidifier_w, appliances_w, film_kg (water on the glazing),
-    air_changes_h, ppfd_in [µmol/m²/s], temp_out_c, rh_out_pct, wind_ms, solar [W/m², outside], cloud.
+    air_changes_h, ppfd_in [µmol/m²/s], temp_out_c, rh_out_pct, wind_ms, solar [W/m², outside], cloud,
+    and the running sums heater_kwh, backup_kwh, dehumidifier_kwh.
     """
 
     frame: pd.DataFrame
@@ -133,6 +134,8 @@ def simulate(weather: pd.DataFrame, house: HouseParams, changes: Sequence[Change
     frame = pd.DataFrame(np.array(rows), columns=list(OUT), index=index)
     outside_columns = weather.rename(columns={"temp_c": "temp_out_c", "rh_pct": "rh_out_pct", "ghi_wm2": "solar"})
     frame = frame.join(outside_columns)
+    for power in ("heater", "backup", "dehumidifier"):
+        frame[f"{power}_kwh"] = frame[f"{power}_w"].cumsum() * step_s / 3.6e6
     return Simulated(frame=frame, house=house, changes=tuple(changes), weather=weather, seed=seed)
 
 

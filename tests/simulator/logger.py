@@ -18,7 +18,7 @@ class Sensor:
     """One column: which truth, for which measure, in which unit, how wrong.
 
     `bias` and `noise` are in the truth's own unit (K, points of RH, …) and `accuracy`, like `resolution`, in the
-    unit written. A counter sums a power into kWh.
+    unit written. A counter's truth is a running sum such as heater_kwh.
     """
 
     truth: str
@@ -37,7 +37,7 @@ class Sensor:
         """The column as written, one value a row of `frame`."""
         values = frame[self.truth].to_numpy(float)
         if self.measure == "heater_energy":
-            values = _count(frame, values, self.resets)
+            values = _reset(pd.DatetimeIndex(frame.index), values, self.resets)
         values = values + self.bias + self.noise * rng.standard_normal(len(values))
         if self.sun_k:
             values = values + self.sun_k * frame["solar"].to_numpy(float) / 1000
@@ -126,19 +126,13 @@ def _unit(values: Array, unit: str | None) -> Array:
     return values * 1000 if unit == "Wh" else values
 
 
-def _count(frame: pd.DataFrame, power: Array, resets: tuple[str, ...]) -> Array:
-    """A running counter [kWh] of the power as sampled; `counted_kwh` when the truth carries its own sum."""
-    total = frame["counted_kwh"].to_numpy(float) if "counted_kwh" in frame else _sum(frame, power)
-    for reset in resets:
-        after = pd.DatetimeIndex(frame.index) >= pd.Timestamp(reset)
+def _reset(times: pd.DatetimeIndex, total: Array, resets: tuple[str, ...]) -> Array:
+    """A running counter [kWh] that starts again from 0 at each reset (zone-aware times), and at its first reading."""
+    for reset in (str(times[0]), *resets):
+        after = times >= pd.Timestamp(reset)
         if after.any():
-            total = total - np.where(after, total[int(np.argmax(after))], 0.0)
+            total = np.where(after, total - total[int(np.argmax(after))], total)
     return total
-
-
-def _sum(frame: pd.DataFrame, power: Array) -> Array:
-    seconds = pd.DatetimeIndex(frame.index).as_unit("s").asi8.astype(np.float64)
-    return np.cumsum(power * np.diff(seconds, prepend=seconds[0])) / 3.6e6
 
 
 def _at(frame: pd.DataFrame, times: pd.DatetimeIndex) -> pd.DataFrame:

@@ -156,7 +156,7 @@ def _moisture(
     s.vapour = max(2e-4, goal + (before - goal) * math.exp(-dt * loss / p.volume_m3))
     if film_gives:
         mean = goal + (before - goal) * (1 - math.exp(-dt * loss / p.volume_m3)) * p.volume_m3 / (dt * loss)
-        s.film = min(max(0.0, s.film + wall * (mean - rim) * dt), 0.10 * p.glazing_m2)
+        s.film = min(max(0.0, s.film + wall * (mean - rim) * dt), 0.03 * p.glazing_m2)
     s.vapour = min(s.vapour, density(s.air))
     return given
 

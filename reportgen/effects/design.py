@@ -1,0 +1,156 @@
+"""The columns of one estimate: which days, the step, the other entries' steps, the weather; or why there is none."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from reportgen.effects.causes import Cause
+from reportgen.effects.gls import Floats
+from reportgen.problems import NotEnoughData
+
+FEWEST_A_SIDE = 7
+FEWEST_FREE = 6  # n − p
+MOVES_ON_DAYS = 4  # a column that differs from its usual value on fewer days says nothing
+STEP_LEFT = 0.05  # share of a step's own variation that the other steps must leave it
+COLUMN_LEFT = 0.0025  # share of a weather column's variation that must be its own
+COLDER_SD = 1.5  # sides whose outdoor nights differ by more pooled deviations cannot be set side by side
+RANGE_SHARE = 0.5  # … nor can nights of which fewer than half lie in the other side's range …
+RANGE_SLACK_K = 0.5  # … half a kelvin more on either end
+
+
+class Refused(NotEnoughData):
+    """Why there is no estimate, and what would have made it answerable."""
+
+    def __init__(self, reason: str, answerable: str, blocked_by: Sequence[str] = ()) -> None:
+        super().__init__(reason)
+        self.answerable = answerable
+        self.blocked_by = tuple(blocked_by)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Design:
+    """Columns of one estimate: `x` shape (n, p), column 0 ones, column 1 the step; weather columns are centred."""
+
+    x: Floats
+    names: tuple[str, ...]
+    weather: tuple[str, ...]
+
+
+def moves(values: Floats) -> bool:
+    """The values differ from their commonest on at least four days."""
+    _, counts = np.unique(np.round(values, 9), return_counts=True)
+    return bool(len(values) - counts.max() >= MOVES_ON_DAYS)
+
+
+def design(
+    step: Floats, others: Mapping[str, Floats], lag: Floats | None, weather: Mapping[str, Floats], two_sided: bool = False
+) -> Design:
+    """The columns of one estimate.
+
+    Args:
+        step: 0 before, 1 after (or off and on), shape (n,).
+        others: Steps of other entries by name; those without days on both sides are left out.
+        lag: Yesterday's value where the outcome remembers (soil), else None.
+        weather: Weather columns in the order in which they are to be tried.
+        two_sided: The step is an on/off column (for words only).
+
+    Raises:
+        Refused: The step cannot be told from another entry's, or too few days are left for the columns.
+    """
+    columns, names = [np.ones(len(step)), step], ["level", "step"]
+    for name, other in others.items():
+        if 0 < other.sum() < len(other) and _own_share(other, [np.ones(len(step)), *columns[2:]]) > 1e-6:
+            columns.append(other)
+            names.append(name)
+    if len(columns) > 2 and _own_share(step, [columns[0], *columns[2:]]) < STEP_LEFT:
+        _refuse_twins(step, dict(zip(names[2:], columns[2:], strict=True)))
+    if lag is not None:
+        columns.append(lag - lag.mean())
+        names.append("yesterday")
+    used = _add_weather(columns, weather)
+    x = np.column_stack(columns)
+    if len(step) - x.shape[1] < FEWEST_FREE:
+        words = f"{len(step)} usable days are too few for {x.shape[1]} things that could explain them"
+        raise Refused(words, "more days without another change around it")
+    return Design(x=x, names=(*names, *used), weather=used)
+
+
+def _own_share(column: Floats, others: Sequence[Floats]) -> float:
+    """Share of a column's centred sum of squares that the others cannot explain."""
+    centred = column - column.mean()
+    total = float(centred @ centred)
+    if total <= 0:
+        return 0.0
+    base = np.column_stack(others)
+    left = column - base @ np.linalg.lstsq(base, column, rcond=None)[0]
+    return float(left @ left) / total
+
+
+def _refuse_twins(step: Floats, others: Mapping[str, Floats]) -> None:
+    one = np.ones(len(step))
+    closest = min(others, key=lambda name: _own_share(step, [one, others[name]]))
+    raise Refused(
+        f"it cannot be told from “{closest}”: both came into force on nearly the same days",
+        f"a fortnight between it and “{closest}”, or one of the two switched off again for some nights",
+        (closest,),
+    )
+
+
+def _add_weather(columns: list[Floats], weather: Mapping[str, Floats]) -> tuple[str, ...]:
+    used = []
+    for name, values in weather.items():
+        if moves(values) and _own_share(values, columns) >= COLUMN_LEFT:
+            columns.append(values - values.mean())
+            used.append(name)
+    return tuple(used)
+
+
+def check_sides(step: Floats, words: tuple[str, str]) -> None:
+    """Refuse under seven usable days on a side."""
+    for count, side in ((int((step == 0).sum()), words[0]), (int((step == 1).sum()), words[1])):
+        if count < FEWEST_A_SIDE:
+            reason = f"only {count} usable {'day' if count == 1 else 'days'} {side}; at least {FEWEST_A_SIDE} are needed"
+            raise Refused(reason, f"a week or more of logged days {side}, with nothing else changed in them")
+
+
+def check_weather_alike(step: Floats, outdoor_night: Floats) -> None:
+    """Refuse where the outdoor nights of the two sides were too different to be set side by side."""
+    before, after = outdoor_night[step == 0], outdoor_night[step == 1]
+    pooled = np.sqrt(
+        ((len(before) - 1) * before.var(ddof=1) + (len(after) - 1) * after.var(ddof=1)) / (len(step) - 2)
+    )
+    apart = float(after.mean() - before.mean())
+    inside = (after >= before.min() - RANGE_SLACK_K) & (after <= before.max() + RANGE_SLACK_K)
+    if abs(apart) > COLDER_SD * pooled or inside.mean() < RANGE_SHARE:
+        colder = "colder" if apart < 0 else "milder"
+        raise Refused(
+            f"the nights after it were too much {colder} than those before to be set side by side",
+            "the same change switched on and off through the same weather",
+        )
+
+
+def check_heated(step: Floats, heated: Floats) -> None:
+    """Refuse heat where fewer than half the days of a side were heated."""
+    shares = (float(np.nanmean(heated[step == 0])), float(np.nanmean(heated[step == 1])))
+    if min(shares) < 0.5:
+        raise Refused(
+            "the house was heated on fewer than half the days of one side",
+            "the same change in a stretch of winter in which the heating runs on most days",
+        )
+
+
+def named(causes: Sequence[Cause], days: Floats) -> dict[str, Floats]:
+    """Steps of other causes by name; two of one name get a number."""
+    out: dict[str, Floats] = {}
+    for cause in causes:
+        name = " + ".join(cause.names)
+        while name in out:
+            name += " (again)"
+        out[name] = cause.on(days)
+    return out
+
+
+__all__ = ["Cause", "Design", "Refused", "check_heated", "check_sides", "check_weather_alike", "design", "moves", "named"]

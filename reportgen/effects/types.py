@@ -1,0 +1,126 @@
+"""What is known of a change once the weather is taken out: frozen, doubt included."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+import pandas as pd
+
+from reportgen.plain import PAGE_ONLY
+
+Verdict = Literal["helped", "hurt", "no sign", "cannot tell", "not judged"]
+NAN = float("nan")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Outcome:
+    """One outcome of one change: its effect with a 95 % interval, or why there is none.
+
+    For a spell, `days_before` counts the days off and `days_after` the days on.
+    """
+
+    outcome: str
+    unit: str
+    declared: bool
+    effect: float = NAN
+    low: float = NAN
+    high: float = NAN
+    smallest_visible: float = NAN
+    days_before: int = 0
+    days_after: int = 0
+    refused: str | None = None
+    answerable: str = field(default="", metadata=PAGE_ONLY)  # what would have made it answerable
+    before_mean: float = field(default=NAN, metadata=PAGE_ONLY)
+    columns: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # weather columns used
+    left_out: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # … and those that could not be had
+    covariate_set: int = field(default=0, metadata=PAGE_ONLY)  # column of the method page's table, from 1
+    effective_days: float = field(default=NAN, metadata=PAGE_ONLY)
+    blocked_by: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # other entries it cannot be told from
+    nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)  # day, value, ton, after, without_change
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DoNothing:
+    """The same estimator on a date on which nothing was done."""
+
+    when: date
+    effect: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Effect:
+    """One change of the diary (or one thing switched on and off) and what it did."""
+
+    when: date
+    what: str
+    kind: str
+    touches: tuple[str, ...]
+    hoped_for: tuple[str, ...]
+    hope_written_before: bool | None
+    grouped_with: tuple[str, ...]
+    verdict: Verdict
+    at_most: float | None
+    payback_years: float | None
+    outcomes: tuple[Outcome, ...]
+    reasons: Mapping[str, str]
+    line: int = field(metadata=PAGE_ONLY)  # of diary.csv
+    until: date | None = field(default=None, metadata=PAGE_ONLY)
+    switches: tuple[tuple[date, date], ...] = field(default=(), metadata=PAGE_ONLY)  # of a spell: first and last night
+    reversible: bool | None = field(default=None, metadata=PAGE_ONLY)
+    cost: float | None = field(default=None, metadata=PAGE_ONLY)
+    years: float | None = field(default=None, metadata=PAGE_ONLY)
+    saves_at_most: float | None = field(default=None, metadata=PAGE_ONLY)  # money a season, the favourable end
+    small: bool = field(default=False, metadata=PAGE_ONLY)  # the whole interval lies inside what the grower cares for
+    care: float = field(default=NAN, metadata=PAGE_ONLY)  # in the declared outcome's unit
+    meanwhile: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # what else happened in the window
+    do_nothing: tuple[DoNothing, ...] = field(default=(), metadata=PAGE_ONLY)
+    unjudged_hopes: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # hopes that no logger can judge
+
+    @property
+    def declared(self) -> Outcome | None:
+        """The one outcome hoped for, if it is among those a logger can judge."""
+        return next((o for o in self.outcomes if o.declared), None)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Night:
+    """One row of a tick sheet."""
+
+    night: date
+    on: bool
+    switch: bool  # the state changes at noon of this date
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Trial:
+    """An on/off plan for next winter."""
+
+    what: str
+    hoped_for: str
+    outcome: str
+    nights: tuple[Night, ...]
+    visible: float  # smallest effect it would find four times in five, NaN if unknown
+    visible_unit: str
+    visible_now: float  # the same of this winter's change, NaN if refused
+    why: str
+    diary_rows: tuple[str, ...]  # CSV rows in the order of diary.csv
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Changes:
+    """All changes of the winter, in order of date."""
+
+    changes: tuple[Effect, ...]
+    trials: tuple[Trial, ...] = ()
+    no_trial: Mapping[str, str] = field(default_factory=dict)  # what → why no plan is proposed
+    judged: int = 0
+    false_sign_chance: float = 0.0  # chance of at least one false sign among the judged
+    reason: str = ""  # why there is no change at all
+    heat_cost: float | None = None
+    season_first: date | None = None
+    season_last: date | None = None

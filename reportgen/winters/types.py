@@ -1,0 +1,67 @@
+"""What two winters side by side hold; field names are the keys of review.json's `winters`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+import pandas as pd
+
+from reportgen.plain import PAGE_ONLY
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class EqualWeather:
+    """This winter minus last winter had both had the same weather, with its 95 % interval, in the row's unit."""
+
+    effect: float
+    low: float
+    high: float
+    days_last: int = field(metadata=PAGE_ONLY)
+    days_this: int = field(metadata=PAGE_ONLY)
+    columns: tuple[str, ...] = field(metadata=PAGE_ONLY)  # weather taken out
+    smallest_visible: float = field(metadata=PAGE_ONLY)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Row:
+    """One headline of both winters, over the calendar days both have."""
+
+    what: str
+    unit: str
+    last: float | None
+    this: float | None
+    at_equal_weather: EqualWeather | None
+    key: str = field(metadata=PAGE_ONLY)  # "lift"
+    headline: bool = field(default=False, metadata=PAGE_ONLY)
+    better: Literal["more", "less", ""] = field(default="", metadata=PAGE_ONLY)
+
+    @property
+    def difference(self) -> float | None:
+        """This minus last; None where either is unknown."""
+        return None if self.this is None or self.last is None else self.this - self.last
+
+    @property
+    def by_weather(self) -> float | None:
+        """The part of the difference that the weather accounts for."""
+        if self.difference is None or self.at_equal_weather is None:
+            return None
+        return self.difference - self.at_equal_weather.effect
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Winters:
+    """Two winters side by side; without a last winter `rows` is empty and `reasons` says why."""
+
+    last: str | None  # last winter's title
+    rows: tuple[Row, ...]
+    reasons: Mapping[str, str]
+    first_day: date | None = field(default=None, metadata=PAGE_ONLY)  # of the shared days, in this winter's dates
+    last_day: date | None = field(default=None, metadata=PAGE_ONLY)
+    only_this: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # diary: done this winter, not last
+    only_last: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)
+    warnings: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)
+    nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
+    # index date (this winter's); inside_this, inside_last, outside_this, outside_last: night minima [°C]

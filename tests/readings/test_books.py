@@ -1,0 +1,215 @@
+"""The books: read whole, or told row by row what is wrong; never merged, never guessed."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from reportgen.problems import Problem
+from reportgen.readings.books import Books, read_books
+from reportgen.season.models import Season
+
+
+def season(folder: Path, **more: Any) -> Season:
+    """A season of half a year in that folder."""
+    values = {
+        "folder": folder,
+        "format": 1,
+        "title": "A winter",
+        "first_day": dt.date(2025, 10, 18),
+        "last_day": dt.date(2026, 4, 12),
+        "time_zone": "Europe/Prague",
+        "currency": "EUR",
+    }
+    return Season.model_validate(values | more)
+
+
+def read(folder: Path, book: str, text: str, **more: Any) -> tuple[Books, list[Problem]]:
+    """The books of a folder in which one book stands."""
+    (folder / f"{book}.csv").write_bytes(text.encode("utf-8"))
+    return read_books(season(folder, **more))
+
+
+def test_a_diary_row_is_read_whole(tmp_path: Path) -> None:
+    """Every column of the diary reaches its field; several words are split; case does not matter."""
+    text = (
+        "date,time,kind,what,touches,reversible,hoped_for,until,cost,years,written,note\n"
+        "2025-12-01,18:30,Spell,Bubble wrap,envelope;air,yes,warmer nights;less heating,2026-01-10,42.5,3,2025-11-30,"
+        '"north side, first"\n'
+    )
+    books, problems = read(tmp_path, "diary", text)
+    entry = books.diary[0]
+    assert not problems
+    assert (entry.line, entry.date, entry.time) == (2, dt.date(2025, 12, 1), dt.time(18, 30))
+    assert (entry.kind, entry.touches, entry.reversible) == ("spell", ("envelope", "air"), True)
+    assert entry.hoped_for == ("warmer nights", "less heating")
+    assert (entry.until, entry.cost, entry.years) == (dt.date(2026, 1, 10), 42.5, 3.0)
+    assert (entry.written, entry.note) == (dt.date(2025, 11, 30), "north side, first")
+    assert books.books["diary"] and not books.books["harvest"]
+
+
+@pytest.mark.parametrize(
+    ("text", "kg"),
+    [
+        ("date,crop,weight\n2026-01-05,spinach,1.25\n", 1.25),
+        ("date;crop;weight\n2026-01-05;spinach;1,25\n", 1.25),
+        ("date\tcrop\tweight\tunit\n2026-01-05\tspinach\t1250\tg\n", 1.25),
+        ("\ufeffdate,crop,weight,unit\r\n5.1.2026,spinach,1,lb\r\n", 0.45359237),  # NIST SP 811: exact
+        ("date,crop,weight,unit\n2026-01-05,spinach,1,oz\n", 0.028349523125),  # NIST SP 811: exact
+    ],
+)
+def test_a_weight_comes_in_kilograms(tmp_path: Path, text: str, kg: float) -> None:
+    """Delimiter, decimal mark, byte order mark and unit are worked out; kg come out (binary floats: 1e-12)."""
+    books, problems = read(tmp_path, "harvest", text)
+    assert not problems
+    assert books.harvest[0].weight_kg == pytest.approx(kg, rel=1e-12)
+    assert (books.harvest[0].date, books.harvest[0].use) == (dt.date(2026, 1, 5), "eaten")
+
+
+def test_old_spreadsheet_letters_are_read(tmp_path: Path) -> None:
+    """A file that is not UTF-8 is read as the Western European code page."""
+    (tmp_path / "harvest.csv").write_bytes("date,crop,weight\n2026-01-05,mâche,1\n".encode("cp1252"))
+    books, problems = read_books(season(tmp_path))
+    assert not problems and books.harvest[0].crop == "mâche"
+
+
+def test_every_fault_of_a_book_comes_at_once(tmp_path: Path) -> None:
+    """A bad date, an empty crop, a bad number and a bad word are told together; the good row is kept."""
+    text = (
+        "date,crop,weight,use\n2026-13-05,spinach,1,\n2026-01-05,,1,\n2026-01-06,kale,x1,\n"
+        "2026-01-07,kale,1,gifted\n2026-01-08,kale,2,given\n"
+    )
+    books, problems = read(tmp_path, "harvest", text)
+    told = [(p.slug, p.line, p.column) for p in problems]
+    assert told == [
+        ("not-a-date", 2, "date"),
+        ("empty-cell", 3, "crop"),
+        ("not-a-weight", 4, "weight"),
+        ("unknown-word", 5, "use"),
+    ]
+    assert [p.weight_kg for p in books.harvest] == [2.0]
+
+
+def test_bunches_are_refused_with_advice(tmp_path: Path) -> None:
+    """A count of bunches is no weight; the exact words say what to do."""
+    _, problems = read(tmp_path, "harvest", "date,crop,weight,unit\n2026-01-05,radish,3,bunch\n")
+    assert problems[0].text() == (
+        "harvest.csv:2, unit  [not-a-weight]\n"
+        "  found     'bunch'\n"
+        "  expected  one of: kg, g, lb, oz\n"
+        "  to do     weigh it; or weigh three bunches once, and write number × that weight, with a note that says so"
+    )
+
+
+def test_slashed_dates_need_the_file_to_settle_them(tmp_path: Path) -> None:
+    """13/01 settles day first for the whole file; without such a row both readings are shown and nothing is taken."""
+    settled, problems = read(tmp_path, "harvest", "date,crop,weight\n05/01/2026,kale,1\n13/01/2026,kale,1\n")
+    assert not problems and settled.harvest[0].date == dt.date(2026, 1, 5)
+    open_, problems = read(tmp_path, "harvest", "date,crop,weight\n05/01/2026,kale,1\n")
+    assert not open_.harvest
+    assert (problems[0].slug, problems[0].found) == ("day-or-month", "'05/01/2026': 2026-01-05 or 2026-05-01")
+
+
+def test_a_thousands_comma_is_asked_about(tmp_path: Path) -> None:
+    """1,250 may be one and a quarter or twelve hundred and fifty."""
+    _, problems = read(tmp_path, "harvest", 'date,crop,weight,unit\n2026-01-05,kale,"1,250",g\n')
+    assert (problems[0].slug, problems[0].todo) == ("point-or-comma", "write 1250 or 1.250")
+
+
+def test_an_unknown_column_is_a_warning_and_a_missing_one_a_problem(tmp_path: Path) -> None:
+    """Both name the nearest; with a needed column missing no row is read."""
+    books, problems = read(tmp_path, "harvest", "date,crop,wieght,colour\n2026-01-05,kale,1,green\n")
+    assert [(p.slug, p.column, p.level) for p in problems] == [
+        ("missing-column", "weight", "problem"),
+        ("unknown-column", "wieght", "warning"),
+        ("unknown-column", "colour", "warning"),
+    ]
+    assert problems[0].todo == "rename the column 'wieght' to 'weight'"
+    assert not books.harvest
+
+
+def test_crops_spelled_two_ways_are_asked_about_never_merged(tmp_path: Path) -> None:
+    """A likely slip of the pen is told with the nearest name, and both stay; unlike names are left alone."""
+    text = "date,crop,weight\n2026-01-05,spinach,1\n2026-01-06,Spinch,1\n2026-01-07,kale,1\n"
+    books, problems = read(tmp_path, "harvest", text)
+    assert [p.crop for p in books.harvest] == ["spinach", "Spinch", "kale"]
+    assert [(p.slug, p.line, p.level) for p in problems] == [("crop-spelling", 3, "warning")]
+    assert problems[0].todo == "write 'spinach' if it is the same crop"
+
+
+def test_a_crop_of_season_toml_is_the_spelling_that_holds(tmp_path: Path) -> None:
+    """The name declared is the one proposed."""
+    crops = ({"name": "winter lettuce"},)
+    _, problems = read(
+        tmp_path,
+        "harvest",
+        "date,crop,weight\n2026-01-05,winter letuce,1\n",
+        crop=crops,
+        first_day=dt.date(2025, 10, 1),
+    )
+    assert problems[0].todo == "write 'winter lettuce' if it is the same crop"
+
+
+def test_a_picking_outside_the_season_is_set_aside_with_a_warning(tmp_path: Path) -> None:
+    """It is told, not counted and not fatal."""
+    books, problems = read(tmp_path, "harvest", "date,crop,weight\n2026-06-05,kale,1\n")
+    assert not books.harvest
+    assert [(p.slug, p.level) for p in problems] == [("outside-season", "warning")]
+
+
+def test_money_needs_a_currency(tmp_path: Path) -> None:
+    """A cost in the diary without the season's currency is a problem."""
+    _, problems = read(tmp_path, "diary", "date,kind,what,cost\n2026-01-05,change,fleece,12\n", currency=None)
+    assert [p.slug for p in problems] == ["missing-currency"]
+
+
+def test_a_spell_has_an_end_after_its_start(tmp_path: Path) -> None:
+    """Without `until`, or with one before the date, it is refused."""
+    text = "date,kind,what,until\n2026-01-05,spell,fleece,\n2026-01-05,spell,fleece,2026-01-01\n"
+    books, problems = read(tmp_path, "diary", text)
+    assert [p.slug for p in problems] == ["spell-without-end", "dates-out-of-order"]
+    assert not books.diary
+
+
+def test_the_other_books_are_read(tmp_path: Path) -> None:
+    """Plantings, watering, inspections and costs come out row by row."""
+    (tmp_path / "plantings.csv").write_text(
+        "crop,cultivar,bed,area_m2,sown,planted,cleared,plants,lost,cause\nkale,,east,2.5,2025-09-01,2025-10-20,,40,3,slugs\n"
+    )
+    (tmp_path / "watering.csv").write_text("date,time,bed,litres\n2026-01-05,08:00,east,12\n")
+    (tmp_path / "inspections.csv").write_text("date,bed,crop,found,level\n2026-01-05,east,kale,grey mould,2\n")
+    (tmp_path / "costs.csv").write_text("date,what,kind,amount,years\n2025-09-01,seed,seed,14.50,\n")
+    books, problems = read_books(season(tmp_path))
+    assert not problems
+    assert (books.plantings[0].area_m2, books.plantings[0].cleared, books.plantings[0].lost) == (2.5, None, 3)
+    assert (books.watering[0].litres, books.watering[0].time) == (12.0, dt.time(8))
+    assert (books.inspections[0].level, books.inspections[0].found) == (2, "grey mould")
+    assert (books.costs[0].amount, books.costs[0].years) == (14.5, None)
+
+
+def test_a_book_named_in_season_toml_must_be_there(tmp_path: Path) -> None:
+    """A default name may be missing, a given one may not."""
+    assert not read_books(season(tmp_path))[1]
+    _, problems = read_books(season(tmp_path, harvest={"file": "picked.csv"}))
+    assert [(p.slug, p.file) for p in problems] == [("missing-file", "picked.csv")]
+
+
+def test_a_link_out_of_the_folder_is_not_followed(tmp_path: Path) -> None:
+    """A book that is a link to a file elsewhere is refused."""
+    outside, folder = tmp_path / "elsewhere.csv", tmp_path / "winter"
+    folder.mkdir()
+    outside.write_text("date,crop,weight\n2026-01-05,kale,1\n")
+    (folder / "harvest.csv").symlink_to(outside)
+    books, problems = read_books(season(folder))
+    assert [p.slug for p in problems] == ["path-leads-out"] and not books.harvest
+
+
+@pytest.mark.parametrize("raw", [b"PK\x03\x04rest", b"", b"\n\n", b'date,crop,weight\n2026-01-05,"kale,1\n'])
+def test_what_is_no_table_is_told(tmp_path: Path, raw: bytes) -> None:
+    """A spreadsheet under the name of a CSV, an empty file, an open quote: a problem, never a crash."""
+    (tmp_path / "harvest.csv").write_bytes(raw)
+    _, problems = read_books(season(tmp_path))
+    assert problems and all(p.file == "harvest.csv" for p in problems)
