@@ -60,7 +60,8 @@ def bounds(season: Season, window: Window) -> tuple[Floats, Floats]:
     offset_s = standard_offset(season).total_seconds()
     midnight = pd.DatetimeIndex(pd.to_datetime(dates(season)), tz="UTC")
     zero = midnight.tz_localize(None).to_numpy().astype("datetime64[s]").astype(np.int64) - offset_s
-    return zero + window.start_h * 3600.0, zero + window.end_h * 3600.0
+    seconds = np.asarray(zero, dtype=np.float64)
+    return seconds + window.start_h * 3600.0, seconds + window.end_h * 3600.0
 
 
 def window_stats(curve: Line, season: Season, window: Window) -> pd.DataFrame:

@@ -122,8 +122,7 @@ def degree_hours_below(curve: Line, limit: float) -> float:
 
 def degree_hours_above(curve: Line, limit: float) -> float:
     """Integral of (value − limit) over the time above the line [K h]."""
-    mirrored = Line(times=curve.times, seconds=curve.seconds, values=-curve.values, joined=curve.joined)
-    return degree_hours_below(mirrored, -limit)
+    return degree_hours_below(mirrored(curve), -limit)
 
 
 def band(curve: Line, accuracy: float | None, count: Callable[[Line], float]) -> Band:
@@ -137,19 +136,30 @@ def band(curve: Line, accuracy: float | None, count: Callable[[Line], float]) ->
 
 def spells_above(curve: Line, limit: float) -> list[tuple[float, float]]:
     """Start and end [s since 1970] of each stretch strictly above a line; a gap ends a stretch."""
-    spells: list[tuple[float, float]] = []
     a, b = curve.values[:-1], curve.values[1:]
     t0, t1 = curve.seconds[:-1], curve.seconds[1:]
-    touches = curve.joined & ((a > limit) | (b > limit))
-    for i in np.flatnonzero(touches):
-        slope = (b[i] - a[i]) / (t1[i] - t0[i])
-        start = t0[i] if a[i] > limit else t0[i] + (limit - a[i]) / slope
-        end = t1[i] if b[i] > limit else t0[i] + (limit - a[i]) / slope
-        if spells and a[i] > limit and spells[-1][1] == t0[i]:
-            spells[-1] = (spells[-1][0], end)
-        elif end > start:
-            spells.append((start, end))
-    return spells
+    i = np.flatnonzero(curve.joined & ((a > limit) | (b > limit)))
+    if len(i) == 0:
+        return []
+    rise = np.where(b[i] == a[i], 1.0, b[i] - a[i])
+    crossing = t0[i] + (limit - a[i]) / rise * (t1[i] - t0[i])
+    starts = np.where(a[i] > limit, t0[i], crossing)
+    ends = np.where(b[i] > limit, t1[i], crossing)
+    goes_on = np.concatenate([[False], (np.diff(i) == 1) & (a[i][1:] > limit)])
+    first = np.flatnonzero(~goes_on)
+    last = np.concatenate([first[1:], [len(i)]]) - 1
+    pairs = zip(starts[first].tolist(), ends[last].tolist(), strict=True)
+    return [(start, end) for start, end in pairs if end > start]
+
+
+def spells_below(curve: Line, limit: float) -> list[tuple[float, float]]:
+    """Start and end [s since 1970] of each stretch strictly below a line; a gap ends a stretch."""
+    return spells_above(mirrored(curve), -limit)
+
+
+def mirrored(curve: Line) -> Line:
+    """The curve upside down."""
+    return Line(times=curve.times, seconds=curve.seconds, values=-curve.values, joined=curve.joined)
 
 
 def lowest(curves: list[Line]) -> Line:
@@ -157,17 +167,25 @@ def lowest(curves: list[Line]) -> Line:
 
     Counted in the time in which any of the curves records; where only one does, it is that one.
     """
-    curves = [curve for curve in curves if len(curve.values)]
-    if len(curves) == 1:
-        return curves[0]
-    result = curves[0]
-    for other in curves[1:]:
+    kept = [curve for curve in curves if len(curve.values)] or curves[:1]
+    result = kept[0]
+    for other in kept[1:]:
         result = _lower_of(result, other)
     return result
 
 
+def _beside_gaps(curve: Line) -> Floats:
+    """Instants a millisecond inside each gap, so that a curve that stops does not pull the next one down."""
+    after, before = curve.seconds[:-1][~curve.joined], curve.seconds[1:][~curve.joined]
+    ends = [curve.seconds[:1] - 1e-3, curve.seconds[-1:] + 1e-3]
+    return np.concatenate([after + 1e-3, before - 1e-3, *ends])
+
+
 def _lower_of(first: Line, second: Line) -> Line:
     seconds = np.union1d(first.seconds, second.seconds)
+    edges = np.concatenate([_beside_gaps(first), _beside_gaps(second)])
+    recorded = ~np.isnan(first.at(edges)) | ~np.isnan(second.at(edges))
+    seconds = np.union1d(seconds, edges[recorded])
     middle = (seconds[:-1] + seconds[1:]) / 2
     d0 = first.at(seconds) - second.at(seconds)
     both = ~np.isnan(first.at(middle)) & ~np.isnan(second.at(middle))
