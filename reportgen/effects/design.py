@@ -45,9 +45,7 @@ def moves(values: Floats) -> bool:
     return bool(len(values) - counts.max() >= MOVES_ON_DAYS)
 
 
-def design(
-    step: Floats, others: Mapping[str, Floats], lag: Floats | None, weather: Mapping[str, Floats], two_sided: bool = False
-) -> Design:
+def design(step: Floats, others: Mapping[str, Floats], lag: Floats | None, weather: Mapping[str, Floats]) -> Design:
     """The columns of one estimate.
 
     Args:
@@ -55,7 +53,6 @@ def design(
         others: Steps of other entries by name; those without days on both sides are left out.
         lag: Yesterday's value where the outcome remembers (soil), else None.
         weather: Weather columns in the order in which they are to be tried.
-        two_sided: The step is an on/off column (for words only).
 
     Raises:
         Refused: The step cannot be told from another entry's, or too few days are left for the columns.
@@ -112,16 +109,16 @@ def check_sides(step: Floats, words: tuple[str, str]) -> None:
     """Refuse under seven usable days on a side."""
     for count, side in ((int((step == 0).sum()), words[0]), (int((step == 1).sum()), words[1])):
         if count < FEWEST_A_SIDE:
-            reason = f"only {count} usable {'day' if count == 1 else 'days'} {side}; at least {FEWEST_A_SIDE} are needed"
+            reason = (
+                f"only {count} usable {'day' if count == 1 else 'days'} {side}; at least {FEWEST_A_SIDE} are needed"  # noqa: E501
+            )
             raise Refused(reason, f"a week or more of logged days {side}, with nothing else changed in them")
 
 
 def check_weather_alike(step: Floats, outdoor_night: Floats) -> None:
     """Refuse where the outdoor nights of the two sides were too different to be set side by side."""
     before, after = outdoor_night[step == 0], outdoor_night[step == 1]
-    pooled = np.sqrt(
-        ((len(before) - 1) * before.var(ddof=1) + (len(after) - 1) * after.var(ddof=1)) / (len(step) - 2)
-    )
+    pooled = np.sqrt(((len(before) - 1) * before.var(ddof=1) + (len(after) - 1) * after.var(ddof=1)) / (len(step) - 2))
     apart = float(after.mean() - before.mean())
     inside = (after >= before.min() - RANGE_SLACK_K) & (after <= before.max() + RANGE_SLACK_K)
     if abs(apart) > COLDER_SD * pooled or inside.mean() < RANGE_SHARE:
@@ -151,6 +148,3 @@ def named(causes: Sequence[Cause], days: Floats) -> dict[str, Floats]:
             name += " (again)"
         out[name] = cause.on(days)
     return out
-
-
-__all__ = ["Cause", "Design", "Refused", "check_heated", "check_sides", "check_weather_alike", "design", "moves", "named"]
