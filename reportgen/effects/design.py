@@ -110,7 +110,7 @@ def check_sides(step: Floats, words: tuple[str, str]) -> None:
     for count, side in ((int((step == 0).sum()), words[0]), (int((step == 1).sum()), words[1])):
         if count < FEWEST_A_SIDE:
             reason = (
-                f"only {count} usable {'day' if count == 1 else 'days'} {side}; at least {FEWEST_A_SIDE} are needed"  # noqa: E501
+                f"only {count} usable {'day' if count == 1 else 'days'} {side}; at least {FEWEST_A_SIDE} are needed"
             )
             raise Refused(reason, f"a week or more of logged days {side}, with nothing else changed in them")
 
