@@ -90,15 +90,15 @@ def time_ticks(first: float, last: float, narrow: bool, plot: float) -> list[tup
         spots = [(days(day), f"{day.day}{NBSP}{_MONTHS[day.month - 1]}") for day in every]
         return [spot for spot in spots if first <= spot[0] <= last]
     month = date(start.year, start.month, 1)
-    spots = []
+    months: list[tuple[float, date]] = []
     while days(month) <= last:
         if days(month) >= first - 0.5:
-            spots.append((days(month), month))
+            months.append((float(days(month)), month))
         month = date(month.year + month.month // 12, month.month % 12 + 1, 1)
     room = plot * 30 / span
     names = _FULL if room > 9 * theme.SMALL * theme.EM_SHARE + 8 else _MONTHS
     keep = max(1, math.ceil(28 / room))
-    return [(at, names[m.month - 1]) for at, m in spots[::keep]]
+    return [(at, names[m.month - 1]) for at, m in months[::keep]]
 
 
 def _hour_ticks(first: float, last: float, step_h: int) -> list[tuple[float, str]]:
