@@ -115,7 +115,7 @@ def check_sides(step: Floats, words: tuple[str, str]) -> None:
             raise Refused(reason, f"a week or more of logged days {side}, with nothing else changed in them")
 
 
-def check_weather_alike(step: Floats, outdoor_night: Floats) -> None:
+def check_weather_alike(step: Floats, outdoor_night: Floats, words: tuple[str, str] = ("before", "after")) -> None:
     """Refuse where the outdoor nights of the two sides were too different to be set side by side."""
     before, after = outdoor_night[step == 0], outdoor_night[step == 1]
     pooled = np.sqrt(((len(before) - 1) * before.var(ddof=1) + (len(after) - 1) * after.var(ddof=1)) / (len(step) - 2))
@@ -124,7 +124,7 @@ def check_weather_alike(step: Floats, outdoor_night: Floats) -> None:
     if abs(apart) > COLDER_SD * pooled or inside.mean() < RANGE_SHARE:
         colder = "colder" if apart < 0 else "milder"
         raise Refused(
-            f"the nights after it were too much {colder} than those before to be set side by side",
+            f"the nights {words[1]} were too much {colder} than those {words[0]} to be set side by side",
             "the same change switched on and off through the same weather",
         )
 

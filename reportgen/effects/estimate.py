@@ -1,0 +1,218 @@
+"""One outcome of one cause: window, design, fit; or the reason why not."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from reportgen.effects import gls
+from reportgen.effects.causes import Cause, Days, is_in
+from reportgen.effects.design import (
+    Design,
+    Refused,
+    check_heated,
+    check_sides,
+    check_weather_alike,
+    design,
+    moves,
+    named,
+)
+from reportgen.effects.gls import Floats
+from reportgen.effects.outcomes import HEAT, SOIL, DayTable
+from reportgen.effects.types import Outcome
+from reportgen.effects.weather import EXTRAS, SETS
+
+WINDOW_DAYS = 21
+LONG_BEFORE_DAYS = 28  # where the season holds fewer than 21 days after
+LOGGED_SHARE = 0.8  # a weather column counts as logged when it is there on this share of the outcome's days
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Bench:
+    """The season as plain arrays over its garden days, and everything that was done in it."""
+
+    days: Floats  # ordinals of the dates, shape (n,)
+    outcomes: Mapping[str, Floats]
+    weather: Mapping[str, Floats]
+    heated: Floats
+    units: Mapping[str, str]
+    missing: Mapping[str, str]
+    causes: tuple[Cause, ...]
+    lost: Days  # days of events
+
+
+def bench(table: DayTable, causes: Sequence[Cause], lost: Days) -> Bench:
+    """The day table as arrays."""
+    return Bench(
+        days=np.asarray([d.toordinal() for d in table.outcomes.index], dtype=np.float64),
+        outcomes={str(name): table.outcomes[name].to_numpy(dtype=np.float64) for name in table.outcomes},
+        weather={str(name): table.weather[name].to_numpy(dtype=np.float64) for name in table.weather},
+        heated=table.heat.table["heated"].to_numpy(dtype=np.float64),
+        units=table.units,
+        missing=table.missing,
+        causes=tuple(causes),
+        lost=lost,
+    )
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Rows:
+    """The days of one estimate and what is known of them."""
+
+    index: NDArray[np.int64]  # into the bench's days
+    columns: tuple[str, ...]  # weather columns to try
+    left_out: tuple[str, ...]
+    covariate_set: int
+
+
+def outcome_of(cause: Cause, outcome: str, stock: Bench, *, declared: bool = False) -> Outcome:
+    """The effect of a cause on one outcome, or the outcome refused with its reason."""
+    unit = stock.units[outcome]
+    counts = (0, 0)
+    try:
+        if cause.too_long:
+            raise Refused(
+                "a chain of changes longer than a week is no single change",
+                "at least four days between one change and the next",
+            )
+        y = _known(outcome, stock)
+        rows = _rows(cause, outcome, y, stock)
+        step = cause.on(stock.days[rows.index])
+        counts = (int((step == 0).sum()), int((step == 1).sum()))
+        return _estimated(cause, outcome, y, rows, step, stock, declared)
+    except Refused as refused:
+        return Outcome(
+            outcome=outcome,
+            unit=unit,
+            declared=declared,
+            days_before=counts[0],
+            days_after=counts[1],
+            refused=str(refused),
+            answerable=refused.answerable,
+            blocked_by=refused.blocked_by,
+        )
+
+
+def _known(outcome: str, stock: Bench) -> Floats:
+    if outcome not in stock.outcomes:
+        raise Refused(stock.missing.get(outcome, "it was not logged"), "a logger for it")
+    if "ton" not in stock.weather and outcome != "daily_light":
+        raise Refused("no outdoor temperature was logged", "an outdoor logger")
+    return stock.outcomes[outcome]
+
+
+def window(cause: Cause, days: Floats) -> NDArray[np.bool_]:
+    """The days around a cause: 21 on either side, 28 before where the season ends too soon."""
+    after = (days > cause.last) & (days <= cause.last + WINDOW_DAYS)
+    back = LONG_BEFORE_DAYS if after.sum() < WINDOW_DAYS and not cause.alternates else WINDOW_DAYS
+    return np.asarray((days >= cause.first - back) & (days <= cause.last + WINDOW_DAYS))
+
+
+def _rows(cause: Cause, outcome: str, y: Floats, stock: Bench) -> Rows:
+    """The usable days: in the window, unspoiled, with outcome and weather."""
+    spoiled: set[int] = set(stock.lost) | cause.spoiled(outcome)
+    for other in stock.causes:
+        if other is not cause:
+            spoiled |= other.spoiled(outcome)
+    usable = window(cause, stock.days) & ~is_in(stock.days, frozenset(spoiled)) & ~np.isnan(y)
+    if outcome in SOIL:
+        usable[0] = False
+        usable[1:] &= ~np.isnan(y[:-1])
+    number, columns, left_out = _columns(cause, outcome, usable, stock)
+    for name in columns:
+        usable = usable & ~np.isnan(stock.weather[name])
+    return Rows(index=np.flatnonzero(usable), columns=columns, left_out=left_out, covariate_set=number)
+
+
+def _columns(
+    cause: Cause, outcome: str, usable: NDArray[np.bool_], stock: Bench
+) -> tuple[int, tuple[str, ...], tuple[str, ...]]:
+    """The first set that was logged in full, else the last without what is missing."""
+    logged = {name for name, values in stock.weather.items() if _logged(values[usable])}
+    sets = SETS[outcome]
+    number = next((i for i, names in enumerate(sets) if logged.issuperset(names)), len(sets) - 1)
+    extras = tuple(name for name in EXTRAS.get(outcome, ()) if name in logged) if number == 0 else ()
+    touches_bed = any("bed" in entry.touches for entry in cause.entries)
+    kept = tuple(n for n in (*sets[number], *extras) if n in logged and not (touches_bed and n == "tsd"))
+    return number + 1, kept, tuple(n for n in sets[number] if n not in kept)
+
+
+def _logged(values: Floats) -> bool:
+    return len(values) > 0 and float((~np.isnan(values)).mean()) >= LOGGED_SHARE
+
+
+def _estimated(
+    cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stock: Bench, declared: bool
+) -> Outcome:
+    _check(cause, outcome, y[rows.index], rows, step, stock)
+    plan = _design(cause, outcome, y, rows, step, stock)
+    days = stock.days[rows.index]
+    found = gls.fit(y[rows.index], plan.x, gls.grid(days))
+    if outcome in SOIL:
+        estimate = gls.lagged_step(found, 1, plan.names.index("yesterday"), int(step.sum()))
+    else:
+        estimate = gls.step(found, 1)
+    return Outcome(
+        outcome=outcome,
+        unit=stock.units[outcome],
+        declared=declared,
+        effect=estimate.effect,
+        low=estimate.low,
+        high=estimate.high,
+        smallest_visible=estimate.smallest_visible,
+        days_before=int((step == 0).sum()),
+        days_after=int((step == 1).sum()),
+        before_mean=float(y[rows.index][step == 0].mean()),
+        columns=plan.weather,
+        left_out=rows.left_out,
+        covariate_set=rows.covariate_set,
+        effective_days=estimate.effective_days,
+        nights=_nights(days, y[rows.index], step, plan, estimate, stock.weather.get("ton"), rows) if declared else None,
+    )
+
+
+def _check(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stock: Bench) -> None:
+    words = ("off", "on") if cause.alternates else ("before", "after")
+    check_sides(step, words)
+    if outcome in SOIL and cause.alternates:
+        raise Refused(
+            "the bed remembers for weeks: nights on and nights off cannot be told apart in it",
+            "one lasting change with three quiet weeks on either side",
+        )
+    if not moves(y):
+        raise Refused("it hardly varied in these weeks", "a stretch of winter in which it moves")
+    if "ton" in stock.weather:
+        outdoors = stock.weather["ton"][rows.index]
+        known = ~np.isnan(outdoors)
+        check_sides(step[known], words)
+        check_weather_alike(step[known], outdoors[known], words)
+    if outcome in HEAT:
+        check_heated(step, stock.heated[rows.index])
+
+
+def _design(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stock: Bench) -> Design:
+    days = stock.days[rows.index]
+    others = named([other for other in stock.causes if other is not cause], days)
+    lag = y[rows.index - 1] if outcome in SOIL else None
+    return design(step, others, lag, {name: stock.weather[name][rows.index] for name in rows.columns})
+
+
+def _nights(
+    days: Floats, y: Floats, step: Floats, plan: Design, estimate: gls.Estimate, ton: Floats | None, rows: Rows
+) -> pd.DataFrame:
+    """For the chart: every day used, what it was, and what the model says it would have been without the change."""
+    fitted = plan.x @ np.asarray(estimate.coefficients)
+    return pd.DataFrame(
+        {
+            "day": [date.fromordinal(int(day)) for day in days],
+            "value": y,
+            "outdoor_c": np.full(len(y), np.nan) if ton is None else ton[rows.index],
+            "after": step == 1,
+            "without_change": fitted - estimate.coefficients[1] * step,
+        }
+    )

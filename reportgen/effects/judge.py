@@ -1,0 +1,189 @@
+"""From the diary to effects: each entry with its outcomes, its verdict and all that stands beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from types import MappingProxyType
+
+import numpy as np
+
+from reportgen.effects.causes import Cause, event_days, quiet_dates
+from reportgen.effects.causes import causes as causes_of
+from reportgen.effects.estimate import Bench, bench, outcome_of, window
+from reportgen.effects.outcomes import OUTCOMES, day_table
+from reportgen.effects.placebo import do_nothing
+from reportgen.effects.trial import trials
+from reportgen.effects.types import NAN, Changes, DoNothing, Effect, Outcome, Verdict
+from reportgen.effects.verdict import JUDGED_ON, care_for, chance_of_false_sign, judged_outcome, verdict_of, worth
+from reportgen.readings.types import DiaryEntry, Readings
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Court:
+    """What every judgement needs; `quiet` results are kept by outcome."""
+
+    readings: Readings
+    stock: Bench
+    heat_cost: float | None
+    quiet: tuple[date, ...]
+    kept: dict[str, tuple[DoNothing, ...]] = field(default_factory=dict)
+
+    def do_nothing(self, outcome: str) -> tuple[DoNothing, ...]:
+        """The winter's do-nothing dates for one outcome, worked out once."""
+        if outcome not in self.kept:
+            self.kept[outcome] = do_nothing(outcome, self.quiet, self.stock)
+        return self.kept[outcome]
+
+
+def judge(readings: Readings) -> Changes:
+    """Every entry of the diary, judged."""
+    season = readings.season
+    if not readings.diary:
+        return Changes(
+            changes=(), reason="no diary was kept", season_first=season.first_day, season_last=season.last_day
+        )
+    found = causes_of(readings)
+    stock = bench(day_table(readings), found, event_days(readings))
+    quiet = tuple(quiet_dates(season, readings.diary))
+    court = Court(readings=readings, stock=stock, heat_cost=season_heat_cost(readings), quiet=quiet)
+    effects = [effect for cause in found for effect in _of_cause(cause, court)]
+    effects += [_unjudged(entry) for entry in readings.diary if _is_bystander(entry)]
+    effects.sort(key=lambda e: (e.when, e.line))
+    judged = sum(effect.verdict in ("helped", "hurt", "no sign") or _was_tried(effect) for effect in effects)
+    ideas = [entry for entry in readings.diary if entry.kind == "idea"]
+    planned, without = trials(effects, ideas, season, bool(readings.heating))
+    return Changes(
+        changes=tuple(effects),
+        trials=planned,
+        no_trial=without,
+        judged=judged,
+        false_sign_chance=chance_of_false_sign(judged),
+        reason="" if effects else "the diary holds no change",
+        heat_cost=court.heat_cost,
+        season_first=season.first_day,
+        season_last=season.last_day,
+    )
+
+
+def _was_tried(effect: Effect) -> bool:
+    """It had an estimate that could have given a sign."""
+    return effect.verdict == "cannot tell" and effect.declared is not None and effect.declared.refused is None
+
+
+def season_heat_cost(readings: Readings) -> float | None:
+    """What the heaters' energy cost this season; None where any of it has no price."""
+    tables = [supply.intervals for supply in readings.heating if len(supply.intervals)]
+    if not tables or any(bool(table["cost"].isna().any()) for table in tables):
+        return None
+    return float(sum(table["cost"].sum() for table in tables))
+
+
+def _is_bystander(entry: DiaryEntry) -> bool:
+    return entry.kind in ("idea", "event") or (entry.kind == "upkeep" and not entry.touches)
+
+
+def _unjudged(entry: DiaryEntry) -> Effect:
+    why = {
+        "idea": "an idea, not done yet",
+        "event": "an event; its days are left out of every comparison",
+        "upkeep": "the diary does not say what it touches",
+    }[entry.kind]
+    reasons = {"verdict": why, "outcomes": why, "at_most": why, "payback_years": why, "hope_written_before": why}
+    return _effect(entry, (), "not judged", reasons=reasons)
+
+
+def _effect(entry: DiaryEntry, outcomes: tuple[Outcome, ...], verdict: Verdict, reasons: Mapping[str, str]) -> Effect:
+    return Effect(
+        when=entry.date,
+        what=entry.what,
+        kind=entry.kind,
+        touches=entry.touches,
+        hoped_for=entry.hoped_for,
+        hope_written_before=_written_before(entry),
+        grouped_with=(),
+        verdict=verdict,
+        at_most=None,
+        payback_years=None,
+        outcomes=outcomes,
+        reasons=MappingProxyType(dict(reasons)),
+        line=entry.line,
+        until=entry.until,
+        reversible=entry.reversible,
+        cost=entry.cost,
+        years=entry.years,
+        unjudged_hopes=tuple(hope for hope in entry.hoped_for if hope not in JUDGED_ON),
+    )
+
+
+def _written_before(entry: DiaryEntry) -> bool | None:
+    if not entry.hoped_for or entry.written is None:
+        return None
+    return entry.written <= entry.date
+
+
+def _of_cause(cause: Cause, court: Court) -> list[Effect]:
+    """One effect a diary entry of the cause (one for all rows of a spell)."""
+    entries = cause.entries[:1] if cause.alternates else cause.entries
+    declared = {entry.line: _declared(entry, cause, court) for entry in entries}
+    wanted = set(declared.values())
+    measured = {name: outcome_of(cause, name, court.stock, declared=name in wanted) for name in OUTCOMES}
+    return [_judged(entry, cause, declared[entry.line], measured, court) for entry in entries]
+
+
+def _declared(entry: DiaryEntry, cause: Cause, court: Court) -> str | None:
+    """The outcome of the first-named hope."""
+    if not entry.hoped_for:
+        return None
+    return judged_outcome(entry.hoped_for[0], entry.touches, bool(court.readings.heating))
+
+
+def _judged(
+    entry: DiaryEntry, cause: Cause, declared: str | None, measured: Mapping[str, Outcome], court: Court
+) -> Effect:
+    outcomes = tuple(replace(measured[name], declared=name == declared) for name in OUTCOMES)
+    hoped = measured[declared] if declared is not None else None
+    care = care_for(hoped, court.readings.season.aims.care) if hoped is not None else NAN
+    verdict, small = verdict_of(hoped, care) if hoped is not None else ("not judged", False)
+    valued = worth(hoped, entry.cost, court.heat_cost)
+    dots = court.do_nothing(hoped.outcome) if hoped is not None and not cause.alternates else ()
+    base = _effect(entry, outcomes, verdict, _reasons(entry, declared, hoped) | dict(valued.reasons))
+    return replace(
+        base,
+        grouped_with=tuple(e.what for e in cause.entries if e is not entry) if not cause.alternates else (),
+        at_most=valued.at_most,
+        payback_years=valued.payback_years,
+        saves_at_most=valued.saves_at_most,
+        small=small,
+        care=care,
+        switches=tuple((date.fromordinal(a), date.fromordinal(b)) for a, b in cause.blocks),
+        meanwhile=_meanwhile(cause, court),
+        do_nothing=dots,
+    )
+
+
+def _reasons(entry: DiaryEntry, declared: str | None, hoped: Outcome | None) -> dict[str, str]:
+    reasons = {}
+    if declared is None:
+        told = f"“{entry.hoped_for[0]}” is nothing a logger can judge" if entry.hoped_for else "no hope was noted"
+        reasons["verdict"] = told
+    elif hoped is not None and hoped.refused is not None:
+        reasons["verdict"] = hoped.refused
+    if _written_before(entry) is None:
+        reasons["hope_written_before"] = (
+            "the diary does not say when the hope was noted" if entry.hoped_for else "no hope was noted"
+        )
+    return reasons
+
+
+def _meanwhile(cause: Cause, court: Court) -> tuple[str, ...]:
+    """What else happened in the window, in order of date."""
+    days = court.stock.days[window(cause, court.stock.days)]
+    if not len(days):
+        return ()
+    first, last = int(np.min(days)), int(np.max(days))
+    own = {entry.line for entry in cause.entries}
+    others = [e for e in court.readings.diary if e.line not in own and e.kind not in ("idea", "away")]
+    inside = [e for e in others if e.date.toordinal() <= last and (e.until or e.date).toordinal() >= first]
+    return tuple(dict.fromkeys(e.what for e in inside))

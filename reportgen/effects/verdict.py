@@ -1,0 +1,107 @@
+"""The verdict on the one outcome a change was hoped to move, and what it can have been worth.
+
+Rules: methods page, *What a change did*, *Verdict* and *What it can have been worth*.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from reportgen.effects.outcomes import LARGER_IS_BETTER
+from reportgen.effects.types import NAN, Outcome, Verdict
+from reportgen.season import Care
+
+# What a hope is judged on; the second word where the change touches the envelope of a heated house.
+JUDGED_ON: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "warmer nights": ("lift", "watts_per_kelvin"),
+        "less heating": ("heat", "watts_per_kelvin"),
+        "drier air": ("night_humidity", "night_humidity"),
+        "warmer soil": ("soil_mean", "soil_mean"),
+        "steadier soil": ("soil_swing", "soil_swing"),
+        "more light": ("daily_light", "daily_light"),
+    }
+)
+SAVES_MONEY = frozenset({"heat", "watts_per_kelvin"})
+FALSE_SIGN = 0.024  # a do-nothing change given a sign, measured on simulated winters (methods page)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Worth:
+    """What a change can have been worth at most; None with the reason."""
+
+    at_most: float | None
+    saves_at_most: float | None  # money a season
+    payback_years: float | None
+    reasons: Mapping[str, str]
+
+
+def judged_outcome(hope: str, touches: Sequence[str], heated_house: bool) -> str | None:
+    """The outcome a hope is judged on; None where no logger can judge it."""
+    pair = JUDGED_ON.get(hope)
+    return None if pair is None else pair[int(heated_house and "envelope" in touches)]
+
+
+def care_for(outcome: Outcome, care: Care) -> float:
+    """The smallest effect worth having, in the outcome's unit; NaN where the aims name none."""
+    fixed = {
+        "lift": care.lift_k,
+        "night_minimum": care.lift_k,
+        "night_humidity": care.humidity_points,
+        "soil_mean": care.soil_k,
+        "soil_swing": care.soil_k,
+    }
+    percent = {"heat": care.heat_pct, "watts_per_kelvin": care.heat_pct, "daily_light": care.light_pct}
+    if outcome.outcome in percent:
+        return abs(outcome.before_mean) * percent[outcome.outcome] / 100
+    return fixed.get(outcome.outcome, NAN)
+
+
+def verdict_of(outcome: Outcome, care: float) -> tuple[Verdict, bool]:
+    """The verdict, and whether the whole interval lies inside what the grower cares for."""
+    if outcome.refused is not None:
+        return "cannot tell", False
+    small = -care <= outcome.low and outcome.high <= care
+    if outcome.low > 0 or outcome.high < 0:
+        better = (outcome.effect > 0) == (outcome.outcome in LARGER_IS_BETTER)
+        return ("helped" if better else "hurt"), small
+    return ("no sign" if small else "cannot tell"), small
+
+
+def favourable(outcome: Outcome) -> float:
+    """The favourable end of the interval in the outcome's unit, positive where it is better than before."""
+    return outcome.high if outcome.outcome in LARGER_IS_BETTER else -outcome.low
+
+
+def worth(outcome: Outcome | None, cost: float | None, heat_cost: float | None) -> Worth:
+    """The bound, and the soonest payback where a cost and the season's heat cost are known."""
+    if outcome is None or outcome.refused is not None:
+        why = "no outcome that a logger can judge was hoped for" if outcome is None else str(outcome.refused)
+        return Worth(
+            at_most=None, saves_at_most=None, payback_years=None, reasons={"at_most": why, "payback_years": why}
+        )
+    bound = favourable(outcome)
+    if outcome.outcome not in SAVES_MONEY:
+        return _worth(bound, None, None, "only less heating saves money")
+    share = bound / outcome.before_mean
+    at_most = share if outcome.outcome == "heat" else bound  # heat is told as a fraction of the days before
+    if heat_cost is None:
+        return _worth(at_most, None, None, "the season's heat cost is not known")
+    saves = share * heat_cost
+    if cost is None:
+        return _worth(at_most, saves, None, "the diary names no cost")
+    if saves <= 0:
+        return _worth(at_most, saves, None, "even the favourable end of the interval saves nothing")
+    return _worth(at_most, saves, cost / saves)
+
+
+def _worth(at_most: float, saves: float | None, payback: float | None, why: str = "") -> Worth:
+    reasons = {} if payback is not None else {"payback_years": why}
+    return Worth(at_most=at_most, saves_at_most=saves, payback_years=payback, reasons=reasons)
+
+
+def chance_of_false_sign(judged: int) -> float:
+    """How likely at least one of so many do-nothing changes would be given a sign."""
+    return float(1 - (1 - FALSE_SIGN) ** judged)
