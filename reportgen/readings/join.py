@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 JOIN_STEPS = 3.0  # a gap longer than this many usual steps is a gap (season-folder contract)
 JOIN_MINIMUM_S = 900.0  # … but 15 minutes always join: loggers that write on a change are quiet that long
+HELD_S = 86_400.0  # a log that writes at a switch holds its last value for at most 24 h (season-folder contract)
 
 
 def to_seconds(times: pd.DatetimeIndex) -> Floats:

@@ -12,10 +12,9 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.readings.join import Floats, joined, to_seconds
+from reportgen.readings.join import HELD_S, Floats, joined, to_seconds
 
 CELL_S = 900.0  # a quarter hour: no price window and no local midnight cuts one
-HELD_S = 86_400.0  # a log that writes at a switch holds its last value for at most 24 h (season-folder contract)
 MOST_KW = 20.0  # a counter step above this is a slip of the counter, where no rated power says better; common practice
 
 

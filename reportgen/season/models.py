@@ -8,24 +8,16 @@ from typing import Annotated, Any, Literal
 from zoneinfo import ZoneInfo
 
 import pandas as pd
-from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
+from pydantic import ConfigDict, Field, field_validator, model_validator
 
-from reportgen.units import MEASURES, MOIST_LOAM_MJ_M3K
-
-Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
-NotNegative = Annotated[float, Field(ge=0, allow_inf_nan=False)]
-Celsius = Annotated[float, Field(ge=-60, le=60, allow_inf_nan=False)]
-Percent = Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)]
-Fraction = Annotated[float, Field(ge=0, le=1, allow_inf_nan=False)]
-Name = Annotated[str, Field(min_length=1, max_length=200)]
-Fuel = Literal["electricity", "propane", "natural_gas", "kerosene", "wood", "pellets", "other"]
-SourceUnit = Literal["kWh", "m3", "L", "kg", "gal_us", "therm", "lb"]
-
-
-class Part(BaseModel):
-    """One table of season.toml: frozen, no unknown keys, no silent change of type."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, populate_by_name=True)
+from reportgen.season.base import Celsius, Fraction, Name, NotNegative, Part, Percent, Positive
+from reportgen.season.sources import Appliance as Appliance
+from reportgen.season.sources import HeatSource as HeatSource
+from reportgen.season.sources import Logger as Logger
+from reportgen.season.sources import MeasureColumn as MeasureColumn
+from reportgen.season.sources import Price as Price
+from reportgen.season.sources import SensorCheck as SensorCheck
+from reportgen.units import MOIST_LOAM_MJ_M3K
 
 
 class Place(Part):
@@ -91,125 +83,6 @@ class Aims(Part):
             raise ValueError("humidity_extreme_pct at or above humidity_high_pct")
         if list(self.hold) != sorted(self.hold, key=lambda h: h.start):
             raise ValueError("hold in order of date")
-        return self
-
-
-class MeasureColumn(Part):
-    """One declared column of a logger file. `accuracy` and `offset` are in the column's own unit."""
-
-    column: Name
-    unit: str | None = None
-    accuracy: NotNegative | None = None
-    offset: float = 0.0
-    depth_m: Annotated[float, Field(ge=0, le=3)] | None = None
-
-
-class SensorCheck(Part):
-    """An ice-water or salt check the grower made."""
-
-    date: dt.date
-    measure: str
-    reference: float
-    read: float
-
-
-class Logger(Part):
-    """One logger: its files and what each column means."""
-
-    name: Name
-    where: Literal["crop", "outdoor", "elsewhere"]
-    main: bool = False
-    beds: tuple[Name, ...] = ()
-    under: Name | None = None
-    shielded: bool = True
-    checks: tuple[SensorCheck, ...] = ()
-    files: Annotated[tuple[Name, ...], Field(min_length=1)]
-    time: str | tuple[str, ...]
-    time_format: str | None = None
-    clock: Annotated[str, Field(pattern=r"^(local|utc|[+-]\d{2}:\d{2})$")] = "local"
-    sheet: str | None = None
-    delimiter: Literal[",", ";", "\t", "|"] | None = None
-    decimal: Literal[".", ","] | None = None
-    encoding: str | None = None
-    skip_rows: Annotated[int, Field(ge=0)] | None = None
-    measures: dict[str, MeasureColumn]
-
-    @field_validator("time", mode="before")
-    @classmethod
-    def _columns(cls, value: Any) -> Any:
-        if isinstance(value, tuple) and len(value) not in (1, 2):
-            raise ValueError("one column, or two to be joined")
-        return value
-
-    @model_validator(mode="after")
-    def _known_measures(self) -> Logger:
-        for name, column in self.measures.items():
-            known = MEASURES.get(name)
-            if known is None:
-                raise ValueError(f"unknown measure {name!r}")
-            if column.unit is not None and column.unit not in known.accepted:
-                raise ValueError(f"{name} unit {column.unit!r}: one of {', '.join(known.accepted)}")
-        return self
-
-    @property
-    def time_columns(self) -> tuple[str, ...]:
-        """The column or columns that hold the time."""
-        return (self.time,) if isinstance(self.time, str) else self.time
-
-
-class Price(Part):
-    """A price per unit from a date on, for some hours of the day where `hours` stands ("22-06")."""
-
-    start: dt.date = Field(alias="from")
-    price: NotNegative
-    hours: Annotated[str, Field(pattern=r"^([01]\d|2[0-4])-([01]\d|2[0-4])$")] | None = None
-
-
-class HeatSource(Part):
-    """One heater, and how what it used is known: a logger, a running meter, or deliveries."""
-
-    name: Name
-    role: Literal["main", "backup"] = "main"
-    fuel: Fuel
-    logger: str | None = None
-    meter: str | None = None
-    deliveries: str | None = None
-    rated_power_w: Positive | None = None
-    vented: bool | None = None
-    unit: SourceUnit = "kWh"
-    price: NotNegative | None = None
-    prices: tuple[Price, ...] = ()
-    next_price: NotNegative | None = None
-    efficiency: Annotated[float, Field(gt=0, le=10)] = 1.0
-    heat_kwh_per_unit: Positive | None = None
-    heating_value: Literal["gross", "net"] | None = None
-    co2_kg_per_unit: NotNegative | None = None
-
-    @model_validator(mode="after")
-    def _one_source(self) -> HeatSource:
-        if sum(x is not None for x in (self.logger, self.meter, self.deliveries)) != 1:
-            raise ValueError("exactly one of logger, meter, deliveries")
-        if self.price is not None and self.prices:
-            raise ValueError("either price or prices, not both")
-        return self
-
-
-class Appliance(Part):
-    """A lamp, dehumidifier, fan or pump: what it draws heats the house too."""
-
-    name: Name
-    kind: Literal["dehumidifier", "lamp", "fan", "pump", "other"]
-    logger: str | None = None
-    rated_power_w: Positive | None = None
-    hours_per_day: Annotated[float, Field(ge=0, le=24)] | None = None
-    setpoint_pct: Percent | None = None
-    ppfd: Positive | None = None
-    price: NotNegative | None = None
-
-    @model_validator(mode="after")
-    def _known_use(self) -> Appliance:
-        if self.logger is None and (self.rated_power_w is None or self.hours_per_day is None):
-            raise ValueError("a logger, or rated_power_w with hours_per_day")
         return self
 
 

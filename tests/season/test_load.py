@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from pydantic import ValidationError
 
-from reportgen.problems import SeasonError
+from reportgen.problems import Problem, SeasonError
 from reportgen.season import load_season
 
 GOOD = """format = 1
@@ -44,8 +44,8 @@ def test_every_fault_is_told_at_once_with_its_line(tmp_path: Path) -> None:
     text = GOOD.replace("title =", "titel =").replace('"crop"', '"crp"')
     with pytest.raises(SeasonError) as caught:
         load_season(folder(tmp_path, text))
-    told = {(p.slug, p.line) for p in caught.value.problems}
-    assert {("unknown-key", 2), ("missing-key", None), ("wrong-value", 8)} <= told
+    found = {(p.slug, p.line) for p in caught.value.problems}
+    assert {("unknown-key", 2), ("missing-key", None), ("wrong-value", 8)} <= found
 
 
 @pytest.mark.parametrize("path", ["../x.csv", "/etc/passwd", "C:/x.csv"])
@@ -53,3 +53,101 @@ def test_no_path_leads_out(tmp_path: Path, path: str) -> None:
     """All paths stay inside the folder."""
     with pytest.raises(SeasonError, match="path-leads-out"):
         load_season(folder(tmp_path, GOOD.replace("loggers/bench.csv", path)))
+
+
+def told(tmp_path: Path, text: str) -> list[Problem]:
+    """The problems of a season.toml."""
+    with pytest.raises(SeasonError) as caught:
+        load_season(folder(tmp_path, text))
+    return list(caught.value.problems)
+
+
+def test_entries_are_counted_from_one_and_written_as_in_the_file(tmp_path: Path) -> None:
+    """The second logger is [[logger]] 2; the exact words name the line and what to do."""
+    second = GOOD + GOOD[GOOD.index("[[logger]]") :].replace('"bench"', '"door"').replace("loggers/", "../")
+    assert told(tmp_path, second)[0].text() == (
+        "season.toml:16, [[logger]] 2 · files  [path-leads-out]\n"
+        "  found     '../bench.csv'\n"
+        "  expected  a path inside the season folder\n"
+        "  to do     move the file into the folder"
+    )
+
+
+def test_a_table_s_key_names_its_table(tmp_path: Path) -> None:
+    """A key of [place] is written so."""
+    problem = told(tmp_path, GOOD + "[place]\nlattitude = 49.2\n")[0]
+    assert (problem.column, problem.line) == ("[place] · lattitude", 14)
+    assert problem.todo == "did you mean 'latitude'? Otherwise take it out"
+
+
+def test_an_unknown_measure_suggests_the_nearest_with_its_own_line(tmp_path: Path) -> None:
+    """Every wrong name below [logger.measures] is one problem at its own line."""
+    text = GOOD.replace("air_temperature =", "air_temprature =") + 'relative_humidty = { column = "H" }\n'
+    problems = told(tmp_path, text)
+    assert [(p.slug, p.line, p.todo) for p in problems] == [
+        ("unknown-key", 12, "did you mean 'air_temperature'? Otherwise take it out"),
+        ("unknown-key", 13, "did you mean 'relative_humidity'? Otherwise take it out"),
+    ]
+
+
+def test_an_unknown_key_of_a_measure_suggests_the_nearest(tmp_path: Path) -> None:
+    """Below a measure the keys of a column are known."""
+    problem = told(tmp_path, GOOD.replace('column = "T"', 'column = "T", acuracy = 0.5'))[0]
+    assert problem.column == "[[logger]] 1 · measures · air_temperature · acuracy"
+    assert problem.todo == "did you mean 'accuracy'? Otherwise take it out"
+
+
+@pytest.mark.parametrize("time", ["5", "[]", '["Date", "Clock", "Zone"]', '[1, "Clock"]', '""'])
+def test_a_wrong_time_is_one_problem(tmp_path: Path, time: str) -> None:
+    """A column or two to be joined: whatever else stands there is told once."""
+    problems = told(tmp_path, GOOD.replace('time = "Time"', f"time = {time}"))
+    assert [(p.slug, p.column, p.line) for p in problems] == [("wrong-value", "[[logger]] 1 · time", 10)]
+    assert problems[0].expected == 'a column such as "Time", or two to be joined: ["Date", "Clock"]'
+
+
+def test_a_unit_that_its_measure_cannot_have_comes_with_all_other_faults(tmp_path: Path) -> None:
+    """Wrong units of two columns and a wrong key elsewhere are told together, the near unit with them."""
+    text = GOOD.replace('column = "T"', 'column = "T", unit = "F"').replace("title =", "titel =")
+    text += 'wind_speed = { column = "W", unit = "kmh" }\n'
+    problems = told(tmp_path, text)
+    assert {(p.slug, p.line) for p in problems} == {
+        ("missing-key", None),
+        ("unknown-key", 2),
+        ("unknown-unit", 12),
+        ("unknown-unit", 13),
+    }
+    assert [p.todo for p in problems if p.line == 12] == ["did you mean 'degF'?"]
+    assert [p.todo for p in problems if p.line == 13] == ["did you mean 'km/h'?"]
+
+
+def test_a_price_needs_a_currency_and_a_logger_must_exist(tmp_path: Path) -> None:
+    """References and money are checked over the whole file."""
+    text = GOOD + '[[heating]]\nname = "fan"\nfuel = "electricity"\nlogger = "bensch"\nprice = 0.3\n'
+    problems = told(tmp_path, text)
+    assert {(p.slug, p.column) for p in problems} == {
+        ("unknown-logger", "[[heating]] 1 · logger"),
+        ("missing-currency", "[[heating]] 1"),
+    }
+    assert [p.todo for p in problems if p.slug == "unknown-logger"] == ["did you mean 'bench'?"]
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [('format = 1\ntitle = "A\n', 2), ("format = 1\nx = [1,\n", None), ("format == 1", 1), ("\x00", 1)],
+)
+def test_what_is_no_toml_is_told_with_its_line(tmp_path: Path, text: str, line: int | None) -> None:
+    """A syntax error is a problem with its place, never a crash."""
+    problem = told(tmp_path, text)[0]
+    assert problem.slug == "toml-syntax" and (line is None or problem.line == line)
+
+
+def test_a_folder_without_season_toml_says_what_to_do(tmp_path: Path) -> None:
+    """The exact words point at `begin`."""
+    with pytest.raises(SeasonError) as caught:
+        load_season(tmp_path)
+    assert caught.value.problems[0].text() == (
+        "season.toml  [season-missing]\n"
+        "  found     a folder without season.toml\n"
+        "  expected  a season folder\n"
+        "  to do     name the folder of one winter, or let `reportgen begin FOLDER` write a first season.toml"
+    )

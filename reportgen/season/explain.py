@@ -1,0 +1,155 @@
+"""A fault of season.toml in the grower's words: where it stands, written as in the file, and what was meant."""
+
+from __future__ import annotations
+
+import difflib
+import typing
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from pydantic import BaseModel
+from pydantic_core import ErrorDetails
+
+from reportgen.problems import Problem
+from reportgen.season.models import Season
+from reportgen.season.positions import Path, line_of
+from reportgen.units import MEASURES
+
+FILE = "season.toml"
+Lines = Mapping[Path, int]
+
+
+def address(path: Sequence[str | int]) -> str:
+    """A path as the file writes it, entries counted from 1: `[[logger]] 2 · files`, `[place] · latitude`, `title`."""
+    words: list[str] = []
+    for part in path:
+        if isinstance(part, int) and words:
+            words[-1] = f"[[{words[-1]}]] {part + 1}" if len(words) == 1 else f"{words[-1]} {part + 1}"
+        else:
+            words.append(str(part))
+    if len(words) > 1 and not words[0].startswith("[["):
+        words[0] = f"[{words[0]}]"
+    return " · ".join(words) or "(whole file)"
+
+
+def nearest(word: str, known: Sequence[str]) -> str:
+    """The known word most like this one, whatever its case."""
+    lowered = {name.lower(): name for name in known}
+    found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=0.0)
+    return lowered[found[0]] if found else "nothing like it"
+
+
+def explained(details: ErrorDetails, data: Mapping[str, Any], lines: Lines) -> Problem:
+    """One error of the models as a problem with its line."""
+    path = real_path(details["loc"], data)
+    if details["type"] == "extra_forbidden":
+        return _unknown_key(path, line_of(lines, path))
+    if details["loc"] and details["loc"][-1] == "[key]":
+        return _unknown_measure(path, line_of(lines, path))
+    if details["type"] == "missing":
+        return _missing_key(path, line_of(lines, path))
+    message = details["msg"].removeprefix("Value error, ").removeprefix("Input should be ")
+    return Problem(
+        slug="wrong-value",
+        file=FILE,
+        line=line_of(lines, path),
+        column=address(path),
+        found=_shown(details["input"]),
+        expected=message[:1].lower() + message[1:],
+        todo="correct this value",
+    )
+
+
+def _missing_key(path: Path, line: int | None) -> Problem:
+    return Problem(
+        slug="missing-key",
+        file=FILE,
+        line=line,
+        column=address(path),
+        found="nothing",
+        expected=f"the key {str(path[-1])!r}",
+        todo="add it; the sample season's season.toml shows every key",
+    )
+
+
+def _unknown_key(path: Path, line: int | None) -> Problem:
+    known = keys_at(path[:-1])
+    return Problem(
+        slug="unknown-key",
+        file=FILE,
+        line=line,
+        column=address(path),
+        found=f"the key {str(path[-1])!r}",
+        expected=f"one of: {', '.join(known)}",
+        todo=f"did you mean {nearest(str(path[-1]), known)!r}? Otherwise take it out",
+    )
+
+
+def _unknown_measure(path: Path, line: int | None) -> Problem:
+    return Problem(
+        slug="unknown-key",
+        file=FILE,
+        line=line,
+        column=address(path),
+        found=f"the measure {str(path[-1])!r}",
+        expected=f"one of: {', '.join(MEASURES)}",
+        todo=f"did you mean {nearest(str(path[-1]), list(MEASURES))!r}? Otherwise take it out",
+    )
+
+
+def _shown(value: Any) -> str:
+    if isinstance(value, dict | BaseModel):
+        return "this table"
+    text = repr(list(value) if isinstance(value, tuple) else value)
+    return text if len(text) <= 80 else text[:77] + "…"
+
+
+def real_path(loc: tuple[str | int, ...], data: Any) -> Path:
+    """The models' path without the names of union branches and the mark of a key, which are no keys of the file."""
+    path: list[str | int] = []
+    here: Any = data
+    for number, part in enumerate(loc):
+        last = number == len(loc) - 1
+        if isinstance(here, Mapping) and part in here:
+            here = here[part]
+        elif isinstance(here, list | tuple) and isinstance(part, int) and part < len(here):
+            here = here[part]
+        elif isinstance(here, Mapping) and last and part != "[key]":
+            here = None
+        else:
+            continue
+        path.append(part)
+    return tuple(path)
+
+
+def keys_at(path: Sequence[str | int]) -> list[str]:
+    """The keys a table of season.toml may have, found by walking the models."""
+    here: Any = Season
+    for part in path:
+        if isinstance(part, int):
+            continue
+        model = _model_in(here)
+        here = _by_key(here) if model is None else _fields(model).get(str(part))
+        if here is None:
+            return []
+    model = _model_in(here)
+    return sorted(_fields(model)) if model is not None else []
+
+
+def _fields(model: type[BaseModel]) -> dict[str, Any]:
+    fields = {field.alias or name: field.annotation for name, field in model.model_fields.items()}
+    return {name: kind for name, kind in fields.items() if name != "folder"}
+
+
+def _by_key(annotation: Any) -> Any:
+    """What the values of a mapping are, if it is one."""
+    return typing.get_args(annotation)[1] if typing.get_origin(annotation) is dict else None
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:
+    """The model an annotation holds, through tuples and unions; a mapping by key holds none itself."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    if typing.get_origin(annotation) is dict:
+        return None
+    return next((model for inner in typing.get_args(annotation) if (model := _model_in(inner)) is not None), None)
