@@ -1,0 +1,279 @@
+"""Heat by the hour, by the day, by the week and between any two instants, from every heater and appliance.
+
+What was logged finely is placed where it was used. A sum over days (a meter reading, a delivery) is spread over its
+hours by degree-hours and marked as spread; it never becomes an hour's figure. Method: methods page, *Heat*.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from reportgen.measures.days import ENOUGH, NIGHT, bounds, dates, stats_between
+from reportgen.measures.exposure import Floats, line, to_seconds
+from reportgen.measures.house import main_crop, outdoor
+from reportgen.readings.types import HeatSupply, Readings
+
+HEATED_SHARE = 0.02  # an hour is heated above this share of the season's largest hour (methods page, *Heat*)
+CARRIES = 0.9  # supplies known by the hour must carry this share of all heat to speak for it by the hour
+USUAL_BASE_C = 10.0  # base of the degree-hours where neither hold nor crop air is known; common practice, no source
+HEATERS, APPLIANCES, TOTAL = "all heaters", "all appliances", "all heat"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class HeatCurve:
+    """One supply's use summed up over time; between two knots each sum rises in a straight line.
+
+    `knots`: seconds since 1970, rising. `kwh`, `cost`, `known` [s of time that is accounted for], `spread` [kWh that
+    only a sum tells]: sums from the first knot on, same shape. `by_hour`: most of its heat is known by the hour.
+    """
+
+    name: str
+    role: str
+    by_hour: bool
+    knots: Floats = field(repr=False)
+    kwh: Floats = field(repr=False)
+    cost: Floats = field(repr=False)
+    known: Floats = field(repr=False)
+    spread: Floats = field(repr=False)
+
+    def between(self, column: str, starts: Floats, ends: Floats) -> Floats:
+        """A sum's rise between instants, shape as `starts`."""
+        if not len(self.knots):
+            return np.zeros(len(starts))
+        total = getattr(self, column)
+        return np.asarray(np.interp(ends, self.knots, total) - np.interp(starts, self.knots, total))
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class HeatBetween:
+    """Heat in n stretches of time.
+
+    `kwh`, `cost`: shape (n,), the sum of what is known (NaN costs count as nothing). `known`: share of each stretch
+    that the least known heater accounts for. `spread`: True where part of the heat is a sum that was spread.
+    """
+
+    kwh: Floats
+    cost: Floats
+    known: Floats
+    spread: NDArray[np.bool_]
+
+    @property
+    def sure_kwh(self) -> Floats:
+        """kWh, NaN where less than 80 % of the stretch is accounted for."""
+        return np.where(self.known >= ENOUGH, self.kwh, np.nan)
+
+
+def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
+    """One curve a heater and appliance, in the order of season.toml, heaters first."""
+    weights = _hour_weights(readings)
+    return tuple(_curve(supply, weights) for supply in (*readings.heating, *readings.appliances))
+
+
+def heat_between(
+    readings: Readings, starts: Floats, ends: Floats, *, appliances: bool = True, curves: Sequence[HeatCurve] = ()
+) -> HeatBetween:
+    """Heat of all heaters (and, unless told, appliances) between instants [s since 1970], one value a pair.
+
+    Args:
+        appliances: Whether lamps, fans and dehumidifiers are counted in kWh and money.
+        curves: From `heat_curves`, where they are at hand.
+    """
+    curves = curves or heat_curves(readings)
+    counted = [c for c in curves if appliances or c.role != "appliance"]
+    heaters = [c for c in counted if c.role != "appliance"]
+    zero = np.zeros(len(starts))
+    known = [c.between("known", starts, ends) / np.maximum(ends - starts, 1.0) for c in heaters]
+    return HeatBetween(
+        kwh=sum((c.between("kwh", starts, ends) for c in counted), zero),
+        cost=sum((c.between("cost", starts, ends) for c in counted), zero),
+        known=np.min(known, axis=0) if known else zero,
+        spread=np.asarray(sum((c.between("spread", starts, ends) for c in counted), zero) > 1e-9),
+    )
+
+
+def heat_by_hour(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.DataFrame:
+    """Mean power of every clock hour of the season [W].
+
+    Returns: index = the beginnings of the hours (season zone); a column a supply by its name, then `all heaters`,
+    `all appliances` and `all heat`. NaN where less than 80 % of the hour is known, or known only as part of a sum.
+    `all heaters` leaves out heaters known only as sums while the others carry 90 % of the heat, else it is NaN. An
+    appliance known by rated hours counts with its mean over the day.
+    """
+    curves = curves or heat_curves(readings)
+    hours = hours_of(readings)
+    seconds = to_seconds(hours)
+    table = pd.DataFrame({c.name: _watts(c, seconds) for c in curves}, index=hours)
+    heaters = [c for c in curves if c.role != "appliance"]
+    aside = [c for c in curves if c.role == "appliance"]
+    table[HEATERS] = _sum_of(table, heaters, len(hours))
+    table[APPLIANCES] = sum((np.nan_to_num(table[c.name].to_numpy()) for c in aside), np.zeros(len(hours)))
+    table[TOTAL] = table[HEATERS] + table[APPLIANCES]
+    return table
+
+
+def heat_by_day(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.DataFrame:
+    """Heat of every local day of the season.
+
+    Returns: index = dates; columns kwh (heaters), appliances_kwh, cost (heaters), appliances_cost, known (share of the
+    day), spread (True where a part is a sum that was spread by degree-hours).
+    """
+    edges = local_midnights(dates(readings.season), readings)
+    table = _between_edges(readings, edges[:-1], edges[1:], curves)
+    table.index = pd.Index(dates(readings.season), name="date")
+    return table
+
+
+def heat_by_week(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.DataFrame:
+    """As `heat_by_day`, by ISO 8601 week; index = the week's Monday, with a column `days` of the season in it."""
+    by_day = heat_by_day(readings, curves)
+    mondays = pd.Index([day - timedelta(days=day.weekday()) for day in by_day.index], name="week")
+    groups = by_day.groupby(mondays)
+    table = groups[["kwh", "appliances_kwh", "cost", "appliances_cost"]].sum()
+    table["known"] = groups["known"].mean()
+    table["spread"] = groups["spread"].any()
+    table["days"] = groups.size()
+    return table
+
+
+def heated_hours(by_hour: pd.DataFrame) -> pd.Series:
+    """1 where the heaters ran above 2 % of the season's largest hour, 0 where not, NaN where unknown."""
+    watts = by_hour[HEATERS]
+    least = HEATED_SHARE * float(watts.max()) if watts.notna().any() else 0.0
+    return (watts > max(least, 1e-9)).astype(float).where(watts.notna())
+
+
+def hours_of(readings: Readings) -> pd.DatetimeIndex:
+    """The beginnings of the season's hours, season zone; a day of a clock change has 23 or 25."""
+    season = readings.season
+    return pd.date_range(season.start, season.end, freq="1h", inclusive="left")
+
+
+def hourly_mean(values: pd.Series, hours: pd.DatetimeIndex) -> Floats:
+    """Mean of a channel's joined readings in each hour, NaN where less than 80 % of it is recorded; shape (hours,)."""
+    seconds = to_seconds(hours)
+    table = stats_between(line(values), seconds, seconds + 3600.0)
+    return table["mean"].where(table["share"] >= ENOUGH).to_numpy(dtype=np.float64)
+
+
+def local_midnights(days: Sequence[date], readings: Readings) -> Floats:
+    """Local midnight before each day and after the last [s since 1970], shape (days + 1,)."""
+    stamps = pd.DatetimeIndex([*days, days[-1] + timedelta(days=1)]).tz_localize(
+        readings.season.zone, ambiguous=np.ones(len(days) + 1, dtype=bool), nonexistent="shift_forward"
+    )
+    return to_seconds(stamps)
+
+
+def _between_edges(readings: Readings, starts: Floats, ends: Floats, curves: Sequence[HeatCurve]) -> pd.DataFrame:
+    curves = curves or heat_curves(readings)
+    heaters = heat_between(readings, starts, ends, appliances=False, curves=curves)
+    everything = heat_between(readings, starts, ends, curves=curves)
+    return pd.DataFrame(
+        {
+            "kwh": heaters.kwh,
+            "appliances_kwh": everything.kwh - heaters.kwh,
+            "cost": heaters.cost,
+            "appliances_cost": everything.cost - heaters.cost,
+            "known": heaters.known,
+            "spread": heaters.spread,
+        }
+    )
+
+
+def _sum_of(table: pd.DataFrame, heaters: Sequence[HeatCurve], count: int) -> Floats:
+    fine = [c for c in heaters if c.by_hour]
+    all_kwh = sum(float(c.kwh[-1]) for c in heaters if len(c.kwh))
+    fine_kwh = sum(float(c.kwh[-1]) for c in fine if len(c.kwh))
+    if not fine or fine_kwh < CARRIES * all_kwh:
+        return np.full(count, np.nan)
+    return np.asarray(table[[c.name for c in fine]].sum(axis=1, skipna=False), dtype=np.float64)
+
+
+def _watts(curve: HeatCurve, seconds: Floats) -> Floats:
+    known = curve.between("known", seconds, seconds + 3600.0)
+    kwh = curve.between("kwh", seconds, seconds + 3600.0)
+    spread = curve.between("spread", seconds, seconds + 3600.0)
+    usable = (known >= ENOUGH * 3600.0) & ((spread <= 1e-9) | (curve.role == "appliance"))
+    usable &= curve.by_hour | (curve.role == "appliance")
+    return np.where(usable, kwh * 3.6e6 / np.where(known > 0, known, 1.0), np.nan)
+
+
+def _curve(supply: HeatSupply, weights: tuple[Floats, Floats]) -> HeatCurve:
+    """The curve of one supply. A stretch whose heat is unknown is left out."""
+    table = supply.intervals
+    table = table[table["heat_kwh"].notna().to_numpy(dtype=bool)] if len(table) else table
+    starts, ends = (to_seconds(pd.DatetimeIndex(table[c])) if len(table) else np.zeros(0) for c in ("start", "end"))
+    kwh, cost = (np.nan_to_num(table[c].to_numpy(dtype=np.float64)) for c in ("heat_kwh", "cost"))
+    sparse = table["sparse"].to_numpy(dtype=bool)
+    even = supply.form == "rated hours"
+    parts = [_whole(starts[~sparse], ends[~sparse], kwh[~sparse], cost[~sparse])]
+    for i in np.flatnonzero(sparse):
+        parts.append(_spread(starts[i], ends[i], float(kwh[i]), float(cost[i]), None if even else weights))
+    pieces = np.concatenate(parts)
+    pieces = pieces[np.argsort(pieces[:, 0], kind="stable")]
+    fine_kwh = float(kwh[~sparse].sum())
+    return HeatCurve(
+        name=supply.name,
+        role=supply.role,
+        by_hour=bool(len(kwh)) and bool((~sparse).any()) and fine_kwh >= 0.5 * float(kwh.sum()),
+        knots=np.maximum.accumulate(pieces[:, :2].ravel()) if len(pieces) else np.zeros(0),
+        kwh=_running(pieces[:, 2]),
+        cost=_running(pieces[:, 3]),
+        known=_running(pieces[:, 1] - pieces[:, 0]),
+        spread=_running(pieces[:, 4]),
+    )
+
+
+def _running(amount: Floats) -> Floats:
+    """Sums at the beginning and end of every piece: flat between two pieces."""
+    return np.cumsum(np.column_stack([np.zeros(len(amount)), amount]).ravel())
+
+
+def _whole(starts: Floats, ends: Floats, kwh: Floats, cost: Floats) -> Floats:
+    """Pieces start, end, kWh, cost, kWh spread; shape (n, 5)."""
+    return np.column_stack([starts, ends, kwh, cost, np.zeros(len(kwh))])
+
+
+def _spread(start: float, end: float, kwh: float, cost: float, weights: tuple[Floats, Floats] | None) -> Floats:
+    """A sum as pieces by the hour, in proportion to degree-hours; evenly where there are none."""
+    edges = np.unique(np.concatenate([[start, end], np.arange(np.ceil(start / 3600.0), end / 3600.0) * 3600.0]))
+    first, last = edges[:-1], edges[1:]
+    pull = last - first
+    if weights is not None:
+        hour = (np.searchsorted(weights[0], first, side="right") - 1).clip(0, max(len(weights[0]) - 1, 0))
+        heavy = pull * weights[1][hour] if len(weights[0]) else pull
+        pull = heavy if heavy.sum() > 0 else pull
+    share = pull / pull.sum() if pull.sum() > 0 else pull
+    return np.column_stack([first, last, kwh * share, cost * share, kwh * share])
+
+
+def _hour_weights(readings: Readings) -> tuple[Floats, Floats]:
+    """Hours [s since 1970] and their degree-hours below the hold [K h]; an unknown hour weighs the mean."""
+    hours = hours_of(readings)
+    channel = outdoor(readings, "air_temperature")
+    seconds = to_seconds(hours)
+    if channel is None:
+        return seconds, np.ones(len(hours))
+    below = np.maximum(spread_base(readings, hours) - hourly_mean(channel.values, hours), 0.0)
+    known = below[~np.isnan(below)]
+    return seconds, np.where(np.isnan(below), known.mean() if len(known) else 1.0, below)
+
+
+def spread_base(readings: Readings, hours: pd.DatetimeIndex) -> Floats:
+    """Base of the degree-hours that spread a sum [°C]: the hold of the day, else the median night air of the crop."""
+    holds = {day: readings.season.hold_on(day) for day in sorted({stamp.date() for stamp in hours})}
+    found = np.array([np.nan if holds[s.date()] is None else holds[s.date()] for s in hours], dtype=np.float64)
+    if not np.isnan(found).any():
+        return found
+    crop = main_crop(readings, "air_temperature")
+    usual = USUAL_BASE_C
+    if crop is not None:
+        starts, ends = bounds(readings.season, NIGHT)
+        nights = stats_between(line(crop.values), starts, ends)["mean"].dropna()
+        usual = float(nights.median()) if len(nights) else USUAL_BASE_C
+    return np.where(np.isnan(found), usual, found)

@@ -1,0 +1,110 @@
+"""Heat by hour, day and week from supplies known finely, as sums, or by rated hours."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import made_season
+import numpy as np
+import pandas as pd
+import pytest
+
+from reportgen.measures.exposure import to_seconds
+from reportgen.measures.heating_hours import (
+    HEATERS,
+    TOTAL,
+    heat_between,
+    heat_by_day,
+    heat_by_hour,
+    heat_by_week,
+    heated_hours,
+)
+
+SEASON = made_season.season("2026-01-05", "2026-01-18")
+
+
+def _fine(**more: object):  # 0.5 kWh in each hour of the first three days
+    rows = [
+        (
+            f"2026-01-{5 + n // 24:02d} {n % 24:02d}:00",
+            f"2026-01-{5 + (n + 1) // 24:02d} {(n + 1) % 24:02d}:00",
+            0.5,
+            0.15,
+        )
+        for n in range(72)
+    ]
+    supply = made_season.heater(rows, **more)
+    return replace(supply, form="logger", intervals=supply.intervals.assign(sparse=False))
+
+
+def _weather() -> pd.Series:
+    """Two mild days, then −10 °C: all hours of a two-week record."""
+    hours = pd.date_range("2026-01-05", "2026-01-19", freq="1h", tz=made_season.ZONE)
+    return pd.Series(np.where(np.arange(len(hours)) < 48, 0.0, -10.0), index=hours)
+
+
+def test_an_hour_of_half_a_kilowatt_hour_is_500_watts():
+    """0.5 kWh in one hour is a mean of 500 W; hours beyond the record are unknown, not zero."""
+    table = heat_by_hour(made_season.readings(SEASON, heating=(_fine(),)))
+    assert table["fan heater"].iloc[:72].to_numpy() == pytest.approx(500.0)
+    assert table["fan heater"].iloc[72:].isna().all()
+    assert heated_hours(table).iloc[:72].eq(1).all()
+
+
+def test_a_sum_is_never_an_hours_figure_but_its_days_follow_the_cold():
+    """A reading over 14 days has no hours; its days carry degree-hours below the hold, and are marked as spread."""
+    yard_logger = {
+        "name": "yard",
+        "where": "outdoor",
+        "files": ("y.csv",),
+        "time": "t",
+        "measures": {"air_temperature": {"column": "a"}},
+    }
+    season = made_season.season("2026-01-05", "2026-01-18", aims={"hold_c": 5.0}, logger=(yard_logger,))
+    heater = made_season.heater([("2026-01-05", "2026-01-19", 190.0, 57.0)])
+    yard = made_season.channel(_weather(), where="outdoor", logger="yard")
+    given = made_season.readings(season, heating=(heater,), channels=(yard,))
+    assert heat_by_hour(given)[HEATERS].isna().all()
+    days = heat_by_day(given)
+    # 5 K below the hold on two days, 15 K on twelve: 190 kWh over 10 + 180 parts, 1 kWh a part (one hour of change)
+    assert days["kwh"].iloc[0] == pytest.approx(5.0, rel=0.01)
+    assert days["kwh"].iloc[5] == pytest.approx(15.0, rel=0.01)
+    assert days["kwh"].sum() == pytest.approx(190.0) and days["cost"].sum() == pytest.approx(57.0)
+    assert days["spread"].all()
+
+
+def test_weeks_sum_their_days_and_begin_on_monday():
+    """Three logged days of 12 kWh stand in the first week and nothing in the second."""
+    weeks = heat_by_week(made_season.readings(SEASON, heating=(_fine(),)))
+    assert [day.isoformat() for day in weeks.index] == ["2026-01-05", "2026-01-12"]
+    assert weeks["kwh"].tolist() == pytest.approx([36.0, 0.0])
+    assert weeks["known"].tolist() == pytest.approx([3 / 7, 0.0])
+
+
+def test_what_runs_by_rated_hours_heats_evenly_through_the_day():
+    """6 h of 200 W a day is 50 W in the sum of all heat, and no heater."""
+    lamp = made_season.heater(
+        [("2026-01-05", "2026-01-06", 1.2, 0.4)], name="lamp", role="appliance", form="rated hours"
+    )
+    table = heat_by_hour(made_season.readings(SEASON, heating=(_fine(),), appliances=(lamp,)))
+    assert table[TOTAL].iloc[:24].to_numpy() == pytest.approx(550.0)
+    assert table[HEATERS].iloc[:24].to_numpy() == pytest.approx(500.0)
+
+
+def test_a_heater_known_only_as_a_large_sum_leaves_the_hours_unknown():
+    """Half of the heat from cylinders cannot be placed: no total by the hour. A hundredth may be left out."""
+    big = made_season.heater([("2026-01-05", "2026-01-19", 36.0, 0.0)], name="gas")
+    small = made_season.heater([("2026-01-05", "2026-01-19", 0.4, 0.0)], name="gas")
+    assert heat_by_hour(made_season.readings(SEASON, heating=(_fine(), big)))[HEATERS].isna().all()
+    assert heat_by_hour(made_season.readings(SEASON, heating=(_fine(), small)))[HEATERS].iloc[0] == pytest.approx(500.0)
+
+
+def test_between_two_instants_counts_parts_of_hours_and_says_what_is_known():
+    """From 00:30 to 02:00 at 0.5 kWh an hour: 0.75 kWh, all of it known; after the record nothing is."""
+    given = made_season.readings(SEASON, heating=(_fine(),))
+    stamps = pd.DatetimeIndex(["2026-01-05 00:30", "2026-01-10 00:00"]).tz_localize(made_season.ZONE)
+    ends = pd.DatetimeIndex(["2026-01-05 02:00", "2026-01-11 00:00"]).tz_localize(made_season.ZONE)
+    found = heat_between(given, to_seconds(stamps), to_seconds(ends))
+    assert found.kwh.tolist() == pytest.approx([0.75, 0.0])
+    assert found.known.tolist() == pytest.approx([1.0, 0.0])
+    assert np.isnan(found.sure_kwh[1]) and not found.spread.any()
