@@ -9,7 +9,7 @@ from typing import Any
 import pandas as pd
 
 from reportgen.readings.types import Channel, HeatSupply, Picking, Planting, Readings
-from reportgen.season.models import Season
+from reportgen.season.models import Logger, MeasureColumn, Season
 
 ZONE = "Europe/Prague"
 
@@ -105,3 +105,10 @@ def channel(values: pd.Series, measure: str = "air_temperature", logger: str = "
     return Channel(
         logger=logger, measure=measure, values=values, values_read=count, values_used=count, **(usual | more)
     )
+
+
+def logger(name: str, measure: str = "air_temperature", **more: Any) -> Logger:
+    """A logger of one measure."""
+    column = MeasureColumn(column="Temp", accuracy=more.pop("accuracy", None))
+    usual = {"where": "crop", "files": ("a.csv",), "time": "Time", "measures": {measure: column}}
+    return Logger(name=name, **(usual | more))

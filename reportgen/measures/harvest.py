@@ -15,8 +15,9 @@ from itertools import pairwise
 import pandas as pd
 
 from reportgen.measures.beds import Beds, beds
+from reportgen.measures.days import dates
 from reportgen.measures.harvest_costs import CostBars, cost_bars
-from reportgen.measures.harvest_heat import DailyHeat, daily_heat, season_days
+from reportgen.measures.harvest_heat import DailyHeat, daily_heat
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.types import Picking, Readings
 
@@ -84,14 +85,9 @@ class Harvest:
     spread: bool = field(metadata=PAGE_ONLY)  # part of the heat is a sum spread over days
 
 
-def harvest(readings: Readings, weight: pd.Series | None = None) -> Harvest:
-    """What the harvest book, the heating and the household table say together.
-
-    Args:
-        readings: The season.
-        weight: Degree-hours a day by which heat known only as a sum is spread; asked of the heating hours if None.
-    """
-    heat = _heat(readings, weight)
+def harvest(readings: Readings) -> Harvest:
+    """What the harvest book, the heating and the household table say together; missing parts are None with a reason."""
+    heat = daily_heat(readings)
     table = pickings_table(readings)
     kept = table[table["use"] != "lost"]
     reasons: dict[str, str] = {}
@@ -185,12 +181,8 @@ def iso_week(day: date) -> str:
     return f"{year}-W{week:02d}"
 
 
-def _heat(readings: Readings, weight: pd.Series | None) -> DailyHeat:
-    return daily_heat(readings, weight)
-
-
 def _weeks(readings: Readings, kept: pd.DataFrame, heat: DailyHeat) -> tuple[Week, ...]:
-    days = season_days(readings)
+    days = dates(readings.season)
     mondays = pd.Index([d - timedelta(days=d.weekday()) for d in days])
     kwh = heat.table["kwh"].groupby(mondays).sum()
     cost = heat.table["cost"].groupby(mondays).sum()
@@ -250,7 +242,7 @@ def _household(
         return None, None
     eaten = float(kept.loc[kept["use"].isin(["eaten", "stored"]), "kg"].sum())
     at_half = sum(week.eaten_kg >= HALF * need * week.days / 7 for week in weeks)
-    return eaten / (need * len(season_days(readings)) / 7), at_half
+    return eaten / (need * len(dates(readings.season)) / 7), at_half
 
 
 def _shop_value(kept: pd.DataFrame, kg: float | None, reasons: dict[str, str]) -> tuple[float | None, float | None]:

@@ -3,17 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
+from importlib import import_module
 from typing import Any, Literal
 
-from reportgen.measures.damp import damp
-from reportgen.measures.frost import frost
-from reportgen.measures.heat import heat
-from reportgen.measures.light import light
-from reportgen.measures.soil import soil
-
-from reportgen.measures.harvest import harvest
 from reportgen.plain import plain
 from reportgen.readings.types import Readings
 
@@ -53,19 +46,12 @@ HEADLINES = (
     Headline(key="gap", what="longest run of weeks without a picking", unit="weeks", path="harvest.longest_gap_weeks", better="less"),  # noqa: E501
 )  # fmt: skip
 
-MEASURES: dict[str, Callable[[Readings], Any]] = {
-    "frost": frost,
-    "heat": heat,
-    "damp": damp,
-    "soil": soil,
-    "light": light,
-    "harvest": harvest,
-}
+MEASURES = ("frost", "heat", "damp", "soil", "light", "harvest")
 
 
 def sections(readings: Readings) -> Sections:
     """The plain sections of one winter, as in review.json."""
-    return {name: plain(measure(readings)) for name, measure in MEASURES.items()}
+    return {name: plain(getattr(import_module(f"reportgen.measures.{name}"), name)(readings)) for name in MEASURES}
 
 
 def value_at(found: Sections, path: str) -> float | None:

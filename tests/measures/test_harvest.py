@@ -7,11 +7,11 @@ import math
 
 import pandas as pd
 import pytest
-from made_season import heater, picking, readings, season
+from made_season import channel, heater, logger, picking, readings, season
 
 from reportgen.measures.harvest import harvest, iso_week, longest_gap
 from reportgen.plain import plain
-from reportgen.season.models import Crop, House, Household
+from reportgen.season.models import Aims, Crop, House, Household
 
 CONTRACT = [
     "kg",
@@ -89,13 +89,15 @@ def test_cost_and_heat_per_kilogram_are_season_over_season() -> None:
     assert found.co2_kg_per_kg == pytest.approx(5.0)
 
 
-def test_heat_by_week_adds_up_and_is_spread_by_the_weight_of_the_days() -> None:
-    """A sum over two weeks is split by their degree-hours (3 : 1 here) and nothing of it is lost."""
+def test_heat_by_week_adds_up_and_is_spread_by_degree_hours() -> None:
+    """A sum over two weeks with 3 K and 1 K to make up is split 3 : 1 between them and nothing of it is lost."""
     supply = heater([("2026-01-05", "2026-01-19", 80.0, 24.0)])
-    days = pd.date_range("2026-01-05", "2026-02-01").date
-    weight = pd.Series([3.0] * 7 + [1.0] * 21, index=days)
-    weeks = harvest(readings(heating=(supply,), harvest=()), weight).weeks
-    assert [w.kwh for w in weeks] == pytest.approx([60.0, 20.0, 0.0, 0.0])
+    hours = pd.date_range("2026-01-05", "2026-02-02", freq="1h", tz="Europe/Prague")
+    outdoors = pd.Series([7.0 if stamp < hours[168] else 9.0 for stamp in hours], index=hours)
+    made = season(aims=Aims(hold_c=10.0), logger=(logger("outside", where="outdoor"),))
+    cold = channel(outdoors, logger="outside", where="outdoor")
+    weeks = harvest(readings(made, heating=(supply,), harvest=(), channels=(cold,))).weeks
+    assert [w.kwh for w in weeks] == pytest.approx([60.0, 20.0, 0.0, 0.0], abs=0.3)  # one hour joins 7 °C to 9 °C
     assert sum(w.cost or 0.0 for w in weeks) == pytest.approx(24.0)
 
 

@@ -1,0 +1,286 @@
+"""Harvest and cost: yield against heat money, supply against need, crops, bed strips, three ways to count the cost."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pandas as pd
+
+from reportgen.charts import harvest_tables as tables
+from reportgen.charts.build import Curve, Level, Look, Row, bars, change_marks, ranked, time_lines
+from reportgen.charts.harvest_strips import strips_drawing
+from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.findings.facts import Facts
+from reportgen.findings.nights import compared, table_of, watered
+from reportgen.review import Review
+from reportgen.wording import NBSP, count, day, number
+
+MISSING = (
+    "With a harvest book this page would show what was picked by crop, bed and week, what each kilogram of it "
+    "cost in "
+    "heat, and whether it fed the household. Next winter write one line a picking into harvest.csv: date, crop, "
+    "weight."
+)
+# What others have measured; for the eye only, never a verdict. Figures with their sources.
+OTHERS = (
+    (
+        "winter kale, unheated tunnel, sown in October",
+        5.6,
+        "Heyduck, VanLeeuwen and Guldan 2020, HortTechnology 30:570",
+    ),
+    (
+        "lettuce in the open field, a whole year",
+        3.9,
+        "Barbosa et al. 2015, Int. J. Environ. Res. Public Health 12:6879",
+    ),
+    ("lettuce in a heated, lit greenhouse, a whole year", 41.0, "Barbosa et al. 2015"),
+)
+
+
+def page(review: Review) -> Page:
+    """The page, or the one note on what to log where nothing was weighed."""
+    h = review.harvest
+    if not h.kg:
+        why = h.reasons.get("kg") or "Nothing was picked in the season's days."
+        note = Note(text=f"{why[:1].upper()}{why[1:]}. {MISSING}", kind="missing", title="Harvest and cost")
+        return Page(slug="harvest", headline="Harvest: nothing weighed", lead=MISSING, blocks=(note,), answers=False)
+    facts = Facts.of(review)
+    blocks: list[Drawing | Table | Note] = [_running(review, facts), _weeks(review, facts), _crops(review, facts)]
+    strips = strips_drawing(review)
+    blocks += [strips] if strips is not None else []
+    blocks += _costs(review, facts)
+    blocks += [*_watering(review, facts), _others(review, facts), _scope(review, facts)]
+    return Page(slug="harvest", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
+
+
+def _headline(facts: Facts) -> str:
+    h = facts.r.harvest
+    picked = facts.w.mass(h.kg or 0.0)
+    if h.cost_per_kg is None:
+        return f"{picked} picked this winter"
+    return f"{picked} picked, at {facts.money_per_mass(h.cost_per_kg)} of heat"
+
+
+def _lead(facts: Facts) -> str:
+    h = facts.r.harvest
+    parts = [f"{count(len(h.pickings), 'weighing')} of {count(len(h.crops), 'crop')}"]
+    if h.first and h.last:
+        parts[0] += f", first on {day(h.first)}, last on {day(h.last)}"
+    if h.share_of_household is not None:
+        parts.append(f"It gave {facts.w.percent(100 * h.share_of_household)} of the vegetables the household eats")
+    if h.kg_per_head is not None:
+        parts.append(f"That is {facts.w.mass(h.kg_per_head)} a head")
+    if h.litres_per_kg is not None:
+        parts.append(f"Watering took {number(facts.per_mass(h.litres_per_kg))}{NBSP}litres a {facts.w.mass_unit}")
+    return ". ".join(parts) + "."
+
+
+def half_day(totals: pd.Series) -> date | None:
+    """The date by which half of a running total had come; None where it stayed 0."""
+    end = float(totals.iloc[-1]) if len(totals) else 0.0
+    if end <= 0:
+        return None
+    return next(day for day, value in totals.items() if value >= end / 2)  # type: ignore[return-value]
+
+
+def _running(review: Review, facts: Facts) -> Drawing:
+    h = review.harvest
+    totals = h.cumulative
+    shares = pd.DataFrame(
+        {"date": list(totals.index), "picked": (100 * totals["kg"] / totals["kg"].iloc[-1]).to_numpy()}
+    )
+    curves = [Curve("picked", "target", "harvest")]
+    half_picked = half_day(totals["kg"])
+    title = f"Half the harvest was in by {day(half_picked)}" if half_picked else "How the harvest came in"
+    paid = "cost" if h.heat.cost else ("kwh" if h.heat.kwh else "")
+    if paid:
+        shares["heat"] = (100 * totals[paid] / totals[paid].iloc[-1]).to_numpy()
+        name = "heat money" if paid == "cost" else "heat"
+        curves.append(Curve("heat", "money" if paid == "cost" else "warm", name, style="dash"))
+        if half_paid := half_day(totals[paid]):
+            later = day(half_picked or half_paid)
+            title = f"Half the {name} was spent by {day(half_paid)}, half the harvest was in by {later}"
+    span = (review.season.first_day, review.season.last_day)
+    look = Look(unit="%", domain=(0, 100), x_domain=span, marks=change_marks(review.readings))
+    wide, narrow = time_lines(shares, "date", curves, look)
+    table = tables.running(review)
+    spread = ("Part of the heat is known only as sums; it is spread by degree-hours, not measured by the day.",)
+    return Drawing(
+        uid="harvest_running",
+        title=title,
+        subtitle="Share of the winter's total so far, %: weight picked and heat paid for",
+        label="Line chart of the share of the harvest and of the heat so far, by date",
+        description=_running_words(facts),
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        shown=table.iloc[6::7],
+        notes=(
+            "Cost per weight is counted over the whole winter. By the month it would mislead: what is picked in "
+            "spring "
+            "grew on winter's heat.",
+            *(spread if h.spread else ()),
+        ),
+        day_slider=True,
+    )
+
+
+def _running_words(facts: Facts) -> str:
+    h, w = facts.r.harvest, facts.w
+    heat = f", {w.kwh(h.heat.kwh)} of heat" if h.heat.kwh is not None else ""
+    money = f" for {w.money(h.heat.cost)}" if h.heat.cost is not None else ""
+    return f"By the end {w.mass(h.kg or 0.0)} had been picked{heat}{money}."
+
+
+def _weeks(review: Review, facts: Facts) -> Drawing:
+    h, w = review.harvest, facts.w
+    table = tables.weeks(review)
+    column = f"{w.mass_unit} eaten or stored"
+    need = review.season.household.vegetables_kg_per_week
+    levels: tuple[Level, ...] = ()
+    title = f"Something was picked in {number(sum(week.kg > 0 for week in h.weeks))} of {count(len(h.weeks), 'week')}"
+    if need is not None and h.weeks_at_half_or_more is not None:
+        levels = (
+            Level(value=w.mass_value(need), label="what you eat"),
+            Level(value=w.mass_value(need / 2), label="half"),
+        )
+        title = (
+            f"At least half the vegetables came from the house in {number(h.weeks_at_half_or_more)} of "
+            f"{count(len(h.weeks), 'week')}"
+        )
+    gap = f" The longest run without a picking was {count(h.longest_gap_weeks or 0, 'week')}."
+    span = (review.season.first_day, review.season.last_day)
+    wide, narrow = bars(
+        table, "first day", (Curve(column, "target", "eaten"),), Look(unit=w.mass_unit, levels=levels, x_domain=span)
+    )
+    return Drawing(
+        uid="harvest_weeks",
+        title=title,
+        subtitle=f"{w.mass_unit} eaten or stored in each week, Monday to Sunday",
+        label="Bar chart of what was eaten or stored from the house by week",
+        description=f"{w.mass(sum(x.eaten_kg for x in h.weeks))} in {count(len(h.weeks), 'week')}.{gap}",
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        day_slider=False,
+    )
+
+
+def _crops(review: Review, facts: Facts) -> Drawing:
+    h, w = review.harvest, facts.w
+    rows = tuple(Row(label=c.crop, value=w.mass_value(c.kg), words=w.mass(c.kg), token="target") for c in h.crops)
+    first = h.crops[0]
+    share = 100 * first.kg / h.kg if h.kg else 0.0
+    wide, narrow = ranked(rows, Look(unit=w.mass_unit, zero=True))
+    return Drawing(
+        uid="harvest_crops",
+        title=f"{first.crop[:1].upper()}{first.crop[1:]} gave the most: {w.percent(share)} of the weight",
+        subtitle=f"{w.mass_unit} picked in the season; the table also has it per area of the crop",
+        label="Bar chart of the weight picked of each crop",
+        description="; ".join(f"{c.crop} {w.mass(c.kg)} in {count(c.pickings, 'picking')}" for c in h.crops) + ".",
+        wide=wide,
+        narrow=narrow,
+        table=tables.crops(review),
+        notes=tuple(_rivals(facts)),
+    )
+
+
+def _rivals(facts: Facts) -> list[str]:
+    """Two cultivars over the weeks in which both stood; one bed each is no trial, and the note says so."""
+    return [
+        f"{one.crop}: {one.cultivars[0]} gave {facts.mass_per_area(one.kg_per_m2[0])} and {one.cultivars[1]} "
+        f"{facts.mass_per_area(one.kg_per_m2[1])} while both stood ({day(one.start)} to {day(one.end)}). One bed "
+        "each: "
+        "the beds may differ as much as the plants."
+        for one in facts.r.harvest.beds.rivals
+    ]
+
+
+def _costs(review: Review, facts: Facts) -> list[Drawing]:
+    table = tables.costs(review)
+    w, bars_ = facts.w, review.harvest.bars
+    column = f"{w.currency} per {w.mass_unit}"
+    if w.currency is None or table[column].isna().all():
+        return []
+    known = table[table[column].notna()]
+    rows = tuple(
+        Row(label=str(name), value=float(per), words=w.money(float(per)), token="money")
+        for name, per in zip(known["counted"], known[column], strict=True)
+    )
+    wide, narrow = ranked(rows, Look(unit=column, zero=True))
+    last = known.iloc[-1]
+    used = ", ".join(c.what for c in bars_.used_up) or "nothing listed"
+    by_years = ", ".join(c.what for c in bars_.by_years) or "nothing listed"
+    return [
+        Drawing(
+            uid="harvest_costs",
+            title=f"{str(last['counted']).capitalize()}, a {w.mass_unit} came to {w.money(float(last[column]))}",
+            subtitle=f"{column}, counted three ways",
+            label="Bar chart of the cost per weight, counted three ways",
+            description="; ".join(f"{row.label} {row.words}" for row in rows) + f" a {w.mass_unit}.",
+            wide=wide,
+            narrow=narrow,
+            table=table,
+            notes=(
+                f"Used up: appliances and {used}. By its years: {by_years}. Not in it: your hours, the house "
+                "itself, and "
+                "costs noted only in the diary.",
+            ),
+        )
+    ]
+
+
+def _watering(review: Review, facts: Facts) -> list[Table]:
+    """Nights after watering beside the others; only where both are many enough to be compared."""
+    found = compared(table_of(review), "night_humidity", watered(review))
+    if found is None:
+        return []
+    data = found.table.rename(columns={"value": "humidity at night %", "kind": "after watering"})
+    rows = []
+    for kind, name in ((1, "after watering"), (0, "without watering")):
+        part = found.table.loc[found.table["kind"] == kind, "value"]
+        rows.append((name, number(len(part)), facts.w.percent(float(part.mean()), 1)))
+    low, high = (number(x, 1) for x in (found.estimate.low, found.estimate.high))
+    note = (
+        f"With the weather taken out, the nights after watering differ by {low} to {high} points (95 % interval). That "
+        "such nights differ does not show that the water made them so."
+    )
+    return [
+        Table(
+            uid="harvest_watering",
+            title="Nights after watering, beside the others",
+            subtitle="Mean relative humidity beside the crop, 20 to 6 o'clock",
+            columns=("nights", "how many", "mean humidity"),
+            rows=tuple(rows),
+            data=data,
+            notes=(note,),
+        )
+    ]
+
+
+def _others(review: Review, facts: Facts) -> Table:
+    h = review.harvest
+    rows = [(what, facts.mass_per_area(per), source) for what, per, source in OTHERS]
+    if h.kg_per_m2 is not None:
+        rows.insert(
+            0, ("this house, over its whole floor, this season", facts.mass_per_area(h.kg_per_m2), "your harvest book")
+        )
+    return Table(
+        uid="harvest_others",
+        title="What others have measured",
+        subtitle="Yield per area; other crops, houses and lengths of time, so a range to look at and no yardstick",
+        columns=("what", "yield", "source"),
+        rows=tuple(rows),
+        data=pd.DataFrame(OTHERS, columns=["what", "kg/m²", "source"]),
+    )
+
+
+def _scope(review: Review, facts: Facts) -> Note:
+    h, w = review.harvest, facts.w
+    lost = f" {w.mass(h.lost_kg)} marked lost is left out." if h.lost_kg else ""
+    given = f" {w.mass(h.given_kg)} given away counts as picked, and not as eaten." if h.given_kg else ""
+    even = ""
+    if h.break_even_kg is not None:
+        even = f" At your shop prices the heat alone is paid from {w.mass(h.break_even_kg)} on."
+    words = "Counted: everything weighed between the first and the last day of the season, and all heat of that time."
+    return Note(title="What is in these figures", text=f"{words}{lost}{given}{even}")

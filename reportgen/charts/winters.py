@@ -1,0 +1,253 @@
+"""Two winters: the headlines side by side, what is left at equal weather, and the nights of both."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pandas as pd
+
+from reportgen.charts.build import Curve, Look, Row, change_marks, intervals, time_lines
+from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.findings.facts import Facts
+from reportgen.findings.winters import care
+from reportgen.review import Review
+from reportgen.winters import Row as Compared
+from reportgen.wording import NBSP, Wording, count, day, digits_for, number
+
+MISSING = (
+    "With last winter's folder this page would set the headlines of both winters side by side, raw and with the "
+    "weather "
+    "taken out. Keep this season's folder, and name it next winter in season.toml under [last_season]."
+)
+OUTDOORS = (("outside_this", "outdoors, this", "solid"), ("outside_last", "outdoors, last", "dot"))
+INTERVALS = {"lift", "night_minimum", "soil_mean", "soil_swing"}  # rows in K, drawn on one axis
+
+
+def page(review: Review) -> Page:
+    """The page, or the one note where no last winter was given."""
+    w = review.winters
+    if not w.rows:
+        why = w.reasons.get("rows", "")
+        note = Note(text=f"{why[:1].upper()}{why[1:]}. {MISSING}", kind="missing", title="Two winters")
+        return Page(
+            slug="winters", headline="Two winters: none to compare with", lead=MISSING, blocks=(note,), answers=False
+        )
+    facts = Facts.of(review)
+    drawn: list[Drawing | Table | Note | None] = [
+        _rows_table(review, facts),
+        _intervals(review, facts),
+        _nights(review, facts),
+        _diary(review),
+        *_alike(review),
+        Note(title="How to read it", text=_reading(review)),
+    ]
+    blocks = tuple(block for block in drawn if block is not None)
+    return Page(slug="winters", headline=_headline(facts), lead=_lead(facts), blocks=blocks)
+
+
+def _headline(facts: Facts) -> str:
+    """What is left at equal weather of the first row whose interval excludes zero."""
+    for row in facts.r.winters.rows:
+        equal = row.at_equal_weather
+        matters = equal is not None and max(abs(equal.low), abs(equal.high)) >= care(facts, row)
+        if row.headline and equal is not None and matters and not equal.low <= 0 <= equal.high:
+            better = (equal.effect > 0) == (row.better == "more")
+            return f"At equal weather {'better' if better else 'worse'} than last winter: {row.what}"
+    return "No difference from last winter that matters and that the weather does not explain"
+
+
+def _lead(facts: Facts) -> str:
+    w = facts.r.winters
+    span = f"{day(w.first_day)} to {day(w.last_day)}" if w.first_day and w.last_day else "the days both have"
+    return f"Beside “{w.last}”. Only the calendar days that both winters have are counted: {span}."
+
+
+def shown_value(row: Compared, value: float | None, wording: Wording, difference: bool = False) -> tuple[float, str]:
+    """A row's value in shown units (number, words); NaN and a dash where unknown."""
+    if value is None or not math.isfinite(value):
+        return float("nan"), "—"
+    if row.unit == "°C" and not difference:
+        return wording.temp_value(value), wording.temp(value)
+    if row.unit in ("°C", "K"):
+        # A soil temperature is told as itself, the rest of the kelvin rows are differences.
+        if row.key == "soil_mean" and not difference:
+            return wording.temp_value(value), wording.temp(value)
+        return wording.diff_value(value), wording.diff(value)
+    if row.unit == "kg":
+        return wording.mass_value(value), wording.mass(value)
+    if row.unit == "share":
+        return 100 * value, wording.percent(100 * value)
+    digits = digits_for(abs(value) / 50) if value else 0
+    return value, f"{number(value, digits)}{NBSP}{row.unit}"
+
+
+def data(review: Review) -> pd.DataFrame:
+    """The whole table, in shown units; `key` names the row."""
+    wording = Wording.of(review.season)
+    rows = []
+    for row in review.winters.rows:
+        equal = row.at_equal_weather
+        bounds = (equal.effect, equal.low, equal.high) if equal is not None else (None, None, None)
+        rows.append(
+            (
+                row.key,
+                row.what,
+                row.unit,
+                shown_value(row, row.last, wording)[0],
+                shown_value(row, row.this, wording)[0],
+                shown_value(row, row.difference, wording, difference=True)[0],
+                *(shown_value(row, bound, wording, difference=True)[0] for bound in bounds),
+            )
+        )
+    names = ["key", "what", "unit", "last winter", "this winter", "difference", "equal weather", "low", "high"]
+    return pd.DataFrame(rows, columns=names)
+
+
+def _rows_table(review: Review, facts: Facts) -> Table:
+    wording = facts.w
+    ordered = sorted(review.winters.rows, key=lambda row: not row.headline)
+    rows = []
+    for row in ordered:
+        equal, cell = row.at_equal_weather, "—"
+        if equal is not None:
+            low, high = (shown_value(row, b, wording, difference=True)[1] for b in (equal.low, equal.high))
+            cell = f"{low} to {high}"
+        sides = (shown_value(row, value, wording)[1] for value in (row.last, row.this))
+        rows.append((row.what, *sides, shown_value(row, row.difference, wording, difference=True)[1], cell))
+    whys = sorted({why for key, why in review.winters.reasons.items() if key.endswith("at_equal_weather")})
+    return Table(
+        uid="winters_rows",
+        title="Both winters side by side",
+        subtitle="Over the calendar days both have; the last column is this winter less last at equal weather, "
+        "95 % interval",
+        columns=("what", "last winter", "this winter", "difference", "at equal weather"),
+        rows=tuple(rows),
+        data=data(review),
+        notes=tuple(f"A dash at equal weather: {why}." for why in whys),
+    )
+
+
+def _intervals(review: Review, facts: Facts) -> Drawing | None:
+    w = facts.w
+    found = [row for row in review.winters.rows if row.key in INTERVALS and row.at_equal_weather is not None]
+    if not found:
+        return None
+    rows = []
+    for row in found:
+        equal = row.at_equal_weather
+        assert equal is not None
+        value, low, high = (w.diff_value(x) for x in (equal.effect, equal.low, equal.high))
+        clear = not low <= 0 <= high
+        token = "neutral" if not clear else ("target" if (value > 0) == (row.better == "more") else "warm")
+        rows.append(
+            Row(
+                label=row.what,
+                value=value,
+                low=low,
+                high=high,
+                words=w.diff(equal.effect, digits_for(high - value)),
+                token=token,
+            )
+        )
+    clear_rows = [r for r in rows if r.token != "neutral"]
+    title = (
+        f"With the weather taken out, {len(clear_rows)} of {len(rows)} warmth figures differ from last winter"
+        if clear_rows
+        else "With the weather taken out, none of the warmth figures differs from last winter"
+    )
+    wide, narrow = intervals(rows, Look(unit=w.diff_unit, plus=True))
+    return Drawing(
+        uid="winters_equal",
+        title=title,
+        subtitle=f"This winter less last at equal weather, {w.diff_unit}, with the 95 % interval",
+        label="Chart of differences between two winters at equal weather with their intervals",
+        description="; ".join(f"{r.label} {r.words}" for r in rows) + ".",
+        wide=wide,
+        narrow=narrow,
+        table=data(review),
+        shown=data(review)[["what", "equal weather", "low", "high"]].dropna(),
+    )
+
+
+def _nights(review: Review, facts: Facts) -> Drawing | None:
+    nights, w = review.winters.nights, facts.w
+    if nights is None or nights.empty or nights["inside_this"].isna().all() or nights["inside_last"].isna().all():
+        return None
+    shown = nights.map(lambda v: w.temp_value(v) if np.isfinite(v) else v).reset_index(names="date")
+    curves = [Curve("inside_this", "warm", "inside, this winter"), Curve("inside_last", "soil", "inside, last", "dash")]
+    for column, label, style in (
+        ("outside_this", "outdoors, this", "solid"),
+        ("outside_last", "outdoors, last", "dot"),
+    ):
+        if nights[column].notna().any():
+            curves.append(Curve(column, "neutral" if style == "dot" else "cold", label, style, 1.1))
+    lowest = {side: float(nights[f"inside_{side}"].min()) for side in ("this", "last")}
+    word = "colder" if lowest["this"] < lowest["last"] else "warmer"
+    span = (review.winters.first_day, review.winters.last_day)
+    look = Look(unit=w.temp_unit, x_domain=span, marks=change_marks(review.readings))
+    wide, narrow = time_lines(shown, "date", curves, look)
+    table = shown.rename(
+        columns={
+            "inside_this": f"inside, this winter {w.temp_unit}",
+            "inside_last": f"inside, last winter {w.temp_unit}",
+            "outside_this": f"outdoors, this winter {w.temp_unit}",
+            "outside_last": f"outdoors, last winter {w.temp_unit}",
+        }
+    )
+    return Drawing(
+        uid="winters_nights",
+        title=f"The coldest night inside was {word} than last winter's: {w.temp(lowest['this'])} against "
+        f"{w.temp(lowest['last'])}",
+        subtitle=f"Coldest of each night inside and outdoors in both winters, {w.temp_unit}, on this winter's dates",
+        label="Line chart of the coldest of each night in two winters, inside and outdoors",
+        description=f"Lowest inside this winter {w.temp(lowest['this'])}, last winter {w.temp(lowest['last'])}.",
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        shown=table.iloc[::7],
+        day_slider=True,
+    )
+
+
+def _diary(review: Review) -> Table | None:
+    w = review.winters
+    if not w.only_this and not w.only_last:
+        return None
+    rows = [(what, "this winter only") for what in w.only_this] + [(what, "last winter only") for what in w.only_last]
+    return Table(
+        uid="winters_diary",
+        title=f"The diaries differ in {count(len(rows), 'thing')}",
+        subtitle="Changes, spells and upkeep written down in one winter and not, in the same words, in the other",
+        columns=("what", "when"),
+        rows=tuple(rows),
+        data=pd.DataFrame(rows, columns=["what", "when"]),
+    )
+
+
+def _alike(review: Review) -> list[Table]:
+    warnings = review.winters.warnings
+    if not warnings:
+        return []
+    rows = tuple((words,) for words in warnings)
+    return [
+        Table(
+            uid="winters_alike",
+            title="What is not alike in the two records",
+            subtitle="Each may make a difference that the house did not make",
+            columns=("what",),
+            rows=rows,
+            data=pd.DataFrame({"what": list(warnings)}),
+        )
+    ]
+
+
+def _reading(review: Review) -> str:
+    return (
+        "The raw difference mixes the house with the weather. At equal weather the nights of both winters are "
+        "compared "
+        "as if they had been equally cold and bright. In a study of 400 made-up pairs of winters (night warmth only) "
+        "with nothing changed, "
+        f"the interval missed zero 5 times in 100; a true change of 1{NBSP}K lay inside it 95 times in 100. "
+        "It tells that the winters differ, not what made them differ. A harvest has no equal weather."
+    )

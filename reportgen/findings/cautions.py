@@ -1,0 +1,40 @@
+"""The usual cautions, in words that defer to local codes and licensed trades; each names the kind of guidance it is.
+
+All are common safety guidance of fire services, gas and electrical safety bodies and product labels; none is ours.
+"""
+
+from __future__ import annotations
+
+_LOCAL = "Local codes and licensed trades come first."
+FUEL = (
+    "A heater that burns fuel in a closed house gives off carbon monoxide, and gases that harm plants. Keep a "
+    "working "
+    "carbon monoxide alarm, let fresh air in, and follow the maker's instructions (the usual guidance of fire "
+    "and gas "
+    f"safety bodies). {_LOCAL}"
+)
+MAINS = (
+    "Mains power stands near water here: residual-current protection, parts rated for outdoors, and no heater on an "
+    f"extension lead (the usual guidance of electrical safety bodies). {_LOCAL}"
+)
+ALONE = (
+    "A heater or lamp that runs with nobody near can start a fire. Keep anything that burns well away from it, "
+    "and fit "
+    f"only what its maker allows to run alone (the usual guidance of fire services). {_LOCAL}"
+)
+ROOF = (
+    "Do not climb on or under a roof that carries snow, and do not stand on glazing to look at it (the usual "
+    "guidance of "
+    f"work safety bodies). {_LOCAL}"
+)
+SPRAY = "Treat mould or pests only with what is allowed for that crop, by its label, which is the law in most places."
+SEAL = (
+    "Never seal a space in which something burns, and leave every flue and air inlet open (the usual guidance of gas "
+    f"safety bodies). {_LOCAL}"
+)
+
+
+def heating(fuels: set[str]) -> str:
+    """The caution that goes with heating more, less or otherwise, by the fuels in the house."""
+    burns = bool(fuels - {"electricity"})
+    return " ".join(([FUEL] if burns else []) + ([MAINS] if "electricity" in fuels or not fuels else []))
