@@ -1,0 +1,39 @@
+"""What is wrong with a sentence, by rules that need no judgement."""
+
+from __future__ import annotations
+
+import re
+
+# Words that a grower of twelve would not know; what is meant has a plain word.
+JARGON = (
+    "regression|covariate|autocorrelation|heteroskedastic|estimator|coefficient|residual(?!-current)|p-value|"
+    "null hypothesis|"
+    "confidence level|standard deviation|standard error|outlier|percentile|quantile|dataframe|GLS|OLS|VPD|DLI|PPFD|"
+    "enthalpy|psychrometric|setpoint|parameter|algorithm|metric ton|leverage|utilise|methodology|significant"
+)
+UNFILLED = re.compile(r"[{}]|%[sd]\b|\bTODO\b|\bXXX\b|<[a-z_]+>")
+NOT_A_NUMBER = re.compile(r"\b(nan|NaN|None|inf|Infinity|NaT|null|True|False)\b")
+
+
+def faults(sentence: str) -> list[str]:
+    """Every fault of one sentence; empty when it may stand."""
+    found = []
+    if match := re.search(rf"\b({JARGON})\b", sentence):
+        found.append(f"jargon: {match[0]}")
+    if match := UNFILLED.search(sentence):
+        found.append(f"unfilled: {match[0]}")
+    if match := NOT_A_NUMBER.search(sentence):
+        found.append(f"not a number: {match[0]}")
+    if "  " in sentence or " \u00a0" in sentence or "\u00a0 " in sentence:
+        found.append("two spaces")
+    if sentence != sentence.strip():
+        found.append("space at an end")
+    if match := re.search(r"\d (?:°C|°F|K|kWh|kg|lb|h|%)(?!\w)", sentence):
+        found.append(f"a breaking space before a unit: {match[0]}")
+    if match := re.search(r"\d[.,]\d{3,}(?!\d*\u202f)", sentence):
+        found.append(f"too many digits: {match[0]}")
+    if match := re.search(r"(?<![\w\u2013])-\d", sentence):
+        found.append(f"a hyphen for a minus: {match[0]}")
+    if match := re.search(r"(?<![\d\u202f.,])1\u00a0(?:nights|days|weeks|hours|pickings|weighings)\b", sentence):
+        found.append(f"plural of one: {match[0]}")
+    return found
