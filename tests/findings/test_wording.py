@@ -36,8 +36,7 @@ def test_a_plain_sentence_may_stand() -> None:
 def test_every_sentence_of_the_sample_may_stand(folder: Path) -> None:
     """Claim, evidence, how sure, next step and caution of every finding, and every line of the plan."""
     pytest.importorskip("reportgen.measures.damp", reason="the findings read measures that are not built yet")
-
-from reportgen.findings.plan import plan
+    from reportgen.findings.plan import plan
     from reportgen.pipeline import analyse
 
     review = analyse(folder)
