@@ -12,7 +12,7 @@ from reportgen.season import Season
 
 NBSP = "\u00a0"
 MINUS = "\u2212"
-_MONTHS = [
+MONTHS = [
     "January",
     "February",
     "March",
@@ -44,13 +44,13 @@ def digits_for(uncertainty: float) -> int:
 
 def day(when: date | pd.Timestamp, year: bool = False) -> str:
     """14 January (2026)."""
-    text = f"{when.day}{NBSP}{_MONTHS[when.month - 1]}"
+    text = f"{when.day}{NBSP}{MONTHS[when.month - 1]}"
     return f"{text}{NBSP}{when.year}" if year else text
 
 
 def month(when: date | pd.Timestamp) -> str:
     """January."""
-    return _MONTHS[when.month - 1]
+    return MONTHS[when.month - 1]
 
 
 def clock(when: pd.Timestamp) -> str:

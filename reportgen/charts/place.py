@@ -13,24 +13,10 @@ import numpy as np
 import pandas as pd
 
 from reportgen.charts import theme
-from reportgen.wording import MINUS, NBSP, number
+from reportgen.wording import MINUS, MONTHS, NBSP, number
 
 EPOCH = date(1970, 1, 1)
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-_FULL = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-]
 
 
 def days(when: Any) -> Any:
@@ -96,7 +82,7 @@ def time_ticks(first: float, last: float, narrow: bool, plot: float) -> list[tup
             months.append((float(days(month)), month))
         month = date(month.year + month.month // 12, month.month % 12 + 1, 1)
     room = plot * 30 / span
-    names = _FULL if room > 9 * theme.SMALL * theme.EM_SHARE + 8 else _MONTHS
+    names = MONTHS if room > 9 * theme.SMALL * theme.EM_SHARE + 8 else _MONTHS
     keep = max(1, math.ceil(28 / room))
     return [(at, names[m.month - 1]) for at, m in months[::keep]]
 

@@ -15,7 +15,7 @@ NARROW = 360  # … for a phone
 FONT_SIZE = 12
 SMALL = 11
 LINE_HEIGHT = 14
-EM_SHARE = 0.62  # mean width of a character in ems, taken for the widest fallback font; measured in tests/browser
+EM_SHARE = 0.62  # mean width of a character in ems, meant for the widest fallback font; not measured yet
 
 # token → (light line, light text, dark line, dark text); own palette, settled by search, see DEVELOPERS.md
 PALETTE: Mapping[str, tuple[str, str, str, str]] = MappingProxyType(

@@ -26,25 +26,95 @@ class Headline:
 
 
 HEADLINES = (
-    Headline(key="minimum", what="coldest crop air", unit="°C", path="frost.minimum.temperature_c", better="more", headline=True),  # noqa: E501
-    Headline(key="frost_nights", what="nights below the frost line", unit="nights", path="frost.nights_below.0.estimate", better="less", headline=True),  # noqa: E501
-    Headline(key="frost_hours", what="hours below the frost line", unit="h", path="frost.hours_below.0.estimate", better="less"),  # noqa: E501
-    Headline(key="held", what="share of time at or above the hold", unit="share", path="heat.share_at_or_above_hold.estimate", better="more"),  # noqa: E501
+    Headline(
+        key="minimum",
+        what="coldest crop air",
+        unit="°C",
+        path="frost.minimum.temperature_c",
+        better="more",
+        headline=True,
+    ),
+    Headline(
+        key="frost_nights",
+        what="nights below the frost line",
+        unit="nights",
+        path="frost.nights_below.0.estimate",
+        better="less",
+        headline=True,
+    ),
+    Headline(
+        key="frost_hours",
+        what="hours below the frost line",
+        unit="h",
+        path="frost.hours_below.0.estimate",
+        better="less",
+    ),
+    Headline(
+        key="held",
+        what="share of time at or above the hold",
+        unit="share",
+        path="heat.share_at_or_above_hold.estimate",
+        better="more",
+    ),
     Headline(key="kwh", what="heat used", unit="kWh", path="heat.kwh", better="less", headline=True),
     Headline(key="cost", what="cost of the heat", unit="money", path="heat.cost", better="less", headline=True),
     Headline(key="loss", what="heat loss of the house", unit="W/K", path="heat.loss_w_per_k.estimate", better="less"),
-    Headline(key="damp_total", what="hours above the high humidity line", unit="h", path="damp.hours_above_high.estimate", better="less", headline=True),  # noqa: E501
-    Headline(key="extreme", what="hours above the extreme humidity line", unit="h", path="damp.hours_above_extreme.estimate", better="less"),  # noqa: E501
-    Headline(key="dew", what="hours with dew on the glazing", unit="h", path="damp.glazing_dew_hours.estimate", better="less"),  # noqa: E501
-    Headline(key="mould", what="spells of high grey-mould weather", unit="spells", path="damp.grey_mould_spells.high", better="less"),  # noqa: E501
+    Headline(
+        key="damp_total",
+        what="hours above the high humidity line",
+        unit="h",
+        path="damp.hours_above_high.estimate",
+        better="less",
+        headline=True,
+    ),
+    Headline(
+        key="extreme",
+        what="hours above the extreme humidity line",
+        unit="h",
+        path="damp.hours_above_extreme.estimate",
+        better="less",
+    ),
+    Headline(
+        key="dew",
+        what="hours with dew on the glazing",
+        unit="h",
+        path="damp.glazing_dew_hours.estimate",
+        better="less",
+    ),
+    Headline(
+        key="mould",
+        what="spells of high grey-mould weather",
+        unit="spells",
+        path="damp.grey_mould_spells.high",
+        better="less",
+    ),
     Headline(key="soil", what="mean soil temperature", unit="°C", path="soil.mean_c", better="more"),
-    Headline(key="roots", what="hours too cold for roots", unit="h", path="soil.hours_below_aim.estimate", better="less"),  # noqa: E501
+    Headline(
+        key="roots",
+        what="hours too cold for roots",
+        unit="h",
+        path="soil.hours_below_aim.estimate",
+        better="less",
+    ),
     Headline(key="light", what="mean daily light", unit="mol/m²", path="light.mean_daily_light_mol", better="more"),
     Headline(key="kg", what="harvest", unit="kg", path="harvest.kg", better="more", headline=True),
     Headline(key="kwh_per_kg", what="heat for each kilogram", unit="kWh/kg", path="harvest.kwh_per_kg", better="less"),
-    Headline(key="cost_per_kg", what="cost of heat for each kilogram", unit="money/kg", path="harvest.cost_per_kg", better="less", headline=True),  # noqa: E501
-    Headline(key="gap", what="longest run of weeks without a picking", unit="weeks", path="harvest.longest_gap_weeks", better="less"),  # noqa: E501
-)  # fmt: skip
+    Headline(
+        key="cost_per_kg",
+        what="cost of heat for each kilogram",
+        unit="money/kg",
+        path="harvest.cost_per_kg",
+        better="less",
+        headline=True,
+    ),
+    Headline(
+        key="gap",
+        what="longest run of weeks without a picking",
+        unit="weeks",
+        path="harvest.longest_gap_weeks",
+        better="less",
+    ),
+)
 
 MEASURES = ("frost", "heat", "damp", "soil", "light", "harvest")
 

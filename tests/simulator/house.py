@@ -128,7 +128,8 @@ def simulate(weather: pd.DataFrame, house: HouseParams, changes: Sequence[Change
     state = State.begin(house, inputs[0][0])
     for params, first, last in _stretches(index, house, changes):
         for i in range(first, last):
-            deep = _deep(params, index[i].dayofyear) if i % 144 == 0 or i == first else deep  # noqa: F821
+            if i % 144 == 0 or i == first:
+                deep = _deep(params, index[i].dayofyear)
             outside = physics.Outside(*(column[i] for column in inputs), draught[i], deep)
             rows.append(physics.step(state, params, outside, step_s))
     frame = pd.DataFrame(np.array(rows), columns=list(OUT), index=index)
