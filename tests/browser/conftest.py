@@ -1,0 +1,49 @@
+"""The site of the sample season in headless Chromium: built once, opened from file://, by Playwright.
+
+The system's own Chromium is used, so nothing is downloaded. Where there is none the tests are skipped with that reason;
+with REPORTGEN_BROWSER=required (as the project's CI sets it) they fail instead.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+from reportgen.pipeline import review
+
+ROOT = Path(__file__).parents[2]
+NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Every test below this folder carries the marker `browser`."""
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker("browser")
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The built site of the sample season."""
+    out = tmp_path_factory.mktemp("built") / "site"
+    review(ROOT / "sample_season", out)
+    return out
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """The system's Chromium, headless."""
+    path = next((found for name in NAMES if (found := shutil.which(name))), None)
+    if path is None:
+        if os.environ.get("REPORTGEN_BROWSER") == "required":
+            pytest.fail("no Chromium on this machine, and REPORTGEN_BROWSER=required")
+        pytest.skip("no Chromium on this machine: install Debian's package chromium to run the browser tests")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
+        yield browser
+        browser.close()
