@@ -9,8 +9,6 @@ import pytest
 from findings.sentences import faults
 from made_season import heater, picking, readings, season
 
-pytest.importorskip("reportgen.measures.damp", reason="the findings read measures that are not built yet")
-
 from reportgen.findings.harvest import findings
 from reportgen.measures.harvest import harvest
 from reportgen.season.models import Crop, Household

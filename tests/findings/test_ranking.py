@@ -5,10 +5,6 @@ from __future__ import annotations
 from itertools import permutations
 from typing import Any
 
-import pytest
-
-pytest.importorskip("reportgen.measures.damp", reason="the findings read measures that are not built yet")
-
 from reportgen.findings.ranking import rank, weightiest
 from reportgen.findings.types import Finding
 
