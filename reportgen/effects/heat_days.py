@@ -14,12 +14,12 @@ from numpy.typing import NDArray
 
 from reportgen.measures.days import ENOUGH, GARDEN_DAY, bounds, dates
 from reportgen.measures.exposure import Floats, to_seconds
+from reportgen.measures.heating_hours import HEATED_SHARE, TOTAL, HeatCurve, heat_by_hour, heat_curves, heated_hours
 from reportgen.readings.types import HeatSupply, Readings
 
 NIGHT_HOURS = slice(8, 18)  # 20–06 h, counted from noon
-HEATED_SHARE = 0.02  # an hour is heated above this share of the season's largest hour (methods page, *Heat*)
-ENOUGH_OF_HEAT = 0.9  # supplies logged by the hour must carry this share of all heat to speak for it
 WHOLE_DAY_S = 26 * 3600.0  # a reading a day, give or take the hour at which it was read
+COLUMNS = ("kwh", "night_w", "night_heated_h", "heated")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -40,71 +40,39 @@ class HeatDays:
 def heat_days(readings: Readings) -> HeatDays:
     """Heat of every garden day as far as it was logged."""
     index = pd.Index(dates(readings.season), name="date")
-    supplies = [*readings.heating, *readings.appliances]
     if not readings.heating:
         return _nothing(index, "no heater is listed")
-    fine = [supply for supply in supplies if _is_fine(supply)]
-    left_out = tuple(supply.name for supply in supplies if not _is_fine(supply))
-    if not any(supply.role != "appliance" for supply in fine):
-        return _daily_readings(readings, index, supplies)
-    if _kwh(fine) < ENOUGH_OF_HEAT * _kwh(supplies):
-        return _nothing(index, f"the heat of {', '.join(left_out)} is known only as sums over many days")
-    hourly = np.zeros((len(index), 24))
-    for supply in fine:
-        hourly += _hours_of(supply, readings)
-    return HeatDays(table=_table(hourly, index), reason="", left_out=left_out, by_hour=True)
+    curves = heat_curves(readings)
+    hourly = heat_by_hour(readings, curves)
+    if hourly[TOTAL].notna().any():
+        watts, heated = (_by_garden_day(column, readings) for column in (hourly[TOTAL], heated_hours(hourly)))
+        left_out = tuple(c.name for c in curves if not c.by_hour and c.role != "appliance")
+        return HeatDays(table=_table(watts, heated, index), reason="", left_out=left_out, by_hour=True)
+    return _daily_readings(readings, index, curves)
 
 
-def _nothing(index: pd.Index, reason: str, left_out: tuple[str, ...] = ()) -> HeatDays:
-    columns = ["kwh", "night_w", "night_heated_h", "heated"]
-    table = pd.DataFrame(np.nan, index=index, columns=columns)
-    return HeatDays(table=table, reason=reason, left_out=left_out, by_hour=False)
+def _nothing(index: pd.Index, reason: str) -> HeatDays:
+    table = pd.DataFrame(np.nan, index=index, columns=list(COLUMNS))
+    return HeatDays(table=table, reason=reason, left_out=(), by_hour=False)
 
 
-def _is_fine(supply: HeatSupply) -> bool:
-    """Most of its heat is known by the hour."""
-    table = supply.intervals
-    return len(table) > 0 and float(table.loc[~table["sparse"].astype(bool), "heat_kwh"].sum()) >= 0.5 * _kwh([supply])
-
-
-def _kwh(supplies: list[HeatSupply]) -> float:
-    return float(sum(supply.intervals["heat_kwh"].sum() for supply in supplies))
-
-
-def _edges(table: pd.DataFrame) -> tuple[Floats, Floats]:
-    return to_seconds(pd.DatetimeIndex(table["start"])), to_seconds(pd.DatetimeIndex(table["end"]))
-
-
-def _hours_of(supply: HeatSupply, readings: Readings) -> Floats:
-    """kWh of one supply in the 24 hours of every garden day, shape (days, 24); NaN where not known."""
-    table = supply.intervals
-    table = table[~table["sparse"].astype(bool) & table["heat_kwh"].notna()]
-    start, end = _edges(table)
-    points, heat = _running_total(start, end, table["heat_kwh"].to_numpy(dtype=float))
-    _, seconds = _running_total(start, end, end - start)
+def _by_garden_day(hourly: pd.Series, readings: Readings) -> Floats:
+    """A clock-hour figure in the 24 hours of every garden day, shape (days, 24); NaN beyond the season."""
+    seconds = to_seconds(pd.DatetimeIndex(hourly.index))
     begin, _ = bounds(readings.season, GARDEN_DAY)
-    hours = begin[:, None] + 3600.0 * np.arange(25)[None, :]
-    given = np.diff(np.interp(hours, points, heat), axis=1)
-    covered = np.diff(np.interp(hours, points, seconds), axis=1) / 3600.0
-    return np.where(covered >= ENOUGH, given / np.where(covered > 0, covered, 1.0), np.nan)
+    wanted = begin[:, None] + 3600.0 * np.arange(24)[None, :]
+    spot = np.searchsorted(seconds, wanted).clip(0, len(seconds) - 1)
+    values = hourly.to_numpy(dtype=np.float64)[spot]
+    return np.where(seconds[spot] == wanted, values, np.nan)
 
 
-def _running_total(start: Floats, end: Floats, amount: Floats) -> tuple[Floats, Floats]:
-    """Cumulated amount at every edge of stretches that do not overlap; flat between them."""
-    points = np.column_stack([start, end]).ravel()
-    totals = np.cumsum(np.column_stack([np.zeros(len(amount)), amount]).ravel())
-    return np.maximum.accumulate(points), totals
-
-
-def _table(hourly: Floats, index: pd.Index) -> pd.DataFrame:
-    """Day and night figures from kWh by the hour; a window counts when 80 % of its hours are known."""
-    largest = float(np.nanmax(hourly)) if np.isfinite(hourly).any() else 0.0
-    heated = np.where(np.isnan(hourly), np.nan, hourly > max(HEATED_SHARE * largest, 1e-9))
-    night, night_heated = hourly[:, NIGHT_HOURS], heated[:, NIGHT_HOURS]
-    day_known, night_known = _known(hourly), _known(night)
+def _table(watts: Floats, heated: Floats, index: pd.Index) -> pd.DataFrame:
+    """Day and night figures from those of the hours; a window counts when 80 % of its hours are known."""
+    night, night_heated = watts[:, NIGHT_HOURS], heated[:, NIGHT_HOURS]
+    day_known, night_known = _known(watts), _known(night)
     table = pd.DataFrame(index=index)
-    table["kwh"] = np.where(day_known, _mean(hourly) * 24, np.nan)
-    table["night_w"] = np.where(night_known, _mean(night) * 1000, np.nan)
+    table["kwh"] = np.where(day_known, _mean(watts) * 24 / 1000, np.nan)
+    table["night_w"] = np.where(night_known, _mean(night), np.nan)
     table["night_heated_h"] = np.where(night_known, _mean(night_heated) * night.shape[1], np.nan)
     table["heated"] = np.where(day_known, np.nansum(heated, axis=1) > 0, np.nan)
     return table
@@ -119,25 +87,28 @@ def _mean(values: Floats) -> Floats:
     return np.asarray(np.nansum(values, axis=1) / np.maximum(count, 1))
 
 
-def _daily_readings(readings: Readings, index: pd.Index, supplies: list[HeatSupply]) -> HeatDays:
+def _daily_readings(readings: Readings, index: pd.Index, curves: tuple[HeatCurve, ...]) -> HeatDays:
     """A meter read once a day about noon gives the heat of garden days; of nights it knows nothing."""
-    total = np.zeros(len(index))
     begin, stop = bounds(readings.season, GARDEN_DAY)
-    for supply in supplies:
-        total += _whole_days(supply, begin, stop)
+    total = sum((_whole_days(supply, begin, stop) for supply in readings.heating), np.zeros(len(index)))
     if np.isnan(total).all():
         words = "the heaters were read too seldom: a change needs the heat of each day (log the power, or read at noon)"
         return _nothing(index, words)
     found = _nothing(index, "")
-    found.table["kwh"] = total
     found.table["heated"] = np.where(np.isnan(total), np.nan, total > HEATED_SHARE * np.nanmax(total))
+    aside = [curve for curve in curves if curve.role == "appliance"]
+    found.table["kwh"] = total + sum((curve.between("kwh", begin, stop) for curve in aside), np.zeros(len(index)))
     return found
 
 
 def _whole_days(supply: HeatSupply, begin: Floats, stop: Floats) -> Floats:
-    start, end = _edges(supply.intervals)
-    kwh = supply.intervals["heat_kwh"].to_numpy(dtype=float)
+    """kWh of one heater by garden day, from readings about a day apart that cover most of it; NaN elsewhere."""
+    table = supply.intervals
     out = np.full(len(begin), np.nan)
+    if not len(table):
+        return out
+    start, end = to_seconds(pd.DatetimeIndex(table["start"])), to_seconds(pd.DatetimeIndex(table["end"]))
+    kwh = table["heat_kwh"].to_numpy(dtype=float)
     for day in range(len(begin)):
         shared = np.minimum(end, stop[day]) - np.maximum(start, begin[day])
         whole = (shared >= ENOUGH * (stop[day] - begin[day])) & (end - start <= WHOLE_DAY_S)
