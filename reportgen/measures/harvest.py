@@ -18,10 +18,9 @@ from reportgen.measures.beds import Beds, beds
 from reportgen.measures.days import dates
 from reportgen.measures.harvest_costs import CostBars, cost_bars
 from reportgen.measures.harvest_heat import DailyHeat, daily_heat
+from reportgen.measures.harvest_value import break_even, household, shop_value
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.types import Picking, Readings
-
-HALF = 0.5  # a week "at half or more" of what the household eats (the contract's line)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -96,9 +95,9 @@ def harvest(readings: Readings) -> Harvest:
         reasons["kg"] = "no harvest.csv: nothing weighed was handed in"
     weeks = _weeks(readings, kept, heat)
     gap, gap_weeks = longest_gap([w.kg for w in weeks], [w.monday for w in weeks])
-    value, priced = _shop_value(kept, kg, reasons)
+    value, priced = shop_value(kept, kg, reasons)
     litres = _litres(readings)
-    share, at_half = _household(readings, kept, weeks, kg, reasons)
+    share, at_half = household(readings, kept, weeks, kg, reasons)
     if heat.cost is None:
         reasons["weeks.cost"] = heat.reasons.get("cost", "")
     if heat.kwh is None:
@@ -132,7 +131,7 @@ def harvest(readings: Readings) -> Harvest:
         lost_kg=float(table.loc[table["use"] == "lost", "kg"].sum()),
         given_kg=float(table.loc[table["use"] == "given", "kg"].sum()),
         priced_share=priced,
-        break_even_kg=_break_even(heat.cost, value, priced, kg),
+        break_even_kg=break_even(heat.cost, value, priced, kg),
         litres_per_kg=sum(litres.values()) / kg if litres and kg else None,
         kg_per_head=kg / readings.season.household.people if kg and readings.season.household.people else None,
         spread=heat.spread,
@@ -229,38 +228,6 @@ def _crops(readings: Readings, table: pd.DataFrame, reasons: dict[str, str]) -> 
     if not found:
         reasons["crops"] = reasons.get("kg", "nothing was picked in the season's days")
     return tuple(found)
-
-
-def _household(
-    readings: Readings, kept: pd.DataFrame, weeks: tuple[Week, ...], kg: float | None, reasons: dict[str, str]
-) -> tuple[float | None, int | None]:
-    """Share of the household's vegetables (what was eaten or stored), and weeks at half or more of them."""
-    need = readings.season.household.vegetables_kg_per_week
-    words = reasons.get("kg") if kg is None else "household.vegetables_kg_per_week is not given"
-    if need is None or kg is None:
-        reasons["share_of_household"] = reasons["weeks_at_half_or_more"] = words or ""
-        return None, None
-    eaten = float(kept.loc[kept["use"].isin(["eaten", "stored"]), "kg"].sum())
-    at_half = sum(week.eaten_kg >= HALF * need * week.days / 7 for week in weeks)
-    return eaten / (need * len(dates(readings.season)) / 7), at_half
-
-
-def _shop_value(kept: pd.DataFrame, kg: float | None, reasons: dict[str, str]) -> tuple[float | None, float | None]:
-    priced = kept[kept["value"].notna()]
-    if kg is None or not kg or priced.empty:
-        reasons["shop_value"] = reasons.get("kg", "no shop price is given for what was picked")
-        return None, None
-    share = float(priced["kg"].sum()) / kg
-    if share < 0.9995:
-        missing = sorted(set(kept.loc[kept["value"].isna(), "crop"]))
-        reasons["shop_value"] = f"no price for {', '.join(missing)}: the value is that of the rest"
-    return float(priced["value"].sum()), share
-
-
-def _break_even(cost: float | None, value: float | None, priced: float | None, kg: float | None) -> float | None:
-    if cost is None or not value or not priced or not kg:
-        return None
-    return cost / (value / (priced * kg))
 
 
 def _per(kg: float | None, by: float | None, key: str, words: str, reasons: dict[str, str]) -> float | None:

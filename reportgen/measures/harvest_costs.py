@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 
 from reportgen.readings.types import Cost, Readings
 
+HOURS = "hours"  # kind of a row of costs.csv whose amount is hours of the grower's own work, not money
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class CostBars:
@@ -14,7 +16,8 @@ class CostBars:
 
     `heat`: heaters. `running`: heat, appliances and what costs.csv lists without years (or a year at most).
     `everything`: running and each longer-lived thing's amount ÷ its years. `parts` names what is in each.
-    None where the heat has no price.
+    `hours`: of the grower's own work, rows of costs.csv of the kind `hours`; they are no money and in no bar.
+    None where the heat has no price, or no hours were noted.
     """
 
     heat: float | None
@@ -26,13 +29,16 @@ class CostBars:
     appliances: float | None
     used_up: tuple[Cost, ...]
     by_years: tuple[Cost, ...]
+    hours: float | None = None
     reasons: Mapping[str, str] = field(default_factory=dict)
 
 
 def cost_bars(readings: Readings, heat: float | None, kg: float | None) -> CostBars:
     """The three bars. Costs count whole when they have no `years` or at most one, else amount ÷ years."""
-    used_up = tuple(c for c in readings.costs if c.years is None or c.years <= 1)
-    by_years = tuple(c for c in readings.costs if c.years is not None and c.years > 1)
+    money = [c for c in readings.costs if c.kind.casefold() != HOURS]
+    worked = [c.amount for c in readings.costs if c.kind.casefold() == HOURS]
+    used_up = tuple(c for c in money if c.years is None or c.years <= 1)
+    by_years = tuple(c for c in money if c.years is not None and c.years > 1)
     appliances, reasons = _appliances(readings)
     start = heat if heat is not None else (0.0 if not readings.heating else None)
     running = None if start is None or appliances is None else start + appliances + sum(c.amount for c in used_up)
@@ -51,6 +57,7 @@ def cost_bars(readings: Readings, heat: float | None, kg: float | None) -> CostB
         appliances=appliances,
         used_up=used_up,
         by_years=by_years,
+        hours=sum(worked) if worked else None,
         reasons=reasons,
     )
 

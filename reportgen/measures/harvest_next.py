@@ -1,0 +1,147 @@
+"""What next winter's heat may cost, and how long a usual delivery of fuel lasts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from reportgen.readings.types import Readings
+
+CARRIED = ("propane", "kerosene", "wood", "pellets", "other")  # fuels that come by the bottle, can or sack
+COLDER_K = 2.0  # the colder winter, and the smaller hold, that the page asks about
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Delivery:
+    """A usual delivery of a fuel that is carried: its amount in `unit` and the heat it gives the house [kWh]."""
+
+    name: str
+    fuel: str
+    amount: float
+    unit: str
+    kwh: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Lasting:
+    """How long a delivery carries the house at a steady outdoor temperature [h]; `low` to `high` by the loss."""
+
+    outdoor_c: float
+    hours: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Bill:
+    """One winter that was or may be: heat [kWh] and its money at `prices` ("as paid" or "next winter's")."""
+
+    what: str  # as it was | next prices | colder | lower hold
+    kwh: float
+    cost: float
+    hold_c: float | None
+
+
+def usual_deliveries(readings: Readings) -> tuple[Delivery, ...]:
+    """The usual delivery of each heater fed by bottle, can or sack: the median but for the last, which may be partly
+    left over. Heaters without a heat value are left out."""
+    found = []
+    for supply in readings.heating:
+        if supply.form != "deliveries" or supply.fuel not in CARRIED or not len(supply.intervals):
+            continue
+        bought = supply.intervals["bought"].to_numpy(dtype=np.float64)
+        amount = float(np.median(bought[:-1] if len(bought) > 1 else bought))
+        total, heat = float(bought.sum()), float(supply.intervals["heat_kwh"].sum())
+        if amount > 0 and total > 0 and math.isfinite(heat) and heat > 0:
+            kwh = amount * heat / total
+            found.append(Delivery(name=supply.name, fuel=supply.fuel, amount=amount, unit=supply.unit, kwh=kwh))
+    return tuple(found)
+
+
+def lasting(kwh: float, loss: tuple[float, float, float], hold_c: float, outdoor: Sequence[float]) -> list[Lasting]:
+    """How long `kwh` of heat keeps the house at `hold_c`, with nothing but the heater to warm it.
+
+    Args:
+        kwh: Heat given to the house.
+        loss: Heat loss of the house, (estimate, low, high) [W/K].
+        hold_c: Air temperature kept [°C].
+        outdoor: Steady outdoor temperatures [°C]; those at or above the hold are left out.
+    """
+
+    def hours(w_per_k: float, apart: float) -> float:
+        return 1000.0 * kwh / (w_per_k * apart)
+
+    estimate, low, high = loss
+    return [
+        Lasting(
+            outdoor_c=t,
+            hours=hours(estimate, hold_c - t),
+            low=hours(high, hold_c - t),
+            high=hours(low, hold_c - t),
+        )
+        for t in outdoor
+        if t < hold_c
+    ]
+
+
+def next_money(readings: Readings) -> tuple[float | None, str, bool]:
+    """What this winter's heat would cost at next winter's prices.
+
+    Returns: (money or None, why not, whether any `next_price` was given). A heater without a `next_price` keeps the
+    mean price that was paid.
+    """
+    total, given = 0.0, False
+    for source, supply in zip(readings.season.heating, readings.heating, strict=True):
+        amount, paid = float(supply.intervals["bought"].sum()), float(supply.intervals["cost"].sum(skipna=False))
+        if source.next_price is not None:
+            given = True
+            total += amount * source.next_price
+        elif len(supply.intervals) and math.isnan(paid):
+            return None, f"no price is given for {supply.name}", given
+        else:
+            total += paid
+    return total, "", given
+
+
+def kwh_at(rows: Sequence[Mapping[str, float]], hold_c: float) -> float | None:
+    """Heat at a hold between the rows of the price of a degree (keys hold_c, kwh), joined by straight lines.
+
+    None outside the rows.
+    """
+    known = sorted((float(row["hold_c"]), float(row["kwh"])) for row in rows)
+    if len(known) < 2 or not known[0][0] <= hold_c <= known[-1][0]:
+        return None
+    return float(np.interp(hold_c, [h for h, _ in known], [k for _, k in known]))
+
+
+def bills(
+    readings: Readings, heaters: tuple[float, float], hold_c: float | None, rows: Sequence[Mapping[str, float]]
+) -> tuple[Bill, ...]:
+    """This winter and the winters that may follow.
+
+    Args:
+        readings: Prices, now and next, of season.toml.
+        heaters: (heat [kWh], money) of this winter's heaters.
+        hold_c: What was held, None where unknown.
+        rows: Price of a degree: hold_c [°C], kwh.
+
+    A winter 2 K colder at the same hold needs what this winter would have needed at a hold 2 K higher.
+    """
+    kwh, cost = heaters
+    found = [Bill(what="as it was", kwh=kwh, cost=cost, hold_c=hold_c)]
+    money, _, given = next_money(readings)
+    if money is None or kwh <= 0:
+        return tuple(found)
+    if given:
+        found.append(Bill(what="next prices", kwh=kwh, cost=money, hold_c=hold_c))
+    base = None if hold_c is None else kwh_at(rows, hold_c)
+    for what, change in (("colder", COLDER_K), ("lower hold", -COLDER_K)):
+        there = None if hold_c is None else kwh_at(rows, hold_c + change)
+        if there is not None and base:
+            share = there / base
+            held = hold_c if what == "colder" else (hold_c or 0.0) + change
+            found.append(Bill(what=what, kwh=kwh * share, cost=money * share, hold_c=held))
+    return tuple(found)
