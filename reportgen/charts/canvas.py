@@ -19,6 +19,7 @@ from reportgen.charts import theme
 from reportgen.charts.theme import Size
 
 Floats = NDArray[np.float64]
+MANY = 24  # boxes
 DASHES: Mapping[str, list[float]] = {"solid": [], "dash": [5, 3], "dot": [1.5, 3]}
 
 
@@ -60,7 +61,15 @@ class Canvas:
         return (high - np.asarray(y, dtype=np.float64)) / ((high - low) or 1.0) * self.size.height
 
     def rects(self, boxes: Sequence[tuple[float, float, float, float]], fill: str, opacity: float = 1.0) -> None:
-        """Filled boxes (x0, y0, x1, y1) in plot units."""
+        """Filled boxes (x0, y0, x1, y1) in plot units; many of them are drawn as one mark, which is far quicker."""
+        if len(boxes) > MANY:
+            d = "".join(f"M{_round(a)},{_round(b)}H{_round(c)}V{_round(e)}H{_round(a)}Z" for a, b, c, e in boxes)
+            # A mark's own path is scaled by half the root of its size: 4 keeps it as it is.
+            one = alt.Chart(_data([{"x": 0, "y": 0}])).mark_point(
+                shape=d, filled=True, fill=fill, stroke=None, size=4, opacity=opacity
+            )
+            self.layers.append(one.encode(_x(), _y()))
+            return
         rows = [dict(zip(("x", "y", "x2", "y2"), map(_round, box), strict=True)) for box in boxes]
         if rows:
             mark = alt.Chart(_data(rows)).mark_rect(fill=fill, fillOpacity=opacity, stroke=None)
@@ -76,6 +85,15 @@ class Canvas:
                 stroke=stroke, strokeWidth=width, strokeDash=DASHES[style], strokeCap="butt"
             )
             self.layers.append(mark.encode(_x(), _y(), alt.X2("x2"), alt.Y2("y2")))
+
+    def columns(self, runs: Sequence[tuple[float, float, float]], stroke: str, width: float) -> None:
+        """Upright bars (x of the middle, y0, y1) of one width, all as one mark: half the bytes of boxes."""
+        if runs:
+            d = "".join(f"M{_round(x)},{_round(a)}V{_round(b)}" for x, a, b in runs)
+            one = alt.Chart(_data([{"x": 0, "y": 0}])).mark_point(
+                shape=d, filled=False, stroke=stroke, strokeWidth=round(width, 2), size=4, opacity=1
+            )
+            self.layers.append(one.encode(_x(), _y()))
 
     def curve(self, x: Floats, y: Floats, stroke: str, width: float = 1.6, style: str = "solid") -> None:
         """A line through (x, y) in plot units; NaN breaks it, a lone point stays a dot."""

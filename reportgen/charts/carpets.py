@@ -43,8 +43,9 @@ def carpet(
         domain = look.x_domain or (float(np.nanmin(at)), float(np.nanmax(at)) + 1)
         low, high = (float(days(end)) for end in domain)
         canvas = Canvas(size=size, x_domain=(low, high), y_domain=(24.0, 0.0))
-        for step, boxes in _boxes(canvas, frame, at, edges, steps).items():
-            canvas.rects(boxes, theme.ramp(step))
+        column = float(canvas.px(low + 1) - canvas.px(low)) + 0.25  # a hair wider than a day, so that no seam shows
+        for step, runs in _runs(canvas, frame, at, edges, steps).items():
+            canvas.columns(runs, theme.ramp(step), column)
         hours = [0, 6, 12, 18, 24]
         canvas.words([(-7, float(canvas.py(h)), f"{h}\u00a0h" if h == 0 else str(h)) for h in hours], align="right")
         parts.draw_time_axis(canvas)
@@ -65,14 +66,14 @@ def carpet(
     return draw(wide), draw(narrow)
 
 
-def _boxes(
+def _runs(
     canvas: Canvas, frame: pd.DataFrame, at: Any, edges: Sequence[float], steps: Sequence[int]
-) -> dict[int, list[tuple[float, float, float, float]]]:
-    """Runs of one class down each day as boxes, by ramp step."""
+) -> dict[int, list[tuple[float, float, float]]]:
+    """Runs of one class down each day, by ramp step."""
     values = frame["value"].to_numpy(dtype=np.float64)
     classes = np.where(np.isnan(values), -1, np.searchsorted(np.asarray(edges), values, side="right"))
     hours = frame["hour"].to_numpy(dtype=np.float64)
-    out: dict[int, list[tuple[float, float, float, float]]] = {step: [] for step in steps}
+    out: dict[int, list[tuple[float, float, float]]] = {step: [] for step in steps}
     order = np.lexsort((hours, at))
     previous: tuple[float, int, float, float] | None = None  # day, class, first hour, end hour
     for i in order:
@@ -90,8 +91,8 @@ def _put(
     canvas: Canvas, out: dict[int, Any], steps: Sequence[int], run: tuple[float, int, float, float] | None
 ) -> None:
     if run is not None and run[1] >= 0:
-        left, right = float(canvas.px(run[0])), float(canvas.px(run[0] + 1))
-        out[steps[run[1]]].append((left, float(canvas.py(run[2])), right + 0.2, float(canvas.py(run[3]))))
+        middle = float(canvas.px(run[0] + 0.5))
+        out[steps[run[1]]].append((middle, float(canvas.py(run[2])), float(canvas.py(run[3]))))
 
 
 def _key(canvas: Canvas, names: Sequence[str], steps: Sequence[int]) -> None:
