@@ -81,6 +81,16 @@ def enough(table: pd.DataFrame, column: str = "mean") -> pd.Series:
     return table[column].where(table["share"] >= ENOUGH)
 
 
+def least(values: pd.Series) -> tuple[date, float] | None:
+    """The date with the least value of a series by date, and that value; None where all is missing."""
+    kept = values.dropna()
+    if not len(kept):
+        return None
+    spot = int(np.argmin(kept.to_numpy(dtype=np.float64)))
+    found: date = list(kept.index)[spot]
+    return found, float(kept.iloc[spot])
+
+
 def stats_between(curve: Line, starts: Floats, ends: Floats) -> pd.DataFrame:
     """mean, min, max, hours, share of a curve between given instants [s since 1970], one row a pair."""
     count = len(starts)

@@ -1,0 +1,108 @@
+"""The bed's daily wave against the air's: harmonic fit, and the closed forms of how a wave dies out with depth.
+
+Method: methods page, *Soil*. Source of the closed forms: D. A. de Vries 1963, in W. R. van Wijk (ed.), Physics of
+Plant Environment; G. S. Campbell and J. M. Norman 1998, Introduction to Environmental Biophysics, ch. 2.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from reportgen.measures.days import Window, bounds, dates, stats_between
+from reportgen.measures.exposure import Floats, Line
+from reportgen.season import Season
+
+DAY_S = 86_400.0
+OMEGA_DAY = 2 * np.pi / DAY_S  # [s⁻¹] one turn a day, 2π and not 1 (a known slip)
+THREE_DAYS = Window(start_h=-24, end_h=48)  # the day before, the day, the day after
+LEAST_AIR_K = 1.0  # an air wave flatter than this carries no phase to speak of
+LEAST_SHARE = 0.8  # hours of the three days that must be known
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Waves:
+    """Daily waves; index of `table` = dates, columns soil_k, air_k (amplitudes [K]), lag_h (NaN where not known).
+
+    `amplitude_k`: mean over the days; `ratio`, `lag_h`: the one wave that fits all days together (least squares of
+    the bed's wave on the air's, amplitude and phase); lag 0…24 h. `days`: days with a soil wave.
+    """
+
+    table: pd.DataFrame = field(repr=False)
+    amplitude_k: float | None
+    ratio: float | None
+    lag_h: float | None
+    days: int
+
+
+def harmonic(seconds: Floats, values: Floats) -> complex:
+    """The daily wave in a record of whole days, as amplitude · exp(−i · phase of its maximum).
+
+    Args:
+        seconds: Shape (n,), s since any midnight; the phase is counted from there.
+        values: Shape (n,), NaN is a gap.
+
+    Method: least squares of mean + trend + cosine + sine of 24 h.
+    """
+    known = ~np.isnan(values)
+    t = seconds[known]
+    if len(t) < 6:
+        return complex("nan")
+    slope = (t - t.mean()) / DAY_S
+    x = np.column_stack([np.ones(len(t)), slope, np.cos(OMEGA_DAY * t), np.sin(OMEGA_DAY * t)])
+    fit, *_ = np.linalg.lstsq(x, values[known], rcond=None)
+    return complex(fit[2], -fit[3])
+
+
+def waves(soil: Line, air: Line | None, season: Season) -> Waves:
+    """The bed's and the air's daily wave around every date, over three days each."""
+    beds = _daily(soil, season)
+    airs = _daily(air, season) if air is not None else np.full(len(beds), np.nan, dtype=complex)
+    table = pd.DataFrame(index=pd.Index(dates(season), name="date"))
+    table["soil_k"], table["air_k"] = np.abs(beds), np.abs(airs)
+    both = ~np.isnan(beds) & ~np.isnan(airs) & (np.abs(airs) >= LEAST_AIR_K)
+    table["lag_h"] = np.where(both, _hours_behind(beds, airs), np.nan)
+    cross = complex((np.conj(airs[both]) * beds[both]).sum()) if both.any() else complex("nan")
+    power = float((np.abs(airs[both]) ** 2).sum()) if both.any() else float("nan")
+    known = np.abs(beds)[~np.isnan(beds)]
+    return Waves(
+        table=table,
+        amplitude_k=float(known.mean()) if len(known) else None,
+        ratio=abs(cross) / power if both.any() else None,
+        lag_h=float(-np.angle(cross) / OMEGA_DAY / 3600.0 % 24.0) if both.any() else None,
+        days=len(known),
+    )
+
+
+def _hours_behind(soil: NDArray[np.complex128], air: NDArray[np.complex128]) -> Floats:
+    return np.asarray(-np.angle(soil * np.conj(air)) / OMEGA_DAY / 3600.0 % 24.0)
+
+
+def _daily(curve: Line, season: Season) -> NDArray[np.complex128]:
+    """The wave of hourly means over three days around every date; NaN where under 80 % of the hours are known."""
+    starts, _ = bounds(season, THREE_DAYS)
+    first = starts[0]
+    edges = first + 3600.0 * np.arange(24 * (len(starts) + 2))
+    means = stats_between(curve, edges, edges + 3600.0)
+    hourly = means["mean"].where(means["share"] >= LEAST_SHARE).to_numpy(dtype=np.float64)
+    seconds = edges - first + 1800.0
+    out = np.full(len(starts), complex("nan"), dtype=complex)
+    for n in range(len(starts)):
+        part = slice(24 * n, 24 * n + 72)
+        if np.mean(~np.isnan(hourly[part])) >= LEAST_SHARE:
+            out[n] = harmonic(seconds[part], hourly[part])
+    return out
+
+
+def damping_depth_m(diffusivity_m2_s: float, period_s: float = DAY_S) -> float:
+    """Depth at which a wave has shrunk to 1/e [m]: √(2κ/ω) with ω = 2π/period."""
+    return float(np.sqrt(2.0 * diffusivity_m2_s / (2.0 * np.pi / period_s)))
+
+
+def wave_at(depth_m: float, diffusivity_m2_s: float) -> tuple[float, float]:
+    """Share of the surface's daily wave left at a depth, and how many hours behind it comes."""
+    deep = depth_m / damping_depth_m(diffusivity_m2_s)
+    return float(np.exp(-deep)), float(deep / OMEGA_DAY / 3600.0)
