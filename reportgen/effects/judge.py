@@ -14,9 +14,10 @@ from reportgen.effects.causes import causes as causes_of
 from reportgen.effects.estimate import Bench, bench, outcome_of, window
 from reportgen.effects.outcomes import OUTCOMES, day_table
 from reportgen.effects.placebo import do_nothing
+from reportgen.effects.reasons import reasons_of, unjudged_hopes, unjudged_reasons
 from reportgen.effects.trial import trials
 from reportgen.effects.types import NAN, Changes, DoNothing, Effect, Outcome, Verdict
-from reportgen.effects.verdict import JUDGED_ON, care_for, chance_of_false_sign, judged_outcome, verdict_of, worth
+from reportgen.effects.verdict import care_for, chance_of_false_sign, judged_outcome, verdict_of, worth
 from reportgen.readings.types import DiaryEntry, Readings
 
 
@@ -85,13 +86,7 @@ def _is_bystander(entry: DiaryEntry) -> bool:
 
 
 def _unjudged(entry: DiaryEntry) -> Effect:
-    why = {
-        "idea": "an idea, not done yet",
-        "event": "an event; its days are left out of every comparison",
-        "upkeep": "the diary does not say what it touches",
-    }[entry.kind]
-    reasons = {"verdict": why, "outcomes": why, "at_most": why, "payback_years": why, "hope_written_before": why}
-    return _effect(entry, (), "not judged", reasons=reasons)
+    return _effect(entry, (), "not judged", reasons=unjudged_reasons(entry))
 
 
 def _effect(entry: DiaryEntry, outcomes: tuple[Outcome, ...], verdict: Verdict, reasons: Mapping[str, str]) -> Effect:
@@ -113,7 +108,7 @@ def _effect(entry: DiaryEntry, outcomes: tuple[Outcome, ...], verdict: Verdict, 
         reversible=entry.reversible,
         cost=entry.cost,
         years=entry.years,
-        unjudged_hopes=tuple(hope for hope in entry.hoped_for if hope not in JUDGED_ON),
+        unjudged_hopes=unjudged_hopes(entry),
     )
 
 
@@ -148,10 +143,11 @@ def _judged(
     verdict, small = verdict_of(hoped, care) if hoped is not None else ("not judged", False)
     valued = worth(hoped, entry.cost, court.heat_cost)
     dots = court.do_nothing(hoped.outcome) if hoped is not None and not cause.alternates else ()
-    base = _effect(entry, outcomes, verdict, _reasons(entry, declared, hoped) | dict(valued.reasons))
+    grouped = tuple(e.what for e in cause.entries if e is not entry) if not cause.alternates else ()
+    reasons = reasons_of(entry, grouped, declared, hoped, outcomes) | dict(valued.reasons)
     return replace(
-        base,
-        grouped_with=tuple(e.what for e in cause.entries if e is not entry) if not cause.alternates else (),
+        _effect(entry, outcomes, verdict, reasons),
+        grouped_with=grouped,
         at_most=valued.at_most,
         payback_years=valued.payback_years,
         saves_at_most=valued.saves_at_most,
@@ -161,20 +157,6 @@ def _judged(
         meanwhile=_meanwhile(cause, court),
         do_nothing=dots,
     )
-
-
-def _reasons(entry: DiaryEntry, declared: str | None, hoped: Outcome | None) -> dict[str, str]:
-    reasons = {}
-    if declared is None:
-        told = f"“{entry.hoped_for[0]}” is nothing a logger can judge" if entry.hoped_for else "no hope was noted"
-        reasons["verdict"] = told
-    elif hoped is not None and hoped.refused is not None:
-        reasons["verdict"] = hoped.refused
-    if _written_before(entry) is None:
-        reasons["hope_written_before"] = (
-            "the diary does not say when the hope was noted" if entry.hoped_for else "no hope was noted"
-        )
-    return reasons
 
 
 def _meanwhile(cause: Cause, court: Court) -> tuple[str, ...]:

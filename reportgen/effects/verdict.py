@@ -85,7 +85,9 @@ def worth(outcome: Outcome | None, cost: float | None, heat_cost: float | None) 
     bound = favourable(outcome)
     if outcome.outcome not in SAVES_MONEY:
         return _worth(bound, None, None, "only less heating saves money")
-    share = bound / outcome.before_mean
+    if outcome.before_mean <= 0:
+        return _worth(None, None, None, "there was no heat before it that could have been saved")
+    share = min(bound / outcome.before_mean, 1.0)  # nobody saves more than all of it
     at_most = share if outcome.outcome == "heat" else bound  # heat is told as a fraction of the days before
     if heat_cost is None:
         return _worth(at_most, None, None, "the season's heat cost is not known")
@@ -97,8 +99,10 @@ def worth(outcome: Outcome | None, cost: float | None, heat_cost: float | None) 
     return _worth(at_most, saves, cost / saves)
 
 
-def _worth(at_most: float, saves: float | None, payback: float | None, why: str = "") -> Worth:
+def _worth(at_most: float | None, saves: float | None, payback: float | None, why: str = "") -> Worth:
     reasons = {} if payback is not None else {"payback_years": why}
+    if at_most is None:
+        reasons["at_most"] = why
     return Worth(at_most=at_most, saves_at_most=saves, payback_years=payback, reasons=reasons)
 
 

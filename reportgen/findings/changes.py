@@ -1,0 +1,209 @@
+"""Findings of the changes: what helped, what hurt, what did nothing that matters, and what cannot be told."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reportgen.effects import Effect, Outcome
+from reportgen.effects.placebo import beaten
+from reportgen.findings import cautions
+from reportgen.findings.changes_words import (
+    NAMES,
+    between_words,
+    bound_words,
+    days_words,
+    effect_words,
+    interval_words,
+    payback_words,
+    shown,
+)
+from reportgen.findings.facts import Facts
+from reportgen.findings.results import Results
+from reportgen.findings.types import Finding, Source, Stake
+from reportgen.wording import NBSP, count, day, number
+
+CSV = "changes_rows.csv"
+TOKENS = {
+    "lift": "warm",
+    "heat": "money",
+    "watts_per_kelvin": "money",
+    "night_humidity": "humid",
+    "soil_mean": "soil",
+    "soil_swing": "soil",
+    "daily_light": "sun",
+}
+HARM: dict[str, Stake] = {"heat": "money", "watts_per_kelvin": "money", "night_humidity": "damp"}
+TRIED = ("change", "spell", "upkeep")
+
+
+def findings(r: Results) -> tuple[Finding, ...]:
+    """One finding a change with a sign or a sign of nothing, and one for all that cannot be told."""
+    facts = Facts.of(r)
+    tried = [change for change in r.effects.changes if change.kind in TRIED]
+    if not tried:
+        return (_none(facts),)
+    told = [finding for change in tried if (finding := _judged(facts, change)) is not None]
+    open_ = [change for change in tried if change.verdict == "cannot tell"]
+    return (*told, *([_cannot_tell(facts, open_, len(tried))] if open_ else []))
+
+
+def _finding(slug: str, **more: Any) -> Finding:
+    return Finding(slug=slug, page="changes", **({"anchor": "changes_effects"} | more))
+
+
+def _judged(facts: Facts, change: Effect) -> Finding | None:
+    hoped = change.declared
+    if hoped is None or hoped.refused is not None or change.verdict not in ("helped", "hurt", "no sign"):
+        return None
+    rule = {"helped": _helped, "hurt": _hurt, "no sign": _no_sign}[change.verdict]
+    return rule(facts, change, hoped)
+
+
+def evidence(facts: Facts, change: Effect, hoped: Outcome) -> str:
+    """Interval, nights, what was taken out, the do-nothing dates, what else happened."""
+    alternates = bool(change.switches)
+    said = [
+        f"{NAMES[hoped.outcome][:1].upper()}{NAMES[hoped.outcome][1:]}: {effect_words(hoped, facts.w)}, 95{NBSP}% "
+        f"interval {interval_words(hoped, facts.w)}, with the weather taken out; {days_words(hoped, alternates)}."
+    ]
+    if change.do_nothing:
+        larger = beaten(hoped.effect, change.do_nothing)
+        said.append(
+            f"It is larger than on {number(larger)} of {number(len(change.do_nothing))} dates on which nothing was done."
+        )
+    if change.meanwhile:
+        said.append(f"In the same weeks: {'; '.join(change.meanwhile)}.")
+    if change.grouped_with:
+        said.append(f"Done within three days of: {'; '.join(change.grouped_with)}. They are judged as one.")
+    return " ".join(said)
+
+
+def _common(facts: Facts, change: Effect, hoped: Outcome) -> dict[str, Any]:
+    best = change.saves_at_most if change.saves_at_most is not None else 0.0
+    return {
+        "evidence": evidence(facts, change, hoped),
+        "caution": caution(facts, change),
+        "figure": effect_words(hoped, facts.w),
+        "figure_note": NAMES[hoped.outcome],
+        "token": TOKENS.get(hoped.outcome, "neutral"),
+        "weight": max(best, 0.0) or abs(hoped.effect) / change.care if change.care > 0 else max(best, 0.0),
+        "sources": (
+            Source(
+                csv=CSV,
+                how="cell",
+                column="effect",
+                rows=f"`diary line` == {change.line}",
+                value=shown(hoped, hoped.effect, facts.w),
+            ),
+        ),
+    }
+
+
+def caution(facts: Facts, change: Effect) -> str | None:
+    """The usual caution where doing it (again) can hurt."""
+    told = [cautions.SEAL] if "envelope" in change.touches else []
+    if "heater" in change.touches:
+        told.append(cautions.heating(facts.fuels))
+    if "light" in change.touches:
+        told.append(cautions.MAINS)
+    return " ".join(dict.fromkeys(part for part in told if part)) or None
+
+
+def _sure(change: Effect) -> str:
+    hope = (
+        "The hope was written down before, so it was not picked to fit."
+        if change.hope_written_before
+        else "The hope was named afterwards, which makes a lucky pick likelier."
+    )
+    return f"Fairly sure: in a study of made-up winters about one do-nothing change in forty got a sign. {hope}"
+
+
+def _helped(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
+    small = " That is less than you said would matter." if change.small else ""
+    pays = f" {payback_words(change, facts.w)}" if payback_words(change, facts.w) else ""
+    return _finding(
+        f"helped-{change.line}",
+        claim=f"“{change.what}” helped: {between_words(hoped, facts.w)} at equal weather.{small}",
+        how_sure=_sure(change),
+        next_step=f"Keep it.{pays}",
+        stake="good news",
+        sure="fairly sure",
+        **_common(facts, change, hoped),
+    )
+
+
+def _hurt(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
+    undo = "Undo it, or" if change.reversible is not False else "It cannot be undone;"
+    return _finding(
+        f"hurt-{change.line}",
+        claim=f"“{change.what}” did the opposite of what you hoped: {between_words(hoped, facts.w)} at equal weather.",
+        how_sure=_sure(change),
+        next_step=f"{undo} look at what else it brought on the Changes page before you decide.",
+        stake=HARM.get(hoped.outcome, "growth"),
+        sure="fairly sure",
+        **_common(facts, change, hoped),
+    )
+
+
+def _no_sign(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
+    pays = payback_words(change, facts.w)
+    return _finding(
+        f"no-sign-{change.line}",
+        claim=f"“{change.what}” did nothing that you said would matter: {between_words(hoped, facts.w)}.",
+        how_sure="Fairly sure that it is no more than that; it may still be good for something no logger sees.",
+        next_step=f"Do not repeat it for this reason alone. {pays}".strip(),
+        stake="money" if change.cost else "record",
+        sure="fairly sure",
+        **_common(facts, change, hoped),
+    )
+
+
+def _cannot_tell(facts: Facts, changes: list[Effect], tried: int) -> Finding:
+    trials = {trial.what for trial in facts.r.effects.trials}
+    planned = [change.what for change in changes if change.what in trials]
+    whys = [f"“{change.what}”: {_why(facts, change)}" for change in changes]
+    step = (
+        f"Switch {'; '.join(f'“{what}”' for what in planned)} on and off next winter by the dated plan on this page."
+        if planned
+        else "Next winter leave a fortnight between two changes, and log the nights before and after each."
+    )
+    return _finding(
+        "cannot-tell",
+        claim=f"{number(len(changes))} of {count(tried, 'change')} cannot be told from this winter's readings.",
+        evidence=". ".join(whys) + ".",
+        how_sure="Cannot tell: that is not the same as no effect.",
+        next_step=step,
+        caution=next((told for c in changes if c.what in planned and (told := caution(facts, c))), None),
+        figure=f"{number(len(changes))} of {number(tried)}",
+        figure_note="cannot be told",
+        stake="record",
+        sure="cannot tell",
+        weight=float(len(changes)),
+        sources=(Source(csv=CSV, how="count", column="verdict", rows="verdict == 'cannot tell'", value=len(changes)),),
+    )
+
+
+def _why(facts: Facts, change: Effect) -> str:
+    hoped = change.declared
+    if hoped is None or hoped.refused is not None:
+        return str(change.reasons.get("verdict", "not judged"))
+    led = bound_words(hoped, facts.w)
+    return f"{led[:1].lower()}{led[1:]}, and perhaps not at all ({interval_words(hoped, facts.w)}, {days_words(hoped)})"
+
+
+def _none(facts: Facts) -> Finding:
+    season = facts.r.season
+    why = facts.r.effects.reason or "the diary holds no change that was carried out"
+    return _finding(
+        "no-change-noted",
+        claim="No change can be judged this winter.",
+        evidence=f"{why[:1].upper()}{why[1:]}, from {day(season.first_day)} to {day(season.last_day)}.",
+        how_sure="Sure.",
+        next_step="Write one line in diary.csv for each change next winter: the date, what you did, and what you hope.",
+        figure="0",
+        figure_note="dated changes",
+        anchor="changes_missing",
+        stake="record",
+        sure="sure",
+        weight=1.0,
+    )
