@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 import numpy as np
 import pandas as pd
 
+from reportgen.measures.agreement import Agreement, agreement
 from reportgen.measures.exposure import Line, clip, line
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.join import HELD_S, Floats
@@ -76,6 +77,7 @@ class Record:
     days: pd.DataFrame = field(metadata=PAGE_ONLY)  # name, date, hours, share
     gaps: pd.DataFrame = field(metadata=PAGE_ONLY)  # name, logger, measure, start, end, hours; longest first
     findings: tuple[Finding, ...] = field(default=(), metadata=PAGE_ONLY)
+    agreement: tuple[Agreement, ...] = field(default=(), metadata=PAGE_ONLY)  # pairs of loggers at one place
 
 
 def record(readings: Readings) -> Record:
@@ -91,6 +93,7 @@ def record(readings: Readings) -> Record:
         days=_shared(channels, [spans for _, spans in covers], _day_edges(season), "date"),
         gaps=_all_gaps(channels, [spans for _, spans in covers], season),
         findings=readings.findings,
+        agreement=agreement(readings),
     )
 
 
