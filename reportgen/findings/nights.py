@@ -74,3 +74,11 @@ def _marked(r: Results, on: set[date]) -> pd.Series:
 def table_of(r: Results) -> DayTable:
     """The season by garden day."""
     return day_table(r.readings)
+
+
+def unheated(days: DayTable) -> pd.Series:
+    """1 on nights with less than an hour of heat, 0 on others, NaN where unknown; empty without a heater by the hour."""
+    heat = days.heat.table
+    if "night_heated_h" not in heat:
+        return pd.Series(dtype="float64")
+    return (heat["night_heated_h"] < 1).astype(float).where(heat["night_heated_h"].notna())

@@ -1,0 +1,105 @@
+"""Findings on what nobody saw or wrote down: failures, unlogged cold hours, changes without an entry."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pandas as pd
+
+from reportgen.findings import cautions
+from reportgen.findings.facts import Facts
+from reportgen.findings.types import Finding
+from reportgen.wording import count, day, number
+
+ODD_DATES = 5  # dates without an entry needed before one of them can look odd
+
+
+def unnoticed(facts: Facts) -> list[Finding]:
+    """The worst failure of the heat of which the diary says nothing."""
+    noted = _noted(facts)
+    unseen = []
+    for failure in facts.at("frost.failures") or []:
+        start = pd.Timestamp(failure["start"])
+        if start.date() not in noted and start.date() + timedelta(days=1) not in noted:
+            unseen.append((float(failure["hours"]), start, failure["minimum_c"]))
+    if not unseen:
+        return []
+    hours, start, lowest = max(unseen, key=lambda u: (u[0], u[1]))
+    w = facts.w
+    more = f" {count(len(unseen) - 1, 'shorter failure')} went unnoted too." if len(unseen) > 1 else ""
+    return [
+        Finding(
+            slug="failure-nobody-noticed",
+            page="frost",
+            claim=f"On {day(start)} the heat failed for {w.hours(hours, 1)}, and the diary says nothing of it.",
+            evidence=f"No heat while the air fell to {w.temp(lowest)}.{more}",
+            how_sure="Fairly sure: a thermostat turned down by hand would look the same.",
+            next_step="Fit a low-temperature alarm that reaches you, set to the line the Frost page works out.",
+            caution=cautions.heating(facts.fuels) or None,
+            figure=w.hours(hours, 1),
+            figure_note=f"without heat, {day(start)}",
+            token="cold",
+            anchor="frost_failures",
+            stake="crop at risk",
+            sure="fairly sure",
+            weight=hours,
+        )
+    ]
+
+
+def _noted(facts: Facts) -> set[date]:
+    """Dates on which the diary has something to say of the house, and the dates before."""
+    days: set[date] = set()
+    for entry in facts.r.readings.diary:
+        if entry.kind in ("event", "upkeep", "change"):
+            days |= {entry.date, entry.date - timedelta(days=1)}
+    return days
+
+
+def unwatched(facts: Facts) -> Finding | None:
+    """Hours of hard frost outdoors of which no crop logger knows anything."""
+    hours = facts.number("frost.unrecorded_cold_hours")
+    if not hours or hours < 1:
+        return None
+    w, could = facts.w, facts.number("frost.could_have_been_c")
+    guess = f" The air could have been as low as {w.temp(could)}." if could is not None else ""
+    return Finding(
+        slug="hours-nobody-watched",
+        page="frost",
+        claim=f"For {w.hours(hours)} of hard frost outdoors nothing was logged inside.",
+        evidence=f"Hours under {w.temp(-5, 0)} outdoors without any crop reading.{guess}",
+        how_sure="Cannot tell what happened in them; that they are missing is sure.",
+        next_step="Change logger batteries in November and keep a second logger in the coldest corner.",
+        figure=w.hours(hours),
+        figure_note="cold and unwatched",
+        token="cold",
+        anchor="frost_gaps",
+        stake="crop at risk",
+        sure="cannot tell",
+        weight=hours,
+    )
+
+
+def unwritten(facts: Facts) -> Finding | None:
+    """A date without an entry that looks like a change: a question, never a claim; silent where chance explains it."""
+    dates = {d.when: d for change in facts.r.effects.changes for d in change.do_nothing}
+    odd = [d for d in dates.values() if not d.low <= 0 <= d.high]
+    if not odd or len(dates) < ODD_DATES:
+        return None
+    most = max(odd, key=lambda d: (abs(d.effect), d.when))
+    looks = "looks" if len(odd) == 1 else "look"
+    return Finding(
+        slug="something-unwritten",
+        page="changes",
+        claim=f"Was something altered about {day(most.when)} that is not in the diary?",
+        evidence=f"Of {count(len(dates), 'date')} on which nothing was written, {number(len(odd))} {looks} like a "
+        "change; by chance alone about one in forty would.",
+        how_sure="A question, not a claim.",
+        next_step="Add a line to diary.csv if you remember one, and build the report again.",
+        figure=day(most.when),
+        figure_note="nothing written",
+        anchor="changes_effects",
+        stake="record",
+        sure="a hint",
+        weight=1.0,
+    )
