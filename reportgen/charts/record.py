@@ -1,0 +1,88 @@
+"""The record: how much of the winter was logged, where the gaps are, what was set aside and why."""
+
+from __future__ import annotations
+
+from reportgen.charts import record_tables as tables
+from reportgen.charts.record_sides import sides
+from reportgen.charts.record_strips import strips_drawing
+from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.measures import record_words as say
+from reportgen.measures.record import ChannelRecord
+from reportgen.review import Review
+
+MISSING = (
+    "This page would show how much of the winter each logger recorded, where the gaps are, and what was set aside and "
+    "why. Next winter hang one logger beside the crop and one outdoors, out of the sun, and let both write every "
+    "ten\u00a0minutes; read them off once a month."
+)
+OUTDOOR = "Hang one logger outdoors in the shade: without it the weather cannot be taken out of anything."
+BAND = "then every count says how much of it the sensor leaves open."
+BATTERY = "Read the loggers off once a month: a flat battery then costs days, not weeks."
+ICE = (
+    "Put each sensor, in a tight bag, into a glass of melting ice in autumn and again in spring, and note what it "
+    "reads: it should say 0\u00a0°C. Write both into `checks` of its logger."
+)
+
+
+def page(review: Review) -> Page:
+    """The page, or the one note on what to log where no channel could be read."""
+    record = review.record
+    if not record.channels or all(channel.first is None for channel in record.channels):
+        note = Note(text=MISSING, kind="missing", title="The record")
+        return Page(slug="record", headline="Nothing was recorded", lead=MISSING, blocks=(note,), answers=False)
+    blocks: list[Drawing | Table | Note | None] = [
+        strips_drawing(review),
+        tables.gaps(review),
+        *sides(review),
+        tables.side_by_side(review),
+        tables.checks(review),
+        tables.files(review),
+        tables.channels(review),
+        _better(review),
+    ]
+    kept = tuple(block for block in blocks if block is not None)
+    return Page(slug="record", headline=_headline(review), lead=_lead(review), blocks=kept)
+
+
+def speaks(review: Review) -> ChannelRecord:
+    """The channel that the headline is about: the main crop logger's air, else the first that has readings."""
+    record, season = review.record, review.season
+    order = {logger.name: (logger.where != "crop", not logger.main, n) for n, logger in enumerate(season.loggers)}
+    found = [channel for channel in record.channels if channel.first is not None]
+    return min(found, key=lambda c: (c.measure != "air_temperature", order.get(c.logger, (True, True, 99))))
+
+
+def _headline(review: Review) -> str:
+    channel = speaks(review)
+    return (
+        f"{say.share_words(channel.share)} of the winter is on record beside the crop"
+        if (channel.where == "crop")
+        else f"{say.share_words(channel.share)} of the winter is on record"
+    )
+
+
+def _lead(review: Review) -> str:
+    record, channel = review.record, speaks(review)
+    mine = record.gaps[(record.gaps["logger"] == channel.logger) & (record.gaps["measure"] == channel.measure)]
+    read, used = sum(f.rows_read for f in record.files), sum(f.rows_used for f in record.files)
+    parts = [f"Counted on {channel.name}, {say.step_words(channel.step_s)}."]
+    if len(mine):
+        first = mine.iloc[0]
+        parts.append(f"Its longest gap is {say.long_words(float(first['hours']))}, from {say.moment(first['start'])}.")
+    if read:
+        parts.append(f"{say.share_words(used / read)} of the rows in all files are used.")
+    return " ".join(parts)
+
+
+def _better(review: Review) -> Note | None:
+    """What would make next winter's record better, from what this one lacks."""
+    record, season = review.record, review.season
+    bare = sorted({c.logger for c in record.channels if c.accuracy is None and c.where != "elsewhere"})
+    advice = (
+        (not any(logger.where == "outdoor" for logger in season.loggers), OUTDOOR),
+        (bool(bare), f"Write the accuracy from the data sheet into season.toml for {', '.join(bare)}: {BAND}"),
+        (any((record.gaps["hours"] >= 24.0).tolist()), BATTERY),
+        (not any(logger.checks for logger in season.loggers), ICE),
+    )
+    words = " ".join(text for wanted, text in advice if wanted)
+    return Note(title="For a better record next winter", text=words) if words else None

@@ -1,0 +1,135 @@
+"""The coverage strips: one lane a channel, one bar a day, as tall as the share of the day that was recorded."""
+
+from __future__ import annotations
+
+import itertools
+from typing import Any
+
+import pandas as pd
+
+from reportgen.charts import look as parts
+from reportgen.charts import theme
+from reportgen.charts.canvas import Canvas
+from reportgen.charts.look import Look, change_marks
+from reportgen.charts.place import days, shorten
+from reportgen.charts.theme import Size
+from reportgen.charts.types import Drawing
+from reportgen.measures import record_words as say
+from reportgen.measures.record import ChannelRecord, Record
+from reportgen.review import Review
+from reportgen.wording import count
+
+LANE, BAR = 34, 14  # heights: a channel with its name, its strip
+CLASSES = 10  # heights of the bars: tenths of the day, so that equal neighbours can be joined
+TOKENS = {
+    "air_temperature": "warm",
+    "outdoor_temperature": "neutral",
+    "outdoor_humidity": "neutral",
+    "relative_humidity": "humid",
+    "soil_temperature": "soil",
+    "soil_moisture": "soil",
+    "solar_radiation": "sun",
+    "ppfd": "sun",
+}
+
+
+def strips_drawing(review: Review) -> Drawing:
+    """The chart of every channel that has a reading in the season."""
+    record = review.record
+    wide, narrow = theme.sizes(LANE * len(record.channels) + 4)
+    return Drawing(
+        uid="record_days",
+        title=_title(record),
+        subtitle="Share of each day recorded, for every channel: a full bar is a whole day, no bar no reading",
+        label="Strips of how much of each day every channel recorded",
+        description="; ".join(f"{c.name} {say.share_words(c.share)}" for c in record.channels) + " of the season.",
+        wide=_draw(review, wide),
+        narrow=_draw(review, narrow),
+        table=days_table(record),
+        shown=months_table(record),
+        notes=(
+            "Two readings are joined when no more than three usual steps, or 15\u00a0minutes, lie between them. What "
+            "lies further apart is a gap, and nothing is filled in.",
+        ),
+    )
+
+
+def _title(record: Record) -> str:
+    whole = [c for c in record.channels if c.share >= 0.95]
+    n = len(record.channels)
+    if len(whole) == n:
+        return "Every channel recorded nearly the whole winter" if n > 1 else "Nearly the whole winter was recorded"
+    worst = min(record.channels, key=lambda c: c.share)
+    words = f"{say.share_words(worst.share)} of the winter"
+    if n == 1:
+        return f"{worst.name} recorded {words}"
+    return f"{len(whole)} of {count(n, 'channel')} recorded nearly all of it; {worst.name} had {words}"
+
+
+def _draw(review: Review, size: Size) -> Any:
+    record, season = review.record, review.season
+    domain = (float(days(season.first_day)), float(days(season.last_day)) + 1.0)
+    canvas = Canvas(size=size, x_domain=domain, y_domain=(size.height, 0))
+    room = int(size.plot / (theme.SMALL * theme.EM_SHARE))
+    for n, channel in enumerate(record.channels):
+        base = n * LANE + LANE - 4.0
+        canvas.rules([(0, base, size.plot, base)], theme.RULE2)
+        token = TOKENS.get(channel.measure, "neutral")
+        canvas.rects(_bars(canvas, record.days, channel, base), theme.line(token), 0.85)
+        canvas.words([(0, base - BAR - 7, shorten(_name(channel), room))], theme.INK)
+        words = say.share_words(channel.share)
+        canvas.words([(size.plot + 8, base - BAR / 2, words)], theme.text(token), bold=True)
+    look = Look(marks=change_marks(review.readings))
+    numbered = parts.draw_marks(canvas, look)
+    parts.draw_time_axis(canvas)
+    meta = {"marks": parts.listed(look.marks), "numbered": numbered, "domain": list(canvas.x_domain)}
+    meta["plot"] = [size.left, size.left + size.plot]
+    return canvas.chart(**meta)
+
+
+def _name(channel: ChannelRecord) -> str:
+    return f"{channel.logger} · {say.measure_name(channel.measure)}"
+
+
+def _bars(
+    canvas: Canvas, table: pd.DataFrame, channel: ChannelRecord, base: float
+) -> list[tuple[float, float, float, float]]:
+    """Boxes of the days, neighbours of equal height as one."""
+    mine = table[table["name"] == channel.name]
+    tenths = [_tenths(float(share)) for share in mine["share"]]
+    starts = [float(canvas.px(days(day))) for day in mine["date"]]
+    ends = [*starts[1:], float(canvas.size.plot)]
+    boxes = []
+    for height, run in itertools.groupby(zip(tenths, starts, ends, strict=True), key=lambda day: day[0]):
+        stretch = list(run)
+        if height:
+            boxes.append((stretch[0][1], base - BAR * height / CLASSES, stretch[-1][2], base))
+    return boxes
+
+
+def _tenths(share: float) -> int:
+    """Tenths of a day, never 0 where something and never all where something is missing."""
+    if share <= 0:
+        return 0
+    return CLASSES if share > 0.999 else min(max(round(share * CLASSES), 1), CLASSES - 1)
+
+
+def days_table(record: Record) -> pd.DataFrame:
+    """Every channel and day."""
+    return pd.DataFrame(
+        {
+            "date": record.days["date"],
+            "channel": record.days["name"],
+            "hours recorded": record.days["hours"],
+            "share of the day %": 100 * record.days["share"],
+        }
+    )
+
+
+def months_table(record: Record) -> pd.DataFrame:
+    """Share of each month by channel, as words for the page."""
+    table = record.months.assign(words=[say.share_words(float(share)) for share in record.months["share"]])
+    wide = table.pivot(index="name", columns="month", values="words")
+    wide = wide.reindex([channel.name for channel in record.channels])
+    wide.columns = pd.Index([f"{day:%Y-%m}" for day in wide.columns])
+    return wide.rename_axis("channel").reset_index()
