@@ -77,7 +77,7 @@ def table_of(r: Results) -> DayTable:
 
 
 def unheated(days: DayTable) -> pd.Series:
-    """1 on nights with less than an hour of heat, 0 on others, NaN where unknown; empty without a heater by the hour."""
+    """1 on nights with less than an hour of heat, 0 on others, NaN where unknown; empty if no heat is known hourly."""
     heat = days.heat.table
     if "night_heated_h" not in heat:
         return pd.Series(dtype="float64")
