@@ -36,7 +36,7 @@ TOKENS = {
 def strips_drawing(review: Review) -> Drawing:
     """The chart of every channel that has a reading in the season."""
     record = review.record
-    wide, narrow = theme.sizes(LANE * len(record.channels) + 4)
+    wide, narrow = theme.sizes(LANE * len(record.channels))
     return Drawing(
         uid="record_days",
         title=_title(record),
@@ -72,7 +72,7 @@ def _draw(review: Review, size: Size) -> Any:
     canvas = Canvas(size=size, x_domain=domain, y_domain=(size.height, 0))
     room = int(size.plot / (theme.SMALL * theme.EM_SHARE))
     for n, channel in enumerate(record.channels):
-        base = n * LANE + LANE - 4.0
+        base = (n + 1) * size.height / len(record.channels) - 4.0
         canvas.rules([(0, base, size.plot, base)], theme.RULE2)
         token = TOKENS.get(channel.measure, "neutral")
         canvas.rects(_bars(canvas, record.days, channel, base), theme.line(token), 0.85)

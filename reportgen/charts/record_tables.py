@@ -96,18 +96,26 @@ def gaps(review: Review) -> Table | None:
     long = table[table["hours"] >= 1.0]
     if long.empty:
         return None
-    shown = long.head(GAPS_SHOWN).to_dict("records")
+    shared = long.groupby(["logger", "start", "end", "hours"], sort=False)["measure"].agg(list).reset_index()
+    shown = shared.head(GAPS_SHOWN).to_dict("records")
     first = shown[0]
-    title = f"The longest gap: {say.long_words(first['hours'])} of {first['name']}, from {day(first['start'])}"
-    rest = len(long) - len(shown)
+    title = f"The longest gap: {say.long_words(first['hours'])} of {first['logger']}, from {day(first['start'])}"
+    rest = len(shared) - len(shown)
     notes = (f"{count(rest, 'shorter gap')} of an hour or more stand in the file beside the page.",) if rest else ()
     return Table(
         uid="record_gaps",
         title=title,
         subtitle="Stretches of the season without a reading, longest first",
-        columns=("channel", "from", "to", "how long"),
+        columns=("logger", "measures", "from", "to", "how long"),
         rows=tuple(
-            (g["name"], say.moment(g["start"]), say.moment(g["end"]), say.long_words(g["hours"])) for g in shown
+            (
+                g["logger"],
+                ", ".join(say.measure_name(measure) for measure in g["measure"]),
+                say.moment(g["start"]),
+                say.moment(g["end"]),
+                say.long_words(g["hours"]),
+            )
+            for g in shown
         ),
         data=table[["name", "logger", "measure", "start", "end", "hours"]],
         notes=notes,
