@@ -15,6 +15,11 @@ LATENT_J_KG = 2.47e6  # heat of evaporation near 10 °C (FAO-56: 2.45e6 at 20 °
 AIR_J_M3K = 1230.0  # ρ·c_p of air near 10 °C
 R_INSIDE = 0.12  # inside surface resistance [m²K/W], between ISO 6946's 0.10 and 0.13
 SUBSTEPS = 5
+# Vapour conductances, per m² of bed or leaf-covered bed: a fully wet surface in still air gives about 0.003 m/s (an
+# inside film of 3–4 W/m²K over ρ·c_p of air); a damp crust and leaves with closed pores a fraction of it (by eye).
+SOIL_SKIN_MS = 0.0006
+LEAF_MS = 0.0009
+LEAF_SUN_KG_J = 7.0e-8  # a sixth of the sun that falls on leaves leaves them as vapour (by eye)
 
 
 class Outside(NamedTuple):
@@ -143,7 +148,8 @@ def _moisture(
     outside = o.rh / 100 * saturation(o.temp) / (461.5 * (o.temp + 273.15))
     gap_soil = max(0.0, density(s.soil[0]) - s.vapour)
     gap_leaf = max(0.0, density(s.air) - s.vapour)
-    given = p.wet * 0.0011 * p.floor_m2 * gap_soil + p.plants_m2 * (0.0016 * gap_leaf + 7.0e-8 * sun / p.floor_m2)
+    given = p.wet * SOIL_SKIN_MS * p.floor_m2 * gap_soil
+    given += p.plants_m2 * (LEAF_MS * gap_leaf + LEAF_SUN_KG_J * sun / p.floor_m2)
     burnt = 0.118 * backup / 3.6e6  # kg of water a kWh of propane: 1.63 kg a kg, 13.8 kWh a kg gross
     taken = p.dehumidifier_kg_kwh * dry / 3.6e6 * min(1.0, max(0.2, s.air / 18.0))
     flow = changes * p.volume_m3 / 3600
