@@ -67,10 +67,8 @@ def evidence(facts: Facts, change: Effect, hoped: Outcome) -> str:
         f"interval {interval_words(hoped, facts.w)}, with the weather taken out; {days_words(hoped, alternates)}."
     ]
     if change.do_nothing:
-        larger = beaten(hoped.effect, change.do_nothing)
-        said.append(
-            f"It is larger than on {number(larger)} of {number(len(change.do_nothing))} dates on which nothing was done."
-        )
+        larger, dates = beaten(hoped.effect, change.do_nothing), number(len(change.do_nothing))
+        said.append(f"It is larger than on {number(larger)} of {dates} dates on which nothing was done.")
     if change.meanwhile:
         said.append(f"In the same weeks: {'; '.join(change.meanwhile)}.")
     if change.grouped_with:
@@ -179,6 +177,7 @@ def _cannot_tell(facts: Facts, changes: list[Effect], tried: int) -> Finding:
         stake="record",
         sure="cannot tell",
         weight=float(len(changes)),
+        anchor="changes_rows",
         sources=(Source(csv=CSV, how="count", column="verdict", rows="verdict == 'cannot tell'", value=len(changes)),),
     )
 

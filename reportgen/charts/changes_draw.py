@@ -1,0 +1,154 @@
+"""A change in pictures: its nights against what the weather alone would have given, in time and by temperature."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from reportgen.charts.build import Dots, Fit, Look, change_marks, points
+from reportgen.charts.types import Drawing
+from reportgen.effects import Effect, Outcome
+from reportgen.effects.weather import WORDS
+from reportgen.findings.changes import TOKENS
+from reportgen.findings.changes_words import (
+    NAMES,
+    between_words,
+    days_words,
+    effect_words,
+    interval_words,
+    shown,
+    unit_of,
+)
+from reportgen.findings.facts import Facts
+from reportgen.review import Review
+from reportgen.wording import NBSP, Wording, number
+
+
+def _level(hoped: Outcome, values: Any, w: Wording) -> Any:
+    """A night's figure itself in the shown unit; the bed's is a temperature, the rest differences or amounts."""
+    if hoped.outcome == "soil_mean":
+        return w.temp_value(values)
+    return shown(hoped, values, w)
+
+
+def _level_unit(hoped: Outcome, w: Wording) -> str:
+    if hoped.outcome == "soil_mean":
+        return w.temp_unit
+    return {"%": "%", "kWh": "kWh"}.get(hoped.unit, unit_of(hoped, w))
+
+
+def nights_data(hoped: Outcome, w: Wording, switched: bool) -> pd.DataFrame:
+    """One row a night: what it was, what the weather alone would have given, both in shown units."""
+    assert hoped.nights is not None
+    frame = hoped.nights
+    sides = ("off", "on") if switched else ("before", "after")
+    return pd.DataFrame(
+        {
+            "night": list(frame["day"]),
+            "side": np.where(frame["after"], sides[1], sides[0]),
+            f"outdoors {w.temp_unit}": [w.temp_value(v) for v in frame["outdoor_c"]],
+            f"measured {_level_unit(hoped, w)}": _level(hoped, frame["value"].to_numpy(), w),
+            f"without it {_level_unit(hoped, w)}": _level(hoped, frame["without_change"].to_numpy(), w),
+            f"with it {_level_unit(hoped, w)}": _level(hoped, frame["without_change"].to_numpy() + hoped.effect, w),
+        }
+    )
+
+
+def taken_out(hoped: Outcome) -> str:
+    """Which weather was taken out, and what could not be for want of a logger."""
+    used = "; ".join(WORDS[name] for name in hoped.columns) or "nothing: none of it varied in these weeks"
+    missing = "; ".join(WORDS[name] for name in hoped.left_out)
+    return f"Weather taken out: {used}." + (f" Not to be had here: {missing}." if missing else "")
+
+
+def over_time(review: Review, number_: int, change: Effect, hoped: Outcome) -> Drawing:
+    """The nights one after the other, and what the weather alone would have given."""
+    w = Facts.of(review).w
+    data = nights_data(hoped, w, bool(change.switches))
+    night, value, without, with_ = data.columns[0], data.columns[3], data.columns[4], data.columns[5]
+    token = TOKENS.get(hoped.outcome, "neutral")
+    after = data["side"].isin(("after", "on"))
+    alone = pd.DataFrame({"x": data[night], "y": data[without]})
+    moved = pd.DataFrame({"x": data[night], "y": data[with_].where(after)})
+    fits = [
+        Fit(frame=alone, token="neutral", label="by the weather alone", style="dash"),
+        Fit(frame=moved, token=token, label="with it"),
+    ]
+    look = Look(unit=_level_unit(hoped, w), marks=change_marks(review.readings), height=230)
+    wide, narrow = points(_sides(data, night, value, token), look, fits)
+    return Drawing(
+        uid=f"changes_{number_}_nights",
+        title=f"“{change.what}”: {between_words(hoped, w)}",
+        subtitle=f"{NAMES[hoped.outcome][:1].upper()}{NAMES[hoped.outcome][1:]}, night by night: circles "
+        f"{'off' if change.switches else 'before'}, triangles {'on' if change.switches else 'after'}; dashed: what the "
+        "weather alone would have given; full line: the same moved by the effect",
+        label=f"Nights around “{change.what}” against what the weather alone would have given",
+        description=f"{effect_words(hoped, w)}, 95{NBSP}% interval {interval_words(hoped, w)}; "
+        f"{days_words(hoped, bool(change.switches))}.",
+        wide=wide,
+        narrow=narrow,
+        table=data,
+        notes=(taken_out(hoped), *_nights_notes(change, hoped)),
+    )
+
+
+def _nights_notes(change: Effect, hoped: Outcome) -> tuple[str, ...]:
+    notes = [f"Judged as one with: {'; '.join(change.grouped_with)}."] if change.grouped_with else []
+    notes += [f"Also in these weeks: {'; '.join(change.meanwhile)}."] if change.meanwhile else []
+    notes.append(
+        f"Nights in a row are alike: these {number(hoped.days_before + hoped.days_after)} carry the weight of about "
+        f"{number(hoped.effective_days)} that know nothing of each other."
+    )
+    return tuple(notes)
+
+
+def _sides(data: pd.DataFrame, x: str, y: str, token: str) -> list[Dots]:
+    after = data["side"].isin(("after", "on"))
+    frames = [data[rows].rename(columns={x: "x", y: "y"})[["x", "y"]] for rows in (~after, after)]
+    return [
+        Dots(frame=frames[0], token="neutral", shape="circle", area=26),
+        Dots(frame=frames[1], token=token, shape="triangle-up", area=34),
+    ]
+
+
+def over_weather(review: Review, number_: int, change: Effect, hoped: Outcome) -> Drawing | None:
+    """The same nights against outdoor temperature, each moved to the middle of its other weather."""
+    w = Facts.of(review).w
+    assert hoped.nights is not None
+    frame = hoped.nights.dropna(subset=["outdoor_c"])
+    if len(frame) < 3 or hoped.outcome in ("soil_mean", "soil_swing", "daily_light"):
+        return None
+    out = frame["outdoor_c"].to_numpy(dtype=float)
+    slope, level = np.polyfit(out, frame["without_change"].to_numpy(dtype=float), 1)
+    base = level + slope * out
+    moved = frame["value"].to_numpy(dtype=float) - frame["without_change"].to_numpy(dtype=float) + base
+    sides = np.where(frame["after"], "after", "before")
+    data = pd.DataFrame(
+        {"night": list(frame["day"]), "side": sides, "x": w.temp_value(out), "y": _level(hoped, moved, w)}
+    )
+    ends = np.array([out.min(), out.max()])
+    token = TOKENS.get(hoped.outcome, "neutral")
+    lines = [
+        pd.DataFrame({"x": w.temp_value(ends), "y": _level(hoped, level + slope * ends + lift, w)})
+        for lift in (0.0, hoped.effect)
+    ]
+    fits = [
+        Fit(frame=lines[0], token="neutral", label="without it", style="dash"),
+        Fit(frame=lines[1], token=token, label="with it"),
+    ]
+    look = Look(unit=_level_unit(hoped, w), x_title=f"outdoors at night, {w.temp_unit}", height=230)
+    wide, narrow = points(_sides(data, "x", "y", token), look, fits)
+    unit = _level_unit(hoped, w)
+    return Drawing(
+        uid=f"changes_{number_}_weather",
+        title=f"The gap between the two lines is the effect: {effect_words(hoped, w)}",
+        subtitle=f"The same nights against outdoor temperature, sun and the rest of the weather set to their usual; "
+        f"circles {'off' if change.switches else 'before'}, triangles {'on' if change.switches else 'after'}",
+        label=f"Nights around “{change.what}” against outdoor temperature",
+        description=f"Two lines {effect_words(hoped, w)} apart; 95{NBSP}% interval {interval_words(hoped, w)}.",
+        wide=wide,
+        narrow=narrow,
+        table=data.rename(columns={"x": f"outdoors {w.temp_unit}", "y": f"moved to usual weather {unit}"}),
+    )

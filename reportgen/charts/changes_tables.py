@@ -1,0 +1,142 @@
+"""Tables of the changes: a row a change, what else moved, what could not be told."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from reportgen.charts.types import Table
+from reportgen.effects import Effect, Outcome
+from reportgen.findings.changes_words import (
+    NAMES,
+    days_words,
+    digits,
+    hope_words,
+    interval_words,
+    payback_words,
+    shown,
+    unit_of,
+    verdict_words,
+)
+from reportgen.findings.facts import Facts
+from reportgen.review import Review
+from reportgen.wording import NBSP, Wording, count, day, number
+
+DASH = "—"
+
+
+def rows_table(review: Review) -> Table:
+    """One row a change."""
+    w = Facts.of(review).w
+    rows = tuple(_row(change, w) for change in review.effects.changes)
+    return Table(
+        uid="changes_rows",
+        title="Every change, and what it did",
+        subtitle="The verdict is on the one thing hoped for, at equal weather; intervals are 95\u00a0% intervals",
+        columns=("what", "hoped for", "verdict", "effect and interval", "could have been seen", "meanwhile"),
+        rows=rows,
+        data=_rows_data(review, w),
+        notes=(
+            "“Could have been seen” is the smallest true effect that these nights would have shown four times in five. "
+            "An effect smaller than that is likely to end in “cannot tell”.",
+        ),
+    )
+
+
+def _row(change: Effect, w: Wording) -> tuple[str, ...]:
+    hoped = change.declared
+    what = f"{day(change.when)}: {change.what}"
+    if change.grouped_with:
+        what += f" (one with {'; '.join(change.grouped_with)})"
+    verdict = " ".join(part for part in (verdict_words(change, w), payback_words(change, w)) if part)
+    if hoped is None or hoped.refused is not None:
+        return (what, hope_words(change), verdict, DASH, DASH, "; ".join(change.meanwhile) or DASH)
+    effect = f"{NAMES[hoped.outcome]}: {interval_words(hoped, w)} ({days_words(hoped, bool(change.switches))})"
+    return (what, hope_words(change), verdict, effect, visible_words(hoped, w), "; ".join(change.meanwhile) or DASH)
+
+
+def visible_words(hoped: Outcome, w: Wording) -> str:
+    """0.8 K or more."""
+    return f"{number(shown(hoped, hoped.smallest_visible, w), digits(hoped, w))}{NBSP}{unit_of(hoped, w)} or more"
+
+
+def _rows_data(review: Review, w: Wording) -> pd.DataFrame:
+    rows = []
+    for change in review.effects.changes:
+        hoped = change.declared
+        known = hoped is not None and hoped.refused is None
+        values = (
+            [hoped.effect, hoped.low, hoped.high, hoped.smallest_visible] if hoped is not None else [float("nan")] * 4
+        )
+        rows.append(
+            {
+                "diary line": change.line,
+                "date": change.when,
+                "what": change.what,
+                "kind": change.kind,
+                "hoped for": "; ".join(change.hoped_for),
+                "verdict": change.verdict,
+                "outcome": hoped.outcome if hoped is not None else "",
+                "unit": unit_of(hoped, w) if hoped is not None else "",
+                **{
+                    name: shown(hoped, value, w) if hoped is not None and known else float("nan")
+                    for name, value in zip(("effect", "low", "high", "smallest visible"), values, strict=True)
+                },
+                "days before": hoped.days_before if hoped is not None else 0,
+                "days after": hoped.days_after if hoped is not None else 0,
+                "soonest payback, winters": change.payback_years,
+                "why not": change.reasons.get("verdict", ""),
+            }
+        )
+    return pd.DataFrame(rows)
+
+
+def refused_table(review: Review) -> Table | None:
+    """What cannot be told at all, why, and what would have made it answerable; None where nothing was refused."""
+    found = [(c, c.declared) for c in review.effects.changes]
+    rows = tuple(
+        (f"{day(c.when)}: {c.what}", NAMES[o.outcome], str(o.refused), o.answerable or DASH)
+        for c, o in found
+        if o is not None and o.refused is not None
+    )
+    if not rows:
+        return None
+    columns = ("what", "hoped-for outcome", "why it cannot be told", "what would have made it answerable")
+    return Table(
+        uid="changes_refused",
+        title=f"{count(len(rows), 'change')} cannot be told from these readings",
+        subtitle="Not told is not the same as no effect",
+        columns=columns,
+        rows=rows,
+        data=pd.DataFrame(list(rows), columns=list(columns)),
+    )
+
+
+def others_table(review: Review) -> Table | None:
+    """Outcomes that were not hoped for, without a verdict."""
+    w = Facts.of(review).w
+    found = [(c, o) for c in review.effects.changes for o in c.outcomes if not o.declared and o.refused is None]
+    if not found:
+        return None
+    rows = tuple(
+        (f"{day(c.when)}: {c.what}", NAMES[o.outcome], interval_words(o, w), days_words(o, bool(c.switches)))
+        for c, o in found
+    )
+    data = pd.DataFrame(
+        [
+            (c.when, c.what, o.outcome, unit_of(o, w), *(shown(o, v, w) for v in (o.effect, o.low, o.high)))
+            for c, o in found
+        ],
+        columns=["date", "what", "outcome", "unit", "effect", "low", "high"],
+    )
+    return Table(
+        uid="changes_others",
+        title="What else moved at the same time, without a verdict",
+        subtitle="Outcomes that were not hoped for: 95\u00a0% interval of the effect at equal weather",
+        columns=("what", "outcome", "interval", "nights"),
+        rows=rows,
+        data=data,
+        notes=(
+            "No verdict stands here: whoever looks at every outcome finds a “sign” on about one do-nothing date in "
+            "six, measured on made-up winters.",
+        ),
+    )

@@ -1,0 +1,101 @@
+"""Next winter's trials: the plans in short, then for each a tick sheet and the rows for the diary."""
+
+from __future__ import annotations
+
+import csv
+import math
+
+import pandas as pd
+
+from reportgen.charts.types import Table
+from reportgen.effects import Trial
+from reportgen.findings.facts import Facts
+from reportgen.review import Review
+from reportgen.wording import NBSP, Wording, count, day, digits_for, number
+
+WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")  # never the machine's locale
+
+
+def trial_tables(review: Review) -> list[Table]:
+    """The plans in short, then for each a tick sheet and the rows for the diary."""
+    trials = review.effects.trials
+    if not trials:
+        return []
+    w = Facts.of(review).w
+    tables = [_plans(trials, w)]
+    for n, trial in enumerate(trials, start=1):
+        tables += [_ticks(n, trial), _diary(n, trial)]
+    return tables
+
+
+def _plans(trials: tuple[Trial, ...], w: Wording) -> Table:
+    rows = tuple(
+        (
+            trial.what,
+            f"{day(trial.nights[0].night, year=True)} to {day(trial.nights[-1].night, year=True)}",
+            f"{count(sum(night.on for night in trial.nights), 'night')} on, "
+            f"{number(sum(not night.on for night in trial.nights))} off",
+            _seen(trial, trial.visible, w),
+            _seen(trial, trial.visible_now, w),
+            trial.why,
+        )
+        for trial in trials
+    )
+    columns = ("switch on and off", "when", "nights", "would find", "this winter's change could find", "why")
+    return Table(
+        uid="changes_trials",
+        title=f"Next winter: {count(len(trials), 'trial')} that can answer",
+        subtitle="Blocks of three or four nights on and off through the same weather, for four weeks",
+        columns=columns,
+        rows=rows,
+        data=pd.DataFrame(list(rows), columns=list(columns)),
+        notes=(
+            "Switch at noon, so that no night is cut in two. Weekdays fall on both sides alike. Leave everything else "
+            "as it is in these weeks and the three before and after; what cannot wait goes into the diary.",
+            "“Would find”: the smallest effect that the plan shows four times in five, by a study of made-up winters.",
+        ),
+    )
+
+
+def _seen(trial: Trial, value: float, w: Wording) -> str:
+    if not math.isfinite(value):
+        return "not known"
+    kelvin = trial.visible_unit == "K"
+    amount = w.diff_value(value) if kelvin else value
+    unit = w.diff_unit if kelvin else {"%": "points", "kWh": "kWh a day"}.get(trial.visible_unit, trial.visible_unit)
+    return f"{number(amount, min(digits_for(amount / 3), 1))}{NBSP}{unit}"
+
+
+def _ticks(n: int, trial: Trial) -> Table:
+    rows = tuple(
+        (
+            f"{WEEKDAYS[night.night.weekday()]} {day(night.night)}",
+            "on" if night.on else "off",
+            f"switch {'on' if night.on else 'off'} at noon" if night.switch else "",
+            "☐",
+        )
+        for night in trial.nights
+    )
+    return Table(
+        uid=f"changes_ticks_{n}",
+        title=f"Tick sheet: {trial.what}",
+        subtitle="One line a night, named after its evening; tick when it was so, write beside it when it was not",
+        columns=("night of", "state", "at noon", "done"),
+        rows=rows,
+        data=pd.DataFrame(
+            [(x.night, "on" if x.on else "off", "yes" if x.switch else "no") for x in trial.nights],
+            columns=["night", "state", "switch at noon"],
+        ),
+    )
+
+
+def _diary(n: int, trial: Trial) -> Table:
+    header, *lines = list(csv.reader(trial.diary_rows))
+    return Table(
+        uid=f"changes_plan_{n}",
+        title=f"For next winter's diary: {trial.what}",
+        subtitle="These rows can be pasted into diary.csv as they are; change them if the nights came out otherwise",
+        columns=tuple(header),
+        rows=tuple(tuple(line) for line in lines),
+        data=pd.DataFrame(lines, columns=header),
+    )
