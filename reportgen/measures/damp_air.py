@@ -1,0 +1,117 @@
+"""Moist air inside and outside as joined curves, at the main crop logger's own stamps.
+
+Everything is worked out at the stamps of the humidity readings; between two of them the derived value is taken as a
+straight line, like the readings themselves.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+
+from reportgen import air
+from reportgen.measures.exposure import Floats, Line, clip, hours_above, line, lowest
+from reportgen.measures.house import main_crop, outdoor
+from reportgen.readings.types import Readings
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Moist:
+    """Air at n stamps: temperature [°C] and humidity over water [%], NaN where one is missing; `rh` joins them."""
+
+    logger: str
+    rh: Line
+    temp_c: Floats
+    rh_accuracy: float | None
+    temp_accuracy: float | None
+
+    def curve(self, values: Floats) -> Line:
+        """Values at the stamps as a joined curve; a stamp with NaN breaks it."""
+        good = ~np.isnan(values)
+        kept = np.flatnonzero(good)
+        linked = self.rh.joined[kept[:-1]] & (np.diff(kept) == 1) if len(kept) > 1 else np.zeros(0, dtype=bool)
+        return Line(times=self.rh.times[kept], seconds=self.rh.seconds[kept], values=values[kept], joined=linked)
+
+    def humidity(self, shift: float = 0.0) -> Floats:
+        """Humidity with the readings shifted, within 0…100 %."""
+        return np.clip(self.rh.values + shift, 0.0, 100.0)
+
+
+def inside(readings: Readings) -> Moist | None:
+    """The main logger's air; None without a humidity sensor at a crop logger."""
+    channel = main_crop(readings, "relative_humidity")
+    if channel is None:
+        return None
+    rh = clip(line(channel.values), readings.season.start, readings.season.end)
+    temp = readings.channel(channel.logger, "air_temperature")
+    at = line(temp.values).at(rh.seconds) if temp is not None and len(temp.values) else np.full(len(rh.values), np.nan)
+    return Moist(
+        logger=channel.logger,
+        rh=rh,
+        temp_c=at,
+        rh_accuracy=channel.accuracy,
+        temp_accuracy=temp.accuracy if temp is not None else None,
+    )
+
+
+def outdoor_at(readings: Readings, seconds: Floats) -> tuple[Floats, Floats]:
+    """Outdoor temperature [°C] and humidity [%] at instants, NaN where not logged; shapes (n,)."""
+    nothing = np.full(len(seconds), np.nan)
+    temp, rh = outdoor(readings, "air_temperature"), outdoor(readings, "relative_humidity")
+    return (
+        line(temp.values).at(seconds) if temp is not None else nothing,
+        line(rh.values).at(seconds) if rh is not None else nothing,
+    )
+
+
+def mean_of(curve: Line) -> float | None:
+    """Mean over the recorded time; None where there is none."""
+    hours = curve.hours
+    if not hours.sum():
+        return None
+    return float(((curve.values[:-1] + curve.values[1:]) / 2 * hours).sum() / hours.sum())
+
+
+def glazing_excess_k(moist: Moist, outdoor_c: Floats, u: float, r_si: float, shift: tuple[float, float]) -> Floats:
+    """How far the dew or frost point lies above the inside of the glazing [K]; dew forms where it is above 0.
+
+    `shift`: added to temperature [K] and humidity [points].
+    """
+    temp = moist.temp_c + shift[0]
+    surface = air.glazing_inside_c(temp, outdoor_c, u, r_si)
+    point = air.dew_point_c(temp, moist.humidity(shift[1]))
+    frozen = air.deposit_point_c(temp, moist.humidity(shift[1]))
+    return np.asarray(np.where(surface < 0, frozen, point) - surface)
+
+
+def airing_curve(moist: Moist, outdoor_c: Floats, outdoor_rh: Floats, high_pct: float) -> Line:
+    """Above 0 where humidity lies above the line and the vapour pressure outside below that inside.
+
+    The lower of two joined lines: humidity − line [points] and e_inside − e_outside [hPa].
+    """
+    e_in = air.vapour_pressure_pa(moist.temp_c, moist.humidity())
+    e_out = air.vapour_pressure_pa(outdoor_c, outdoor_rh)
+    drier = (e_in - e_out) / 100.0
+    over = np.where(np.isnan(drier), np.nan, moist.rh.values - high_pct)
+    return lowest([moist.curve(over), moist.curve(drier)])
+
+
+def airing_hours(curve: Line) -> float:
+    """Hours in which airing would have dried a house that was too damp."""
+    return hours_above(curve, 0.0)
+
+
+def time_in(spells: list[tuple[float, float]], starts: Floats, ends: Floats) -> Floats:
+    """Hours of each stretch start … end that lie in the spells; shapes (n,)."""
+    if not spells:
+        return np.zeros(len(starts))
+    knots = np.asarray(spells).ravel()
+    total = np.concatenate([[0.0], np.cumsum(np.where(np.arange(len(knots) - 1) % 2 == 0, np.diff(knots), 0.0))])
+    return np.asarray(np.interp(ends, knots, total) - np.interp(starts, knots, total)) / 3600.0
+
+
+def local(second: float, like: Line) -> pd.Timestamp:
+    """An instant in the season's zone, to the second."""
+    return pd.Timestamp(round(second), unit="s", tz="UTC").tz_convert(like.times.tz)

@@ -1,0 +1,146 @@
+"""The long nights: how cold inside and outside, where, when, and how many of them came how close."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+import numpy as np
+import pandas as pd
+
+from reportgen.measures.days import ENOUGH, LONG_NIGHT, bounds, dates, window_stats
+from reportgen.measures.exposure import Band, Line, clip, degree_hours_below, hours_below, line, lowest
+from reportgen.measures.frost_types import Minimum
+from reportgen.measures.house import crop_channels, outdoor
+from reportgen.readings.types import Channel, Readings
+
+STEPS_K = (0, 1, 2, 3, 5)  # margins that are counted (methods page, *Frost margin*)
+
+
+def air_lines(readings: Readings) -> list[tuple[Channel, Line]]:
+    """Every crop logger's air in the season's days, the main one first."""
+    season = readings.season
+    pairs = [(c, clip(line(c.values), season.start, season.end)) for c in crop_channels(readings, "air_temperature")]
+    return [(channel, curve) for channel, curve in pairs if len(curve.values)]
+
+
+def outdoor_line(readings: Readings) -> Line | None:
+    """The outdoor air in the season's days."""
+    channel = outdoor(readings, "air_temperature")
+    if channel is None:
+        return None
+    curve = clip(line(channel.values), readings.season.start, readings.season.end)
+    return curve if len(curve.values) else None
+
+
+def coldest_line(airs: list[tuple[Channel, Line]], sign: float = 0.0) -> Line | None:
+    """The coldest crop air; `sign` −1 or 1 shifts every logger by its own accuracy. None where one has none."""
+    if not airs or (sign and any(channel.accuracy is None for channel, _ in airs)):
+        return None
+    return lowest([curve.shifted(sign * (channel.accuracy or 0.0)) if sign else curve for channel, curve in airs])
+
+
+def unknown_accuracy(airs: list[tuple[Channel, Line]]) -> str:
+    """The reason why a count has no band; empty where it has one."""
+    names = [channel.logger for channel, _ in airs if channel.accuracy is None]
+    return f"no accuracy given for {', '.join(names)}" if names else ""
+
+
+def minimum(airs: list[tuple[Channel, Line]], outside: Line | None, frost_c: float) -> Minimum:
+    """The coldest reading of all crop loggers; of equal ones the earliest."""
+    if not airs:
+        return Minimum()
+    spots = [
+        (float(curve.values.min()), float(curve.seconds[curve.values.argmin()]), i) for i, (_, curve) in enumerate(airs)
+    ]
+    value, second, i = min(spots)
+    channel, curve = airs[i]
+    out = float(outside.at(np.asarray([second]))[0]) if outside is not None else float("nan")
+    return Minimum(
+        temperature_c=value,
+        margin_k=value - frost_c,
+        at=curve.times[int(curve.values.argmin())],
+        logger=channel.logger,
+        outdoor_c=None if np.isnan(out) else out,
+    )
+
+
+def banded(airs: list[tuple[Channel, Line]], count: Callable[[Line], float]) -> Band:
+    """A count on the coldest crop air, with the band that the loggers' accuracies leave."""
+    middle = coldest_line(airs)
+    if middle is None:
+        return Band(estimate=float("nan"))
+    low, high = coldest_line(airs, -1.0), coldest_line(airs, 1.0)
+    if low is None or high is None:
+        return Band(estimate=count(middle))
+    counts = [count(low), count(middle), count(high)]
+    return Band(estimate=counts[1], low=min(counts), high=max(counts))
+
+
+def counted(
+    readings: Readings, airs: list[tuple[Channel, Line]]
+) -> tuple[Mapping[str, Band], Mapping[str, Band], Band]:
+    """Nights and hours strictly below each margin, and degree-hours below the frost line."""
+    season, frost_c = readings.season, readings.season.aims.frost_c
+    if not airs:
+        nothing = {str(k): Band(estimate=float("nan")) for k in STEPS_K}
+        return nothing, nothing, Band(estimate=float("nan"))
+    variants = [coldest_line(airs, sign) for sign in (0.0, -1.0, 1.0)]
+    minima = [None if c is None else window_stats(c, season, LONG_NIGHT)["min"].to_numpy() for c in variants]
+
+    def nights(k: int) -> Band:
+        found = [None if m is None else int(np.nansum(m < frost_c + k)) for m in minima]
+        known = [n for n in found if n is not None]
+        if len(known) < 3:
+            return Band(estimate=known[0])
+        return Band(estimate=known[0], low=min(known), high=max(known))
+
+    def integral(count: Callable[[Line, float], float], limit: float) -> Band:
+        known = [count(c, limit) for c in variants if c is not None]
+        return Band(estimate=known[0], low=min(known), high=max(known)) if len(known) == 3 else Band(estimate=known[0])
+
+    hours = {str(k): integral(hours_below, frost_c + k) for k in STEPS_K}
+    return {str(k): nights(k) for k in STEPS_K}, hours, integral(degree_hours_below, frost_c)
+
+
+def night_table(readings: Readings, airs: list[tuple[Channel, Line]], outside: Line | None) -> pd.DataFrame:
+    """One row a long night: inside_min, at, logger, share, outdoor_min, outdoor_share, margin_k."""
+    season = readings.season
+    index = pd.Index(dates(season), name="date")
+    empty = pd.DataFrame({"min": np.nan, "share": 0.0}, index=index)
+    inside = coldest_line(airs)
+    stats = window_stats(inside, season, LONG_NIGHT) if inside is not None else empty
+    out = window_stats(outside, season, LONG_NIGHT) if outside is not None else empty
+    table = pd.DataFrame(index=index)
+    table["inside_min"], table["share"] = stats["min"], stats["share"]
+    table["outdoor_min"], table["outdoor_share"] = out["min"], out["share"]
+    table["margin_k"] = table["inside_min"] - season.aims.frost_c
+    table["at"], table["logger"] = _where(readings, airs)
+    return table
+
+
+def _where(readings: Readings, airs: list[tuple[Channel, Line]]) -> tuple[list[pd.Timestamp | None], list[str]]:
+    """Time and logger of the coldest reading of each long night."""
+    starts, ends = bounds(readings.season, LONG_NIGHT)
+    at: list[pd.Timestamp | None] = []
+    logger: list[str] = []
+    for start, end in zip(starts, ends, strict=True):
+        best: tuple[float, pd.Timestamp, str] | None = None
+        for channel, curve in airs:
+            a, b = np.searchsorted(curve.seconds, [start, end])
+            if b > a:
+                i = a + int(curve.values[a:b].argmin())
+                found = (float(curve.values[i]), curve.times[i], channel.logger)
+                best = found if best is None or found[0] < best[0] else best
+        at.append(best[1] if best else None)
+        logger.append(best[2] if best else "")
+    return at, logger
+
+
+def whole(table: pd.DataFrame) -> pd.Series:
+    """True on nights of which at least 80 % is logged inside."""
+    return table["share"] >= ENOUGH
+
+
+def partly(table: pd.DataFrame) -> pd.Series:
+    """True on nights with some reading but less than 80 %."""
+    return (table["share"] < ENOUGH) & table["inside_min"].notna()

@@ -1,0 +1,158 @@
+"""What the frost measures hand up. Field names are the keys of review.json's section `frost`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+import pandas as pd
+
+from reportgen.measures.exposure import Band
+from reportgen.plain import PAGE_ONLY
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Minimum:
+    """The coldest moment of the crop air; all None without a crop air temperature."""
+
+    temperature_c: float | None = None
+    margin_k: float | None = None  # above the frost line
+    at: pd.Timestamp | None = None
+    logger: str | None = None
+    outdoor_c: float | None = None  # at the same moment
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class HoldingLimit:
+    """Down to which outdoor minimum the house stays above the frost line.
+
+    `outdoor_c` stands only where this winter tested it; else `reason` says what can be said.
+    """
+
+    outdoor_c: float | None = None
+    coldest_seen_c: float | None = None  # coldest outdoor minimum of the nights looked at
+    heater_flat_out_c: float | None = None  # outdoor temperature at which the heating line reaches the rated power
+    reason: str = ""
+    points: pd.DataFrame = field(default_factory=pd.DataFrame, metadata=PAGE_ONLY)  # date, outdoor_c, inside_c, fitted
+    curve: pd.DataFrame = field(default_factory=pd.DataFrame, metadata=PAGE_ONLY)  # outdoor_c, middle_c, bound_c
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class AfterFailure:
+    """Where the air would be 3 and 8 hours after the heat stops, at one outdoor temperature."""
+
+    outdoor_c: float
+    after_3h_c: float
+    after_8h_c: float
+    hours_to_line: str  # "<3", "3-8", ">8", or two of them where the band spans them
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Failure:
+    """A stretch without heat while the air was well under the hold and falling."""
+
+    start: pd.Timestamp
+    end: pd.Timestamp
+    hours: float
+    minimum_c: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Alarm:
+    """What a low-temperature alarm set to one line would have done.
+
+    `warning_h`: the shortest time between a needed ring and the moment the air came within 1 K of the frost line.
+    """
+
+    alarm_c: float
+    rings: int
+    needed: int
+    warning_h: float | None
+    when: tuple[pd.Timestamp, ...] = field(default=(), metadata=PAGE_ONLY)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class CropMargin:
+    """How close one crop came to its damage band while it stood. `margin_k` is to the band's warmer end."""
+
+    crop: str
+    bed: str | None
+    from_: date
+    to: date
+    damage_low_c: float | None
+    damage_high_c: float | None
+    coldest_c: float | None
+    margin_k: float | None
+    assumed_standing: bool
+    coldest_at: pd.Timestamp | None
+    place: str  # the logger that spoke for it, or "coldest place"
+    week_before_c: float | None  # mean night minimum of the seven days before that night
+    survived_c: float | None  # coldest it stood without a loss noted; None where a loss was noted or nothing is known
+    lost: float | None
+    source: str  # of the band
+    without_heat_c: float | None  # coldest it would have met without heat
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Away:
+    """The nights nobody was there: how long nothing was logged, and the closest call among them."""
+
+    start: date
+    end: date
+    nights: int
+    blind_hours: float
+    coldest_c: float | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class CoolingModel:
+    """Which of the three ways to tell the air without heat could be used, and its figures.
+
+    T = share_out · T_out + share_soil · T_soil + constant_c, ± band_k (5–95 % of the errors found on simulated houses).
+    """
+
+    kind: str  # "balance" | "unheated nights" | "" (cannot tell)
+    share_out: float = float("nan")
+    share_soil: float = float("nan")
+    constant_c: float = float("nan")
+    band_k: float = float("nan")
+    soil_c: float = float("nan")  # soil from which a failure is told
+    nights: int = 0
+    why: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Frost:
+    """How close the crop came to frost. Temperatures °C, differences K, times hours.
+
+    `table`: one row a long night (18–09 h, index = its evening): inside_min, at, logger, outdoor_min, outdoor_share,
+    share, margin_k, heated_h (NaN unknown), clear (0…1 of a clear sky's light the day before, NaN unknown),
+    without_heat_c, tenderest, tenderest_margin_k, entries (words). `gaps`: start, end, hours, cold_hours, outdoor_c,
+    could_have_been_c.
+    """
+
+    line_c: float
+    minimum: Minimum
+    nights: int
+    nights_partly_logged: int
+    nights_below: Mapping[str, Band]
+    hours_below: Mapping[str, Band]
+    degree_hours_below: Band
+    unrecorded_cold_hours: float | None
+    could_have_been_c: float | None
+    holding_limit: HoldingLimit
+    without_heat_minimum_c: Band
+    after_failure: tuple[AfterFailure, ...]
+    failures: tuple[Failure, ...]
+    alarms: tuple[Alarm, ...]
+    hot_hours: Band
+    crops: tuple[CropMargin, ...]
+    reasons: Mapping[str, str]
+    hours_recorded: float = field(metadata=PAGE_ONLY)
+    table: pd.DataFrame = field(metadata=PAGE_ONLY)
+    gaps: pd.DataFrame = field(metadata=PAGE_ONLY)
+    hot_weeks: pd.DataFrame = field(metadata=PAGE_ONLY)  # week (Monday), hours
+    open_week: date | None = field(metadata=PAGE_ONLY)  # Monday of the first week with three hot days running
+    away: tuple[Away, ...] = field(metadata=PAGE_ONLY)
+    model: CoolingModel = field(metadata=PAGE_ONLY)
