@@ -6,8 +6,8 @@ from reportgen.charts import record_tables as tables
 from reportgen.charts.record_sides import sides
 from reportgen.charts.record_strips import strips_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.findings.record_sensors import speaks
 from reportgen.measures import record_words as say
-from reportgen.measures.record import ChannelRecord
 from reportgen.review import Review
 
 MISSING = (
@@ -42,14 +42,6 @@ def page(review: Review) -> Page:
     ]
     kept = tuple(block for block in blocks if block is not None)
     return Page(slug="record", headline=_headline(review), lead=_lead(review), blocks=kept)
-
-
-def speaks(review: Review) -> ChannelRecord:
-    """The channel that the headline is about: the main crop logger's air, else the first that has readings."""
-    record, season = review.record, review.season
-    order = {logger.name: (logger.where != "crop", not logger.main, n) for n, logger in enumerate(season.loggers)}
-    found = [channel for channel in record.channels if channel.first is not None]
-    return min(found, key=lambda c: (c.measure != "air_temperature", order.get(c.logger, (True, True, 99))))
 
 
 def _headline(review: Review) -> str:

@@ -19,7 +19,7 @@ from reportgen.measures.record import ChannelRecord, Record
 from reportgen.review import Review
 from reportgen.wording import count
 
-LANE, BAR = 34, 14  # heights: a channel with its name, its strip
+LANE, BAR = 37, 14  # heights: a channel with its name, its strip
 CLASSES = 10  # heights of the bars: tenths of the day, so that equal neighbours can be joined
 TOKENS = {
     "air_temperature": "warm",
@@ -74,7 +74,7 @@ def _draw(review: Review, size: Size) -> Any:
     for n, channel in enumerate(record.channels):
         base = (n + 1) * size.height / len(record.channels) - 4.0
         canvas.rules([(0, base, size.plot, base)], theme.RULE2)
-        token = TOKENS.get(channel.measure, "neutral")
+        token = "neutral" if channel.where == "outdoor" else TOKENS.get(channel.measure, "neutral")
         canvas.rects(_bars(canvas, record.days, channel, base), theme.line(token), 0.85)
         canvas.words([(0, base - BAR - 7, shorten(_name(channel), room))], theme.INK)
         words = say.share_words(channel.share)

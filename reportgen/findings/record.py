@@ -1,0 +1,100 @@
+"""Findings of the record: how whole it is, and what the longest gap may hide; then those of the sensors."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from reportgen.findings import record_sensors as sensors
+from reportgen.findings.record_sensors import speaks, told
+from reportgen.findings.results import Results
+from reportgen.findings.types import Finding, Source
+from reportgen.measures import record_words as say
+from reportgen.measures.house import outdoor
+from reportgen.wording import NBSP, Wording, count
+
+WHOLE = 0.95  # share of the winter from which a record is called whole; ours
+LONG_GAP_H = 24.0  # a gap worth a sentence holds a whole night; ours
+
+
+def findings(r: Results) -> tuple[Finding, ...]:
+    """What the record itself says; silent where it is whole and nothing was set aside."""
+    if all(channel.first is None for channel in r.record.channels):
+        return (_nothing(),)
+    rules = (_share, _gap, *sensors.RULES)
+    return tuple(finding for rule in rules if (finding := rule(r)) is not None)
+
+
+def _nothing() -> Finding:
+    return told(
+        "nothing-recorded",
+        claim="No logger has a reading in the season, so no page can say what the house did.",
+        evidence="The files of all loggers, between the first and the last day of season.toml.",
+        next_step="Hang one logger beside the crop and one outdoors in the shade, and let both write every "
+        f"ten{NBSP}minutes.",
+        figure="0",
+        figure_note="readings",
+        anchor="record",
+        weight=100.0,
+    )
+
+
+def _share(r: Results) -> Finding:
+    channel = speaks(r)
+    whole = channel.share >= WHOLE
+    words = say.share_words(channel.share)
+    missing = channel.hours_in_season - channel.hours_recorded
+    return told(
+        "how-whole-the-record-is",
+        claim=f"{words} of the winter is on record at {channel.logger}"
+        + (": what the pages say holds for nearly all of it." if whole else f"; {say.long_words(missing)} are not."),
+        evidence=f"{say.readings_count(channel.values_used)} of {say.measure_name(channel.measure)}, "
+        f"{say.step_words(channel.step_s)}; readings further apart than three steps are not joined.",
+        next_step="Keep it so: read the loggers off once a month and change the batteries in autumn."
+        if whole
+        else "Read the loggers off once a month next winter: then a flat battery or a full memory costs days.",
+        figure=words,
+        figure_note="of the winter recorded",
+        anchor="record_days",
+        stake="good news" if whole else "record",
+        weight=0.0 if whole else 10.0 * (1.0 - channel.share),
+        sources=(
+            Source(
+                csv="record_channels.csv",
+                how="max",
+                column="share of the season %",
+                rows=f"channel == {channel.name!r}",
+                value=100.0 * channel.share,
+            ),
+        ),
+    )
+
+
+def _gap(r: Results) -> Finding | None:
+    channel, gaps = speaks(r), r.record.gaps
+    mine = gaps[(gaps["logger"] == channel.logger) & (gaps["measure"] == channel.measure)]
+    if mine.empty or float(mine.iloc[0]["hours"]) < LONG_GAP_H:
+        return None
+    start, end, hours = (mine.iloc[0][name] for name in ("start", "end", "hours"))
+    return told(
+        "longest-gap-in-the-record",
+        claim=f"Nothing was recorded at {channel.logger} for {say.long_words(float(hours))}, from {say.moment(start)}; "
+        f"{_coldest_outside(r, start, end)}.",
+        evidence=f"The longest of {count(len(mine), 'gap')} of that channel. Frost in a gap is in no count.",
+        next_step="If the battery gave out, fit a fresh one each autumn (lithium cells bear cold better; common "
+        "practice, no source); if the memory was full, read it off sooner.",
+        figure=say.long_words(float(hours)),
+        figure_note="longest gap",
+        anchor="record_gaps",
+        weight=float(hours) / 24.0,
+        sources=(
+            Source(csv="record_gaps.csv", how="max", column="hours", rows=f"name == {channel.name!r}", value=hours),
+        ),
+    )
+
+
+def _coldest_outside(r: Results, start: pd.Timestamp, end: pd.Timestamp) -> str:
+    found = outdoor(r.readings, "air_temperature")
+    inside = found.values[(found.values.index >= start) & (found.values.index <= end)] if found is not None else None
+    if inside is None or inside.empty:
+        return "how cold it was outside then is not on record either"
+    return f"outside it fell to {Wording.of(r.season).temp(float(inside.min()))} in that time"
