@@ -31,11 +31,11 @@ def told(slug: str, **more: Any) -> Finding:
 
 
 def _aside(r: Results) -> Finding | None:
-    told = [(_faulty(c) / c.values_read, c) for c in r.record.channels if c.values_read and _faulty(c)]
-    told = [entry for entry in told if entry[0] >= MANY]
-    if not told:
+    shares = [(_faulty(c) / c.values_read, c) for c in r.record.channels if c.values_read]
+    many = [entry for entry in shares if entry[0] >= MANY]
+    if not many:
         return None
-    share, channel = max(told, key=lambda entry: (entry[0], entry[1].name))
+    share, channel = max(many, key=lambda entry: (entry[0], entry[1].name))
     reasons = {reason: n for reason, n in channel.set_aside.items() if reason not in HOUSEKEEPING}
     return told(
         "readings-set-aside",
