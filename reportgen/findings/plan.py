@@ -52,7 +52,7 @@ def _judged(facts: Facts, change: Effect) -> Step | None:
             how_sure="Fairly sure.",
             caution=caution,
             when=next_year(change.when),
-            finding="change-helped",
+            finding=f"helped-{change.line}",
         )
     undo = "Undo" if change.reversible is not False else "It cannot be undone, so make up for it"
     return Step(
@@ -62,7 +62,7 @@ def _judged(facts: Facts, change: Effect) -> Step | None:
         how_sure="Fairly sure.",
         caution=caution,
         when=next_year(facts.r.season.first_day),
-        finding="change-hurt",
+        finding=f"hurt-{change.line}",
     )
 
 
@@ -88,7 +88,7 @@ def _trial(facts: Facts, trial: Trial) -> Step:
         caution=_trial_caution(facts, trial),
         when=nights[0].night if nights else None,
         cost=_cost_of(facts, trial.what),
-        finding="change-cannot-tell",
+        finding="cannot-tell",
     )
 
 

@@ -37,12 +37,14 @@ class Lasting:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Bill:
-    """One winter that was or may be: heat [kWh] and its money at `prices` ("as paid" or "next winter's")."""
+    """One winter that was or may be: heat [kWh] and its money. `low` to `high` is the money's band, None if unknown."""
 
     what: str  # as it was | next prices | colder | lower hold
     kwh: float
     cost: float
     hold_c: float | None
+    low: float | None = None
+    high: float | None = None
 
 
 def usual_deliveries(readings: Readings) -> tuple[Delivery, ...]:
@@ -106,12 +108,12 @@ def next_money(readings: Readings) -> tuple[float | None, str, bool]:
     return total, "", given
 
 
-def kwh_at(rows: Sequence[Mapping[str, float]], hold_c: float) -> float | None:
-    """Heat at a hold between the rows of the price of a degree (keys hold_c, kwh), joined by straight lines.
+def kwh_at(rows: Sequence[Mapping[str, float]], hold_c: float, key: str = "kwh") -> float | None:
+    """Heat at a hold between the rows of the price of a degree (hold_c, kwh, low, high), joined by straight lines.
 
     None outside the rows.
     """
-    known = sorted((float(row["hold_c"]), float(row["kwh"])) for row in rows)
+    known = sorted((float(row["hold_c"]), float(row[key])) for row in rows if row.get(key) is not None)
     if len(known) < 2 or not known[0][0] <= hold_c <= known[-1][0]:
         return None
     return float(np.interp(hold_c, [h for h, _ in known], [k for _, k in known]))
@@ -126,7 +128,7 @@ def bills(
         readings: Prices, now and next, of season.toml.
         heaters: (heat [kWh], money) of this winter's heaters.
         hold_c: What was held, None where unknown.
-        rows: Price of a degree: hold_c [°C], kwh.
+        rows: Price of a degree: hold_c [°C], kwh and, for the band, low and high.
 
     A winter 2 K colder at the same hold needs what this winter would have needed at a hold 2 K higher.
     """
@@ -138,10 +140,14 @@ def bills(
     if given:
         found.append(Bill(what="next prices", kwh=kwh, cost=money, hold_c=hold_c))
     base = None if hold_c is None else kwh_at(rows, hold_c)
+    if hold_c is None or not base:
+        return tuple(found)
     for what, change in (("colder", COLDER_K), ("lower hold", -COLDER_K)):
-        there = None if hold_c is None else kwh_at(rows, hold_c + change)
-        if there is not None and base:
+        there = kwh_at(rows, hold_c + change)
+        if there is not None:
             share = there / base
-            held = hold_c if what == "colder" else (hold_c or 0.0) + change
-            found.append(Bill(what=what, kwh=kwh * share, cost=money * share, hold_c=held))
+            held = hold_c if what == "colder" else hold_c + change
+            band = [kwh_at(rows, hold_c + change, key) for key in ("low", "high")]
+            low, high = (None if b is None else money * b / base for b in band)
+            found.append(Bill(what=what, kwh=kwh * share, cost=money * share, hold_c=held, low=low, high=high))
     return tuple(found)
