@@ -16,7 +16,8 @@ from reportgen.wording import NBSP, Wording, day, number
 
 COUNTED = "Sure: every row of every file is counted."
 MANY = 0.01  # share of a channel's values set aside that is worth a sentence; ours
-HOUSEKEEPING = ("outside the season", "repeated", "not a reading", "unreadable time")  # reasons that say nothing about the sensor
+# Reasons that say nothing about the sensor.
+HOUSEKEEPING = ("outside the season", "repeated", "not a reading", "unreadable time")
 
 
 def speaks(r: Results) -> ChannelRecord:
