@@ -1,0 +1,281 @@
+"""Did we keep the target, and what did each degree cost? Method: methods page, *Heat*."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+import numpy as np
+import pandas as pd
+
+from reportgen.measures import hold_price
+from reportgen.measures.days import dates
+from reportgen.measures.exposure import Band
+from reportgen.measures.harvest_heat import DailyHeat, daily_heat
+from reportgen.measures.heat_books import appliances, dark_weeks, sources, weeks
+from reportgen.measures.heat_loss import COLDER_K, air_w_per_k, expected_w_per_k, heating_line, loss_of_nights, needed_w
+from reportgen.measures.heat_nights import heat_nights
+from reportgen.measures.heat_types import Heat, HeaterNeeded, HeatingLine, HoldPrice, PriceBasis, Stretch
+from reportgen.measures.heating_hours import (
+    HEATERS,
+    HeatCurve,
+    heat_by_day,
+    heat_by_hour,
+    heat_curves,
+    hourly_mean,
+)
+from reportgen.measures.hold import Kept, hold_found, kept, stretches, with_heat
+from reportgen.measures.house import main_crop, outdoor
+from reportgen.problems import NotEnoughData
+from reportgen.readings.types import Readings
+
+NO_HEATER = "no heater is listed in season.toml"
+NOT_BY_HOUR = "the heat was not logged by the hour"
+LEAST_LIFT_K = 1.0  # under this lift the share of heat above the target has no meaning
+PriceOf = tuple[tuple[HoldPrice, ...], PriceBasis | None]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Parts:
+    """What several figures of the page rest on."""
+
+    readings: Readings
+    curves: tuple[HeatCurve, ...]
+    by_hour: pd.DataFrame = field(repr=False)
+    by_day: pd.DataFrame = field(repr=False)
+    nights: pd.DataFrame = field(repr=False)
+    found: tuple[Stretch, ...]
+    hold_c: float | None
+    totals: DailyHeat
+    reasons: dict[str, str]
+
+
+def heat(readings: Readings) -> Heat:
+    """All that the heaters, the meters and the weather tell."""
+    parts = _parts(readings)
+    aimed = kept(readings)
+    loss, loss_nights = _loss(parts)
+    listed = sources(readings, parts.by_hour)
+    price, basis = _price(parts, flat_out=any((s.hours_flat_out or 0.0) >= 1.0 for s in listed))
+    needed, line = _needed(parts)
+    _explain(parts, aimed)
+    return Heat(
+        hold_c=_aim(readings, parts.reasons),
+        share_at_or_above_hold=aimed.share,
+        degree_hours_below_hold=aimed.degree_hours,
+        kwh=parts.totals.kwh,
+        appliances_kwh=float(parts.by_day["appliances_kwh"].sum()),
+        cost=parts.totals.cost,
+        co2_kg=parts.totals.co2_kg,
+        loss_w_per_k=loss,
+        loss_expected_w_per_k=_expected(parts),
+        hold_found_c=parts.hold_c,
+        sources=listed,
+        price_of_hold=price,
+        heater_needed_w=needed,
+        above_target_kwh=_above_target(parts),
+        dark_weeks=dark_weeks(readings, parts.by_day, parts.totals, parts.reasons),
+        reasons=parts.reasons,
+        appliances=appliances(readings),
+        holds=_holds(readings),
+        months=aimed.months,
+        hold_hours=aimed.hours,
+        loss_nights=loss_nights,
+        loss_with_air=air_w_per_k(readings.season.house) > 0,
+        stretches=parts.found,
+        basis=basis,
+        line=line,
+        nights=parts.nights,
+        by_hour=parts.by_hour,
+        by_day=parts.by_day,
+        weeks=weeks(readings, parts.curves),
+        spread=parts.totals.spread,
+    )
+
+
+def _parts(readings: Readings) -> _Parts:
+    curves = heat_curves(readings)
+    by_hour, by_day = heat_by_hour(readings, curves), heat_by_day(readings, curves)
+    found = with_heat(stretches(readings, by_hour), by_day)
+    return _Parts(
+        readings=readings,
+        curves=curves,
+        by_hour=by_hour,
+        by_day=by_day,
+        nights=heat_nights(readings, by_hour),
+        found=found,
+        hold_c=hold_found(found),
+        totals=daily_heat(readings),
+        reasons={},
+    )
+
+
+def _explain(parts: _Parts, aimed: Kept) -> None:
+    """Reasons of the totals, the kept aim and the hold found."""
+    reasons = parts.reasons
+    totals = dict(parts.totals.reasons)
+    reasons |= {("co2_kg" if key == "co2" else key): words for key, words in totals.items()}
+    for name in ("share_at_or_above_hold", "degree_hours_below_hold"):
+        if aimed.reason:
+            reasons |= {f"{name}.{end}": aimed.reason for end in ("estimate", "low", "high")}
+        elif aimed.band_reason:
+            reasons |= {f"{name}.{end}": aimed.band_reason for end in ("low", "high")}
+    if parts.hold_c is None:
+        reasons["hold_found_c"] = _why_no_hold(parts)
+    if not parts.readings.heating:
+        reasons["sources"] = NO_HEATER
+
+
+def _why_no_hold(parts: _Parts) -> str:
+    if not parts.readings.heating:
+        return NO_HEATER
+    if main_crop(parts.readings, "air_temperature") is None:
+        return "no air temperature was logged beside the crop"
+    return "too few heated night hours to tell what was held"
+
+
+def _holds(readings: Readings) -> tuple[tuple[date, float], ...]:
+    aims = readings.season.aims
+    if aims.hold_c is not None:
+        return ((readings.season.first_day, aims.hold_c),)
+    return tuple((hold.start, hold.c) for hold in aims.hold)
+
+
+def _aim(readings: Readings, reasons: dict[str, str]) -> float | None:
+    """The one hold aimed for; several by date have no one figure."""
+    holds = {hold for _, hold in _holds(readings)}
+    if len(holds) == 1:
+        return next(iter(holds))
+    reasons["hold_c"] = "several holds by date" if holds else "no hold is named in season.toml"
+    return None
+
+
+def _loss(parts: _Parts) -> tuple[Band, int]:
+    try:
+        if parts.by_hour[HEATERS].isna().all():
+            raise NotEnoughData(NOT_BY_HOUR if parts.readings.heating else NO_HEATER)
+        if outdoor(parts.readings, "air_temperature") is None:
+            raise NotEnoughData("no outdoor logger")
+        return loss_of_nights(parts.nights)
+    except NotEnoughData as why:
+        parts.reasons.update({f"loss_w_per_k.{end}": str(why) for end in ("estimate", "low", "high")})
+        return Band(estimate=float("nan")), 0
+
+
+def _expected(parts: _Parts) -> float | None:
+    expected = expected_w_per_k(parts.readings.season.house)
+    if expected is None:
+        parts.reasons["loss_expected_w_per_k"] = "u_value_w_m2k or glazing_area_m2 is not given"
+    return expected
+
+
+def _price(parts: _Parts, flat_out: bool) -> PriceOf:
+    """Other holds in this winter's weather; without logged heat what cover and air changes let expect."""
+    try:
+        if not parts.readings.heating:
+            return _expected_price(parts)
+        if parts.totals.kwh is None:
+            raise NotEnoughData(parts.totals.reasons.get("kwh", "the heat of a source is not known"))
+        if parts.hold_c is None:
+            raise NotEnoughData(_why_no_hold(parts))
+        air = hold_price.weather(parts.readings, parts.by_hour, parts.found)
+        periods = hold_price.periods(parts.readings, parts.by_hour, parts.curves)
+        fit = hold_price.base(periods, air)
+        basis = hold_price.basis(periods, fit, parts.hold_c)
+        rows = hold_price.prices(
+            hold_price.round_holds(parts.hold_c, parts.readings.season.show == "us"),
+            parts.found,
+            air,
+            fit,
+            hold_c=parts.hold_c,
+            mean_days=basis.mean_days,
+            flat_out=flat_out,
+            with_cost=parts.totals.cost is not None,
+        )
+        return rows, basis
+    except NotEnoughData as why:
+        parts.reasons["price_of_hold"] = str(why)
+        return (), None
+
+
+def _expected_price(parts: _Parts) -> PriceOf:
+    house, season = parts.readings.season.house, parts.readings.season
+    loss, channel = expected_w_per_k(house), outdoor(parts.readings, "air_temperature")
+    if loss is None or channel is None:
+        raise NotEnoughData(NO_HEATER)
+    holds = [hold for _, hold in _holds(parts.readings)]
+    middle = holds[-1] if holds else season.aims.frost_c + 5.0
+    hours = pd.DatetimeIndex(parts.by_hour.index)
+    rows = hold_price.expected_prices(
+        loss, hourly_mean(channel.values, hours), hold_price.round_holds(middle, season.show == "us")
+    )
+    basis = PriceBasis(
+        kind="expectation",
+        periods=0,
+        mean_days=0.0,
+        balance_c=None,
+        kwh_per_kh=loss / 1000.0,
+        explained=None,
+    )
+    return rows, basis
+
+
+def _needed(parts: _Parts) -> tuple[HeaterNeeded, HeatingLine | None]:
+    """Heater size at the coldest outdoor hour and 5 K below it."""
+    try:
+        channel = outdoor(parts.readings, "air_temperature")
+        if not parts.readings.heating:
+            raise NotEnoughData(NO_HEATER)
+        if channel is None or parts.hold_c is None:
+            raise NotEnoughData("no outdoor logger" if channel is None else _why_no_hold(parts))
+        if parts.by_hour[HEATERS].isna().all():
+            raise NotEnoughData(NOT_BY_HOUR)
+        coldest = float(np.nanmin(hourly_mean(channel.values, pd.DatetimeIndex(parts.by_hour.index))))
+        line = heating_line(parts.nights, parts.hold_c, coldest)
+    except NotEnoughData as why:
+        parts.reasons.update({f"heater_needed_w.{name}": str(why) for name in ("coldest_hour", "five_colder")})
+        return HeaterNeeded(coldest_hour=None, five_colder=None), None
+    found = [needed_w(line, parts.hold_c, at) for at in (coldest, coldest - COLDER_K)]
+    return HeaterNeeded(coldest_hour=found[0], five_colder=found[1]), line
+
+
+def _above_target(parts: _Parts) -> float | None:
+    """Heat that kept the air above the hold [kWh]: of each heated hour the part (T_in − hold) / (T_in − T_out)."""
+    inside, outside = (f(parts.readings, "air_temperature") for f in (main_crop, outdoor))
+    watts = parts.by_hour[HEATERS].to_numpy(dtype=np.float64)
+    hours = pd.DatetimeIndex(parts.by_hour.index)
+    held = _hold_by_hour(parts.readings, hours)
+    why = (
+        NO_HEATER
+        if not parts.readings.heating
+        else NOT_BY_HOUR
+        if np.isnan(watts).all()
+        else "no hold is named in season.toml"
+        if np.isnan(held).all()
+        else "no crop or outdoor air"
+        if inside is None or outside is None
+        else ""
+    )
+    if why or inside is None or outside is None:
+        parts.reasons["above_target_kwh"] = why
+        return None
+    return above_target_kwh(watts, hourly_mean(inside.values, hours), hourly_mean(outside.values, hours), held)
+
+
+def above_target_kwh(
+    watts: Sequence[float] | np.ndarray,
+    inside_c: np.ndarray,
+    outside_c: np.ndarray,
+    hold_c: np.ndarray,
+) -> float:
+    """Heat of the hours [kWh] that kept the air above the hold; all arguments by the hour, NaN where not known."""
+    lift = inside_c - outside_c
+    share = np.clip((inside_c - hold_c) / np.where(lift > LEAST_LIFT_K, lift, np.inf), 0.0, 1.0)
+    return float(np.nansum(np.asarray(watts) * share) / 1000.0)
+
+
+def _hold_by_hour(readings: Readings, hours: pd.DatetimeIndex) -> np.ndarray:
+    by_day = {day: readings.season.hold_on(day) for day in dates(readings.season)}
+    held = [by_day.get(stamp.date()) for stamp in hours]
+    return np.array([np.nan if hold is None else hold for hold in held], dtype=np.float64)

@@ -1,0 +1,155 @@
+"""What the heat page says, as frozen values; the first fields of `Heat` are the keys of review.json's `heat`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+import pandas as pd
+
+from reportgen.measures.exposure import Band
+from reportgen.plain import PAGE_ONLY
+
+NAN = float("nan")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Source:
+    """One heater over the season. `hours_flat_out`: hours at 95 % or more of its rated power."""
+
+    name: str
+    fuel: str
+    role: str
+    kwh: float | None
+    bought: float
+    bought_unit: str
+    cost: float | None
+    hours_flat_out: float | None
+    water_kg: float | None = field(default=None, metadata=PAGE_ONLY)  # set free inside by an unvented burner
+    vented: bool | None = field(default=None, metadata=PAGE_ONLY)
+    basis: str = field(default="", metadata=PAGE_ONLY)  # gross | net
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Aside:
+    """One appliance: what it drew heated the house too."""
+
+    name: str
+    kind: str
+    kwh: float
+    cost: float | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class HoldPrice:
+    """Another hold in this winter's weather. `tested`: within 4 K of the hold found, so fit for a finding."""
+
+    hold_c: float
+    kwh: float
+    low: float | None
+    high: float | None
+    cost: float | None
+    tested: bool
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class HeaterNeeded:
+    """Heater power [W] at the coldest outdoor hour of the winter and 5 K below it."""
+
+    coldest_hour: float | None
+    five_colder: float | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DarkWeeks:
+    """Heat, money and harvest of the days under ten hours of daylight."""
+
+    kwh: float | None
+    cost: float | None
+    kg: float | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Stretch:
+    """Days between entries that touch the thermostat, and the hold found in them [°C]."""
+
+    first: date
+    last: date
+    hold_c: float | None
+    hours: int  # night hours it rests on
+    how: str  # "heated night hours" | "the colder half of the nights"
+    kwh: float = 0.0
+    cost: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class PriceBasis:
+    """What the price of a degree rests on.
+
+    `balance_c`: outdoor temperature above which the sun and the soil alone kept the hold (heat-weighted over the
+    stretches); `kwh_per_kh`: heat a kelvin-hour below it; `explained`: share of the heat's variation from period to
+    period that degree-hours tell; `kind`: days | readings | expectation.
+    """
+
+    kind: str
+    periods: int
+    mean_days: float
+    balance_c: float | None
+    kwh_per_kh: float | None
+    explained: float | None
+    shares: pd.DataFrame | None = field(default=None, repr=False)  # period start, kwh, fitted
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class HeatingLine:
+    """Night heating power against lift: P = a + b · (T_in − T_out) on fully heated nights.
+
+    `low_w`, `high_w`: 95 % band at the coldest hour, widened by half outside the lifts fitted.
+    """
+
+    a_w: float
+    b_w_per_k: float
+    nights: int
+    least_k: float
+    most_k: float
+    coldest_c: float
+    low_w: float
+    high_w: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Heat:
+    """Everything the heat page says."""
+
+    hold_c: float | None
+    share_at_or_above_hold: Band
+    degree_hours_below_hold: Band
+    kwh: float | None
+    appliances_kwh: float
+    cost: float | None
+    co2_kg: float | None
+    loss_w_per_k: Band
+    loss_expected_w_per_k: float | None
+    hold_found_c: float | None
+    sources: tuple[Source, ...]
+    price_of_hold: tuple[HoldPrice, ...]
+    heater_needed_w: HeaterNeeded
+    above_target_kwh: float | None
+    dark_weeks: DarkWeeks
+    reasons: Mapping[str, str]
+    appliances: tuple[Aside, ...] = field(default=(), metadata=PAGE_ONLY)
+    holds: tuple[tuple[date, float], ...] = field(default=(), metadata=PAGE_ONLY)  # aimed for, by first day
+    months: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)  # month: hours, below_h, degree_hours
+    hold_hours: float = field(default=0.0, metadata=PAGE_ONLY)  # hours of crop air under a hold
+    loss_nights: int = field(default=0, metadata=PAGE_ONLY)
+    loss_with_air: bool = field(default=False, metadata=PAGE_ONLY)  # expected figure counts 0.33·n·V
+    stretches: tuple[Stretch, ...] = field(default=(), metadata=PAGE_ONLY)
+    basis: PriceBasis | None = field(default=None, metadata=PAGE_ONLY)
+    line: HeatingLine | None = field(default=None, metadata=PAGE_ONLY)
+    nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
+    by_hour: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
+    by_day: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
+    weeks: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)  # Monday; a column a supply [kWh], cost
+    spread: bool = field(default=False, metadata=PAGE_ONLY)
+    dark_days: int | None = field(default=None, metadata=PAGE_ONLY)
