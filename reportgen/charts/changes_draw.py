@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 import numpy as np
@@ -76,7 +77,8 @@ def over_time(review: Review, number_: int, change: Effect, hoped: Outcome) -> D
         Fit(frame=alone, token="neutral", label="by the weather alone", style="dash"),
         Fit(frame=moved, token=token, label="with it"),
     ]
-    look = Look(unit=_level_unit(hoped, w), marks=change_marks(review.readings), height=230)
+    inner = (data[night].iloc[0] + timedelta(days=1), data[night].iloc[-1] - timedelta(days=1))  # the chart pads it
+    look = Look(unit=_level_unit(hoped, w), marks=change_marks(review.readings), height=230, x_domain=inner)
     wide, narrow = points(_sides(data, night, value, token), look, fits)
     return Drawing(
         uid=f"changes_{number_}_nights",
@@ -109,7 +111,7 @@ def _sides(data: pd.DataFrame, x: str, y: str, token: str) -> list[Dots]:
     frames = [data[rows].rename(columns={x: "x", y: "y"})[["x", "y"]] for rows in (~after, after)]
     return [
         Dots(frame=frames[0], token="neutral", shape="circle", area=26),
-        Dots(frame=frames[1], token=token, shape="triangle-up", area=34),
+        Dots(frame=frames[1], token=token, shape="triangle-up", area=44),
     ]
 
 

@@ -105,14 +105,13 @@ def _add_weather(columns: list[Floats], weather: Mapping[str, Floats]) -> tuple[
     return tuple(used)
 
 
-def check_sides(step: Floats, words: tuple[str, str]) -> None:
-    """Refuse under seven usable days on a side."""
+def check_sides(step: Floats, words: tuple[str, str], usable: str = "with readings that can be used") -> None:
+    """Refuse under seven usable days on a side; `usable` says what made a night count."""
     for count, side in ((int((step == 0).sum()), words[0]), (int((step == 1).sum()), words[1])):
         if count < FEWEST_A_SIDE:
-            reason = (
-                f"only {count} usable {'day' if count == 1 else 'days'} {side}; at least {FEWEST_A_SIDE} are needed"
-            )
-            raise Refused(reason, f"a week or more of logged days {side}, with nothing else changed in them")
+            nights = "no night" if count == 0 else f"only {count} {'night' if count == 1 else 'nights'}"
+            reason = f"{nights} {side} {usable}; at least {FEWEST_A_SIDE} are needed"
+            raise Refused(reason, f"a week or more of such nights {side}, with nothing else changed in them")
 
 
 def check_weather_alike(step: Floats, outdoor_night: Floats, words: tuple[str, str] = ("before", "after")) -> None:

@@ -29,6 +29,7 @@ from reportgen.effects.weather import EXTRAS, SETS
 
 WINDOW_DAYS = 21
 LONG_BEFORE_DAYS = 28  # where the season holds fewer than 21 days after
+COUNTS = {"watts_per_kelvin": "with heat for 7 of 10 hours and the house 3 K or more above outdoors"}
 LOGGED_SHARE = 0.8  # a weather column counts as logged when it is there on this share of the outcome's days
 
 
@@ -178,7 +179,7 @@ def _estimated(
 
 def _check(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stock: Bench) -> None:
     words = ("off", "on") if cause.alternates else ("before", "after")
-    check_sides(step, words)
+    check_sides(step, words, COUNTS.get(outcome, "with readings that can be used"))
     if outcome in SOIL and cause.alternates:
         raise Refused(
             "the bed remembers for weeks: nights on and nights off cannot be told apart in it",

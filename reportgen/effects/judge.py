@@ -8,6 +8,7 @@ from datetime import date
 from types import MappingProxyType
 
 import numpy as np
+import pandas as pd
 
 from reportgen.effects.causes import Cause, event_days, quiet_dates
 from reportgen.effects.causes import causes as causes_of
@@ -54,7 +55,7 @@ def judge(readings: Readings) -> Changes:
     effects.sort(key=lambda e: (e.when, e.line))
     judged = sum(effect.verdict in ("helped", "hurt", "no sign") or _was_tried(effect) for effect in effects)
     ideas = [entry for entry in readings.diary if entry.kind == "idea"]
-    planned, without = trials(effects, ideas, season, bool(readings.heating))
+    planned, without = trials(effects, ideas, season, bool(readings.heating), coldest_weeks(stock))
     return Changes(
         changes=tuple(effects),
         trials=planned,
@@ -79,6 +80,15 @@ def season_heat_cost(readings: Readings) -> float | None:
     if not tables or any(bool(table["cost"].isna().any()) for table in tables):
         return None
     return float(sum(table["cost"].sum() for table in tables))
+
+
+def coldest_weeks(stock: Bench, nights: int = 28) -> date:
+    """The middle of the four weeks with the coldest nights; of the season where outdoors was not logged."""
+    middle = date.fromordinal(int(stock.days[len(stock.days) // 2]))
+    if "ton" not in stock.weather:
+        return middle
+    smooth = pd.Series(stock.weather["ton"]).rolling(nights, min_periods=nights // 2, center=True).mean()
+    return date.fromordinal(int(stock.days[int(np.nanargmin(smooth.to_numpy()))])) if smooth.notna().any() else middle
 
 
 def _is_bystander(entry: DiaryEntry) -> bool:

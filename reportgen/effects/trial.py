@@ -14,7 +14,7 @@ from functools import lru_cache
 from itertools import product
 from types import MappingProxyType
 
-from reportgen.effects.outcomes import SOIL
+from reportgen.effects.outcomes import HEAT, SOIL
 from reportgen.effects.types import NAN, Effect, Night, Outcome, Trial
 from reportgen.effects.verdict import JUDGED_ON, judged_outcome
 from reportgen.readings.types import DiaryEntry
@@ -62,23 +62,42 @@ def plan_from(start: date) -> tuple[Night, ...]:
 
 
 def trials(
-    effects: Sequence[Effect], ideas: Sequence[DiaryEntry], season: Season, heated: bool
+    effects: Sequence[Effect], ideas: Sequence[DiaryEntry], season: Season, heated: bool, coldest: date
 ) -> tuple[tuple[Trial, ...], Mapping[str, str]]:
-    """A plan for every reversible change that could not be told, and for every idea; and why others get none."""
+    """A plan for every reversible change that could not be told, and for every idea; and why others get none.
+
+    Args:
+        coldest: The middle of this winter's coldest four weeks: what is judged on heat is tried about then.
+    """
     planned: list[Trial] = []
     without: dict[str, str] = {}
-    start = _same_day_next_year(season.first_day) + timedelta(days=LEAD_NIGHTS)
-    end = _same_day_next_year(season.last_day) - timedelta(days=LEAD_NIGHTS)
+    free = _slots(season)
     for what, outcome, hope, entry, now in _wanted(effects, ideas, heated):
         reason = _why_not(entry, outcome, hope)
-        if reason is None and start + timedelta(days=NIGHTS) > end:
+        if reason is None and not free:
             reason = "next winter has no four free weeks left for it after the plans above"
         if reason is not None or outcome is None:
             without[what] = reason or ""
             continue
+        start = _nearest(free, _same_day_next_year(coldest)) if outcome in HEAT else free[0]
+        free.remove(start)
         planned.append(_trial(entry, hope, outcome, now, start))
+    return tuple(sorted(planned, key=lambda trial: trial.nights[0].night)), MappingProxyType(without)
+
+
+def _slots(season: Season) -> list[date]:
+    """First nights of the four-week stretches that next winter holds, one after the other."""
+    start = _same_day_next_year(season.first_day) + timedelta(days=LEAD_NIGHTS)
+    end = _same_day_next_year(season.last_day) - timedelta(days=LEAD_NIGHTS)
+    found = []
+    while start + timedelta(days=NIGHTS) <= end:
+        found.append(start)
         start += timedelta(days=NIGHTS + REST_NIGHTS)
-    return tuple(planned), MappingProxyType(without)
+    return found
+
+
+def _nearest(slots: Sequence[date], middle: date) -> date:
+    return min(slots, key=lambda start: (abs((start + timedelta(days=NIGHTS // 2) - middle).days), start))
 
 
 Wanted = tuple[str, str | None, str, DiaryEntry, Outcome | None]

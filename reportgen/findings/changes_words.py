@@ -25,6 +25,7 @@ NAMES: Mapping[str, str] = MappingProxyType(
     }
 )
 KELVIN = frozenset({"lift", "night_minimum", "soil_mean", "soil_swing"})
+WITHIN = 3.0  # so that a half-width of 2 keeps a decimal and one of 5 does not
 SHARES = frozenset({"heat", "watts_per_kelvin", "daily_light"})  # told as a share of the days before
 _BOUND: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
@@ -72,8 +73,8 @@ def unit_of(outcome: Outcome, wording: Wording) -> str:
 
 
 def digits(outcome: Outcome, wording: Wording) -> int:
-    """Decimals that the interval allows."""
-    return digits_for(shown(outcome, (outcome.high - outcome.low) / 2, wording))
+    """Decimals that the interval allows: one significant figure of a third of its half-width."""
+    return digits_for(shown(outcome, (outcome.high - outcome.low) / 2, wording) / WITHIN)
 
 
 def signed(value: float, places: int) -> str:
@@ -110,9 +111,11 @@ def amount(outcome: Outcome, value: float, wording: Wording) -> str:
     """A size without its sign: 0.8 K, 12 %, 3 points. Heat and light are told as a share of the days before."""
     if outcome.outcome in SHARES and outcome.before_mean > 0:
         percent = 100 * abs(value) / outcome.before_mean
-        places = max(digits_for(100 * (outcome.high - outcome.low) / 2 / outcome.before_mean), 0)
+        places = digits_for(100 * (outcome.high - outcome.low) / 2 / outcome.before_mean / WITHIN)
         return wording.percent(min(percent, 100.0), min(places, 1))
-    return f"{number(abs(shown(outcome, value, wording)), digits(outcome, wording))}{NBSP}{unit_of(outcome, wording)}"
+    words = number(abs(shown(outcome, value, wording)), digits(outcome, wording))
+    unit = unit_of(outcome, wording)
+    return f"{words}{NBSP}{'point' if (words, unit) == ('1', 'points') else unit}"
 
 
 def bound_words(outcome: Outcome, wording: Wording) -> str:
@@ -172,6 +175,8 @@ def hope_words(effect: Effect) -> str:
     if not effect.hoped_for:
         return "nothing noted"
     hopes = ", ".join(effect.hoped_for)
+    if effect.kind == "idea":
+        return hopes
     return f"{hopes}; written down before" if effect.hope_written_before else f"{hopes}; named afterwards"
 
 
