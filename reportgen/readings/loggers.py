@@ -1,0 +1,118 @@
+"""All logger files → channels: files merged, each value used or set aside under one reason."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+
+from reportgen.problems import Problem
+from reportgen.readings.checks import check_channel
+from reportgen.readings.digits import Ints
+from reportgen.readings.files import find_files
+from reportgen.readings.loggerfile import Faults, FileRows, Opened, open_file, rows_of, unit_of
+from reportgen.readings.marks import BLANK, USED, Codes, counted, row_codes
+from reportgen.readings.merge import Merged, merge
+from reportgen.readings.types import Channel, FileAccount, Finding
+from reportgen.readings.which_day import settle
+from reportgen.season import Logger, Season
+from reportgen.units import MEASURES, convert_difference
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Logged:
+    """What all loggers gave."""
+
+    files: tuple[FileAccount, ...]
+    channels: tuple[Channel, ...]
+    findings: tuple[Finding, ...]
+    problems: tuple[Problem, ...]
+
+
+def read_loggers(season: Season) -> Logged:
+    """Every logger of the season in the order of season.toml."""
+    files: list[FileAccount] = []
+    channels: list[Channel] = []
+    findings: list[Finding] = []
+    problems: list[Problem] = []
+    for logger in season.loggers:
+        rows = _rows(logger, season, problems)
+        if not rows:
+            continue
+        merged = merge(rows, tuple(logger.measures), season)
+        findings += merged.findings
+        for measure in logger.measures:
+            channel, found = _channel(logger, measure, merged, season)
+            channels.append(channel)
+            findings += found
+        files += [_account(logger, part, merged, n) for n, part in enumerate(rows)]
+    return Logged(files=tuple(files), channels=tuple(channels), findings=tuple(findings), problems=tuple(problems))
+
+
+def _rows(logger: Logger, season: Season, problems: list[Problem]) -> list[FileRows]:
+    """The rows of every file of a logger that can be read."""
+    found, faults = find_files(season.folder, logger)
+    problems += faults
+    opened: list[Opened] = []
+    told: Mapping[str, Faults] = {file.file: Faults(file.file) for file in found}
+    for file in found:
+        one = open_file(file, logger, told[file.file])
+        if one is not None:
+            opened.append(one)
+    orders = settle(opened, season, told)
+    rows = [
+        rows_of(one, logger, season, first, told[one.found.file])
+        for one, first in zip(opened, orders, strict=True)
+        if first is not None
+    ]
+    for gathered in told.values():
+        problems += gathered.problems
+    return rows
+
+
+def _channel(logger: Logger, measure: str, merged: Merged, season: Season) -> tuple[Channel, list[Finding]]:
+    code, values = merged.codes[measure], merged.values[measure]
+    rows = merged.order[code[merged.order] == USED]
+    findings = check_channel(logger, measure, merged, rows, season)
+    rows = rows[code[rows] == USED]
+    times = _index(merged.utc[rows], season)
+    column = logger.measures[measure]
+    series = pd.Series(values[rows], index=times, name=measure)
+    steps = np.diff(merged.utc[rows])
+    accuracy = None
+    if column.accuracy is not None:
+        accuracy = convert_difference(column.accuracy, unit_of(measure, column), MEASURES[measure].kept)
+    channel = Channel(
+        logger=logger.name,
+        measure=measure,
+        where=logger.where,
+        values=series,
+        accuracy=accuracy,
+        depth_m=column.depth_m,
+        step_s=float(np.median(steps)) / 1000.0 if len(steps) else None,
+        values_read=int((code != BLANK).sum()),
+        values_used=int((code == USED).sum()),
+        set_aside=counted(code),
+    )
+    return channel, findings
+
+
+def _index(utc_ms: Ints, season: Season) -> pd.DatetimeIndex:
+    stamps = utc_ms.astype("datetime64[ms]").astype("datetime64[ns]")
+    return pd.DatetimeIndex(stamps).tz_localize("UTC").tz_convert(season.zone)
+
+
+def _account(logger: Logger, part: FileRows, merged: Merged, n: int) -> FileAccount:
+    own = slice(merged.starts[n], merged.starts[n + 1])
+    codes: Sequence[Codes] = [merged.codes[measure][own] for measure in logger.measures]
+    rows = row_codes(list(codes))
+    return FileAccount(
+        file=part.file,
+        logger=logger.name,
+        rows_read=len(rows),
+        rows_used=int((rows == USED).sum()),
+        set_aside=counted(rows),
+        clock=part.clock,
+    )

@@ -1,0 +1,62 @@
+"""XLSX (and its kin) → rows of text: real dates come out as ISO 8601, numbers as they are."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+from reportgen.readings.text import NotATable
+
+SHEETS = (".xlsx", ".xlsm", ".xls", ".xlsb", ".ods")
+
+
+def sheet_names(path: Path) -> list[str]:
+    """The sheets of a workbook, in order.
+
+    Raises:
+        NotATable: It cannot be opened.
+    """
+    return list(_open(path).sheet_names)
+
+
+def sheet_rows(path: Path, sheet: str | None) -> list[list[str]]:
+    """Every row of one sheet (the first when None) from its first line on, empty cells as "".
+
+    Raises:
+        NotATable: The workbook cannot be opened, or has no such sheet.
+    """
+    book = _open(path)
+    names = list(book.sheet_names)
+    if sheet is not None and sheet not in names:
+        todo = f"correct `sheet` in season.toml; the workbook has: {', '.join(names)}"
+        raise NotATable(f"no sheet {sheet!r}", todo, "missing-sheet")
+    if not names:
+        raise NotATable("a workbook without a sheet", "export it again", "empty-file")
+    try:
+        rows = book.get_sheet_by_name(sheet or names[0]).to_python(skip_empty_area=False)
+    except Exception as error:
+        raise NotATable("a workbook that cannot be read", "save it again as XLSX or CSV") from error
+    return [[_text(cell) for cell in row] for row in rows]
+
+
+def _open(path: Path):  # type: ignore[no-untyped-def]
+    from python_calamine import CalamineWorkbook
+
+    try:
+        return CalamineWorkbook.from_path(str(path))
+    except Exception as error:  # the reader's own errors have no common parent
+        raise NotATable("a workbook that cannot be opened", "save it again as XLSX or CSV") from error
+
+
+def _text(cell: object) -> str:
+    if isinstance(cell, bool):
+        return "1" if cell else "0"
+    if isinstance(cell, float):
+        return str(int(cell)) if cell.is_integer() and abs(cell) < 1e15 else repr(cell)
+    if isinstance(cell, dt.datetime):
+        return cell.isoformat(sep=" ", timespec="microseconds" if cell.microsecond else "seconds")
+    if isinstance(cell, dt.date | dt.time):
+        return cell.isoformat()
+    if isinstance(cell, dt.timedelta):
+        return str(dt.timedelta(seconds=round(cell.total_seconds())))
+    return str(cell).replace("\n", " ").replace("\r", " ").strip()
