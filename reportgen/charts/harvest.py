@@ -8,10 +8,12 @@ import pandas as pd
 
 from reportgen.charts import harvest_tables as tables
 from reportgen.charts.build import Curve, Level, Look, Row, bars, change_marks, ranked, time_lines
+from reportgen.charts.harvest_before import before_drawing
+from reportgen.charts.harvest_next import ahead
+from reportgen.charts.harvest_others import others
 from reportgen.charts.harvest_strips import strips_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
-from reportgen.findings.nights import compared, table_of, watered
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
@@ -20,20 +22,6 @@ MISSING = (
     "cost in "
     "heat, and whether it fed the household. Next winter write one line a picking into harvest.csv: date, crop, "
     "weight."
-)
-# What others have measured; for the eye only, never a verdict. Figures with their sources.
-OTHERS = (
-    (
-        "winter kale, unheated tunnel, sown in October",
-        5.6,
-        "Heyduck, VanLeeuwen and Guldan 2020, HortTechnology 30:570",
-    ),
-    (
-        "lettuce in the open field, a whole year",
-        3.9,
-        "Barbosa et al. 2015, Int. J. Environ. Res. Public Health 12:6879",
-    ),
-    ("lettuce in a heated, lit greenhouse, a whole year", 41.0, "Barbosa et al. 2015"),
 )
 
 
@@ -47,9 +35,10 @@ def page(review: Review) -> Page:
     facts = Facts.of(review)
     blocks: list[Drawing | Table | Note] = [_running(review, facts), _weeks(review, facts), _crops(review, facts)]
     strips = strips_drawing(review)
-    blocks += [strips] if strips is not None else []
+    before = before_drawing(review)
+    blocks += [block for block in (strips, before) if block is not None]
     blocks += _costs(review, facts)
-    blocks += [*_watering(review, facts), _others(review, facts), _scope(review, facts)]
+    blocks += [*ahead(facts), others(facts), _scope(review, facts)]
     return Page(slug="harvest", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
 
 
@@ -228,51 +217,6 @@ def _costs(review: Review, facts: Facts) -> list[Drawing]:
             ),
         )
     ]
-
-
-def _watering(review: Review, facts: Facts) -> list[Table]:
-    """Nights after watering beside the others; only where both are many enough to be compared."""
-    found = compared(table_of(review), "night_humidity", watered(review))
-    if found is None:
-        return []
-    data = found.table.rename(columns={"value": "humidity at night %", "kind": "after watering"})
-    rows = []
-    for kind, name in ((1, "after watering"), (0, "without watering")):
-        part = found.table.loc[found.table["kind"] == kind, "value"]
-        rows.append((name, number(len(part)), facts.w.percent(float(part.mean()), 1)))
-    low, high = (number(x, 1) for x in (found.estimate.low, found.estimate.high))
-    note = (
-        f"With the weather taken out, the nights after watering differ by {low} to {high} points (95 % interval). That "
-        "such nights differ does not show that the water made them so."
-    )
-    return [
-        Table(
-            uid="harvest_watering",
-            title="Nights after watering, beside the others",
-            subtitle="Mean relative humidity beside the crop, 20 to 6 o'clock",
-            columns=("nights", "how many", "mean humidity"),
-            rows=tuple(rows),
-            data=data,
-            notes=(note,),
-        )
-    ]
-
-
-def _others(review: Review, facts: Facts) -> Table:
-    h = review.harvest
-    rows = [(what, facts.mass_per_area(per), source) for what, per, source in OTHERS]
-    if h.kg_per_m2 is not None:
-        rows.insert(
-            0, ("this house, over its whole floor, this season", facts.mass_per_area(h.kg_per_m2), "your harvest book")
-        )
-    return Table(
-        uid="harvest_others",
-        title="What others have measured",
-        subtitle="Yield per area; other crops, houses and lengths of time, so a range to look at and no yardstick",
-        columns=("what", "yield", "source"),
-        rows=tuple(rows),
-        data=pd.DataFrame(OTHERS, columns=["what", "kg/m²", "source"]),
-    )
 
 
 def _scope(review: Review, facts: Facts) -> Note:

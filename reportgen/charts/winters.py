@@ -70,9 +70,6 @@ def shown_value(row: Compared, value: float | None, wording: Wording, difference
     if row.unit == "°C" and not difference:
         return wording.temp_value(value), wording.temp(value)
     if row.unit in ("°C", "K"):
-        # A soil temperature is told as itself, the rest of the kelvin rows are differences.
-        if row.key == "soil_mean" and not difference:
-            return wording.temp_value(value), wording.temp(value)
         return wording.diff_value(value), wording.diff(value)
     if row.unit == "kg":
         return wording.mass_value(value), wording.mass(value)

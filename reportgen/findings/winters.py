@@ -42,7 +42,7 @@ def _finding(slug: str, **more: Any) -> Finding:
 
 def size(facts: Facts, row: Row, value: float, spread: float) -> str:
     """A difference of a row in words, rounded by its interval's half-width."""
-    if row.unit == "K":
+    if row.unit in ("K", "°C"):
         return facts.w.diff(value, digits_for(facts.w.diff_value(spread)))
     unit = "points of relative humidity" if row.key == "night_humidity" else row.unit.removesuffix(" a day")
     return f"{number(value, digits_for(spread))}\u00a0{unit}"

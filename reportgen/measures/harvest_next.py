@@ -96,11 +96,13 @@ def next_money(readings: Readings) -> tuple[float | None, str, bool]:
     mean price that was paid.
     """
     total, given = 0.0, False
-    for source, supply in zip(readings.season.heating, readings.heating, strict=True):
+    prices = {source.name: source.next_price for source in readings.season.heating}
+    for supply in readings.heating:
+        price = prices.get(supply.name)
         amount, paid = float(supply.intervals["bought"].sum()), float(supply.intervals["cost"].sum(skipna=False))
-        if source.next_price is not None:
+        if price is not None:
             given = True
-            total += amount * source.next_price
+            total += amount * price
         elif len(supply.intervals) and math.isnan(paid):
             return None, f"no price is given for {supply.name}", given
         else:

@@ -86,7 +86,7 @@ def _nightly_row(this: DayTable, last: DayTable, key: str, found: Difference | s
     refused = isinstance(found, str)
     row = Row(
         what=what,
-        unit=this.units[key] + suffix,
+        unit="°C" if key == "soil_mean" else this.units[key] + suffix,
         last=_mean(last, key) if isinstance(found, str) else found.mean_last,
         this=_mean(this, key) if isinstance(found, str) else found.mean_this,
         at_equal_weather=None if isinstance(found, str) else _plain(found),
