@@ -1,1 +1,35 @@
-"""Results drawn with their words and their tables."""
+"""Results drawn with their words and their tables: one module a page, in the order in which the pages stand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from importlib import import_module
+from types import MappingProxyType
+
+from reportgen.charts.types import Page
+from reportgen.review import Review
+
+# slug → its name in the navigation; the first page, the method page and the handout are put together by themselves
+NAMES: Mapping[str, str] = MappingProxyType(
+    {
+        "index": "At a glance",
+        "frost": "Frost margin",
+        "heat": "Heat",
+        "damp": "Damp",
+        "soil": "Soil",
+        "light": "Light",
+        "changes": "Changes",
+        "harvest": "Harvest and cost",
+        "winters": "Two winters",
+        "record": "The record",
+        "method": "How it was worked out",
+        "handout": "Handout",
+    }
+)
+PAGES = tuple(slug for slug in NAMES if slug not in ("index", "method", "handout"))
+
+
+def page(slug: str, review: Review) -> Page:
+    """That page's headline, charts, tables and notes."""
+    built: Page = import_module(f"reportgen.charts.{slug}").page(review)
+    return built

@@ -58,7 +58,7 @@ def carpet(
         parts.draw_gap_words(canvas, look)
         numbered = parts.draw_marks(canvas, look)
         parts.end_words(canvas, ends)
-        _key(canvas, names, steps)
+        draw_key(canvas, names, steps)
         plot = [size.left, size.left + size.plot]
         return canvas.chart(marks=parts.listed(look.marks), numbered=numbered, domain=[low, high], plot=plot)
 
@@ -95,7 +95,7 @@ def _put(
         out[steps[run[1]]].append((middle, float(canvas.py(run[2])), float(canvas.py(run[3]))))
 
 
-def _key(canvas: Canvas, names: Sequence[str], steps: Sequence[int]) -> None:
+def draw_key(canvas: Canvas, names: Sequence[str], steps: Sequence[int]) -> None:
     """The class key above everything else, in as many lines as it needs."""
     room = canvas.size.total - canvas.size.left - 8
     spots, x, line = [], 0.0, 0

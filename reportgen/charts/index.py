@@ -1,0 +1,81 @@
+"""At a glance: a strip of the winter, the weightiest findings, the numbers, next winter, and what is not known."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from reportgen.charts.glance import Figure, figures
+from reportgen.charts.strip import strip
+from reportgen.charts.types import Drawing, Page
+from reportgen.findings.plan import Step, plan
+from reportgen.findings.ranking import weightiest
+from reportgen.findings.types import Finding
+from reportgen.review import Review
+from reportgen.wording import NBSP, Wording, count, day, number
+
+MOST_UNKNOWN = 8
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Front:
+    """All of the first page."""
+
+    headline: str
+    lead: str
+    strip: Drawing | None
+    findings: tuple[Finding, ...]
+    others: int  # findings that stand on the other pages only
+    figures: tuple[Figure, ...]
+    steps: tuple[Step, ...]
+    unknown: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+def front(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) -> Front:
+    """The first page of this review; `pages` are the subjects', `document` its review.json."""
+    best = weightiest(review.findings)
+    return Front(
+        headline=_headline(best, review),
+        lead=_lead(review),
+        strip=strip(review),
+        findings=best,
+        others=len(review.findings) - len(best),
+        figures=figures(document, Wording.of(review.season)),
+        steps=plan(review, review.findings),
+        unknown=_unknown(review, pages, document),
+        cautions=tuple(dict.fromkeys(f.caution for f in review.findings if f.caution)),
+    )
+
+
+def _headline(best: Sequence[Finding], review: Review) -> str:
+    if not best:
+        return f"{review.season.title}: nothing stands out"
+    return best[0].claim.rstrip(".")
+
+
+def _lead(review: Review) -> str:
+    season = review.season
+    days = (season.last_day - season.first_day).days + 1
+    house = season.house.kind or "house"
+    area = f" of {Wording.of(season).area(season.house.floor_area_m2)}" if season.house.floor_area_m2 else ""
+    loggers = count(len({channel.logger for channel in review.readings.channels}), "logger")
+    changes = sum(entry.kind in ("change", "spell") for entry in review.readings.diary)
+    diary = f" and {count(changes, 'change')} in the diary" if changes else ""
+    span = f"{day(season.first_day, year=True)} to {day(season.last_day, year=True)}"
+    return f"{number(days)}{NBSP}days in one {house}{area}, {span}: {loggers}{diary}. One house, one winter."
+
+
+def _unknown(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) -> tuple[str, ...]:
+    """What stayed open: findings that cannot tell, pages without data, and headline values that could not be had."""
+    said = [finding.claim for finding in review.findings if finding.sure == "cannot tell"]
+    said += [page.headline.rstrip(".") + "." for page in pages if not page.answers]
+    for section in ("frost", "heat", "damp", "soil", "light", "harvest"):
+        reasons = (document.get(section) or {}).get("reasons") or {}
+        said += [_sentence(words) for words in reasons.values()]
+    return tuple(dict.fromkeys(said))[:MOST_UNKNOWN]
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:].rstrip(".") + "."

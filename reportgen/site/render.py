@@ -1,0 +1,97 @@
+"""A review as files: pages, review.json and one CSV a drawing, all in memory before anything is written."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from markupsafe import Markup
+
+from reportgen.charts import NAMES, PAGES, page
+from reportgen.charts.index import front
+from reportgen.charts.types import Drawing, Page, Table
+from reportgen.review import Review
+from reportgen.site import resources
+from reportgen.site.story import story
+from reportgen.site.tables import csv_text
+from reportgen.site.views import NavItem, SiteView, of_drawing, of_page, rows
+from reportgen.wording import Wording, day
+
+Tell = Callable[[str], None]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Single:
+    """A page put together by itself: its address, its name, and whether it needs the script."""
+
+    slug: str
+    nav: str
+    script: bool = False
+
+
+def files(review: Review, tell: Tell) -> dict[str, bytes]:
+    """Every file of the site by its path in it.
+
+    Raises:
+        SeasonError: story.md quotes a figure that is not there or a picture that cannot be shown.
+    """
+    document = review.to_dict()
+    words = story(review.season.folder, document, Wording.of(review.season))
+    pages = [page(slug, review) for slug in PAGES]
+    first = front(review, pages, document)
+    site = site_view(review, pages)
+    out: dict[str, str] = {}
+    anchors = frozenset(block.uid for one in pages for block in one.blocks if isinstance(block, Drawing | Table))
+    for one in pages:
+        tell(f"drawing {NAMES[one.slug]}")
+        view = of_page(one, review.findings, anchors)
+        out[f"{one.slug}.html"] = _render("page.html", site=site, page=view)
+    out["index.html"] = _render(
+        "index.html",
+        site=site,
+        page=Single(slug="index", nav=NAMES["index"], script=first.strip is not None),
+        front=first,
+        strip=of_drawing(first.strip) if first.strip else None,
+        findings=rows(first.findings, anchors=anchors, on="index"),
+        story=words,
+    )
+    out |= data_files(document, pages, first.strip)
+    return {name: text.encode("utf-8") for name, text in sorted(out.items())}
+
+
+def data_files(document: Mapping[str, Any], pages: Sequence[Page], strip: Drawing | None) -> dict[str, str]:
+    """data/review.json and data/<uid>.csv."""
+    out = {"data/review.json": json.dumps(document, ensure_ascii=False, indent=1, allow_nan=False) + "\n"}
+    if strip is not None:
+        out[f"data/{strip.uid}.csv"] = csv_text(strip.table)
+    for block in (block for one in pages for block in one.blocks):
+        if isinstance(block, Drawing | Table):
+            out[f"data/{block.uid}.csv"] = csv_text(block.table if isinstance(block, Drawing) else block.data)
+    return out
+
+
+def site_view(review: Review, pages: Sequence[Page]) -> SiteView:
+    """What every page carries."""
+    style, script = resources.style(), resources.script()
+    answers = {one.slug: one.answers for one in pages}
+    nav = tuple(NavItem(slug=slug, title=name, answers=answers.get(slug, True)) for slug, name in NAMES.items())
+    season = review.season
+    footer = (
+        f"One house, one winter: {day(season.first_day, year=True)} to {day(season.last_day, year=True)}. "
+        "What held here need not hold elsewhere. Local codes and licensed trades come first. "
+        "Every number can be worked out again from the files in the folder data."
+    )
+    return SiteView(
+        title=season.title,
+        style=Markup(style),  # our own file and palette
+        script=Markup(script),
+        policy=resources.policy(style, script),
+        nav=nav,
+        footer=footer,
+    )
+
+
+def _render(template: str, **context: Any) -> str:
+    return resources.environment().get_template(template).render(**context)
