@@ -1,4 +1,4 @@
-"""How it was worked out: every method in plain words, with its equation, its source, its limit and its measured error."""
+"""How it was worked out: each method in plain words, with equation, source, limit and measured error."""
 
 from __future__ import annotations
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import Any
 
 import numpy as np
@@ -48,7 +49,7 @@ def strip(review: Review) -> Drawing | None:
 
 
 def coldest_by_day(review: Review) -> pd.DataFrame | None:
-    """Columns date, inside and (where logged) outdoors, in the shown unit; NaN where too little of the day was logged."""
+    """Columns date, inside and (where logged) outdoors, in the shown unit; NaN where too little was logged."""
     inside = coldest_crop_air(review.readings)
     if inside is None:
         return None
@@ -68,7 +69,7 @@ def _shown(values: pd.Series, w: Wording) -> Any:
 def _title(frame: pd.DataFrame, w: Wording) -> str:
     if not frame["inside"].notna().any():
         return "No day was logged well enough to be shown"
-    row = frame.loc[frame["inside"].idxmin()]
+    row = frame.iloc[int(np.nanargmin(frame["inside"].to_numpy(dtype=np.float64)))]
     return f"The coldest day inside was {day(row['date'])}, at {number(row['inside'], 1)}\u00a0{w.temp_unit}"
 
 
@@ -109,5 +110,5 @@ def _draw(size: Size, frame: pd.DataFrame, edges: list[float], w: Wording, revie
 
 def _names(edges: list[float], w: Wording) -> list[str]:
     whole = [number(edge) for edge in edges]
-    between = [f"{a} to {b}" for a, b in zip(whole, whole[1:], strict=False)]
+    between = [f"{a} to {b}" for a, b in itertools.pairwise(whole)]
     return [f"below {whole[0]}", *between, f"{whole[-1]}\u00a0{w.temp_unit} and over"]

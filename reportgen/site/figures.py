@@ -94,7 +94,7 @@ def _quantity(name: str, value: float, w: Wording) -> str:
         return w.diff(value)
     if "degree_hours" in name:
         return f"{number(w.diff_value(value))}{NBSP}{w.diff_unit}·h"
-    if name == "kg" or name.endswith("_kg") and "per" not in name:
+    if name == "kg" or (name.endswith("_kg") and "per" not in name):
         return w.mass(value)
     if name.endswith("_pct"):
         return w.percent(value)

@@ -1,4 +1,4 @@
-"""Pictures of the story, carried in the page itself: turned upright, made small, stripped of where and when they were taken."""
+"""Pictures of the story, carried in the page itself: upright, small, without where and when they were taken."""
 
 from __future__ import annotations
 

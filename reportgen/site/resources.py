@@ -22,7 +22,7 @@ def templates() -> Path:
 
 
 def style() -> str:
-    """The whole style sheet: the palette as custom properties for light, dark, print and forced colours, then style.css."""
+    """The whole style sheet: the palette for light, dark, print and forced colours, then style.css."""
     light = _properties(0)
     dark = _properties(1)
     forced = "".join(f"--{name}:CanvasText;" for name in ("ink", "ink2", *_lines(), *(f"{n}-t" for n in _lines())))
