@@ -115,8 +115,10 @@ def _beds(stands: tuple[Stand, ...], truth: Simulated, zone: str) -> dict[str, R
 
 def _bottles(truth: Simulated) -> Rows:
     burnt = truth.kwh("backup_w") / PROPANE_KWH_KG
-    return [{"date": "2026-01-10", "amount": 5.0, "cost": 17.9, "left": f"{5.0 - burnt:.1f}",
-             "note": "one steel bottle, weighed again in April"}]  # fmt: skip
+    return [
+        {"date": "2026-01-03", "amount": 5.0, "cost": 17.9, "left": "", "note": "steel bottle"},
+        {"date": "2026-01-08", "amount": 8.0, "cost": 26.4, "left": f"{13.0 - burnt:.1f}", "note": "weighed in April"},
+    ]  # fmt: skip
 
 
 def _watering() -> Rows:
@@ -156,7 +158,7 @@ def _costs() -> Rows:
         ("2025-10-12", "seed", "seed", 11.4, 1),
         ("2025-10-12", "compost, four bags", "soil", 27.6, 1),
         ("2025-12-02", "batteries for the loggers", "logging", 6.2, 1),
-        ("2026-01-10", "carbon monoxide alarm", "safety", 34.0, 7),
+        ("2026-01-02", "carbon monoxide alarm", "safety", 34.0, 7),
         ("2026-03-01", "warming mat", "growing", 38.0, 6),
     )
     return [dict(zip(("date", "what", "kind", "amount", "years"), row, strict=True)) for row in bought]
