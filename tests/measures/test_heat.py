@@ -1,0 +1,206 @@
+"""Heat of a house known by its closed forms: the hold, the loss, the price of a degree, what stays unknown and why."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+import numpy as np
+import pandas as pd
+import pytest
+from heated_house import HOLD_C, LOSS_W_PER_K, heat_w, hours, house, outdoor_c, supply
+from made_season import picking, readings
+
+from reportgen.measures.heat import above_target_kwh, heat
+from reportgen.measures.heat_loss import OVERSTATES, expected_w_per_k, loss_w_per_k
+from reportgen.measures.hold_price import band_of, round_holds
+from reportgen.plain import plain
+from reportgen.readings.types import DiaryEntry
+from reportgen.season.models import House
+
+
+def entry(day: str, touches: tuple[str, ...] = ("thermostat",)) -> DiaryEntry:
+    """A change in the diary."""
+    return DiaryEntry(
+        line=2,
+        date=dt.date.fromisoformat(day),
+        time=None,
+        kind="change",
+        what="turned the thermostat",
+        touches=touches,
+        reversible=True,
+        hoped_for=(),
+        until=None,
+        cost=None,
+        years=None,
+        written=None,
+        note="",
+    )
+
+
+@pytest.mark.parametrize("every", [1, 24 * 7])
+def test_price_of_a_degree_in_a_known_house(every: int) -> None:
+    """By the hour and by weekly meter alike, every other hold costs what the house's own equation says."""
+    found = heat(house(every=every))
+    assert found.hold_found_c == pytest.approx(HOLD_C, abs=1e-6)
+    assert found.basis is not None and found.basis.balance_c == pytest.approx(5.0, abs=0.25)  # the scan's step
+    for row in found.price_of_hold:
+        true = heat_w(outdoor_c(hours()), row.hold_c).sum() / 1000.0
+        assert row.kwh == pytest.approx(true, rel=1e-3)  # hourly means of joined readings
+        assert row.cost == pytest.approx(0.3 * true, rel=1e-3)
+
+
+def test_holds_far_from_the_one_found_are_not_tested() -> None:
+    """Within 4 K a hold counts as tested, beyond it does not, and the band only grows with the distance."""
+    rows = heat(house()).price_of_hold
+    assert {row.hold_c for row in rows if row.tested} == {4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 11.0, 12.0}
+    width = [(row.high - row.low) / row.kwh for row in rows if row.hold_c >= HOLD_C and row.high and row.low]
+    assert width == sorted(width)
+
+
+def test_two_holds_in_one_winter() -> None:
+    """Where the thermostat was turned and the diary says so, each stretch keeps its own hold."""
+    at = hours(days=56)
+    out = outdoor_c(at)
+    hold = np.where(np.arange(len(at)) < 28 * 24, 8.0, 5.0)
+    watts = np.maximum(LOSS_W_PER_K * (hold - 3.0 - out), 0.0)
+    made = house()
+    inside = pd.Series(np.where(watts > 0, hold, out + 3.0), index=at).reindex(
+        made.channels[0].values.index, method="ffill"
+    )
+    channels = (replace(made.channels[0], values=inside), made.channels[1])
+    cut = str(at[28 * 24].date())
+    found = heat(replace(made, channels=channels, heating=(supply(at, watts),), diary=(entry(cut),)))
+    assert [round(one.hold_c or 0.0, 3) for one in found.stretches] == [8.0, 5.0]
+    for row in found.price_of_hold:
+        true = np.maximum(LOSS_W_PER_K * (row.hold_c - 3.0 - out), 0.0).sum() / 1000.0
+        assert row.kwh == pytest.approx(true, rel=5e-3)
+
+
+def test_other_entries_do_not_cut_the_season() -> None:
+    """Only what touches the thermostat starts a new stretch."""
+    found = heat(replace(house(), diary=(entry("2026-01-20", ("envelope",)),)))
+    assert len(found.stretches) == 1
+
+
+def test_heater_size_follows_the_line() -> None:
+    """The heater needed at the coldest hour is the loss at that hour; 5 K colder it is 5 × W/K more."""
+    needed = heat(house()).heater_needed_w
+    coldest = outdoor_c(hours()).min()
+    assert needed.coldest_hour == pytest.approx(LOSS_W_PER_K * (5.0 - coldest), rel=1e-3)
+    assert (needed.five_colder or 0) - (needed.coldest_hour or 0) == pytest.approx(5 * LOSS_W_PER_K, rel=1e-3)
+
+
+def test_loss_figure_by_hand() -> None:
+    """10 kWh over 100 kelvin-hours is 100 W/K as a sum; printed ÷ 1.10, band ÷ 1.28 and ÷ 0.92 (methods page)."""
+    found = loss_w_per_k(np.array([4.0, 6.0]), np.array([50.0, 50.0]))
+    assert found.estimate == pytest.approx(100 / OVERSTATES)
+    assert (found.low, found.high) == pytest.approx((100 / 1.28, 100 / 0.92))
+
+
+def test_share_of_the_hold_with_the_sensors_band() -> None:
+    """Readings exactly at the hold count as kept; a sensor that reads high by its accuracy would not have kept it."""
+    found = heat(house())
+    assert found.share_at_or_above_hold.estimate == pytest.approx(1.0)
+    assert found.share_at_or_above_hold.low < 0.3 < found.share_at_or_above_hold.high
+    assert found.months is not None and found.months["hours"].sum() == pytest.approx(found.hold_hours)
+
+
+def test_heat_above_the_target_by_hand() -> None:
+    """At 12 °C inside, 2 °C outside and a hold of 10 °C a fifth of the heat kept the air above the hold."""
+    hour = np.array([1000.0]), np.array([12.0]), np.array([2.0]), np.array([10.0])
+    assert above_target_kwh(*hour) == pytest.approx(0.2)
+    below = np.array([1000.0]), np.array([9.0]), np.array([2.0]), np.array([10.0])
+    assert above_target_kwh(*below) == 0.0
+
+
+def test_flat_out_hours() -> None:
+    """An hour at 95 % of the rated power is flat out; under it is not."""
+    made = house()
+    at = hours()
+    watts = np.full(len(at), 1000.0)
+    watts[:7] = 1950.0
+    watts[7:10] = 1890.0
+    found = heat(replace(made, heating=(supply(at, watts, rated_power_w=2000.0),)))
+    assert found.sources[0].hours_flat_out == 7
+
+
+def test_flat_out_draw_of_a_heat_pump() -> None:
+    """Rated power is what a heater draws: a heat pump of COP 3 gives three times as much when flat out."""
+    made = house()
+    at = hours()
+    one = supply(at, np.full(len(at), 3000.0), rated_power_w=1000.0)
+    source = {"name": one.name, "fuel": "electricity", "logger": "bench", "efficiency": 3.0}
+    of = made.season.model_copy(update={"heating": (type_of_source()(**source),)})
+    found = heat(replace(made, season=of, heating=(one,)))
+    assert found.sources[0].hours_flat_out == len(at)
+
+
+def type_of_source() -> type:
+    """The model of a heater in season.toml."""
+    from reportgen.season import HeatSource
+
+    return HeatSource
+
+
+def test_dark_weeks_share() -> None:
+    """Days under ten hours of daylight take their own heat, money and harvest; a lost picking is no harvest."""
+    picked = (picking("2026-01-10", 2.0), picking("2026-02-26", 3.0), picking("2026-01-11", 9.0, use="lost"))
+    made = house(place={"latitude": 50.0})
+    made = replace(made, harvest=picked, books=made.books | {"harvest": True})
+    found = heat(made)
+    assert found.dark_weeks.kg == 2.0
+    assert found.by_day is not None and found.dark_weeks.kwh is not None
+    until = dt.date(2026, 2, 10)  # day length at 50° N reaches ten hours between 8 and 14 February
+    assert found.dark_weeks.kwh == pytest.approx(float(found.by_day.loc[:until, "kwh"].sum()), rel=0.12)
+    assert found.dark_weeks.cost == pytest.approx(0.3 * found.dark_weeks.kwh)
+
+
+def test_expected_loss_by_hand() -> None:
+    """U·A + 0.33·n·V: 54 m² at 3.3 W/m²K is 178.2 W/K; 48 m³ changed 0.8 times an hour add 12.7; no n adds nothing."""
+    cover = {"u_value_w_m2k": 3.3, "glazing_area_m2": 54.0}
+    assert expected_w_per_k(House(**cover)) == pytest.approx(178.2)
+    assert expected_w_per_k(House(**cover, air_volume_m3=48.0, air_changes_per_h=0.8)) == pytest.approx(190.872)
+    assert expected_w_per_k(House(u_value_w_m2k=3.3)) is None
+
+
+def test_without_heat_logged_the_price_is_an_expectation() -> None:
+    """No heater: U·A times this winter's degree-hours, without money, marked as never tested."""
+    made = house(house={"u_value_w_m2k": 4.0, "glazing_area_m2": 20.0})
+    found = heat(replace(made, heating=()))
+    assert found.basis is not None and found.basis.kind == "expectation"
+    assert not any(row.tested or row.cost is not None for row in found.price_of_hold)
+    at8 = next(row for row in found.price_of_hold if row.hold_c == 8.0)
+    assert at8.kwh == pytest.approx(80.0 * np.maximum(8.0 - outdoor_c(hours()), 0).sum() / 1000, rel=1e-3)
+
+
+def test_nothing_logged_is_a_result_with_reasons() -> None:
+    """An empty season has every key of the section, null, each with its reason in words."""
+    section = plain(heat(readings()))
+    keys = {"hold_c", "share_at_or_above_hold", "degree_hours_below_hold", "kwh", "appliances_kwh", "cost", "co2_kg"}
+    keys |= {"loss_w_per_k", "loss_expected_w_per_k", "hold_found_c", "sources", "price_of_hold", "heater_needed_w"}
+    assert keys | {"above_target_kwh", "dark_weeks", "reasons"} == set(section)
+    for name in ("kwh", "cost", "co2_kg", "loss_w_per_k.estimate", "price_of_hold", "dark_weeks.kg", "sources"):
+        assert section["reasons"][name]
+
+
+def test_heat_that_does_not_follow_the_cold_is_not_priced() -> None:
+    """A heater left on at one power tells no price of a degree, and says why."""
+    at = hours()
+    found = heat(replace(house(), heating=(supply(at, np.full(len(at), 500.0)),)))
+    assert found.price_of_hold == ()
+    assert "follow" in found.reasons["price_of_hold"]
+
+
+def test_band_grows_and_flat_out_widens_it_downwards() -> None:
+    """At 2 K the measured range is 0.96–1.06 of the truth; where the heater ran flat out a lower hold may cost less."""
+    low, high = band_of(2.0, 1.0, False)
+    assert (low, high) == pytest.approx((1 / 1.06, 1 / 0.96))
+    assert band_of(-4.0, 1.0, True)[0] == pytest.approx(1 / 1.27)
+    assert band_of(4.0, 1.0, True) == band_of(4.0, 1.0, False)
+
+
+def test_holds_are_round_in_the_shown_unit() -> None:
+    """Whole degrees Celsius, or every second degree Fahrenheit."""
+    assert round_holds(8.3, us=False)[0] == 2.0
+    assert [round(c * 9 / 5 + 32, 6) for c in round_holds(7.0, us=True)][6:8] == [44.0, 46.0]
