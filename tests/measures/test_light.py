@@ -1,0 +1,98 @@
+"""Daily light: which sensor it is taken from, gloomy runs, the dark days, a lamp's hours."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import numpy as np
+import pandas as pd
+import pytest
+from made_season import ZONE, channel, logger, readings, season
+
+from reportgen.measures.light import LEAFY_NEED_MOL, light
+from reportgen.measures.light_daily import lamp_hours, runs
+from reportgen.plain import plain
+from reportgen.readings.types import Readings
+
+
+def steady(per_day: list[float]) -> pd.Series:
+    """Twelve hours of steady light from 6 to 18 h, a value a day, readings every ten minutes."""
+    at = pd.date_range("2026-01-05", periods=144 * len(per_day) + 1, freq="10min", tz=ZONE)
+    day = np.minimum((np.arange(len(at)) // 144), len(per_day) - 1)
+    lit = (at.hour >= 6) & (at.hour < 18)
+    return pd.Series(np.where(lit, np.asarray(per_day)[day], 0.0), index=at)
+
+
+def made(measure: str, per_day: list[float], where: str = "crop", **more: object) -> Readings:
+    """A season with one light sensor."""
+    name = "bench" if where == "crop" else "garden"
+    one = channel(steady(per_day), measure, logger=name, where=where)
+    return readings(season(loggers=(logger(name, where=where),), **more), channels=(one,))
+
+
+def test_quanta_are_summed() -> None:
+    """100 µmol/m²s for twelve hours is 4.32 mol/m²."""
+    found = light(made("ppfd", [100.0] * 28))
+    assert found.mean_daily_light_mol == pytest.approx(4.32, rel=0.002)  # the log's edges take ten minutes
+    assert found.days_enough == 0
+
+
+def test_radiation_outdoors_goes_through_the_cover() -> None:
+    """100 W/m² for twelve hours is 4.32 MJ, 9.1 mol outdoors by 2.11 µmol/J, and 70 % of that under the cover."""
+    found = light(made("solar_radiation", [100.0] * 28, "outdoor", house={"light_transmission": 0.7}))
+    assert found.mean_daily_light_mol == pytest.approx(4.32 * 2.11 * 0.7, rel=0.002)
+    assert found.daily.kind == "radiation outdoors"
+
+
+def test_radiation_outdoors_without_the_covers_share_is_not_guessed() -> None:
+    """No transmission given: no light inside, and the reason says what is missing."""
+    found = light(made("solar_radiation", [100.0] * 28, "outdoor"))
+    assert found.mean_daily_light_mol is None
+    assert "light_transmission" in found.reasons["mean_daily_light_mol"]
+
+
+def test_dark_days_need_only_the_place() -> None:
+    """At 50° N every day of January is under ten hours; the shortest of that season is its first."""
+    found = light(readings(season(place={"latitude": 50.0})))
+    assert found.days_under_ten_hours == 28
+    assert found.shortest_day == dt.date(2026, 1, 5)
+    assert found.mean_daily_light_mol is None and found.reasons["mean_daily_light_mol"] == "no light was logged"
+
+
+def test_gloomy_runs() -> None:
+    """Four dim days among bright ones are one gloomy run."""
+    days = [400.0] * 10 + [20.0] * 4 + [400.0] * 14
+    found = light(made("ppfd", days, place={"latitude": 50.0}))
+    assert [(run.start, run.days) for run in found.gloomy_runs] == [(dt.date(2026, 1, 15), 4)]
+    assert found.gloomy_days == 4
+
+
+def test_runs_end_at_gaps() -> None:
+    """A day without a figure ends a run; the longest comes first."""
+    flags = pd.Series([1, 1, 0, 1, 1, 1, np.nan, 1], index=pd.date_range("2026-01-01", periods=8).date)
+    assert [run.days for run in runs(flags, 2)] == [3, 2]
+
+
+def test_lamp_hours_by_hand() -> None:
+    """A lack of 6.48 mol is ten hours of a lamp of 180 µmol/m²s; no lack, no hours."""
+    assert lamp_hours([6.48, -1.0], 180.0).tolist() == pytest.approx([10.0, 0.0])
+
+
+def test_lamp_of_the_season() -> None:
+    """Each day lacks the need less what came; hours, energy and money follow, and 24 h is all that a day has."""
+    lamp = {"name": "lamp", "kind": "lamp", "rated_power_w": 200.0, "hours_per_day": 4.0, "ppfd": 180.0, "price": 0.3}
+    from reportgen.season import Appliance
+
+    found = light(made("ppfd", [100.0] * 28, appliances=(Appliance(**lamp),)))
+    each = (LEAFY_NEED_MOL - 4.32) * 1e6 / (180 * 3600)
+    assert found.lamp is not None and found.lamp.hours == pytest.approx(28 * each, rel=0.002)
+    assert found.lamp.cost == pytest.approx(28 * each * 0.2 * 0.3, rel=0.002)
+    weak = light(made("ppfd", [100.0] * 28, appliances=(Appliance(**(lamp | {"ppfd": 50.0})),)))
+    assert weak.lamp is not None and weak.lamp.days_too_short == 28
+
+
+def test_every_key_of_the_section_stands() -> None:
+    """An empty season has all keys, null, each with a reason."""
+    section = plain(light(readings()))
+    keys = ("days_under_ten_hours", "shortest_day_h", "mean_daily_light_mol", "lamp_hours_needed")
+    assert all(section[key] is None and section["reasons"][key] for key in keys)
