@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 import pandas as pd
 from made_season import logger, season
 from simulator import Change, LoggerSpec, Simulated, default_loggers
-from simulator.logger import sample
+from simulator.logger import Sensor, sample
 
 from reportgen.readings.types import Channel, DiaryEntry, HeatSupply, Readings
 from reportgen.season.models import HeatSource, Place
@@ -19,26 +20,40 @@ ZONE = "Europe/Prague"
 
 
 def readings_of(
-    simulated: Simulated, *, light: bool = True, moist: bool = True, diary: Sequence[DiaryEntry] = (), **more: Any
+    simulated: Simulated,
+    *,
+    light: bool = True,
+    moist: bool = True,
+    lamp: bool = False,
+    bed: bool = True,
+    diary: Sequence[DiaryEntry] = (),
+    latitude: float = 50.0,
+    **more: Any,
 ) -> Readings:
     """What the usual three loggers saw of a simulated winter.
 
     Args:
         light: The outdoor logger has a light sensor.
         moist: The outdoor logger has a humidity sensor.
+        lamp: A light sensor stands among the plants.
+        bed: The crop logger has a probe in the bed.
         diary: Rows beside those that the changes themselves give.
+        latitude: Where the weather was.
         more: Keys of the season.
     """
     heated = bool((simulated.frame["heater_w"] > 0).any())
     specs = default_loggers(heated)
-    dropped = {"solar_radiation"} - ({"solar_radiation"} if light else set())
-    dropped |= set() if moist else {"outdoor relative_humidity"}
+    lacks = {"solar_radiation": not light, "outdoor relative_humidity": not moist, "soil_temperature": not bed}
+    dropped = {name for name, lacking in lacks.items() if lacking}
+    if lamp:
+        inside = Sensor(truth="ppfd_in", measure="ppfd", column="ppfd", resolution=1.0)
+        specs = (replace(specs[0], sensors=(*specs[0].sensors, inside)), *specs[1:])
     channels = tuple(channel for spec in specs[:2] for channel in _channels(simulated, spec, dropped))
     index = pd.DatetimeIndex(simulated.frame.index).tz_convert(ZONE)
     first = index[0] if index[0] == index[0].normalize() else index[0].normalize() + pd.Timedelta(days=1)
     last = index[-1] - pd.Timedelta(days=1)
     usual: dict[str, Any] = {
-        "place": Place(latitude=50.0, longitude=15.0, altitude_m=300),
+        "place": Place(latitude=latitude, longitude=15.0, altitude_m=300),
         "logger": tuple(logger(spec.name, where=spec.where, main=spec.main) for spec in specs[:2]),
     }
     if heated:

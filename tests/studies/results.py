@@ -1,0 +1,109 @@
+"""The study's rows told as a table: counts, rates, and the binomial interval that the counts leave."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+from scipy.stats import binomtest
+
+LIFT_CLASSES = ((0.0, 0.25), (0.25, 0.5), (0.5, 1.0), (1.0, 2.0), (2.0, 20.0))
+
+
+def told(rows: pd.DataFrame) -> pd.DataFrame:
+    """Rows with an estimate, with two marks: `sign` (the interval excludes zero) and `holds` (it holds the truth)."""
+    kept = rows[rows["effect"].notna() & rows["truth"].notna()].copy()
+    kept["sign"] = (kept["low"] > 0) | (kept["high"] < 0)
+    kept["holds"] = (kept["low"] <= kept["truth"]) & (kept["truth"] <= kept["high"])
+    kept["half"] = (kept["high"] - kept["low"]) / 2
+    return kept
+
+
+def rate(marks: pd.Series) -> str:
+    """2.4 % (9 of 375; 1.1–4.5)."""
+    n, k = len(marks), int(marks.sum())
+    if n == 0:
+        return "none"
+    ci = binomtest(k, n).proportion_ci(method="exact")
+    return f"{100 * k / n:.1f} % ({k} of {n}; {100 * ci.low:.1f}–{100 * ci.high:.1f})"
+
+
+def by(rows: pd.DataFrame, column: str, mark: str) -> list[tuple[str, str]]:
+    """The rate in every stratum of a column."""
+    return [(str(name), rate(group[mark])) for name, group in rows.groupby(column, sort=True)]
+
+
+def power(rows: pd.DataFrame) -> list[tuple[str, str]]:
+    """How often a true lift of a size gets a sign that points the right way."""
+    lift = rows[rows["outcome"] == "lift"]
+    right = lift["sign"] & (np.sign(lift["effect"]) == np.sign(lift["truth"]))
+    size = lift["truth"].abs()
+    return [(f"{low:g}–{high:g} K", rate(right[(size >= low) & (size < high)])) for low, high in LIFT_CLASSES]
+
+
+def _table(head: tuple[str, str], lines: list[tuple[str, str]]) -> list[str]:
+    return [f"| {head[0]} | {head[1]} |", "|---|---|", *(f"| {a} | {b} |" for a, b in lines), ""]
+
+
+def text(rows: pd.DataFrame, date: str) -> str:
+    """RESULTS.md."""
+    found = told(rows)
+    placebo, true = found[~found["true"].astype(bool)], found[found["true"].astype(bool)]
+    winters = rows.groupby("true")["seed"].nunique()
+    changes = rows.drop_duplicates(["seed", "true", "change"])
+    counts = changes.groupby("true").size()
+    declared = placebo[placebo["declared"].astype(bool)]
+    lines = [
+        "# Honesty study of the changes",
+        "",
+        f"Run on {date}; seeds [20251125, n]; through the public chain:",
+        f"{winters.get(False, 0)} winters with {counts.get(False, 0)} changes that do nothing and",
+        f"{winters.get(True, 0)} winters with {counts.get(True, 0)} changes that do something.",
+        "A third of the winters each: the simulator's own weather, the typical year of Greensboro (36° N), that of",
+        "Sand Point (55° N). Hidden growth, watering and draughts in all. In brackets: counts and the exact 95 %",
+        "binomial interval; the ten outcomes of one change share its nights, so the pooled ones are too narrow.",
+        "",
+        "## Changes that do nothing: signs given (aim: at most 5 %)",
+        "",
+        *_table(
+            ("on", "false signs"), [("the outcome hoped for", rate(declared["sign"])), ("all", rate(placebo["sign"]))]
+        ),
+        *_table(("outcome", "false signs"), by(placebo, "outcome", "sign")),
+        *_table(("weather columns of set", "false signs"), by(placebo, "set", "sign")),
+        *_table(("weather", "false signs"), by(placebo, "place", "sign")),
+        "## Changes that do something: the interval holds the truth (aim: at least 93 %)",
+        "",
+        *_table(("on", "coverage"), [("all", rate(true["holds"]))]),
+        *_table(("outcome", "coverage"), by(true, "outcome", "holds")),
+        *_table(("what was done", "coverage"), by(true, "change", "holds")),
+        "## A true change of the lift: found, with the right sign",
+        "",
+        *_table(("true size", "found"), power(true)),
+        "## Half-width of the interval, median",
+        "",
+        *_table(
+            ("outcome", "half-width"),
+            [(str(name), f"{group['half'].median():.2g}") for name, group in placebo.groupby("outcome")],
+        ),
+        "## Refused",
+        "",
+        *_refused(rows),
+    ]
+    return "\n".join(lines)
+
+
+def _refused(rows: pd.DataFrame) -> list[str]:
+    logged = rows[~rows["refused"].fillna("").str.startswith(("no ", "the heat was"))]
+    refused = logged["refused"].fillna("") != ""
+    why = logged.loc[refused, "refused"].str.replace(r"\d+", "n", regex=True)
+    why = why.str.replace("“.*?”", "“…”", regex=True).str.replace("only n", "n").str.replace("nights", "night")
+    common = why.value_counts().head(8)
+    return _table(
+        ("reason, where it was logged", "share"), [("any", rate(refused))] + [(w, str(n)) for w, n in common.items()]
+    )
+
+
+def write(rows: pd.DataFrame, file: Path, date: str) -> None:
+    """The table into a file."""
+    file.write_text(text(rows, date), encoding="utf-8", newline="")
