@@ -17,13 +17,20 @@ def read_season(season: Season) -> Readings:
         SeasonError: A file or a row cannot be what season.toml says; every problem at once. Warnings do not stop the
             reading and come with the readings.
     """
+    readings, problems = read_what_can_be(season)
+    if problems:
+        raise SeasonError([*problems, *readings.warnings])
+    return readings
+
+
+def read_what_can_be(season: Season) -> tuple[Readings, tuple[Problem, ...]]:
+    """What could be read, and every problem of the rest: whole only where there is no problem. For looking, not for
+    measuring."""
     logged = read_loggers(season)
     books, book_problems = read_books(season)
     heating, appliances, heat_problems = read_heating(season, logged.channels)
-    told = list(dict.fromkeys([*logged.problems, *book_problems, *heat_problems]))
-    if any(problem.level == "problem" for problem in told):
-        raise SeasonError(told)
-    return Readings(
+    told = _in_order(list(dict.fromkeys([*logged.problems, *book_problems, *heat_problems])))
+    readings = Readings(
         season=season,
         files=logged.files,
         channels=logged.channels,
@@ -37,8 +44,9 @@ def read_season(season: Season) -> Readings:
         heating=heating,
         appliances=appliances,
         books=books.books,
-        warnings=_in_order(told),
+        warnings=tuple(problem for problem in told if problem.level == "warning"),
     )
+    return readings, tuple(problem for problem in told if problem.level == "problem")
 
 
 def _in_order(told: list[Problem]) -> tuple[Problem, ...]:
