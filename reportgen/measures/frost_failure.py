@@ -7,7 +7,7 @@ There is no single time constant: the air loses about three quarters of its lift
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 import pandas as pd
@@ -24,6 +24,8 @@ FEWEST_NIGHTS = 10  # for either model; our own floor
 OUTDOOR_C = (0.0, -5.0, -10.0, -15.0)  # outdoor temperatures of the table
 FULL_H, SEEN_H = 10, 9  # hours of night N, and how many of them must be known
 UNDER_HOLD_K, LEAST_H = 2.0, 2  # a failure: this far under the hold, this long
+UNSURE = 0.1  # share of a night's heat that may be known only as a sum
+CLASSES = ("<3", "3-8", ">8")
 MORNING_H = 6  # the hourly fit takes 00–06 h
 
 
@@ -49,7 +51,8 @@ def model_of(hours: pd.DataFrame, heated: bool) -> CoolingModel:
 def _balance(hours: pd.DataFrame) -> CoolingModel | None:
     """P = U(T_in − T_out) − G(T_soil − T_in) + c on fully heated nights, G ≥ 0, by least squares."""
     nights = nights_by_hour(hours)
-    nights = nights[(nights["heated_h"] >= FULL_H) & (nights["known_h"] >= SEEN_H)].dropna(subset=["soil"])
+    full = (nights["heated_h"] >= FULL_H) & (nights["known_h"] >= SEEN_H)
+    nights = nights[full & (nights["unsure"] <= UNSURE * nights["watts"])].dropna(subset=["soil"])
     if len(nights) < FEWEST_NIGHTS:
         return None
     lift = (nights["inside"] - nights["outside"]).to_numpy(dtype=np.float64)
@@ -83,7 +86,7 @@ def _two_slopes(lift: Floats, under: Floats, watts: Floats) -> tuple[float, floa
 def _unheated(hours: pd.DataFrame) -> CoolingModel | None:
     """(T_in − T_out) = f·(T_soil − T_out) + c on hourly readings, 00–06 h of nights without heat."""
     cold = nights_by_hour(hours)
-    nights = set(cold.index[cold["heated_h"] == 0])
+    nights = set(cold.index[(cold["heated_h"] == 0) & (cold["watts"] == 0) & (cold["unsure"] < 1)])
     part = hours[hours["night"].isin(nights) & (hours["clock_h"] < MORNING_H)].dropna(
         subset=["inside", "outside", "soil"]
     )
@@ -124,7 +127,7 @@ def _after(model: CoolingModel, hold_c: float, line_c: float, outdoor_c: float) 
         outdoor_c=outdoor_c,
         after_3h_c=temps[0],
         after_8h_c=temps[1],
-        hours_to_line=" or ".join(dict.fromkeys(classes)),
+        hours_to_line=" or ".join(CLASSES[min(classes) : max(classes) + 1]),
     )
 
 
@@ -133,8 +136,8 @@ def _air(model: CoolingModel, outdoor_c: float, hours: float, hold_c: float) -> 
     return min(model.share_out * outdoor_c + model.share_soil * soil + model.constant_c, hold_c)
 
 
-def _class(after_3h: float, after_8h: float, line_c: float) -> str:
-    return "<3" if after_3h < line_c else "3-8" if after_8h < line_c else ">8"
+def _class(after_3h: float, after_8h: float, line_c: float) -> int:
+    return 0 if after_3h < line_c else 1 if after_8h < line_c else 2
 
 
 def without_heat(model: CoolingModel, hours: pd.DataFrame, index: pd.Index) -> pd.Series:
@@ -150,19 +153,15 @@ def without_heat(model: CoolingModel, hours: pd.DataFrame, index: pd.Index) -> p
 
 def hold_by_hour(readings: Readings, hours: pd.DataFrame) -> pd.Series:
     """H: the median crop air of heated night hours, per stretch between entries that touch the thermostat [°C]."""
-    edges = sorted(
-        {
-            day
-            for entry in readings.diary
-            if entry.kind in ("change", "spell", "upkeep") and {"thermostat", "heater"} & set(entry.touches)
-            for day in (entry.date, entry.until)
-            if day is not None
-        }
-    )
-    stretch = pd.Series(
-        np.searchsorted(np.array([d.toordinal() for d in edges]), [d.toordinal() for d in hours["night"]]),
-        index=hours.index,
-    )
+    entries = [
+        entry
+        for entry in readings.diary
+        if entry.kind in ("change", "spell", "upkeep") and {"thermostat", "heater"} & set(entry.touches)
+    ]
+    edges = {entry.date for entry in entries} | {e.until + timedelta(days=1) for e in entries if e.until is not None}
+    begun = np.sort([day.toordinal() for day in edges])
+    nights = [night.toordinal() for night in hours["night"]]
+    stretch = pd.Series(np.searchsorted(begun, nights, side="right"), index=hours.index)
     dark = (hours["clock_h"] >= 20) | (hours["clock_h"] < 6)
     warm = hours["inside"].where(dark & (hours["heated"] == 1))
     return stretch.map(warm.groupby(stretch).median())
@@ -197,6 +196,7 @@ def flat_out_c(readings: Readings, hours: pd.DataFrame, hold_c: float | None) ->
         return None
     nights = nights_by_hour(hours)
     nights = nights[(nights["heated_h"] >= 7) & (nights["known_h"] >= SEEN_H)]
+    nights = nights[nights["unsure"] <= UNSURE * nights["watts"]]
     if len(nights) < FEWEST_NIGHTS:
         return None
     lift = (nights["inside"] - nights["outside"]).to_numpy(dtype=np.float64)
