@@ -60,7 +60,7 @@ def this_books(truth: Simulated, zone: str) -> dict[str, Rows]:
         "inspections": _inspections(),
         "costs": _costs(),
         "heating/mat-meter.csv": meter_rows(
-            truth, zone, "mat_kwh", ("2026-03-01", "2026-03-15", "2026-03-29", "2026-04-12"), 12.4
+            truth, zone, "mat_kwh", ("2025-10-11", "2026-03-01", "2026-03-15", "2026-03-29", "2026-04-12"), 12.4
         ),
         "heating/bottles.csv": _bottles(truth),
     }
@@ -68,8 +68,8 @@ def this_books(truth: Simulated, zone: str) -> dict[str, Rows]:
 
 def last_books(truth: Simulated, zone: str) -> dict[str, Rows]:
     """Every book of the winter before but its diary."""
-    days = ("2024-11-03", "2024-11-17", "2024-12-01", "2024-12-15", "2024-12-31", "2025-01-12", "2025-01-26",
-            "2025-02-09", "2025-02-16", "2025-02-23", "2025-03-09", "2025-03-30", "2025-04-13")  # fmt: skip
+    days = ("2024-10-12", "2024-11-03", "2024-11-17", "2024-12-01", "2024-12-15", "2024-12-31", "2025-01-12",
+            "2025-01-26", "2025-02-09", "2025-02-16", "2025-02-23", "2025-03-09", "2025-03-30", "2025-04-13")  # fmt: skip
     return _beds(LAST, truth, zone) | {"heating/meter.csv": meter_rows(truth, zone, "heater_kwh", days, 4812.6)}
 
 
@@ -116,6 +116,7 @@ def _beds(stands: tuple[Stand, ...], truth: Simulated, zone: str) -> dict[str, R
 def _bottles(truth: Simulated) -> Rows:
     burnt = truth.kwh("backup_w") / PROPANE_KWH_KG
     return [
+        {"date": "2025-10-11", "amount": 0.0, "cost": "", "left": "", "note": "none in the shed"},
         {"date": "2026-01-03", "amount": 5.0, "cost": 17.9, "left": "", "note": "steel bottle"},
         {"date": "2026-01-08", "amount": 8.0, "cost": 26.4, "left": f"{13.0 - burnt:.1f}", "note": "weighed in April"},
     ]  # fmt: skip

@@ -12,7 +12,7 @@ from simulator.weather import Climate, Spell, synthetic
 START, END = "2024-10-11T22:00", "2025-04-13T22:00"  # UTC: local midnights of 12 October and 14 April
 SEED = 20248
 CLIMATE = Climate(
-    **{**PLACE, "mean_c": 10.6},
+    **{**PLACE, "mean_c": 11.7},
     spells=(Spell(start="2025-02-08", end="2025-02-22", shift_k=-3.5, cloud=-0.2),),
 )
 FAN_HEATER_FROM = "2024-11-03"
@@ -20,10 +20,10 @@ FAN_HEATER_FROM = "2024-11-03"
 
 def winter() -> Simulated:
     """The whole truth of last winter."""
-    house = replace(HOUSE, hold_c=5.0, u_w_m2k=3.5)
+    house = replace(HOUSE, hold_c=4.0)
     changes = (
         Change(
-            at=at("2024-11-03 12:00"), alters={"heater_w": 1500.0}, what="Borrowed fan heater set to 5 °C",
+            at=at("2024-11-03 12:00"), alters={"heater_w": 1500.0}, what="Borrowed fan heater set to 4 °C",
             touches=("heater", "thermostat"), hoped_for=("warmer nights",), reversible=True, written="2024-11-01",
         ),
         Change(

@@ -38,7 +38,7 @@ HOUSE = HouseParams(
     edge_w_k=4.5,
     plants_m2=7.0,
     wet=0.6,
-    hold_c=4.0,
+    hold_c=3.0,
     deep_c=10.0,
 )
 
@@ -66,7 +66,7 @@ def _autumn() -> tuple[Change, ...]:
         ),
         Change(
             at=at("2025-11-24 13:00"), alters={"heater_w": 1500.0},
-            what="Fan heater on its own thermostat at 4 °C", touches=("heater", "thermostat"),
+            what="Fan heater on its own thermostat at 3 °C", touches=("heater", "thermostat"),
             hoped_for=("warmer nights",), reversible=True, timed=True, cost=79.0, years=6, written="2025-11-20",
             note="on a residual-current protected outdoor socket that an electrician fitted",
         ),
@@ -87,7 +87,7 @@ def _midwinter() -> tuple[Change, ...]:
             note="its overheat cut-out had tripped; a fleece had slipped against the grille",
         ),
         Change(
-            at=at("2026-01-03 16:00"), until=at("2026-01-13 09:00"), alters={"backup_w": 1300.0, "backup_c": 4.3},
+            at=at("2026-01-03 16:00"), until=at("2026-01-13 09:00"), alters={"backup_w": 1300.0, "backup_c": 3.3},
             what="Gas heater lit through the cold", kind="spell", touches=("heater",), hoped_for=("drier air", "safer"),
             reversible=True, written="2026-01-02", note="low vent opened a finger's width; alarm for carbon monoxide",
         ),
