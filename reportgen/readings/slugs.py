@@ -99,7 +99,7 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "clock-drift": "A logger's clock that runs away from another's.",
         "hour-that-never-was": "Times in the hour that the clock change leaves out; set aside.",
         "hour-told-once": "The hour that comes twice stands in the file once; which one is not known.",
-        "day-month-swapped": "A block of rows in which day and month were swapped; put right where the file settles it.",
+        "day-month-swapped": "A block with day and month swapped; put right where the file settles it.",
         "empty-column": "A declared column without a value.",
     }
 )
