@@ -44,6 +44,8 @@ def _chunk(texts: Sequence[str]) -> Digits:
     if not count:
         return Digits(numbers=numbers, lengths=lengths, shape=np.zeros(0, dtype=np.uint64))
     raw = np.frombuffer(("\n" + "\n".join(texts) + "\n").encode(errors="replace"), dtype=np.uint8)
+    if count > 1 and (even := _even(raw, count)) is not None:
+        return even
     digit = (raw >= 48) & (raw <= 57)
     starts = np.flatnonzero(digit[1:] & ~digit[:-1]) + 1
     ends = np.flatnonzero(~digit[1:] & digit[:-1]) + 1
@@ -56,6 +58,26 @@ def _chunk(texts: Sequence[str]) -> Digits:
     numbers[owner[kept], order[kept]] = _values(raw, starts[kept], length[kept])
     lengths[owner[kept], order[kept]] = length[kept]
     return Digits(numbers=numbers, lengths=lengths, shape=_shapes(raw, digit, breaks, owner, order, length, count))
+
+
+def _even(raw: NDArray[np.uint8], count: int) -> Digits | None:
+    """The quick way for texts that all have their digits in the same places; None when they have not."""
+    width, left = divmod(len(raw) - 1, count)
+    if left:
+        return None
+    grid = raw[1:].reshape(count, width)
+    model = grid[0]
+    is_digit = (model >= 48) & (model <= 57)
+    low, high = grid.min(axis=0), grid.max(axis=0)
+    if not bool(np.where(is_digit, (low >= 48) & (high <= 57), (low == model) & (high == model)).all()):
+        return None
+    one = _chunk([model[:-1].tobytes().decode(errors="replace")])
+    starts = np.flatnonzero(is_digit & ~np.concatenate([[False], is_digit[:-1]]))
+    numbers = np.zeros((count, RUNS), dtype=np.int64)
+    for run, start in enumerate(starts[:RUNS]):
+        for place in range(start, start + min(int(one.lengths[0, run]), 15)):
+            numbers[:, run] = numbers[:, run] * 10 + grid[:, place] - 48
+    return Digits(numbers=numbers, lengths=np.repeat(one.lengths, count, axis=0), shape=np.repeat(one.shape, count))
 
 
 def _values(raw: NDArray[np.uint8], starts: Ints, length: Ints) -> Ints:
