@@ -50,7 +50,9 @@ def daily_heat(readings: Readings) -> DailyHeat:
 def _total(supplies: Sequence[HeatSupply], column: str, key: str, words: str, reasons: dict[str, str]) -> float | None:
     total = 0.0
     for supply in supplies:
-        values = supply.intervals[column].to_numpy(dtype=np.float64) if len(supply.intervals) else np.zeros(0)
+        table = supply.intervals
+        table = table[table["bought"].to_numpy(dtype=np.float64) != 0] if len(table) else table  # nothing costs nothing
+        values = table[column].to_numpy(dtype=np.float64) if len(table) else np.zeros(0)
         if np.isnan(values).any():
             reasons[key] = supply.reasons.get(column, f"{words} for {supply.name}")
             return None

@@ -180,7 +180,7 @@ def _price(parts: _Parts, flat_out: bool) -> PriceOf:
         if parts.hold_c is None:
             raise NotEnoughData(_why_no_hold(parts))
         air = hold_price.weather(parts.readings, parts.by_hour, parts.found)
-        periods = hold_price.periods(parts.readings, parts.by_hour, parts.curves)
+        periods = hold_price.periods(parts.readings, parts.curves)
         fit = hold_price.base(periods, air)
         basis = hold_price.basis(periods, fit, parts.hold_c)
         rows = hold_price.prices(

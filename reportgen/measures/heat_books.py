@@ -47,7 +47,8 @@ def _source(supply: HeatSupply, by_hour: pd.DataFrame, efficiency: float) -> Sou
 def _sum(supply: HeatSupply, column: str) -> float | None:
     if not len(supply.intervals):
         return 0.0
-    values = supply.intervals[column].to_numpy(dtype=np.float64)
+    used = supply.intervals["bought"].to_numpy(dtype=np.float64) != 0  # what was not bought has no price, and no cost
+    values = supply.intervals[column].to_numpy(dtype=np.float64)[used]
     return None if np.isnan(values).any() else float(values.sum())
 
 

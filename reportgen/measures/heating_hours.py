@@ -20,7 +20,8 @@ from reportgen.measures.house import main_crop, outdoor
 from reportgen.readings.types import HeatSupply, Readings
 
 HEATED_SHARE = 0.02  # an hour is heated above this share of the season's largest hour (methods page, *Heat*)
-CARRIES = 0.9  # supplies known by the hour must carry this share of all heat to speak for it by the hour
+CARRIES = 0.9  # heaters known by the hour must carry this share of a day's heat to speak for its hours …
+NEGLIGIBLE = 0.02  # … or what is known as sums only must be under this share of a mean day's heat
 USUAL_BASE_C = 10.0  # base of the degree-hours where neither hold nor crop air is known; common practice, no source
 HEATERS, APPLIANCES, TOTAL = "all heaters", "all appliances", "all heat"
 
@@ -102,8 +103,8 @@ def heat_by_hour(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.Dat
 
     Returns: index = the beginnings of the hours (season zone); a column a supply by its name, then `all heaters`,
     `all appliances` and `all heat`. NaN where less than 80 % of the hour is known, or known only as part of a sum.
-    `all heaters` leaves out heaters known only as sums while the others carry 90 % of the heat, else it is NaN. An
-    appliance known by rated hours counts with its mean over the day.
+    `all heaters` leaves out heaters known only as sums on days on which the others carry 90 % of the heat; on other
+    days it is NaN. An appliance known by rated hours counts with its mean over the day.
     """
     curves = curves or heat_curves(readings)
     hours = hours_of(readings)
@@ -111,7 +112,8 @@ def heat_by_hour(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.Dat
     table = pd.DataFrame({c.name: _watts(c, seconds) for c in curves}, index=hours)
     heaters = [c for c in curves if c.role != "appliance"]
     aside = [c for c in curves if c.role == "appliance"]
-    table[HEATERS] = _sum_of(table, heaters, len(hours))
+    table[HEATERS] = _sum_of(table, heaters)
+    table.loc[~_carried(readings, heaters, hours), HEATERS] = np.nan
     table[APPLIANCES] = sum((np.nan_to_num(table[c.name].to_numpy()) for c in aside), np.zeros(len(hours)))
     table[TOTAL] = table[HEATERS] + table[APPLIANCES]
     return table
@@ -185,13 +187,23 @@ def _between_edges(readings: Readings, starts: Floats, ends: Floats, curves: Seq
     )
 
 
-def _sum_of(table: pd.DataFrame, heaters: Sequence[HeatCurve], count: int) -> Floats:
-    fine = [c for c in heaters if c.by_hour]
-    all_kwh = sum(float(c.kwh[-1]) for c in heaters if len(c.kwh))
-    fine_kwh = sum(float(c.kwh[-1]) for c in fine if len(c.kwh))
-    if not fine or fine_kwh < CARRIES * all_kwh:
-        return np.full(count, np.nan)
-    return np.asarray(table[[c.name for c in fine]].sum(axis=1, skipna=False), dtype=np.float64)
+def _sum_of(table: pd.DataFrame, heaters: Sequence[HeatCurve]) -> Floats:
+    """Power of the heaters known by the hour; NaN where one of them is not known."""
+    fine = [c.name for c in heaters if c.by_hour]
+    if not fine:
+        return np.full(len(table), np.nan)
+    return np.asarray(table[fine].sum(axis=1, skipna=False), dtype=np.float64)
+
+
+def _carried(readings: Readings, heaters: Sequence[HeatCurve], hours: pd.DatetimeIndex) -> NDArray[np.bool_]:
+    """Hours of the days on which heat known only as sums is too little to matter; shape (hours,)."""
+    days = dates(readings.season)
+    edges = local_midnights(days, readings)
+    zero = np.zeros(len(days))
+    sums = sum((c.between("kwh", edges[:-1], edges[1:]) for c in heaters if not c.by_hour), zero)
+    whole = sum((c.between("kwh", edges[:-1], edges[1:]) for c in heaters), zero)
+    little = (sums <= (1.0 - CARRIES) * whole) | (sums <= NEGLIGIBLE * whole.mean())
+    return np.asarray(little[np.searchsorted(edges, to_seconds(hours), side="right") - 1])
 
 
 def _watts(curve: HeatCurve, seconds: Floats) -> Floats:

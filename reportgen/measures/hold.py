@@ -24,6 +24,7 @@ from reportgen.readings.types import Readings
 
 FEWEST_HOURS = 24  # heated night hours of a stretch, below which its hold is not told; our own line
 FEWEST_NIGHTS = 5
+UNHEATED_SHARE = 0.01  # of the season's heat
 
 
 def stretches(readings: Readings, by_hour: pd.DataFrame) -> tuple[Stretch, ...]:
@@ -93,12 +94,16 @@ def _colder_half(nights: pd.DataFrame) -> tuple[float | None, int]:
 
 
 def with_heat(found: tuple[Stretch, ...], by_day: pd.DataFrame) -> tuple[Stretch, ...]:
-    """The stretches with their heat and money, from `heating_hours.heat_by_day`."""
+    """The stretches with their heat and money, from `heating_hours.heat_by_day`; one that took under 1 % of the heat
+    held nothing."""
+    least = UNHEATED_SHARE * float(by_day["kwh"].sum())
     days = list(by_day.index)
     out = []
     for one in found:
         inside = by_day[[one.first <= day <= one.last for day in days]]
-        out.append(replace(one, kwh=float(inside["kwh"].sum()), cost=float(inside["cost"].sum())))
+        kwh = float(inside["kwh"].sum())
+        hold = one.hold_c if kwh > least else None
+        out.append(replace(one, hold_c=hold, kwh=kwh, cost=float(inside["cost"].sum())))
     return tuple(out)
 
 

@@ -14,10 +14,10 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.measures.days import ENOUGH
+from reportgen.measures.days import ENOUGH, dates
 from reportgen.measures.exposure import Floats, to_seconds
 from reportgen.measures.heat_types import HoldPrice, PriceBasis, Stretch
-from reportgen.measures.heating_hours import HEATERS, HeatCurve, heat_between, heat_by_day, hourly_mean, local_midnights
+from reportgen.measures.heating_hours import HeatCurve, heat_between, hourly_mean, local_midnights
 from reportgen.measures.house import outdoor
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
@@ -30,6 +30,8 @@ SPREAD_DAYS = ((0.96, 1.06), (0.93, 1.16))
 SPREAD_MONTHS = ((0.89, 1.09), (0.83, 1.16))
 MONTHLY_DAYS = 20.0  # periods longer than this count as monthly
 TOO_SMALL_AT_4K = 1.27  # where the heater ran flat out, a hold 4 K lower is overstated by up to this
+SMALL_SHARE, NEGLIGIBLE = 0.15, 0.02  # of the heat of its time, of the season's; our own lines
+SHORTEST_S, LONGEST_DAY_S = 12 * 3600.0, 26 * 3600.0
 REACH_K = 6  # holds shown on either side of the one found
 
 
@@ -81,20 +83,36 @@ def weather(readings: Readings, by_hour: pd.DataFrame, found: Sequence[Stretch])
     return Weather(seconds=to_seconds(hours), outdoor_c=outdoor_c, hold_c=held, stretch=number)
 
 
-def periods(readings: Readings, by_hour: pd.DataFrame, curves: Sequence[HeatCurve]) -> Periods:
-    """Days where the heat is known by the day, else the stretches between the readings of the largest heater."""
-    if by_hour[HEATERS].notna().any():
-        by_day = heat_by_day(readings, curves)
-        edges = local_midnights(list(by_day.index), readings)
-        sure = ((by_day["known"] >= ENOUGH) & ~by_day["spread"]).to_numpy(dtype=bool)
-        kwh = (by_day["kwh"] / by_day["known"].where(by_day["known"] > 0)).to_numpy(dtype=np.float64)
-        if sure.sum() >= FEWEST_DAYS:
-            return Periods(kind="days", starts=edges[:-1][sure], ends=edges[1:][sure], kwh=kwh[sure])
-    largest = max(readings.heating, key=lambda s: float(s.intervals["heat_kwh"].sum()) if len(s.intervals) else 0.0)
-    table = largest.intervals
-    starts, ends = (to_seconds(pd.DatetimeIndex(table[c])) if len(table) else np.zeros(0) for c in ("start", "end"))
-    heat = heat_between(readings, starts, ends, appliances=False, curves=curves)
-    return Periods(kind="readings", starts=starts, ends=ends, kwh=heat.kwh)
+def periods(readings: Readings, curves: Sequence[HeatCurve]) -> Periods:
+    """Local days; days that share a sum (a meter reading, a delivery) are one period from reading to reading.
+
+    A sum under 15 % of the heat of its time, or under 2 % of the season's, is taken as spread and cuts nothing.
+    """
+    midnights = local_midnights(dates(readings.season), readings)
+    starts, ends = _large_sums(readings, curves)
+    edges = np.unique(np.concatenate([midnights, starts, ends]))
+    inside = ((edges[:, None] > starts[None, :]) & (edges[:, None] < ends[None, :])).any(axis=1)
+    edges = edges[~inside & (edges >= midnights[0]) & (edges <= midnights[-1])]
+    first, last = edges[:-1], edges[1:]
+    heat = heat_between(readings, first, last, appliances=False, curves=curves)
+    sure = (heat.known >= ENOUGH) & (last - first >= SHORTEST_S)
+    kwh = heat.kwh[sure] / heat.known[sure]
+    days = bool(len(starts) == 0)
+    return Periods(kind="days" if days else "readings", starts=first[sure], ends=last[sure], kwh=kwh)
+
+
+def _large_sums(readings: Readings, curves: Sequence[HeatCurve]) -> tuple[Floats, Floats]:
+    """Ends of the stretches known only as sums that are too long for a day and too large to be taken as spread."""
+    parts = [s.intervals[s.intervals["sparse"].to_numpy(dtype=bool)] for s in readings.heating if len(s.intervals)]
+    rows = pd.concat(parts, ignore_index=True) if parts else pd.DataFrame()
+    if not len(rows):
+        return np.zeros(0), np.zeros(0)
+    first, last = (to_seconds(pd.DatetimeIndex(rows[c])) for c in ("start", "end"))
+    kwh = np.nan_to_num(rows["heat_kwh"].to_numpy(dtype=np.float64))
+    beside = heat_between(readings, first, last, appliances=False, curves=curves).kwh
+    whole = sum(float(c.kwh[-1]) for c in curves if c.role != "appliance" and len(c.kwh))
+    large = (last - first > LONGEST_DAY_S) & (kwh > SMALL_SHARE * beside) & (kwh > NEGLIGIBLE * whole)
+    return first[large], last[large]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -119,11 +137,13 @@ def base(heat: Periods, air: Weather) -> Base:
     pulls = np.maximum(air.hold_c[:, None] + bases[None, :] - air.outdoor_c[:, None], 0.0)
     x, used = _sums(pulls, air.seconds, heat)
     fewest = FEWEST_DAYS if heat.kind == "days" else FEWEST_PERIODS
+    weight = 1.0 / np.sqrt(heat.ends - heat.starts)[used]  # a long period misses by more
     if used.sum() < fewest:
         raise NotEnoughData(
             f"only {int(used.sum())} {_named(heat.kind)} with heat and outdoor air; {fewest} are needed"
         )
-    x, y = x[used], heat.kwh[used]
+    whole_x, y = x[used], heat.kwh[used] * weight
+    x = whole_x * weight[:, None]
     power = (x * x).sum(axis=0)
     k = np.where(power > 0, (x * y[:, None]).sum(axis=0) / np.where(power > 0, power, 1.0), 0.0)
     misses = ((y[:, None] - k * x) ** 2).sum(axis=0)
@@ -135,7 +155,7 @@ def base(heat: Periods, air: Weather) -> Base:
         above_hold_k=float(bases[best]),
         kwh_per_kh=float(k[best]),
         explained=1.0 - float(misses[best]) / whole if whole > 0 else 0.0,
-        fitted=k[best] * x[:, best],
+        fitted=k[best] * whole_x[:, best],
         used=used,
     )
 
@@ -232,7 +252,7 @@ def basis(heat: Periods, fit: Base, hold_c: float) -> PriceBasis:
     return PriceBasis(
         kind=heat.kind,
         periods=int(fit.used.sum()),
-        mean_days=float((ends - starts).mean() / 86_400.0),
+        mean_days=float(np.average((ends - starts) / 86_400.0, weights=np.maximum(heat.kwh[fit.used], 0.0) + 1e-9)),
         balance_c=hold_c + fit.above_hold_k,
         kwh_per_kh=fit.kwh_per_kh,
         explained=fit.explained,
