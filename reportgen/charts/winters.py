@@ -180,7 +180,9 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
         if nights[column].notna().any():
             curves.append(Curve(column, "neutral" if style == "dot" else "cold", label, style, 1.1))
     lowest = {side: float(nights[f"inside_{side}"].min()) for side in ("this", "last")}
-    word = "colder" if lowest["this"] < lowest["last"] else "warmer"
+    shown_lows = [w.temp(lowest[side]) for side in ("this", "last")]
+    colder = f"{'colder' if lowest['this'] < lowest['last'] else 'warmer'} than"
+    word = "as cold as" if shown_lows[0] == shown_lows[1] else colder
     span = (review.winters.first_day, review.winters.last_day)
     look = Look(unit=w.temp_unit, x_domain=span, marks=change_marks(review.readings))
     wide, narrow = time_lines(shown, "date", curves, look)
@@ -194,8 +196,7 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
     )
     return Drawing(
         uid="winters_nights",
-        title=f"The coldest night inside was {word} than last winter's: {w.temp(lowest['this'])} against "
-        f"{w.temp(lowest['last'])}",
+        title=f"The coldest night inside was {word} last winter's: {shown_lows[0]} against {shown_lows[1]}",
         subtitle=f"Coldest of each night inside and outdoors in both winters, {w.temp_unit}, on this winter's dates",
         label="Line chart of the coldest of each night in two winters, inside and outdoors",
         description=f"Lowest inside this winter {w.temp(lowest['this'])}, last winter {w.temp(lowest['last'])}.",

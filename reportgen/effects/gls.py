@@ -106,11 +106,20 @@ def winters_grid(days: Floats, winter: NDArray[np.int64]) -> Grid:
         days: Garden days as numbers, rising within each winter; shape (n,).
         winter: Which winter each day belongs to; shape (n,).
     """
-    out = np.zeros((len(CELLS), len(days), len(days)))
+    whiten = np.zeros((len(CELLS), len(days), len(days)))
+    log_det = np.zeros(len(CELLS))
     for name in np.unique(winter):
         rows = np.flatnonzero(winter == name)
-        out[np.ix_(np.arange(len(CELLS)), rows, rows)] = _centred(days[rows])
-    return grid_from(out)
+        block = _centred_grid(tuple((days[rows] - days[rows[0]]).astype(np.int64).tolist()))
+        whiten[np.ix_(np.arange(len(CELLS)), rows, rows)] = block.whiten
+        log_det += block.log_det
+    return Grid(whiten=whiten, log_det=log_det)
+
+
+@lru_cache(maxsize=8)
+def _centred_grid(days: tuple[int, ...]) -> Grid:
+    """The block of one winter; outcomes logged on the same days share it."""
+    return grid_from(_centred(np.asarray(days, dtype=np.float64)))
 
 
 def _centred(days: Floats) -> Floats:

@@ -85,7 +85,7 @@ def all_costs(facts: Facts) -> Finding | None:
         "with-everything-counted",
         claim=f"With everything counted by its years, the harvest cost {facts.money_per_mass(bars.everything_per_kg)}.",
         evidence=f"{w.money(bars.heat)} of heat, the rest from costs.csv: "
-        f"{count(len(bars.by_years), 'thing')} spread over the years they last. Your hours are not in it.",
+        f"{count(len(bars.by_years), 'thing')} spread over the years they last. {hours_words(facts)} not in it.",
         how_sure="Fairly sure: how many years a thing lasts is your own guess.",
         next_step="Before you buy, add the price divided by its years to this figure and ask what it would add "
         "to the "
@@ -101,3 +101,9 @@ def all_costs(facts: Facts) -> Finding | None:
             Source(csv="harvest_costs.csv", how="max", column=f"{w.currency} this winter", value=bars.everything),
         ),
     )
+
+
+def hours_words(facts: Facts) -> str:
+    """Your 34 h of work are, or: Your hours are."""
+    hours = facts.r.harvest.bars.hours
+    return "Your hours are" if hours is None else f"Your {facts.w.hours(hours)} of work are"

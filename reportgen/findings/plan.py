@@ -6,13 +6,15 @@ from collections.abc import Iterable
 
 from reportgen.effects import Effect, Trial
 from reportgen.findings import cautions
+from reportgen.findings.changes import caution as change_caution
+from reportgen.findings.changes_words import interval_words
 from reportgen.findings.facts import Facts
 from reportgen.findings.plan_log import to_log
 from reportgen.findings.plan_money import to_buy
 from reportgen.findings.plan_types import ORDER, Step, next_year
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding
-from reportgen.wording import count, day, digits_for, number
+from reportgen.wording import count, day, number
 
 __all__ = ["ORDER", "Step", "plan"]
 
@@ -39,10 +41,10 @@ def _judged(facts: Facts, change: Effect) -> Step | None:
     if declared is None or change.verdict not in ("helped", "hurt"):
         return None
     why = (
-        f"{_span(facts, declared.low, declared.high, declared.unit)} at equal weather (95\u00a0% interval), "
+        f"{interval_words(declared, facts.w)} at equal weather (95\u00a0% interval), "
         f"{count(declared.days_before, 'day')} before and {number(declared.days_after)} after."
     )
-    caution = cautions.SEAL if "envelope" in change.touches else None
+    caution = change_caution(facts, change)
     if change.verdict == "helped":
         small = " It is less than you said would matter." if change.small else ""
         return Step(
@@ -64,16 +66,6 @@ def _judged(facts: Facts, change: Effect) -> Step | None:
         when=next_year(facts.r.season.first_day),
         finding=f"hurt-{change.line}",
     )
-
-
-def _span(facts: Facts, low: float, high: float, unit: str) -> str:
-    """From low to high with its unit, rounded by the half-width."""
-    half = (high - low) / 2
-    if unit in ("K", "°C"):
-        half, low, high = (facts.w.diff_value(value) for value in (half, low, high))
-        unit = facts.w.diff_unit
-    digits = digits_for(half)
-    return f"{number(low, digits)} to {number(high, digits)}\u00a0{'points' if unit == '%' else unit}"
 
 
 def _trial(facts: Facts, trial: Trial) -> Step:

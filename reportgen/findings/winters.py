@@ -15,7 +15,10 @@ JUDGED = ("lift", "heat", "night_humidity", "soil_mean")  # one row a subject: j
 WORDS = {
     "lift": ("the nights stood {size} further above outdoors", "the nights stood {size} less far above outdoors"),
     "heat": ("the house used {size} more heat a day", "the house used {size} less heat a day"),
-    "night_humidity": ("the night air was {size} more humid", "the night air was {size} less humid"),
+    "night_humidity": (
+        "the night air was {size} of relative humidity damper",
+        "the night air was {size} of relative humidity drier",
+    ),
     "soil_mean": ("the bed was {size} warmer", "the bed was {size} colder"),
 }
 KEEP = "Write down what you do differently from last winter, down to a new door seal, so that it can be kept."
@@ -44,8 +47,13 @@ def size(facts: Facts, row: Row, value: float, spread: float) -> str:
     """A difference of a row in words, rounded by its interval's half-width."""
     if row.unit in ("K", "°C"):
         return facts.w.diff(value, digits_for(facts.w.diff_value(spread)))
-    unit = "points of relative humidity" if row.key == "night_humidity" else row.unit.removesuffix(" a day")
+    unit = "points" if row.key == "night_humidity" else row.unit.removesuffix(" a day")
     return f"{number(value, digits_for(spread))}\u00a0{unit}"
+
+
+def _bare(facts: Facts, row: Row, value: float, spread: float) -> str:
+    """The same number without its unit, where the next one carries it."""
+    return size(facts, row, value, spread).partition("\u00a0")[0]
 
 
 def care(facts: Facts, row: Row) -> float:
@@ -70,9 +78,8 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
     return _finding(
         f"than-last-winter-{row.key.replace('_', '-')}",
         claim=f"At equal weather {words} than last winter.",
-        evidence=f"Between {size(facts, row, least, half)} and {size(facts, row, most, half)} (95\u00a0% "
-        "interval), from "
-        f"{count(equal.days_this, 'day')} of this winter and {number(equal.days_last)} of last.{listed}",
+        evidence=f"Between {_bare(facts, row, least, half)} and {size(facts, row, most, half)} (95\u00a0% interval), "
+        f"from {count(equal.days_this, 'day')} of this winter and {number(equal.days_last)} of last.{listed}",
         how_sure=f"Fairly sure of the difference, not of its cause: two winters differ in more than one thing. {STUDY}",
         next_step=("Keep what is new, and try one thing on and off to learn which it was." if changed else KEEP)
         if better
