@@ -7,7 +7,7 @@ from reportgen.charts import changes_overview as overview
 from reportgen.charts import changes_tables as tables
 from reportgen.charts import changes_trials as trials
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings.changes import TRIED, caution
+from reportgen.findings.changes import caution, tried
 from reportgen.findings.facts import Facts
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, number
@@ -22,7 +22,7 @@ MISSING = (
 def page(review: Review) -> Page:
     """The page, or the one note where no change stands in the diary."""
     changes = review.effects
-    if not any(change.kind in TRIED for change in changes.changes):
+    if not tried(changes.changes):
         return _missing(review)
     facts = Facts.of(review)
     blocks: list[Drawing | Table | Note | None] = [
@@ -53,28 +53,28 @@ def _missing(review: Review) -> Page:
 
 
 def _headline(review: Review) -> str:
-    tried = [change for change in review.effects.changes if change.kind in TRIED]
-    by = {word: [c for c in tried if c.verdict == word] for word in ("helped", "hurt", "no sign", "cannot tell")}
+    done = tried(review.effects.changes)
+    by = {word: [c for c in done if c.verdict == word] for word in ("helped", "hurt", "no sign", "cannot tell")}
     if by["helped"] and len(by["helped"]) <= 2:
         names = " and ".join(f"“{change.what}”" for change in by["helped"])
-        return f"{names} helped; the rest did not show it" if len(tried) > len(by["helped"]) else f"{names} helped"
+        return f"{names} helped; the rest did not show it" if len(done) > len(by["helped"]) else f"{names} helped"
     if by["helped"]:
-        return f"{number(len(by['helped']))} of {count(len(tried), 'change')} helped"
+        return f"{number(len(by['helped']))} of {count(len(done), 'change')} helped"
     if by["hurt"]:
-        return f"{number(len(by['hurt']))} of {count(len(tried), 'change')} did the opposite of what was hoped"
+        return f"{number(len(by['hurt']))} of {count(len(done), 'change')} did the opposite of what was hoped"
     if by["no sign"] and not by["cannot tell"]:
         return "No change did anything that you said would matter"
-    return f"Of {count(len(tried), 'change')} none can be shown to have helped"
+    return f"Of {count(len(done), 'change')} none can be shown to have helped"
 
 
 def _lead(review: Review) -> str:
     words = ("helped", "hurt", "no sign", "cannot tell", "not judged")
     names = dict(zip(words, ("helped", "hurt", "with no sign", "cannot be told", "not judged"), strict=True))
-    tried = [change for change in review.effects.changes if change.kind in TRIED]
-    counts = {word: sum(change.verdict == word for change in tried) for word in words}
+    done = tried(review.effects.changes)
+    counts = {word: sum(change.verdict == word for change in done) for word in words}
     told = ", ".join(f"{number(n)} {names[word]}" for word, n in counts.items() if n)
     return (
-        f"{count(len(tried), 'change')} in the diary: {told}. Each is judged on the one thing hoped for, "
+        f"{count(len(done), 'change')} in the diary: {told}. Each is judged on the one thing hoped for, "
         "by comparing the nights before and after as if their weather had been the same."
     )
 

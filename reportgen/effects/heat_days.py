@@ -43,10 +43,12 @@ def heat_days(readings: Readings) -> HeatDays:
     if not readings.heating:
         return _nothing(index, "no heater is listed")
     curves = heat_curves(readings)
-    hourly = heat_by_hour(readings, curves)
-    if hourly[TOTAL].notna().any():
+    if any(c.by_hour and c.role != "appliance" for c in curves):
+        hourly = heat_by_hour(readings, curves)
         watts, heated = (_by_garden_day(column, readings) for column in (hourly[TOTAL], heated_hours(hourly)))
         left_out = tuple(c.name for c in curves if not c.by_hour and c.role != "appliance")
+        if np.isnan(watts).all():
+            return _nothing(index, f"the heat of {', '.join(left_out)} is known only as sums over many days")
         return HeatDays(table=_table(watts, heated, index), reason="", left_out=left_out, by_hour=True)
     return _daily_readings(readings, index, curves)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from reportgen.effects import Effect, Outcome
@@ -32,19 +33,24 @@ TOKENS = {
     "soil_swing": "soil",
     "daily_light": "sun",
 }
+FEWEST_DATES = 5  # do-nothing dates below this are too few to set a change beside
 HARM: dict[str, Stake] = {"heat": "money", "watts_per_kelvin": "money", "night_humidity": "damp"}
-TRIED = ("change", "spell", "upkeep")
 
 
 def findings(r: Results) -> tuple[Finding, ...]:
     """One finding a change with a sign or a sign of nothing, and one for all that cannot be told."""
     facts = Facts.of(r)
-    tried = [change for change in r.effects.changes if change.kind in TRIED]
-    if not tried:
+    done = tried(r.effects.changes)
+    if not done:
         return (_none(facts),)
-    told = [finding for change in tried if (finding := _judged(facts, change)) is not None]
-    open_ = [change for change in tried if change.verdict == "cannot tell"]
-    return (*told, *([_cannot_tell(facts, open_, len(tried))] if open_ else []))
+    told = [finding for change in done if (finding := _judged(facts, change)) is not None]
+    open_ = [change for change in done if change.verdict == "cannot tell"]
+    return (*told, *([_cannot_tell(facts, open_, len(done))] if open_ else []))
+
+
+def tried(changes: Iterable[Effect]) -> list[Effect]:
+    """What was done to the house: changes, spells, and upkeep that says what it touches."""
+    return [c for c in changes if c.kind in ("change", "spell") or (c.kind == "upkeep" and bool(c.touches))]
 
 
 def _finding(slug: str, **more: Any) -> Finding:
@@ -66,7 +72,7 @@ def evidence(facts: Facts, change: Effect, hoped: Outcome) -> str:
         f"{NAMES[hoped.outcome][:1].upper()}{NAMES[hoped.outcome][1:]}: {effect_words(hoped, facts.w)}, 95{NBSP}% "
         f"interval {interval_words(hoped, facts.w)}, with the weather taken out; {days_words(hoped, alternates)}."
     ]
-    if change.do_nothing:
+    if len(change.do_nothing) >= FEWEST_DATES:
         larger, dates = beaten(hoped.effect, change.do_nothing), number(len(change.do_nothing))
         said.append(f"It is larger than on {number(larger)} of {dates} dates on which nothing was done.")
     if change.meanwhile:
@@ -131,7 +137,8 @@ def _helped(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
 
 
 def _hurt(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
-    undo = "Undo it, or" if change.reversible is not False else "It cannot be undone;"
+    undo = "Leave it off" if change.switches else "Undo it"
+    undo = f"{undo}, or" if change.reversible is not False else "It cannot be undone;"
     return _finding(
         f"hurt-{change.line}",
         claim=f"“{change.what}” did the opposite of what you hoped: {between_words(hoped, facts.w)} at equal weather.",
