@@ -23,6 +23,7 @@ from reportgen.measures.damp_air import (
     outdoor_at,
 )
 from reportgen.measures.damp_mould import WET_PCT, WetSpell, wet_spells
+from reportgen.measures.damp_tables import Airing, Dryer, airing, by_clock, by_hour, by_month, by_night, dryers
 from reportgen.measures.exposure import Band, Floats, Line, band, hours_above, hours_below, spells_above
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.types import Readings
@@ -76,6 +77,12 @@ class Damp:
     too_dry_hours: float | None = field(metadata=PAGE_ONLY)
     spells: tuple[tuple[pd.Timestamp, pd.Timestamp], ...] = field(metadata=PAGE_ONLY)  # above the high line
     wet_spells: tuple[WetSpell, ...] = field(metadata=PAGE_ONLY)
+    carpet: pd.DataFrame = field(metadata=PAGE_ONLY)  # date, hour, value [%]
+    months: pd.DataFrame = field(metadata=PAGE_ONLY)  # damp_tables.by_month
+    clock: pd.DataFrame = field(metadata=PAGE_ONLY)  # damp_tables.by_clock
+    table: pd.DataFrame = field(metadata=PAGE_ONLY)  # damp_tables.by_night
+    airing: Airing = field(metadata=PAGE_ONLY)
+    dryers: tuple[Dryer, ...] = field(metadata=PAGE_ONLY)
 
 
 def damp(readings: Readings) -> Damp:
@@ -87,7 +94,8 @@ def damp(readings: Readings) -> Damp:
     rh, accuracy = moist.rh, moist.rh_accuracy
     outdoor_c, outdoor_rh = outdoor_at(readings, rh.seconds)
     dew, dew_why = _glazing(readings, moist, outdoor_c)
-    dry, dry_why = _airing(readings, moist, outdoor_c, outdoor_rh)
+    dry, dry_why, dry_curve = _airing(readings, moist, outdoor_c, outdoor_rh)
+    lines = (aims.humidity_high_pct, aims.humidity_extreme_pct)
     spells = spells_above(rh, aims.humidity_high_pct)
     wet = wet_spells(moist)
     known = bool((~np.isnan(moist.temp_c)).any())
@@ -128,6 +136,12 @@ def damp(readings: Readings) -> Damp:
         too_dry_hours=hours_above(vpd, TOO_DRY_KPA) if known else None,
         spells=tuple((local(a, rh), local(b, rh)) for a, b in spells),
         wet_spells=wet,
+        carpet=by_hour(moist, readings),
+        months=by_month(moist, readings, *lines),
+        clock=by_clock(moist, readings, *lines),
+        table=by_night(moist, readings, *lines, wet),
+        airing=airing(moist, readings, dry_curve, outdoor_c, outdoor_rh),
+        dryers=dryers(moist, readings),
     )
 
 
@@ -160,6 +174,12 @@ def _nothing(readings: Readings) -> Damp:
         too_dry_hours=None,
         spells=(),
         wet_spells=(),
+        carpet=pd.DataFrame(),
+        months=pd.DataFrame(),
+        clock=pd.DataFrame(),
+        table=pd.DataFrame(),
+        airing=Airing(water_gm3=None, wh_per_m3=None, litres_a_day=None),
+        dryers=(),
     )
 
 
@@ -220,7 +240,8 @@ def _frost_on_glass(moist: Moist, outdoor_c: Floats, u: float | None) -> float |
 
 def _airing(
     readings: Readings, moist: Moist, outdoor_c: Floats, outdoor_rh: Floats
-) -> tuple[float | None, dict[str, str]]:
+) -> tuple[float | None, dict[str, str], Line | None]:
     if np.isnan(outdoor_c + outdoor_rh + moist.temp_c).all():
-        return None, {"airing_hours": "needs outdoor temperature and humidity beside the inside ones"}
-    return airing_hours(airing_curve(moist, outdoor_c, outdoor_rh, readings.season.aims.humidity_high_pct)), {}
+        return None, {"airing_hours": "needs outdoor temperature and humidity beside the inside ones"}, None
+    curve = airing_curve(moist, outdoor_c, outdoor_rh, readings.season.aims.humidity_high_pct)
+    return airing_hours(curve), {}, curve
