@@ -129,7 +129,7 @@ def simulate(weather: pd.DataFrame, house: HouseParams, changes: Sequence[Change
     for params, first, last in _stretches(index, house, changes):
         for i in range(first, last):
             if i % 144 == 0 or i == first:
-                deep = _deep(params, index[i].dayofyear)
+                deep = _deep(params, index[i].day_of_year)
             outside = physics.Outside(*(column[i] for column in inputs), draught[i], deep)
             rows.append(physics.step(state, params, outside, step_s))
     frame = pd.DataFrame(np.array(rows), columns=list(OUT), index=index)

@@ -15,6 +15,7 @@ LATENT_J_KG = 2.47e6  # heat of evaporation near 10 °C (FAO-56: 2.45e6 at 20 °
 AIR_J_M3K = 1230.0  # ρ·c_p of air near 10 °C
 R_INSIDE = 0.12  # inside surface resistance [m²K/W], between ISO 6946's 0.10 and 0.13
 SUBSTEPS = 5
+WATER_KG_KWH = 0.117  # water that burning propane gives: 1.63 kg a kg, 13.98 kWh a kg gross
 # Vapour conductances, per m² of bed or leaf-covered bed: a fully wet surface in still air gives about 0.003 m/s (an
 # inside film of 3–4 W/m²K over ρ·c_p of air); a damp crust and leaves with closed pores a fraction of it (by eye).
 SOIL_SKIN_MS = 0.0006
@@ -150,7 +151,7 @@ def _moisture(
     gap_leaf = max(0.0, density(s.air) - s.vapour)
     given = p.wet * SOIL_SKIN_MS * p.floor_m2 * gap_soil
     given += p.plants_m2 * (LEAF_MS * gap_leaf + LEAF_SUN_KG_J * sun / p.floor_m2)
-    burnt = 0.118 * backup / 3.6e6  # kg of water a kWh of propane: 1.63 kg a kg, 13.8 kWh a kg gross
+    burnt = WATER_KG_KWH * backup / 3.6e6
     taken = p.dehumidifier_kg_kwh * dry / 3.6e6 * min(1.0, max(0.2, s.air / 18.0))
     flow = changes * p.volume_m3 / 3600
     wall = 0.0021 * p.glazing_m2

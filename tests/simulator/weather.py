@@ -54,7 +54,7 @@ def synthetic(
     index = pd.date_range(_utc(start), _utc(end), freq=f"{step_s}s", inclusive="left")
     rng = np.random.default_rng([seed, 11])
     n, per_day = len(index), 86400 / step_s
-    day = index.dayofyear.to_numpy(float) + index.hour.to_numpy(float) / 24
+    day = index.day_of_year.to_numpy(float) + index.hour.to_numpy(float) / 24
     spell = {name: _spells(climate.spells, index, name) for name in ("shift_k", "cloud", "damp_k")}
     slow = _ar(rng, n, climate.synoptic_days * per_day)
     cloud = _cloud(climate, rng, n, per_day, slow) + spell["cloud"]
@@ -87,7 +87,7 @@ def from_hourly(real: pd.DataFrame, step_s: int = 600, climate: Climate | None =
 
 def clear_sky(climate: Climate, index: pd.DatetimeIndex) -> Array:
     """Clear-sky global radiation [W/m²] (Haurwitz 1945) at a declination and hour angle good to about 1°."""
-    day = index.dayofyear.to_numpy(float)
+    day = index.day_of_year.to_numpy(float)
     hour = (index.hour * 3600 + index.minute * 60 + index.second).to_numpy(float) / 3600
     declination = np.radians(23.44) * np.sin(2 * np.pi * (day - 81) / 365.25)
     angle = np.radians(15.0) * (hour - 12.0) + np.radians(climate.longitude)
