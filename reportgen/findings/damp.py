@@ -1,0 +1,258 @@
+"""Findings of the Damp page: how long, when, the glass, the leaves, mould weather, airing, the dehumidifier."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from reportgen.findings import cautions
+from reportgen.findings.facts import Facts
+from reportgen.findings.results import Results
+from reportgen.findings.types import Finding, Source
+from reportgen.wording import NBSP, count, day, month, number
+
+OFTEN = 0.3  # share of hours above the high line from which damp is worth a finding
+MOST = 0.6  # share of too damp hours with drier air outside from which airing is the answer
+DRY_H = 24.0  # hours too dry before it is worth a sentence
+MOULD_WORDS = ("mould", "mold", "fur", "rot", "botrytis")
+
+
+def findings(r: Results) -> tuple[Finding, ...]:
+    """All that the damp measure says; silent where it cannot."""
+    if r.damp.logger is None or not r.damp.hours_recorded:
+        return ()
+    facts = Facts.of(r)
+    rules = (_hours, _spell, _glass, _mould, _airing, _dryer, _dry)
+    return tuple(finding for rule in rules if (finding := rule(facts)) is not None)
+
+
+def _finding(slug: str, **more: Any) -> Finding:
+    return Finding(slug=slug, page="damp", **more)
+
+
+def _share(facts: Facts, hours: float) -> str:
+    return facts.w.percent(100 * hours / facts.r.damp.hours_recorded)
+
+
+def _hours(facts: Facts) -> Finding | None:
+    d, w = facts.r.damp, facts.w
+    high = d.hours_above_high
+    share = high.estimate / d.hours_recorded
+    band = ""
+    if math.isfinite(high.low):
+        band = f" With the sensor off by all it may be, {w.hours(high.low)} to {w.hours(high.high)}."
+    damp = share >= OFTEN
+    months = d.months[d.months["recorded"] >= 100]
+    worst = ""
+    if len(months):
+        parts = (100 * months["above_high"] / months["recorded"]).to_numpy()
+        dampest = month(months["month"].iloc[int(parts.argmax())])
+        worst = f" Dampest was {dampest} with {w.percent(float(parts.max()))} of its hours."
+    return _finding(
+        "hours-too-damp",
+        claim=f"The air was above {w.percent(d.high_pct)} humidity for {w.hours(high.estimate)}, "
+        f"{_share(facts, high.estimate)} of the time, and above {w.percent(d.extreme_pct)} for "
+        f"{w.hours(d.hours_above_extreme.estimate)}.",
+        evidence=f"Of {w.hours(d.hours_recorded)} on record at the main logger.{band}{worst}",
+        how_sure="Sure within that band." if band else "Fairly sure; without the sensor's accuracy there is no band.",
+        next_step="Look at the hours of the day on the chart: damp that lasts past noon wants less water and more air, "
+        "damp by night alone is usual."
+        if damp
+        else "Keep airing and watering as you did.",
+        figure=_share(facts, high.estimate),
+        figure_note=f"of hours above {w.percent(d.high_pct)}",
+        token="humid",
+        anchor="damp_months",
+        stake="damp" if damp else "good news",
+        sure="sure" if band else "fairly sure",
+        weight=share,
+        sources=(Source(csv="damp_months.csv", how="sum", column="h above the high line", value=high.estimate),),
+    )
+
+
+def _spell(facts: Facts) -> Finding | None:
+    d, w = facts.r.damp, facts.w
+    spell = d.longest_spell
+    if spell.hours is None or spell.start is None or spell.end is None or spell.hours < 48:
+        return None
+    return _finding(
+        "longest-damp-spell",
+        claim=f"The longest damp spell lasted {w.hours(spell.hours)} without a break, from {day(spell.start)} to "
+        f"{day(spell.end)}.",
+        evidence=f"Readings above {w.percent(d.high_pct)} all through; {count(len(d.spells), 'such spell')} in "
+        "the season.",
+        how_sure="Sure, as far as the sensor is right: a reading that hovers on the line makes or breaks a spell.",
+        next_step="One dry hour a day breaks it: air at noon, when the air outside is warmest, even in frost if the "
+        "plants stand away from the vent.",
+        figure=w.hours(spell.hours),
+        figure_note=f"damp from {day(spell.start)}",
+        token="humid",
+        anchor="damp_carpet",
+        stake="damp",
+        sure="sure",
+        weight=min(spell.hours / 1000, 1.0) / 2,
+    )
+
+
+def _glass(facts: Facts) -> Finding | None:
+    d, w = facts.r.damp, facts.w
+    dew = d.glazing_dew_hours
+    if not math.isfinite(dew.estimate) or dew.estimate < 24:
+        return None
+    band = f" With the sensors' accuracy {w.hours(dew.low)} to {w.hours(dew.high)}." if math.isfinite(dew.low) else ""
+    wall = f" For upright panes {w.hours(d.wall_dew_hours)}." if d.wall_dew_hours is not None else ""
+    ice = f" On {w.hours(d.glazing_frost_hours)} of them it froze there." if d.glazing_frost_hours else ""
+    return _finding(
+        "dew-on-the-glass",
+        claim=f"Dew could form on the inside of the roof for at least {w.hours(dew.estimate)}, "
+        f"{_share(facts, dew.estimate)} of the time.",
+        evidence=f"Worked out from air, humidity, outdoor air and the glazing's figure.{band}{wall}{ice} Under clear "
+        "skies the roof is colder still, so it was more.",
+        how_sure="Fairly sure as a lower bound.",
+        next_step="Let the drips run to the eaves and not onto leaves; a fleece under the roof catches them.",
+        figure=w.hours(dew.estimate),
+        figure_note="dew on the roof, at least",
+        token="humid",
+        anchor="damp_nights",
+        stake="damp",
+        sure="fairly sure",
+        weight=0.2,
+    )
+
+
+def _mould(facts: Facts) -> Finding | None:
+    d = facts.r.damp
+    g = d.grey_mould_spells
+    if g.high is None or g.moderate is None or g.low is None or g.too_cold_for_equation is None:
+        return None
+    total = g.high + g.moderate + g.low + g.too_cold_for_equation
+    if not total:
+        return None
+    seen = [
+        i
+        for i in facts.r.readings.inspections
+        if (i.level or 0) > 0 and any(word in i.found.casefold() for word in MOULD_WORDS)
+    ]
+    looked = len(facts.r.readings.inspections)
+    if seen:
+        book = f" Your inspections found mould or rot on {number(len(seen))} of {count(looked, 'visit')}, first on "
+        book += f"{day(min(i.date for i in seen))}."
+    else:
+        book = (
+            f" Your {count(looked, 'inspection')} found none."
+            if looked
+            else " There is no inspection book to set beside it."
+        )
+    if seen and not g.high:
+        claim = (
+            "Mould came although no wet spell ranked high for grey mould: the equation was not made for "
+            "nights this cold."
+        )
+    else:
+        claim = f"{count(g.high, 'wet spell').capitalize()} ranked high for grey mould, {number(g.moderate)} moderate."
+    cold = f" {count(g.too_cold_for_equation, 'more spell')} were colder than the equation was fitted for."
+    return _finding(
+        "grey-mould-weather",
+        claim=claim,
+        evidence="By hours of wet leaves and warmth, an equation fitted on grape (Broome and others "
+        f"1995).{cold}{book}",
+        how_sure="A hint: it ranks nights and is no forecast for salad.",
+        next_step="Look under the lower leaves after each wet spell, take off what is soft, and write down the days on "
+        "which you found nothing too.",
+        caution=cautions.SPRAY,
+        figure=number(g.high),
+        figure_note="spells ranked high",
+        token="humid",
+        anchor="damp_nights",
+        stake="damp",
+        sure="a hint",
+        weight=0.3 + (0.5 if seen else 0.0),
+    )
+
+
+def _airing(facts: Facts) -> Finding | None:
+    d, w = facts.r.damp, facts.w
+    if d.airing_hours is None or d.hours_above_high.estimate < 24 or d.airing.water_gm3 is None:
+        return None
+    share = d.airing_hours / d.hours_above_high.estimate
+    helps = share >= MOST
+    volume = facts.r.season.house.air_volume_m3
+    change = ""
+    if volume is not None and d.airing.wh_per_m3 is not None:
+        litres, heat = d.airing.water_gm3 * volume / 1000, d.airing.wh_per_m3 * volume / 1000
+        change = (
+            f" One whole change of air then carries out {number(1000 * litres)}{NBSP}g of water and costs "
+            f"{number(heat, 2)}{NBSP}kWh of heat."
+        )
+    return _finding(
+        "airing-or-drying",
+        claim=f"In {w.percent(100 * share)} of the too damp hours the air outside held less water than the air inside"
+        + (": airing would have dried the house." if helps else ", so airing alone would not have done."),
+        evidence=f"{w.hours(d.airing_hours)} of {w.hours(d.hours_above_high.estimate)}, on average "
+        f"{number(d.airing.water_gm3, 1)}{NBSP}g less in a cubic metre.{change}",
+        how_sure="Fairly sure: both humidity sensors enter it.",
+        next_step="Air in short bursts, wide open for ten minutes around noon, before buying a bigger dehumidifier."
+        if helps
+        else "On mild wet days a dehumidifier does what airing cannot.",
+        caution=cautions.SEAL if facts.fuels - {"electricity"} else None,
+        figure=w.percent(100 * share),
+        figure_note="of damp hours, drier outside",
+        token="humid",
+        anchor="damp_airing",
+        stake="damp",
+        sure="fairly sure",
+        weight=0.6,
+    )
+
+
+def _dryer(facts: Facts) -> Finding | None:
+    d, w = facts.r.damp, facts.w
+    ran = [x for x in d.dryers if x.ran_h >= 24]
+    if not ran:
+        return None
+    x = max(ran, key=lambda one: one.ran_h)
+    share = x.still_above_h / x.ran_h
+    return _finding(
+        "what-the-dehumidifier-did",
+        claim=f"The {x.name} ran {w.hours(x.ran_h)}, and for {w.percent(100 * share)} of that the air stayed above its "
+        f"setting of {w.percent(x.set_pct)}.",
+        evidence=f"Hours in which it drew power, of {w.hours(x.hours_known)} on record. Whether the house was "
+        "drier for "
+        "it stands on the Changes page.",
+        how_sure="Sure for the hours; its own sensor may read otherwise than the logger.",
+        next_step="If it runs without reaching its setting, it is too small, too cold for its kind, or the vents "
+        "let in "
+        "what it takes out: close them while it runs."
+        if share > 0.5
+        else "It keeps up; try a setting a few points higher for less power.",
+        caution=cautions.MAINS,
+        figure=w.percent(100 * share),
+        figure_note="of its hours, still too damp",
+        token="humid",
+        anchor="damp_dryer",
+        stake="damp" if share > 0.5 else "money",
+        sure="sure",
+        weight=0.3,
+    )
+
+
+def _dry(facts: Facts) -> Finding | None:
+    d, w = facts.r.damp, facts.w
+    if d.too_dry_hours is None or d.too_dry_hours < DRY_H:
+        return None
+    return _finding(
+        "hours-too-dry",
+        claim=f"For {w.hours(d.too_dry_hours)} the air was so dry and warm that leaves lose water faster than "
+        "roots bring it.",
+        evidence=f"The air could have taken up more than 1.4{NBSP}kPa of vapour (Konopacki and others); "
+        f"{_share(facts, d.too_dry_hours)} of the time on record.",
+        how_sure="Fairly sure: a sensor in the sun makes it look drier than it was.",
+        next_step="Shade or damp the path on sunny spring noons rather than watering more by night.",
+        figure=w.hours(d.too_dry_hours),
+        figure_note="too dry",
+        token="warm",
+        anchor="damp_clock",
+        stake="growth",
+        sure="fairly sure",
+        weight=0.1,
+    )

@@ -1,0 +1,161 @@
+"""Findings of the Frost page that look ahead: the holding limit, the alarm, the week to open up, absences."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import Any
+
+from reportgen.findings import cautions
+from reportgen.findings.facts import Facts
+from reportgen.findings.types import Finding, Stake
+from reportgen.measures.frost import Alarm
+from reportgen.wording import NBSP, count, day, number
+
+WORTH_RINGING = 0.5  # share of an alarm's rings that were needed before it is worth hearing
+CLOSE_K = 2.0  # a night this near the line is a close call
+LONG_BLIND_H = 1.0
+
+
+def _finding(slug: str, **more: Any) -> Finding:
+    return Finding(slug=slug, page="frost", **more)
+
+
+def _limit(facts: Facts) -> Finding | None:
+    f, w = facts.r.frost, facts.w
+    limit = f.holding_limit
+    if limit.coldest_seen_c is None or limit.points.empty:
+        return None
+    fitted = int(limit.points["fitted"].sum()) if "fitted" in limit.points else 0
+    rare = facts.r.season.place.rare_low_c
+    beyond = (
+        f" A low that comes once in about twenty years is {w.temp(rare, 0)} at your place." if rare is not None else ""
+    )
+    flat = limit.heater_flat_out_c
+    power = f" The main heater runs flat out from about {w.temp(flat, 0)} outdoors." if flat is not None else ""
+    stake: Stake
+    if limit.outdoor_c is not None:
+        claim = f"The house stays above {w.temp(f.line_c)} down to about {w.temp(limit.outdoor_c, 0)} outdoors."
+        stake = "crop at risk"
+        how = "Fairly sure: on similar nights about one in twenty falls below the lower line."
+    elif limit.reason.startswith("held"):
+        claim = (
+            f"The house held on every night down to {w.temp(limit.coldest_seen_c)} outdoors, the coldest seen; colder "
+            "was not tested."
+        )
+        stake = "good news"
+        how = "Sure for what was seen; nothing is said of colder nights, since that guess is wrong too often."
+    else:
+        return None
+    return _finding(
+        "how-cold-it-may-get",
+        claim=claim,
+        evidence=f"{count(fitted, 'night')} since the house was last altered.{beyond}{power}",
+        how_sure=how,
+        next_step="Cover the beds, or have a second source of heat ready, when a colder night is forecast.",
+        caution=cautions.heating(facts.fuels) or None,
+        figure=w.temp(limit.outdoor_c if limit.outdoor_c is not None else limit.coldest_seen_c, 0),
+        figure_note="outdoors, and it holds",
+        token="cold",
+        anchor="frost_limit",
+        stake=stake,
+        sure="fairly sure",
+        weight=0.3,
+    )
+
+
+def best_alarm(alarms: tuple[Alarm, ...]) -> Alarm | None:
+    """The line that warns longest among those whose rings were mostly needed; else the one needed most often."""
+    useful = [a for a in alarms if a.needed and a.warning_h is not None]
+    worth = [a for a in useful if a.needed / a.rings >= WORTH_RINGING]
+    if worth:
+        return max(worth, key=lambda a: (a.warning_h or 0.0, -a.alarm_c))
+    return max(useful, key=lambda a: (a.needed / a.rings, a.warning_h or 0.0), default=None)
+
+
+def _alarm(facts: Facts) -> Finding | None:
+    f, w = facts.r.frost, facts.w
+    best = best_alarm(f.alarms)
+    if best is None or best.warning_h is None:
+        return None
+    false = best.rings - best.needed
+    own = facts.r.season.aims.alarm_c
+    kept = f" Yours is set to {w.temp(own)}." if own is not None else ""
+    return _finding(
+        "which-alarm-line",
+        claim=f"An alarm at {w.temp(best.alarm_c)} would have rung {count(best.rings, 'time')}, "
+        f"{number(best.needed)} of "
+        f"them needed, the shortest warning {_warning(best.warning_h)}.",
+        evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line in the next 12{NBSP}h; "
+        f"{count(false, 'ring')} for nothing. The table has the other lines.{kept}",
+        how_sure="Sure for this winter; another winter brings other nights.",
+        next_step=f"Set the alarm to {w.temp(best.alarm_c)}, try it once in a bucket of ice water, and make sure "
+        "that it "
+        "reaches you where you sleep.",
+        figure=w.temp(best.alarm_c, 0),
+        figure_note="alarm line",
+        token="cold",
+        anchor="frost_alarms",
+        stake="crop at risk",
+        sure="sure",
+        weight=0.2,
+    )
+
+
+def _warning(hours: float) -> str:
+    return f"{number(60 * hours)}{NBSP}min" if hours < 1.5 else f"{number(hours, 1)}{NBSP}h"
+
+
+def _hot(facts: Facts) -> Finding | None:
+    f, w = facts.r.frost, facts.w
+    if f.open_week is None or not math.isfinite(f.hot_hours.estimate):
+        return None
+    limit = facts.r.season.aims.hot_c
+    return _finding(
+        "time-to-open-up",
+        claim=f"In the week of {day(f.open_week)} the house was hotter than {w.temp(limit, 0)} on three days running.",
+        evidence=f"{w.hours(f.hot_hours.estimate)} above it in the whole season, at the main logger.",
+        how_sure="Fairly sure: a screen in full sun still reads a little high.",
+        next_step="Mark that week for next year: vents open by day, and no more heating by day.",
+        figure=day(f.open_week),
+        figure_note="open up again",
+        token="warm",
+        anchor="frost_hot",
+        stake="growth",
+        sure="fairly sure",
+        weight=f.hot_hours.estimate / 100,
+    )
+
+
+def _away(facts: Facts) -> Finding | None:
+    f, w = facts.r.frost, facts.w
+    risky = [
+        a for a in f.away if a.coldest_c is None or a.blind_hours >= LONG_BLIND_H or a.coldest_c - f.line_c < CLOSE_K
+    ]
+    if not risky:
+        return None
+    worst = min(risky, key=lambda a: a.coldest_c if a.coldest_c is not None else -99.0)
+    nights = count(worst.nights, "night")
+    if worst.coldest_c is None:
+        claim = f"Nobody was there for {nights} from {day(worst.start)}, and nothing was logged."
+    else:
+        claim = (
+            f"While nobody was there ({nights} from {day(worst.start)}) the air came down to {w.temp(worst.coldest_c)}."
+        )
+    return _finding(
+        "while-nobody-was-there",
+        claim=claim,
+        evidence=f"Your diary's absences; {w.hours(worst.blind_hours)} of them without a reading.",
+        how_sure="Sure for the hours on record.",
+        next_step="Before the next absence give somebody the key and the alarm.",
+        figure=w.temp(worst.coldest_c) if worst.coldest_c is not None else "no record",
+        figure_note="coldest while away",
+        token="cold",
+        anchor="frost_nights",
+        stake="crop at risk",
+        sure="sure",
+        weight=0.1,
+    )
+
+
+NEXT: tuple[Callable[[Facts], Finding | None], ...] = (_limit, _alarm, _hot, _away)
