@@ -1,26 +1,155 @@
-"""What cannot be: impossible values, all-zero rows, stuck and jumping sensors, each a code with its limits here."""
+"""What cannot be: impossible values, all-zero rows, stuck and jumping sensors, each a named mask with its limits here.
+
+Every limit is common practice, no source, unless it says otherwise.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 import numpy as np
+from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
-from reportgen.readings.marks import IMPOSSIBLE
+from reportgen.readings.join import joined
+from reportgen.readings.marks import ALL_ZERO, IMPOSSIBLE, JUMP, STUCK, USED
 from reportgen.readings.merge import Merged
-from reportgen.readings.types import Finding
-from reportgen.season import Logger, Season
+from reportgen.readings.numbers import Floats
 from reportgen.units import MEASURES
 
+Bools = NDArray[np.bool_]
 HUMIDITIES = ("relative_humidity", "outdoor_humidity")
+AIRS = ("air_temperature", "outdoor_temperature", "duct_in_temperature", "duct_out_temperature")
 WET_LIMIT = 105.0  # a saturated sensor reads a little above 100 %: kept as 100 up to here (season-folder contract)
+DAMP_PCT = 95.0  # a plateau from here on is the damp itself, never a stuck sensor (season-folder contract)
+THAW_K = 0.3  # likewise air within this of 0 °C: water freezing or thawing (season-folder contract)
+
+FINE_K = 0.15  # a sensor that shows steps of 0.1 K moves within half a day; one of 0.5 K may rest two days
+STUCK_H: Mapping[str, tuple[float, float]] = MappingProxyType(  # hours still: of a fine sensor, of a coarse one
+    dict.fromkeys(AIRS, (12.0, 48.0))
+    | dict.fromkeys(HUMIDITIES, (24.0, 72.0))
+    | {"soil_temperature": (240.0, np.inf)}  # a bed may rest for days; a coarse probe is never called stuck
+    | {"wind_speed": (24.0, 48.0)}
+)
+STUCK_READINGS = 12
+
+JUMP_BY: Mapping[str, float] = MappingProxyType(  # off the middle of the seven readings around it
+    dict.fromkeys(AIRS, 10.0) | dict.fromkeys(HUMIDITIES, 40.0) | {"soil_temperature": 5.0, "soil_moisture": 0.2}
+)
+JUMP_WINDOW_MS = 90 * 60_000  # seven readings wider apart than this cannot tell a jump from weather
+HALF_WINDOW = 3
+ZERO_NEIGHBOURS_K = 10.0  # an all-zero row is one when a temperature beside it is further off than this
 
 
-def check_channel(logger: Logger, measure: str, merged: Merged, rows: Ints, season: Season) -> list[Finding]:
-    """Codes what cannot be among the used rows of a channel (in order of time) and tells what was seen."""
+def mark_impossible(measure: str, merged: Merged, rows: Ints) -> int:
+    """Codes values outside the measure's range; gives how many humidities just above 100 % were kept as 100."""
     limits, values, code = MEASURES[measure], merged.values[measure], merged.codes[measure]
+    wet = 0
     if measure in HUMIDITIES:
-        wet = rows[(values[rows] > 100.0) & (values[rows] <= WET_LIMIT)]
-        values[wet] = 100.0
+        high = rows[(values[rows] > 100.0) & (values[rows] <= WET_LIMIT)]
+        values[high], wet = 100.0, len(high)
     seen = values[rows]
-    code[rows[(seen < limits.lowest) | (seen > limits.highest) | np.isnan(seen)]] = IMPOSSIBLE
-    return []
+    code[rows[~((seen >= limits.lowest) & (seen <= limits.highest))]] = IMPOSSIBLE
+    return wet
+
+
+def mark_all_zero(merged: Merged) -> int:
+    """Codes rows in which every declared column is 0, as a logger writes when it starts or its sensor is unplugged.
+
+    Only where 0 cannot be: beside a humidity (air is never that dry), or a temperature far from its neighbours.
+    """
+    if len(merged.values) < 2:
+        return 0
+    rows = merged.order
+    zero = np.logical_and.reduce([merged.raw_zero[name][rows] for name in merged.values])
+    if not zero.any():
+        return 0
+    doubtful = zero & _cannot_be_zero(merged, zero)
+    for code in merged.codes.values():
+        mine = rows[doubtful]
+        code[mine[code[mine] == USED]] = ALL_ZERO
+    return int(doubtful.sum())
+
+
+def _cannot_be_zero(merged: Merged, zero: Bools) -> Bools:
+    if any(name in HUMIDITIES for name in merged.values):
+        return np.ones(len(zero), dtype=bool)
+    far = np.zeros(len(zero), dtype=bool)
+    good = np.flatnonzero(~zero)
+    if not len(good):
+        return far
+    at = np.flatnonzero(zero)
+    place = np.searchsorted(good, at)
+    for name, values in merged.values.items():
+        if name.endswith("temperature"):
+            own = values[merged.order]
+            before = own[good[np.maximum(place - 1, 0)]]
+            after = own[good[np.minimum(place, len(good) - 1)]]
+            far[at] |= np.minimum(np.abs(before - own[at]), np.abs(after - own[at])) > ZERO_NEIGHBOURS_K
+    return far
+
+
+def mark_stuck(measure: str, merged: Merged, rows: Ints) -> None:
+    """Codes stretches in which the value did not move for longer than such a sensor can stand still."""
+    if measure not in STUCK_H or len(rows) < STUCK_READINGS:
+        return
+    seconds, values = merged.utc[rows] / 1000.0, merged.values[measure][rows]
+    fine, coarse = STUCK_H[measure]
+    limit_h = fine if resolution(values) <= FINE_K or measure == "wind_speed" else coarse
+    still = stuck(seconds, values, limit_h) & ~_may_rest(measure, values)
+    merged.codes[measure][rows[still]] = STUCK
+
+
+def stuck(seconds: Floats, values: Floats, limit_h: float) -> Bools:
+    """Readings of a run of equal, joined values that lasts at least `limit_h` and 12 readings; shape (n,) → (n,)."""
+    same = (np.diff(values) == 0) & joined(seconds)
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], same, [False]]).astype(np.int8)))
+    mask = np.zeros(len(values), dtype=bool)
+    for first, last in edges.reshape(-1, 2):
+        if last - first + 1 >= STUCK_READINGS and seconds[last] - seconds[first] >= limit_h * 3600.0:
+            mask[first : last + 1] = True
+    return mask
+
+
+def resolution(values: Floats) -> float:
+    """The smallest step that a sensor shows often: the lower decile of its steps other than 0; 0 without any."""
+    steps = np.abs(np.diff(values))
+    steps = steps[steps > 1e-9]
+    return float(np.quantile(steps, 0.1)) if len(steps) else 0.0
+
+
+def _may_rest(measure: str, values: Floats) -> Bools:
+    """Plateaus that are the weather and no fault: saturated air, freezing water, calm."""
+    if measure in HUMIDITIES:
+        return values >= DAMP_PCT
+    if measure == "wind_speed":
+        return values == 0
+    thaw: Bools = np.abs(values) <= THAW_K
+    return thaw if measure in AIRS else np.zeros(len(values), dtype=bool)
+
+
+def mark_jumps(measure: str, merged: Merged, rows: Ints) -> None:
+    """Codes the few readings that leap away and come back."""
+    if measure not in JUMP_BY:
+        return
+    found = jumps(merged.utc[rows], merged.values[measure][rows], JUMP_BY[measure])
+    merged.codes[measure][rows[found]] = JUMP
+
+
+def jumps(utc_ms: Ints, values: Floats, limit: float) -> Bools:
+    """Readings further than `limit` from the median of the seven around them; shape (n,) → (n,).
+
+    A median keeps edges: a real step, or a steep rise, is nobody's jump. Only where the seven lie within 90 minutes.
+    """
+    mask = np.zeros(len(values), dtype=bool)
+    leaps = np.flatnonzero(np.abs(np.diff(values)) > limit / 2)
+    if not len(leaps) or len(values) < 2 * HALF_WINDOW + 1:
+        return mask
+    near = np.unique(np.concatenate([leaps + shift for shift in range(-1, 3)]))
+    near = near[(near >= HALF_WINDOW) & (near < len(values) - HALF_WINDOW)]
+    around = near[:, None] + np.arange(-HALF_WINDOW, HALF_WINDOW + 1)
+    close = utc_ms[around[:, -1]] - utc_ms[around[:, 0]] <= JUMP_WINDOW_MS
+    away = np.abs(values[near] - np.median(values[around], axis=1)) > limit
+    mask[near[close & away]] = True
+    return mask

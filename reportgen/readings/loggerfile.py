@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -39,12 +39,14 @@ class FileRows:
     values: Mapping[str, Floats]
     codes: dict[str, Codes]
     sentinel: Mapping[str, NDArray[np.bool_]]
+    zero: Mapping[str, NDArray[np.bool_]]  # 0 as written, before units and offset
     clock: str
     out_of_order: int = 0
     repeated_hour: int = 0
     repeated_hour_once: int = 0
     missing_hour: int = 0
-    above_100: dict[str, int] = field(default_factory=dict)
+    swapped: int = 0
+    stray_units: int = 0
 
 
 @dataclass(kw_only=True, slots=True)
@@ -155,7 +157,7 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
     direction = _direction(naive)
     naive, offsets = naive[::direction], opened.stamps.offset_ms[::direction]
     instants = to_utc(naive, logger.clock, season.zone, offsets)
-    values, codes, sentinel = _values(opened.table, logger, faults)
+    columns = _columns(opened.table, logger, faults)
     timeless = np.asarray([not any(map(str.isdigit, text)) for text in _unread(opened)], dtype=bool)
     not_time = np.zeros(len(naive), dtype=bool)
     not_time[~opened.stamps.readable] = timeless
@@ -163,14 +165,16 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
         file=opened.found.file,
         lines=opened.table.lines[::direction],
         utc=instants.utc,
-        values={name: column[::direction] for name, column in values.items()},
-        codes={name: column[::direction].copy() for name, column in codes.items()},
-        sentinel={name: column[::direction] for name, column in sentinel.items()},
+        values={name: column.values[::direction] for name, column in columns.items()},
+        codes={name: column.code[::direction].copy() for name, column in columns.items()},
+        sentinel={name: column.sentinel[::direction] for name, column in columns.items()},
+        zero={name: column.zero[::direction] for name, column in columns.items()},
         clock=_clock_words(logger, season, opened, instants.repeated),
         out_of_order=_backward(instants.utc),
         repeated_hour=instants.repeated,
         repeated_hour_once=instants.once,
         missing_hour=int(instants.missing.sum()),
+        stray_units=sum(column.stray for column in columns.values()),
     )
     _mark_times(rows, not_time[::direction])
     _tell_unread_times(rows, opened, faults)
@@ -216,27 +220,39 @@ def _tell_unread_times(rows: FileRows, opened: Opened, faults: Faults) -> None:
         )
 
 
-def _values(
-    table: Table, logger: Logger, faults: Faults
-) -> tuple[dict[str, Floats], dict[str, Codes], dict[str, NDArray[np.bool_]]]:
-    """Every declared column in its kept unit, with blank and unreadable cells coded, and where sentinels stand."""
-    values: dict[str, Floats] = {}
-    codes: dict[str, Codes] = {}
-    marks: dict[str, NDArray[np.bool_]] = {}
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Column:
+    """One declared column in its kept unit; `stray` counts cells that carry another unit of their own."""
+
+    values: Floats
+    code: Codes
+    sentinel: NDArray[np.bool_]
+    zero: NDArray[np.bool_]
+    stray: int
+
+
+def _columns(table: Table, logger: Logger, faults: Faults) -> dict[str, _Column]:
+    """Every declared column by its measure, with blank and unreadable cells coded."""
+    found = {}
     for measure, column in logger.measures.items():
         numbers = to_numbers(table.columns[column.column], table.decimal, measure in SWITCHES)
         code = np.where(numbers.blank, np.uint8(BLANK), np.uint8(USED))
-        bad = np.isnan(numbers.values) & ~numbers.blank
-        code[bad] = NOT_A_READING
+        code[np.isnan(numbers.values) & ~numbers.blank] = NOT_A_READING
         _tell_unread_values(table, column.column, code, faults)
-        unit = unit_of(measure, column)
-        marks[measure] = sentinels(numbers.values, measure, unit)
-        kept = convert(numbers.values + column.offset, unit, MEASURES[measure].kept)
+        unit, stray = unit_of(measure, column), 0
+        values = convert(numbers.values + column.offset, unit, MEASURES[measure].kept)
         for own, rows in numbers.units.items():
             if own in MEASURES[measure].accepted and own != unit:
-                kept[rows] = convert(numbers.values[rows], own, MEASURES[measure].kept)
-        values[measure], codes[measure] = kept, code
-    return values, codes, marks
+                values[rows] = convert(numbers.values[rows], own, MEASURES[measure].kept)
+                stray += int(rows.sum())
+        found[measure] = _Column(
+            values=values,
+            code=code,
+            sentinel=sentinels(numbers.values, measure, unit),
+            zero=numbers.values == 0,
+            stray=stray,
+        )
+    return found
 
 
 def _tell_unread_values(table: Table, column: str, code: Codes, faults: Faults) -> None:

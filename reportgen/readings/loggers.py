@@ -9,12 +9,13 @@ import numpy as np
 import pandas as pd
 
 from reportgen.problems import Problem
-from reportgen.readings.checks import check_channel
+from reportgen.readings.checks import mark_all_zero, mark_impossible, mark_jumps, mark_stuck
 from reportgen.readings.digits import Ints
 from reportgen.readings.files import find_files
 from reportgen.readings.loggerfile import Faults, FileRows, Opened, open_file, rows_of, unit_of
 from reportgen.readings.marks import BLANK, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
+from reportgen.readings.seen import channel_findings, empty, file_findings
 from reportgen.readings.types import Channel, FileAccount, Finding
 from reportgen.readings.which_day import settle
 from reportgen.season import Logger, Season
@@ -42,11 +43,13 @@ def read_loggers(season: Season) -> Logged:
         if not rows:
             continue
         merged = merge(rows, tuple(logger.measures), season)
-        findings += merged.findings
+        findings += file_findings(logger, rows, season)
+        mark_all_zero(merged)
         for measure in logger.measures:
-            channel, found = _channel(logger, measure, merged, season)
-            channels.append(channel)
-            findings += found
+            wet = _check(measure, merged)
+            channels.append(_channel(logger, measure, merged, season))
+            findings += channel_findings(logger, measure, merged, wet, season)
+            problems += _empty(logger, measure, merged, rows)
         files += [_account(logger, part, merged, n) for n, part in enumerate(rows)]
     return Logged(files=tuple(files), channels=tuple(channels), findings=tuple(findings), problems=tuple(problems))
 
@@ -72,11 +75,39 @@ def _rows(logger: Logger, season: Season, problems: list[Problem]) -> list[FileR
     return rows
 
 
-def _channel(logger: Logger, measure: str, merged: Merged, season: Season) -> tuple[Channel, list[Finding]]:
+def _check(measure: str, merged: Merged) -> int:
+    """Codes what cannot be in one channel, each check on what the one before it left; see mark_impossible."""
+    wet = mark_impossible(measure, merged, _used(measure, merged))
+    mark_stuck(measure, merged, _used(measure, merged))
+    mark_jumps(measure, merged, _used(measure, merged))
+    return wet
+
+
+def _used(measure: str, merged: Merged) -> Ints:
+    """The rows of a channel that are used, by instant."""
+    rows: Ints = merged.order[merged.codes[measure][merged.order] == USED]
+    return rows
+
+
+def _empty(logger: Logger, measure: str, merged: Merged, rows: Sequence[FileRows]) -> list[Problem]:
+    if not empty(merged, measure):
+        return []
+    return [
+        Problem(
+            slug="empty-column",
+            file=rows[0].file,
+            column=logger.measures[measure].column,
+            found=f"no value of {measure} in any file of logger {logger.name!r}",
+            expected="readings",
+            todo="take the measure out of season.toml, or name the column that holds it",
+            level="warning",
+        )
+    ]
+
+
+def _channel(logger: Logger, measure: str, merged: Merged, season: Season) -> Channel:
     code, values = merged.codes[measure], merged.values[measure]
-    rows = merged.order[code[merged.order] == USED]
-    findings = check_channel(logger, measure, merged, rows, season)
-    rows = rows[code[rows] == USED]
+    rows = _used(measure, merged)
     times = _index(merged.utc[rows], season)
     column = logger.measures[measure]
     series = pd.Series(values[rows], index=times, name=measure)
@@ -84,7 +115,7 @@ def _channel(logger: Logger, measure: str, merged: Merged, season: Season) -> tu
     accuracy = None
     if column.accuracy is not None:
         accuracy = convert_difference(column.accuracy, unit_of(measure, column), MEASURES[measure].kept)
-    channel = Channel(
+    return Channel(
         logger=logger.name,
         measure=measure,
         where=logger.where,
@@ -96,7 +127,6 @@ def _channel(logger: Logger, measure: str, merged: Merged, season: Season) -> tu
         values_used=int((code == USED).sum()),
         set_aside=counted(code),
     )
-    return channel, findings
 
 
 def _index(utc_ms: Ints, season: Season) -> pd.DatetimeIndex:

@@ -6,14 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
 from reportgen.readings.loggerfile import FileRows
 from reportgen.readings.marks import OUTSIDE, REPEATED, SENTINEL, USED, Codes
 from reportgen.readings.numbers import Floats
 from reportgen.readings.stamps import NAT
-from reportgen.readings.types import Finding
 from reportgen.season import Season
+
+Bools = NDArray[np.bool_]
 
 
 @dataclass(kw_only=True, slots=True)
@@ -29,8 +31,8 @@ class Merged:
     lines: Ints
     values: dict[str, Floats]
     codes: dict[str, Codes]
+    raw_zero: dict[str, Bools]  # 0 as written
     disagreements: dict[str, int] = field(default_factory=dict)
-    findings: list[Finding] = field(default_factory=list)
 
 
 def merge(files: Sequence[FileRows], measures: Sequence[str], season: Season) -> Merged:
@@ -43,6 +45,7 @@ def merge(files: Sequence[FileRows], measures: Sequence[str], season: Season) ->
         lines=np.concatenate([part.lines for part in files]),
         values={name: np.concatenate([part.values[name] for part in files]) for name in measures},
         codes={name: np.concatenate([part.codes[name] for part in files]) for name in measures},
+        raw_zero={name: np.concatenate([part.zero[name] for part in files]) for name in measures},
     )
     start, end = int(season.start.timestamp() * 1000), int(season.end.timestamp() * 1000)
     outside = (utc != NAT) & ((utc < start) | (utc > end))
