@@ -10,13 +10,15 @@ from typing import Any
 from markupsafe import Markup
 
 from reportgen.charts import NAMES, PAGES, page
+from reportgen.charts.handout import handout
 from reportgen.charts.index import front
+from reportgen.charts.method import explained
 from reportgen.charts.types import Drawing, Page, Table
 from reportgen.review import Review
-from reportgen.site import resources
+from reportgen.site import chat_picture, resources
 from reportgen.site.story import story
 from reportgen.site.tables import csv_text
-from reportgen.site.views import NavItem, SiteView, of_drawing, of_page, rows
+from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_page, rows, sure
 from reportgen.wording import Wording, day
 
 Tell = Callable[[str], None]
@@ -57,8 +59,26 @@ def files(review: Review, tell: Tell) -> dict[str, bytes]:
         findings=rows(first.findings, anchors=anchors, on="index"),
         story=words,
     )
+    out["method.html"] = _render(
+        "method.html", site=site, page=_single("method"), explained=explained(review), names=NAMES
+    )
+    sheet = handout(review, pages)
+    shown = tuple(
+        ShownView(
+            claim=s.claim, evidence=s.evidence, next_step=s.next_step, sure=sure(s.finding), chart=of_drawing(s.drawing)
+        )
+        for s in sheet.shown
+    )
+    out["handout.html"] = _render("handout.html", site=site, page=_single("handout"), handout=sheet, shown=shown)
+    out["handout.txt"] = chat_picture.text(sheet)
     out |= data_files(document, pages, first.strip)
-    return {name: text.encode("utf-8") for name, text in sorted(out.items())}
+    built = {name: text.encode("utf-8") for name, text in out.items()}
+    built["handout.png"] = chat_picture.png(sheet, tuple(view.chart for view in shown))
+    return dict(sorted(built.items()))
+
+
+def _single(slug: str) -> Single:
+    return Single(slug=slug, nav=NAMES[slug])
 
 
 def data_files(document: Mapping[str, Any], pages: Sequence[Page], strip: Drawing | None) -> dict[str, str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from markupsafe import Markup
@@ -15,6 +15,7 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.types import Finding
 from reportgen.site.tables import Column, TableView, of_frame
 
+LONG = 10  # characters of a figure that still fit its column at full size
 SURE = re.compile(r"^(sure|fairly sure|a hint|cannot tell)\b[:.,]?\s*", re.I)
 
 
@@ -25,6 +26,7 @@ class FindingView:
     anchor: str
     figure: str
     figure_note: str
+    long: bool  # the figure is set smaller
     token: str
     claim: str
     evidence: str
@@ -32,6 +34,7 @@ class FindingView:
     how_sure: str
     next_step: str
     caution: str | None
+    caution_above: str  # anchor of the row that tells the same caution in full
     holds_for: str
     href: str
     link: str
@@ -47,6 +50,7 @@ class ChartView:
     wide: Markup
     narrow: Markup
     marks: tuple[str, ...]
+    keys: str  # uid of the chart of this page that lists the same change lines; its own where it is the first
     numbered_wide: bool
     numbered_narrow: bool
     notes: tuple[str, ...]
@@ -95,6 +99,17 @@ class PageView:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class ShownView:
+    """One of the handout's three: words beside their chart."""
+
+    claim: str
+    evidence: str
+    next_step: str
+    sure: str
+    chart: ChartView
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class NavItem:
     """A page in the navigation; `answers` False is marked as not logged."""
 
@@ -117,7 +132,7 @@ class SiteView:
 
 def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> PageView:
     """A page with its findings; `here` are the anchors that exist on any page."""
-    blocks = tuple(_block(block, n) for n, block in enumerate(page.blocks, start=1))
+    blocks = _keyed(_block(block, n) for n, block in enumerate(page.blocks, start=1))
     own = [finding for finding in findings if finding.page == page.slug]
     return PageView(
         slug=page.slug,
@@ -131,9 +146,32 @@ def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> Pa
     )
 
 
+def _keyed(blocks: Iterable[Block]) -> tuple[Block, ...]:
+    """The same change lines are told in words once a page, below the first chart that numbers them."""
+    first: dict[tuple[tuple[str, ...], bool], str] = {}
+    out: list[Block] = []
+    for block in blocks:
+        if block.form == "chart" and block.marks and block.numbered_narrow:
+            block = replace(block, keys=first.setdefault((block.marks, block.numbered_wide), block.uid))
+        out.append(block)
+    return tuple(out)
+
+
 def rows(findings: Iterable[Finding], *, anchors: frozenset[str], on: str) -> tuple[FindingView, ...]:
     """Findings as rows of the page `on`; on another page than their own they link to it."""
-    return tuple(_finding(finding, anchors, on) for finding in findings)
+    told: dict[str, str] = {}
+    views = []
+    for finding in findings:
+        above = told.get(finding.caution or "", "")
+        views.append(_finding(finding, anchors, on, above))
+        if finding.caution:
+            told.setdefault(finding.caution, anchor(finding))
+    return tuple(views)
+
+
+def sure(finding: Finding) -> str:
+    """How sure, as a word: Sure, Fairly sure, A hint, Cannot tell."""
+    return finding.sure[:1].upper() + finding.sure[1:]
 
 
 def anchor(finding: Finding) -> str:
@@ -141,7 +179,7 @@ def anchor(finding: Finding) -> str:
     return f"finding-{finding.slug}"
 
 
-def _finding(finding: Finding, anchors: frozenset[str], on: str) -> FindingView:
+def _finding(finding: Finding, anchors: frozenset[str], on: str, above: str) -> FindingView:
     page = "" if finding.page == on else f"{finding.page}.html"
     known = finding.anchor in anchors
     target = f"#{finding.anchor}" if known else ("" if not page else f"#{anchor(finding)}")
@@ -151,13 +189,15 @@ def _finding(finding: Finding, anchors: frozenset[str], on: str) -> FindingView:
         anchor=anchor(finding),
         figure=finding.figure,
         figure_note=finding.figure_note,
+        long=len(finding.figure) > LONG,
         token=finding.token,
         claim=finding.claim,
         evidence=finding.evidence,
-        sure=finding.sure[:1].upper() + finding.sure[1:],
+        sure=sure(finding),
         how_sure=rest[:1].upper() + rest[1:],
         next_step=finding.next_step,
         caution=finding.caution,
+        caution_above=above,
         holds_for=holds,
         href=f"{page}{target}",
         link=f"See {NAMES.get(finding.page, 'the page')}" if page else "See the picture",
@@ -186,6 +226,7 @@ def of_drawing(drawing: Drawing) -> ChartView:
         wide=Markup(drawn.wide),  # our own engine's marks, every word in them escaped
         narrow=Markup(drawn.narrow),
         marks=drawn.marks,
+        keys=drawing.uid,
         numbered_wide=drawn.numbered_wide,
         numbered_narrow=drawn.numbered_narrow,
         notes=drawing.notes,

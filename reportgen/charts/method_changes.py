@@ -1,0 +1,92 @@
+"""The methods of the changes, the two winters and the findings, in plain words."""
+
+from __future__ import annotations
+
+from reportgen.charts.method_types import Method
+
+METHODS: tuple[Method, ...] = (
+    Method(
+        slug="changes",
+        page="changes",
+        title="What a change did, with the weather taken out",
+        text=(
+            "Each change has one outcome, the first that you hoped for. Three weeks before and three weeks after it "
+            "are compared, one number a day, and the weather of those days (outdoor cold, sun or its signs, "
+            "warmth of the soil) is fitted along with the change. Days of other changes and events are left out. Days that "
+            "follow one another are alike, so they count for less than as many days apart: thirty ways in which they "
+            "may be alike are fitted and weighed by how well each explains the days."
+        ),
+        formula=(
+            "y = a + effect · (after) + other changes + weather",
+            "likeness of days i and j: ρ^|tᵢ − tⱼ| + q · min(sᵢ, sⱼ), six values of ρ × five of q",
+            "effect = Σ weight · estimate; 95 % interval = effect ± t(0.975, n − p) · s.e.",
+            "soil: yesterday's value is one more column, because a bed answers slowly",
+        ),
+        sources=(
+            "A. C. Aitken 1935: least squares with known likeness (generalised least squares)",
+            "D. A. Harville 1977: restricted likelihood, which weighs the thirty ways",
+        ),
+        limit=(
+            "Refused, with the reason, where fewer than 7 days stand on a side, where the weather before and after did "
+            "not overlap, or where two changes cannot be told apart. What you did besides is not in the diary's sums."
+        ),
+        measured=(
+            "864 single changes in simulated houses under nine real winters of weather: a sign where nothing was done "
+            "in 2.4 % (worst place 7.1 %); the 95 % interval held the truth in 96.6 to 97.4 % (heat with many changes: "
+            "92.1 %). Plain before and after: a false sign in 35 to 53 % of the same cases."
+        ),
+    ),
+    Method(
+        slug="verdict",
+        page="changes",
+        title="Helped, hurt, no sign, cannot tell",
+        text=(
+            "Helped or hurt: the interval leaves out zero. No sign: the whole interval is smaller than what you said "
+            "would matter. Cannot tell: everything else. Other outcomes are shown without a verdict, because judging "
+            "them all would find a false sign on 18 % of dates on which nothing was done. The page also tries the "
+            "same sum on dates on which nothing was done, and shows what came out."
+        ),
+        formula=(
+            "chance of at least one false sign among n judged changes = 1 − (1 − 0.024)ⁿ",
+            "most it can have saved = favourable end of the interval × the winter's heat cost",
+        ),
+    ),
+    Method(
+        slug="trial",
+        page="changes",
+        title="On and off next winter",
+        text=(
+            "A change that can be undone is best judged by switching it on and off every three or four nights for "
+            "four weeks: on and off then see the same weather. The switch is at noon, which spoils no night."
+        ),
+        measured=(
+            "Simulated houses: the interval for warmth at night shrank from ± 0.76 to ± 0.41 K, for heat from ± 5.0 to "
+            "± 2.9 kWh a day, for humidity from ± 3.5 to ± 2.1 points."
+        ),
+        limit="Not for the soil, which remembers for too long.",
+    ),
+    Method(
+        slug="winters",
+        page="winters",
+        title="This winter and last",
+        text=(
+            "Raw figures side by side, and the same at equal weather: the sum used for changes, with *this winter* in "
+            "the place of the change. Weights have no equal weather."
+        ),
+        formula=(
+            "likeness within a winter: ρ^|tᵢ − tⱼ| + q · (min(sᵢ, sⱼ) centred on the winter); none between winters",
+        ),
+        limit="Everything that differs between two winters, loggers too, is in the difference.",
+    ),
+    Method(
+        slug="findings",
+        page="index",
+        title="Findings and their order",
+        text=(
+            "A finding is a sentence with its number, what it rests on, how sure it is, what else could explain it, "
+            "and one thing to do. They are ranked by what is at stake: a crop lost, a crop at risk, damp, money, "
+            "growth, the record, good news; then by how sure, then by size. The first page takes the five "
+            "weightiest, at most two of a subject. No cause is claimed from a before-and-after picture alone."
+        ),
+    ),
+)
