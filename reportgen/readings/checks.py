@@ -121,12 +121,14 @@ def resolution(values: Floats) -> float:
 
 def _may_rest(measure: str, values: Floats) -> Bools:
     """Plateaus that are the weather and no fault: saturated air, freezing water, calm."""
+    rests = np.zeros(len(values), dtype=bool)
     if measure in HUMIDITIES:
-        return values >= DAMP_PCT
-    if measure == "wind_speed":
-        return values == 0
-    thaw: Bools = np.abs(values) <= THAW_K
-    return thaw if measure in AIRS else np.zeros(len(values), dtype=bool)
+        rests[values >= DAMP_PCT] = True
+    elif measure == "wind_speed":
+        rests[values == 0] = True
+    elif measure in AIRS:
+        rests[np.abs(values) <= THAW_K] = True
+    return rests
 
 
 def mark_jumps(measure: str, merged: Merged, rows: Ints) -> None:

@@ -10,11 +10,13 @@ import pandas as pd
 
 from reportgen.problems import Problem
 from reportgen.readings.checks import mark_all_zero, mark_impossible, mark_jumps, mark_stuck
+from reportgen.readings.clock_checks import drifting, hour_steps
 from reportgen.readings.digits import Ints
 from reportgen.readings.files import find_files
 from reportgen.readings.loggerfile import Faults, FileRows, Opened, open_file, rows_of, unit_of
 from reportgen.readings.marks import BLANK, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
+from reportgen.readings.neighbours import compare
 from reportgen.readings.seen import channel_findings, empty, file_findings
 from reportgen.readings.types import Channel, FileAccount, Finding
 from reportgen.readings.which_day import settle
@@ -43,7 +45,7 @@ def read_loggers(season: Season) -> Logged:
         if not rows:
             continue
         merged = merge(rows, tuple(logger.measures), season)
-        findings += file_findings(logger, rows, season)
+        findings += file_findings(logger, rows, season) + hour_steps(logger.name, rows, season)
         mark_all_zero(merged)
         for measure in logger.measures:
             wet = _check(measure, merged)
@@ -51,6 +53,9 @@ def read_loggers(season: Season) -> Logged:
             findings += channel_findings(logger, measure, merged, wet, season)
             problems += _empty(logger, measure, merged, rows)
         files += [_account(logger, part, merged, n) for n, part in enumerate(rows)]
+    seen, asked = compare(channels, season)
+    findings += seen + drifting(channels, season)
+    problems += asked
     return Logged(files=tuple(files), channels=tuple(channels), findings=tuple(findings), problems=tuple(problems))
 
 
