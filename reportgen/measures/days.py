@@ -11,6 +11,7 @@ from datetime import date, timedelta
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from reportgen.measures.exposure import Floats, Line
 from reportgen.season import Season
@@ -125,10 +126,13 @@ def _extremes(curve: Line, starts: Floats, ends: Floats) -> tuple[Floats, Floats
     first = np.searchsorted(curve.seconds, starts, side="left")
     last = np.searchsorted(curve.seconds, ends, side="right")
     edges = np.vstack([curve.at(starts), curve.at(ends)])
-    low, high = np.full(len(starts), np.nan), np.full(len(starts), np.nan)
-    for i, (a, b) in enumerate(zip(first, last, strict=True)):
-        inside = np.concatenate([curve.values[a:b], edges[:, i]])
-        inside = inside[~np.isnan(inside)]
-        if len(inside):
-            low[i], high[i] = inside.min(), inside.max()
-    return low, high
+    low = _within(np.minimum, np.append(curve.values, np.inf), first, last)
+    high = _within(np.maximum, np.append(curve.values, -np.inf), first, last)
+    low, high = np.fmin(low, np.fmin(*edges)), np.fmax(high, np.fmax(*edges))
+    return np.where(np.isinf(low), np.nan, low), np.where(np.isinf(high), np.nan, high)
+
+
+def _within(extreme: np.ufunc, values: Floats, first: NDArray[np.intp], last: NDArray[np.intp]) -> Floats:
+    """The extreme of values[first:last] for every window; the last value, an infinity, where a window is empty."""
+    found: Floats = extreme.reduceat(values, np.column_stack([first, last]).ravel())[::2]
+    return np.where(first < last, found, values[-1])

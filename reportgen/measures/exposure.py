@@ -66,8 +66,9 @@ class Line:
         if len(self.values) == 0:
             return np.full(len(seconds), np.nan)
         value = np.interp(seconds, self.seconds, self.values, left=np.nan, right=np.nan)
-        after = np.searchsorted(self.seconds, seconds, side="left").clip(1, max(len(self.seconds) - 1, 1))
-        on_a_reading = np.isin(seconds, self.seconds)
+        first = np.searchsorted(self.seconds, seconds, side="left")
+        on_a_reading = self.seconds[first.clip(0, len(self.seconds) - 1)] == seconds
+        after = first.clip(1, max(len(self.seconds) - 1, 1))
         inside = self.joined[after - 1] if len(self.joined) else np.zeros(len(seconds), dtype=bool)
         return np.where(inside | on_a_reading, value, np.nan)
 
