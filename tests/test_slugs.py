@@ -15,7 +15,7 @@ ROOT = Path(reportgen.__file__).parent
 README = Path(__file__).parents[1] / "README.md"
 READING = ("season", "readings")  # floors whose slugs stand in readings/slugs.py
 ABOVE = ("inspection", "begin", "site")  # a slug of these is explained all the same
-CALLS = {"Problem": 0, "Finding": 0, "tell": 0, "fault": 0}  # name of the call → place of the slug
+CALLS = {"Problem": 0, "Finding": 0, "tell": 0, "fault": 0, "_nothing": 0}  # name of the call → place of the slug
 
 
 def explained() -> dict[str, str]:

@@ -1,0 +1,123 @@
+"""The season as a whole: its days, title, place, money; what the files show of it and what a person must say."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from reportgen.begin.files import Seen
+from reportgen.begin.heating import Heater
+from reportgen.begin.loggers import Draft
+from reportgen.begin.questions import Asker
+from reportgen.begin.zones import currency_of
+
+LONGEST_DAYS = 290  # a longer record holds more than one winter's half-year
+MONEY = ("cost", "price_per_kg", "amount")
+
+
+@dataclass(kw_only=True, slots=True)
+class Outline:
+    """All of season.toml but the loggers and heaters."""
+
+    title: str
+    first_day: dt.date
+    last_day: dt.date
+    time_zone: str
+    show: str
+    currency: str | None = None
+    place_name: str | None = None
+    latitude: float | None = None
+    longitude: float | None = None
+
+
+def outline(
+    loggers: Sequence[Draft], heaters: Sequence[Heater], seen: Sequence[Seen], zone: str, asker: Asker
+) -> Outline:
+    """Asked where a person is there, else guessed and told."""
+    low, high = _days(loggers, asker)
+    first = asker.get("First day of the season", low.isoformat(), _day) or low
+    last = asker.get("Last day of the season", high.isoformat(), lambda text: _day_from(text, first)) or high
+    guess = title_of(first, last)
+    us = any("degF" in draft.units.values() for draft in loggers)
+    return Outline(
+        title=asker.get("Title of the report", guess, lambda text: text[:200]) or guess,
+        first_day=first,
+        last_day=max(first, last),
+        time_zone=zone,
+        show=asker.choose("Print in metric or US units", ("metric", "us"), "us" if us else "metric"),
+        currency=_currency(heaters, seen, zone, asker),
+        place_name=asker.get("Name of the place, as the report prints it (empty to stay private)", "", _name),
+        latitude=_degrees(asker, "Latitude in degrees, south negative (empty if you would rather not say)", 66.0),
+        longitude=_degrees(asker, "Longitude in degrees, west negative (empty if you would rather not say)", 180.0),
+    )
+
+
+def _days(loggers: Sequence[Draft], asker: Asker) -> tuple[dt.date, dt.date]:
+    """The days over which the crop loggers recorded, cut to the latest winter where that is more than one."""
+    crop = [draft for draft in loggers if draft.where == "crop" and draft.days] or [d for d in loggers if d.days]
+    spans = [draft.days for draft in crop if draft.days is not None]
+    low, high = min(first for first, _ in spans), max(last for _, last in spans)
+    if (high - low).days > LONGEST_DAYS:
+        cut = latest_winter(low, high)
+        asker.doubt(f"the season's days: the files run from {low} to {high}; the winter {cut[0]} to {cut[1]} was taken")
+        return cut
+    asker.doubt(f"the season's days: taken from the files, {low} to {high}") if asker.alone else None
+    return low, high
+
+
+def latest_winter(low: dt.date, high: dt.date) -> tuple[dt.date, dt.date]:
+    """October to April, the last one that the days reach into."""
+    year = high.year if high.month < 10 else high.year + 1
+    first, last = dt.date(year - 1, 10, 1), dt.date(year, 4, 30)
+    return max(low, first), max(min(high, last), max(low, first))
+
+
+def title_of(first: dt.date, last: dt.date) -> str:
+    """Winter 2025–26."""
+    middle = first + (last - first) / 2
+    year = middle.year if middle.month >= 7 else middle.year - 1
+    return f"Winter {year}–{(year + 1) % 100:02d}"
+
+
+def _currency(heaters: Sequence[Heater], seen: Sequence[Seen], zone: str, asker: Asker) -> str | None:
+    """Asked for only where money stands somewhere."""
+    columns = {cell.casefold().strip() for one in seen if one.role and one.sniffed for cell in one.sniffed.header}
+    if not any(heater.price is not None for heater in heaters) and not columns & set(MONEY):
+        return None
+    guess = currency_of(zone)
+    doubt = f"the currency: taken as {guess}"
+    return asker.get("Currency, three letters", guess, _three_letters, doubt) or guess
+
+
+def _three_letters(text: str) -> str | None:
+    code = text.strip().upper()
+    return code if len(code) == 3 and code.isascii() and code.isalpha() else None
+
+
+def _name(text: str) -> str | None:
+    return text[:200]
+
+
+def _day(text: str) -> dt.date | None:
+    try:
+        return dt.date.fromisoformat(text.strip())
+    except ValueError:
+        return None
+
+
+def _day_from(text: str, first: dt.date) -> dt.date | None:
+    """A day at or after the first, at most two years later."""
+    found = _day(text)
+    return found if found is not None and 0 <= (found - first).days <= 731 else None
+
+
+def _degrees(asker: Asker, question: str, most: float) -> float | None:
+    def read(text: str) -> float | None:
+        try:
+            value = float(text.replace(",", ".").replace("\u2212", "-"))
+        except ValueError:
+            return None
+        return value if abs(value) <= most else None
+
+    return asker.get(question, "", read)

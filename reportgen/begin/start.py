@@ -1,0 +1,108 @@
+"""Looks at a folder, asks what it cannot know, and writes its first season.toml."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from reportgen.begin.draft import outline
+from reportgen.begin.files import Seen, look_through, winters_below
+from reportgen.begin.heating import heaters
+from reportgen.begin.loggers import drafts
+from reportgen.begin.questions import Ask, Asker
+from reportgen.begin.settle import settle_loggers
+from reportgen.begin.write import BOOKS, toml_text
+from reportgen.begin.zones import computer_zone, zone_of
+from reportgen.problems import Problem, SeasonError
+from reportgen.readings.season_reader import read_what_can_be
+from reportgen.season import load_season
+from reportgen.season.explain import FILE
+
+
+class AlreadyBegun(Exception):
+    """There is a season.toml, and nobody said that it may be replaced."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class BeginResult:
+    """`text`: the season.toml that was written. `unsure`: in words, what a person should look at."""
+
+    text: str
+    unsure: tuple[str, ...]
+
+
+def begin(folder: str | Path, ask: Ask | None, force: bool) -> BeginResult:
+    """Writes a first season.toml for a folder of exports.
+
+    Args:
+        folder: The folder; exports may lie in folders inside it.
+        ask: Called with a question and a guess, gives the answer; None takes every guess.
+        force: Replace a season.toml that is there.
+
+    Raises:
+        AlreadyBegun: A season.toml is there and `force` is not set.
+        SeasonError: There is no such folder, or no file in it that a logger wrote.
+    """
+    folder = Path(folder)
+    if not folder.is_dir():
+        raise SeasonError([_nothing("season-missing", "no such folder", "a folder with the exports of your loggers")])
+    if (folder / FILE).exists() and not force:
+        raise AlreadyBegun(f"{FILE} is there already; --force replaces it")
+    asker = Asker(ask=ask)
+    zone = _zone(asker)
+    seen = look_through(folder, ZoneInfo(zone))
+    found = drafts(seen)
+    if not any(draft.days for draft in found):
+        expected = "a CSV or XLSX file with times and readings"
+        raise SeasonError([_nothing("no-logger-file", _what_was_there(seen), expected)])
+    settle_loggers(found, asker, zone)
+    warm = heaters(seen, found, asker)
+    whole = outline(found, warm, seen, zone, asker)
+    _odd_books(seen, asker)
+    winters = winters_below(folder)
+    text = toml_text(whole, found, warm, seen, asker.unsure, winters)
+    (folder / FILE).write_text(text, encoding="utf-8")
+    if doubts := _what_inspect_says(folder):
+        for doubt in doubts:
+            asker.doubt(doubt)
+        text = toml_text(whole, found, warm, seen, asker.unsure, winters)
+        (folder / FILE).write_text(text, encoding="utf-8")
+    return BeginResult(text=text, unsure=tuple(asker.unsure))
+
+
+def _zone(asker: Asker) -> str:
+    guess = computer_zone()
+    doubt = f"the time zone: {guess} was taken, as this computer is set; summer time hangs on it"
+    return asker.get("Time zone of the house, such as Europe/Prague", guess, zone_of, doubt) or guess
+
+
+def _odd_books(seen: list[Seen], asker: Asker) -> None:
+    """Tells of files that look kept by hand and are no book as they stand, and of a second book of one kind."""
+    for one in seen:
+        if not one.role and one.sniffed is not None:
+            asker.doubt(f"{one.file} is not used: {one.why}")
+    for name in BOOKS:
+        files = [one.file for one in seen if one.role == name]
+        if len(files) > 1:
+            asker.doubt(f"several files could be the {name} book: {', '.join(files)}; {files[0]} was taken")
+
+
+def _what_inspect_says(folder: Path) -> list[str]:
+    """Problems that are left in the folder as it now is."""
+    try:
+        _, problems = read_what_can_be(load_season(folder))
+    except SeasonError as error:
+        problems = error.problems
+    return [f"{problem.address}: {problem.found}; {problem.todo}" for problem in problems]
+
+
+def _nothing(slug: str, found: str, expected: str) -> Problem:
+    todo = "put the files as they came off the loggers into the folder, then run `reportgen begin` again"
+    return Problem(slug=slug, file=FILE, found=found, expected=expected, todo=todo)
+
+
+def _what_was_there(seen: list[Seen]) -> str:
+    if not seen:
+        return "no CSV, text or XLSX file in the folder"
+    return "; ".join(f"{one.file}: {one.why or one.role}" for one in seen[:8])

@@ -1,0 +1,226 @@
+"""Writes season.toml: what was found, each key with what it means, and what may be added as comments."""
+
+from __future__ import annotations
+
+import json
+import textwrap
+from collections.abc import Sequence
+
+from reportgen.begin.draft import Outline
+from reportgen.begin.files import Seen
+from reportgen.begin.heating import Heater
+from reportgen.begin.loggers import Draft
+from reportgen.season import Season
+from reportgen.units import MEASURES
+
+BESIDE = "# beside a column may stand: accuracy = 0.5 (its ±), offset = -0.3 (added), depth_m = 0.10 (of a soil probe)"
+NOTE_AT = 46  # column at which the words behind a key begin
+
+HOUSE = """# The house: each key is optional and lets one more thing be told.
+[house]
+# kind = "lean-to glasshouse"
+# floor_area_m2 = 12.0           # kilograms per square metre
+# glazing_area_m2 = 40.0         # with u_value_w_m2k: the heat loss to be expected
+# u_value_w_m2k = 3.3            # twin-wall polycarbonate about 3.3, single glass about 5.8 (common practice)
+# air_volume_m3 = 25.0
+# air_changes_per_h = 0.8
+# light_transmission = 0.7       # share of the light that the cover lets in
+# soil_bed_volume_m3 = 2.0"""
+
+AIMS = """# What you aim for. Without a hold the pages judge by the frost line and the crops alone.
+[aims]
+# hold_c = 5.0                   # keep the air at the crop above this; or by date:
+# hold = [ { from = 2025-10-18, c = 8.0 }, { from = 2025-12-20, c = 5.0 } ]
+# frost_c = 0.0
+# humidity_high_pct = 80.0
+# alarm_c = 3.0                  # where your low-temperature alarm is set"""
+
+CROPS = """# One table for each crop: what cold harms it, what it costs in a shop.
+# [[crop]]
+# name = "spinach"
+# area_m2 = 4.0
+# damage_below_c = [-10.0, -7.0]
+# shop_price_per_kg = 6.5"""
+
+SHARE = """# What may leave the house with --share; all false when left out.
+# [share]
+# place = false
+# prices = false
+# harvest = true"""
+
+HEATING = """# Heating, known by a logger that counts (logger = "plug"), by a meter (a file with date,reading)
+# or by deliveries (a file with date,amount).
+# [[heating]]
+# name = "fan heater"
+# fuel = "electricity"
+# meter = "heating/meter.csv"
+# unit = "kWh"
+# price = 0.31                   # per unit; needs currency at the top"""
+
+
+def toml_text(
+    outline: Outline,
+    loggers: Sequence[Draft],
+    heaters: Sequence[Heater],
+    seen: Sequence[Seen],
+    unsure: Sequence[str],
+    winters: Sequence[str],
+) -> str:
+    """The whole file; loads as it stands."""
+    parts = [
+        _head(outline, unsure),
+        _place(outline),
+        HOUSE,
+        AIMS,
+        *(_logger(draft, several=_several(draft, loggers)) for draft in loggers),
+        *(_heater(heater) for heater in heaters),
+        *([] if heaters else [HEATING]),
+        *_books(seen),
+        CROPS,
+        *(_last(name) for name in winters[:1]),
+        SHARE,
+        *_unknown(seen),
+    ]
+    return "\n\n".join(parts) + "\n"
+
+
+def _line(key: str, value: str, note: str = "") -> str:
+    text = f"{key} = {value}"
+    return f"{text:<{NOTE_AT - 2}}  # {note}" if note else text
+
+
+def quoted(text: str) -> str:
+    """A text as TOML writes it."""
+    return json.dumps(text, ensure_ascii=False)
+
+
+def _head(o: Outline, unsure: Sequence[str]) -> str:
+    doubts = ["#", "# Not sure of, please look:", *(_comment(doubt) for doubt in unsure), ""] if unsure else []
+    lines = [
+        "# One winter of a greenhouse. What stands behind a # is for you alone: take the # away to use a line.",
+        *doubts,
+        "format = 1",
+        _line("title", quoted(o.title)),
+        _line("first_day", o.first_day.isoformat(), "both days are of the season"),
+        _line("last_day", o.last_day.isoformat()),
+        _line("time_zone", quoted(o.time_zone), "where the house stands, by the IANA list"),
+    ]
+    if o.currency:
+        lines.append(_line("currency", quoted(o.currency)))
+    else:
+        lines.append(_line("# currency", '"EUR"', "needed as soon as a price stands anywhere"))
+    lines.append(_line("show", quoted(o.show), 'how the report prints: "metric" or "us"'))
+    return "\n".join(lines)
+
+
+def _place(o: Outline) -> str:
+    keys = (
+        (
+            "name",
+            quoted(o.place_name) if o.place_name else None,
+            '"Long Meadow"',
+            "printed; without it you stay private",
+        ),
+        ("latitude", _number(o.latitude), "49.2", "day length and light; a tenth of a degree will do"),
+        ("longitude", _number(o.longitude), "16.6", "only shifts sunrise on the clock"),
+        ("altitude_m", None, "310", "for the air pressure"),
+        ("rare_low_c", None, "-21.0", "a low that comes once in about twenty years"),
+    )
+    lines = [
+        _line(key, value, note) if value is not None else _line(f"# {key}", example, note)
+        for key, value, example, note in keys
+    ]
+    return "\n".join(["[place]", *lines])
+
+
+def _number(value: float | None) -> str | None:
+    return None if value is None else f"{value:g}"
+
+
+def _several(draft: Draft, loggers: Sequence[Draft]) -> bool:
+    return sum(other.where == draft.where for other in loggers) > 1
+
+
+def _logger(draft: Draft, several: bool) -> str:
+    times = draft.sniffed.time
+    lines = [
+        "[[logger]]",
+        _line("name", quoted(draft.name), "also names the place of its readings"),
+        _line("where", quoted(draft.where), '"crop", "outdoor" or "elsewhere"'),
+    ]
+    if draft.main:
+        lines.append(_line("main", "true", "speaks for the house"))
+    elif several:
+        lines.append(_line("# main", "true", "on one of them: it speaks for all of its place"))
+    lines += [
+        _line("# shielded", "false", "if the sun can shine on it"),
+        _line("files", f"[{', '.join(quoted(file) for file in draft.files)}]"),
+        _line("time", quoted(times[0]) if len(times) == 1 else f"[{', '.join(quoted(name) for name in times)}]"),
+    ]
+    if draft.time_format:
+        lines.append(_line("time_format", quoted(draft.time_format)))
+    lines.append(_line("clock", quoted(draft.clock), '"local" with summer time, "utc", or fixed such as "+01:00"'))
+    return "\n".join([*lines, "[logger.measures]", *_measures(draft), *_left_out(draft)])
+
+
+def _measures(draft: Draft) -> list[str]:
+    lines = [BESIDE]
+    for measure, column in draft.measures.items():
+        unit = draft.units.get(measure, MEASURES[measure].kept)
+        low, high = (f"{value:g}" if value is not None else "?" for value in (column.low, column.high))
+        value = f"{{ column = {quoted(column.name)}, unit = {quoted(unit)} }}"
+        lines.append(_line(measure, value, f"{low} to {high}"))
+    return lines
+
+
+def _left_out(draft: Draft) -> list[str]:
+    used = {column.name for column in draft.measures.values()} | set(draft.sniffed.time)
+    rest = [name for name in draft.sniffed.header if name and name not in used]
+    return [_comment(f"not used: {', '.join(rest)}", "# ")] if rest else []
+
+
+def _comment(text: str, head: str = "#   ") -> str:
+    """A text as lines of comment."""
+    bare = "".join(c if c.isprintable() else " " for c in text)
+    return textwrap.fill(bare, 110, initial_indent=head, subsequent_indent=head + "  ", break_on_hyphens=False)
+
+
+def _heater(heater: Heater) -> str:
+    lines = [
+        "[[heating]]",
+        _line("name", quoted(heater.name)),
+        _line("fuel", quoted(heater.fuel), "electricity, propane, natural_gas, kerosene, wood, pellets, other"),
+        _line(heater.key, quoted(heater.source)),
+        _line("unit", quoted(heater.unit), "kWh, m3, L, kg, gal_us, therm, lb"),
+    ]
+    if heater.rated_power_w is not None:
+        lines.append(_line("rated_power_w", f"{heater.rated_power_w:g}"))
+    if heater.heat_kwh_per_unit is not None:
+        lines.append(_line("heat_kwh_per_unit", f"{heater.heat_kwh_per_unit:g}"))
+    lines.append(_line("price", f"{heater.price:g}", "per unit") if heater.price is not None else "# price = 0.31")
+    if heater.missing:
+        return "\n".join([f"# Not in use yet: {heater.missing}.", *(f"# {line}" for line in lines)])
+    return "\n".join(lines)
+
+
+def _books(seen: Sequence[Seen]) -> list[str]:
+    """Books that lie under another name than the usual one."""
+    usual = {name: getattr(Season.model_fields[name].default, "file", f"{name}.csv") for name in BOOKS}
+    tables = []
+    for name in BOOKS:
+        files = [one.file for one in seen if one.role == name]
+        if files and usual[name] not in files:
+            tables.append(f"[{name}]\nfile = {quoted(files[0])}")
+    return tables
+
+
+BOOKS = ("harvest", "diary", "plantings", "watering", "inspections", "costs")
+
+
+def _last(name: str) -> str:
+    return f"# A winter to compare with lies here:\n# [last_season]\n# folder = {quoted(name)}"
+
+
+def _unknown(seen: Sequence[Seen]) -> list[str]:
+    lost = [_comment(f"{one.file}: {one.why}") for one in seen if not one.role]
+    return ["\n".join(["# Not used, because nothing could be made of it:", *lost])] if lost else []
