@@ -14,7 +14,7 @@ from reportgen.findings.results import Results
 from reportgen.findings.types import Finding
 from reportgen.wording import count
 
-BAD = ("crop lost", "crop at risk", "damp")
+LONG_DAMP = 0.3  # share of all hours above the high line from which the damp is no longer nothing
 
 
 def findings(r: Results) -> tuple[Finding, ...]:
@@ -35,19 +35,21 @@ def findings(r: Results) -> tuple[Finding, ...]:
 
 
 def nothing_wrong(r: Results, found: Iterable[Finding]) -> tuple[Finding, ...]:
-    """*Nothing wrong here*, where the record is good enough to say so and no finding speaks of harm."""
+    """*Nothing wrong here*, where the record is good enough to say so and nothing in it speaks of harm."""
     facts = Facts.of(r)
     lowest, nights = facts.number("frost.minimum.temperature_c"), facts.number("frost.nights")
     blind = facts.number("frost.unrecorded_cold_hours") or 0.0
-    if any(f.stake in BAD for f in found) or lowest is None or not nights or blind > 0:
+    if lowest is None or not nights or blind > 0 or lowest < r.season.aims.frost_c:
         return ()
-    if lowest < r.season.aims.frost_c:
+    if _harmed(facts) or any(f.stake == "crop lost" or f.slug.startswith("hurt-") for f in found):
         return ()
+    damp = facts.number("damp.hours_recorded")
+    known = "cold or damp that the record can show" if damp else "cold that the record can show; damp was not logged"
     return (
         Finding(
             slug="nothing-wrong",
             page="frost",
-            claim="Nothing was wrong this winter: no crop came to harm by cold or damp that the record can show.",
+            claim=f"Nothing was wrong this winter: no crop came to harm by {known}.",
             evidence=f"{count(nights, 'whole night')} on record, the coldest at {facts.w.temp(lowest)}, and no cold "
             "hour without a reading.",
             how_sure="Fairly sure: it speaks for the places where the loggers stood.",
@@ -60,4 +62,18 @@ def nothing_wrong(r: Results, found: Iterable[Finding]) -> tuple[Finding, ...]:
             sure="fairly sure",
             weight=100.0,
         ),
+    )
+
+
+def _harmed(facts: Facts) -> bool:
+    """A crop in its damage band, a failure of the heat, long damp, high mould weather, or losses in the books."""
+    crops = [c.get("margin_k") for c in facts.at("frost.crops") or []]
+    above, recorded = facts.number("damp.hours_above_high.estimate"), facts.number("damp.hours_recorded")
+    lost = facts.r.harvest.lost_kg > 0 or any((s.lost or 0) > 0 for s in facts.r.harvest.beds.strips)
+    return (
+        any(margin is not None and margin < 0 for margin in crops)
+        or bool(facts.at("frost.failures"))
+        or bool(recorded and above is not None and above / recorded >= LONG_DAMP)
+        or (facts.number("damp.grey_mould_spells.high") or 0) > 0
+        or lost
     )

@@ -31,8 +31,8 @@ def unnoticed(facts: Facts) -> list[Finding]:
         Finding(
             slug="failure-nobody-noticed",
             page="frost",
-            claim=f"On {day(start)} the heat failed for {w.hours(hours, 1)}, and the diary says nothing of it.",
-            evidence=f"No heat while the air fell to {w.temp(lowest)}.{more}",
+            claim=f"Nobody seems to have noticed that the heat failed on {day(start)}: the diary says nothing of it.",
+            evidence=f"{w.hours(hours, 1)} without heat while the air fell to {w.temp(lowest)}.{more}",
             how_sure="Fairly sure: a thermostat turned down by hand would look the same.",
             next_step="Fit a low-temperature alarm that reaches you, set to the line the Frost page works out.",
             caution=cautions.heating(facts.fuels) or None,
@@ -40,7 +40,7 @@ def unnoticed(facts: Facts) -> list[Finding]:
             figure_note=f"without heat, {day(start)}",
             token="cold",
             anchor="frost_failures",
-            stake="crop at risk",
+            stake="record",
             sure="fairly sure",
             weight=hours,
         )

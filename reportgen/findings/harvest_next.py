@@ -19,24 +19,25 @@ def last_two_degrees(facts: Facts) -> Finding | None:
     """The money of the last two degrees of hold; silent where no price of a degree can be told."""
     found, w = bills_of(facts), facts.w
     before, lower = found.get("next prices", found.get("as it was")), found.get("lower hold")
-    if before is None or lower is None or before.hold_c is None or lower.hold_c is None:
+    kg = facts.r.harvest.kg
+    if before is None or lower is None or before.hold_c is None or lower.hold_c is None or not kg:
         return None
-    saved, kg = before.cost - lower.cost, facts.r.harvest.kg
-    each = f", or {facts.money_per_mass(saved / kg)} picked" if kg else ""
+    saved = before.cost - lower.cost
     band = ""
     if lower.low is not None and lower.high is not None:
         least, most = sorted((before.cost - lower.high, before.cost - lower.low))
         band = f" Between {w.money(least, 0)} and {w.money(most, 0)} (nine simulated houses in ten)."
     return harvest_finding(
         "last-two-degrees",
-        claim=f"The last {w.diff(COLDER_K, 1 if w.us else 0)} of hold cost about {w.money(saved, 0)}{each}.",
+        claim=f"Of what each {w.mass_unit} cost in heat, about {w.money(facts.per_mass(saved / kg))} went on the last "
+        f"{w.diff(COLDER_K, 1 if w.us else 0)} of hold.",
         evidence=f"A hold of {w.temp(lower.hold_c)} in place of {w.temp(before.hold_c)} in this winter's weather: "
-        f"{w.kwh(lower.kwh)} in place of {w.kwh(before.kwh)}.{band}",
+        f"{w.kwh(lower.kwh)} in place of {w.kwh(before.kwh)}, about {w.money(saved, 0)} less for {w.mass(kg)}.{band}",
         how_sure="Fairly sure of the heat; how the crops would have grown at the lower hold is not known.",
         next_step=f"Hold {w.temp(lower.hold_c)} for the hardy crops, and keep a row of the tender ones under fleece.",
         caution=cautions.heating(facts.fuels) or None,
-        figure=w.money(saved, 0),
-        figure_note=f"for the last {w.diff(COLDER_K, 1 if w.us else 0)}",
+        figure=w.money(facts.per_mass(saved / kg)),
+        figure_note=f"a {w.mass_unit}, for the last {w.diff(COLDER_K, 1 if w.us else 0)}",
         token="money",
         anchor="harvest_next",
         stake="money",

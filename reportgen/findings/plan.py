@@ -49,17 +49,17 @@ def _judged(facts: Facts, change: Effect) -> Step | None:
         small = " It is less than you said would matter." if change.small else ""
         return Step(
             what="keep",
-            text=f"Keep: {change.what}.",
+            text=f"Keep “{change.what}”.",
             why=why + small,
             how_sure="Fairly sure.",
             caution=caution,
             when=next_year(change.when),
             finding=f"helped-{change.line}",
         )
-    undo = "Undo" if change.reversible is not False else "It cannot be undone, so make up for it"
+    undo = "Undo" if change.reversible is not False else "It cannot be undone, so make up for"
     return Step(
         what="undo",
-        text=f"{undo}: {change.what}.",
+        text=f"{undo} “{change.what}”.",
         why=why,
         how_sure="Fairly sure.",
         caution=caution,
@@ -74,7 +74,7 @@ def _trial(facts: Facts, trial: Trial) -> Step:
     span = f", from {day(nights[0].night, year=True)} to {day(nights[-1].night, year=True)}" if nights else ""
     return Step(
         what="try",
-        text=f"Switch on and off: {trial.what}{span}.",
+        text=f"Switch “{trial.what}” on and off{span}.",
         why=f"{count(switches, 'switch', 'switches')} at noon over {count(len(nights), 'night')}: {trial.why}.",
         how_sure="This winter could not tell; on and off nights through the same weather can.",
         caution=_trial_caution(facts, trial),

@@ -74,7 +74,7 @@ def _idea(facts: Facts, entry: DiaryEntry) -> Step:
     years = f", {w.money(cost / entry.years)} for each year it lasts" if entry.years else ""
     return Step(
         what="buy",
-        text=f"Not yet: {entry.what}.",
+        text=f"Do not buy “{entry.what}” yet.",
         why=f"It costs {w.money(cost)}{part}{years}. No season has shown what it would save here.",
         how_sure="Cannot tell before it has been tried.",
         caution=cautions.heating(facts.fuels) or None if "heater" in entry.touches else None,
