@@ -101,7 +101,7 @@ def _glass(facts: Facts) -> Finding | None:
         return None
     band = f" With the sensors' accuracy {w.hours(dew.low)} to {w.hours(dew.high)}." if math.isfinite(dew.low) else ""
     wall = f" For upright panes {w.hours(d.wall_dew_hours)}." if d.wall_dew_hours is not None else ""
-    ice = f" On {w.hours(d.glazing_frost_hours)} of them it froze there." if d.glazing_frost_hours else ""
+    ice = f" In {w.hours(d.glazing_frost_hours)} of them it froze there." if d.glazing_frost_hours else ""
     return _finding(
         "dew-on-the-glass",
         claim=f"Dew could form on the inside of the roof for at least {w.hours(dew.estimate)}, "

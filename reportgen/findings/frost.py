@@ -105,7 +105,7 @@ def _crop(facts: Facts, c: CropMargin) -> Finding:
         f"({w.temp(high)}).",
         evidence=f"Coldest air at {'the ' if c.place == 'coldest place' else 'the logger '}{c.place} while it stood, "
         f"against {c.source}.{before}{losses}{assumed}",
-        how_sure="A hint for damage: hardiness moves by 3 to 5 degrees with the weeks before"
+        how_sure=f"A hint for damage: hardiness moves by {w.diff(3, 0)} to {w.diff(5, 0)} with the weeks before"
         + (", and the band is from memory." if c.source.startswith("from memory") else "."),
         next_step=f"Cover that bed on nights forecast near {w.temp(high)} indoors, or sow a hardier kind there.",
         figure=w.temp(coldest),
@@ -207,7 +207,7 @@ def _if_it_fails(facts: Facts) -> Finding | None:
         f"({_model_words(f.model.kind)}).",
         how_sure="Fairly sure: the way of working it out was off by no more than that on nine in ten simulated "
         "failures.",
-        next_step="Decide tonight what you would do: who can be there in that time, and what they would light or "
+        next_step="Decide now what you would do: who can be there in that time, and what they would light or "
         "cover.",
         caution=f"{cautions.ALONE} {cautions.heating(facts.fuels)}".strip(),
         figure=w.temp(row.after_3h_c, 0),

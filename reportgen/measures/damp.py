@@ -137,7 +137,7 @@ def damp(readings: Readings) -> Damp:
         spells=tuple((local(a, rh), local(b, rh)) for a, b in spells),
         wet_spells=wet,
         carpet=by_hour(moist, readings),
-        months=by_month(moist, readings, *lines),
+        months=by_month(moist, readings, *lines, dry_curve),
         clock=by_clock(moist, readings, *lines),
         table=by_night(moist, readings, *lines, wet),
         airing=airing(moist, readings, dry_curve, outdoor_c, outdoor_rh),

@@ -64,8 +64,13 @@ def by_hour(moist: Moist, readings: Readings) -> pd.DataFrame:
     )
 
 
-def by_month(moist: Moist, readings: Readings, high: float, extreme: float) -> pd.DataFrame:
-    """month (its first day in the season), recorded, above_high, above_extreme [h], with low/high bands."""
+def by_month(
+    moist: Moist, readings: Readings, high: float, extreme: float, dry: Line | None
+) -> pd.DataFrame:
+    """month (its first day in the season), recorded, above_high, above_extreme [h] with the sensor's band, airing [h].
+
+    `dry`: damp_air.airing_curve, or None where outdoor air is not known.
+    """
     season = readings.season
     firsts = [d for d in dates(season) if d == season.first_day or d.day == 1]
     ends = [*firsts[1:], season.last_day + timedelta(days=1)]
@@ -76,6 +81,7 @@ def by_month(moist: Moist, readings: Readings, high: float, extreme: float) -> p
         a = moist.rh_accuracy
         table[f"{name}_low"] = np.nan if a is None else time_in(spells_above(moist.rh.shifted(-a), limit), *stamps)
         table[f"{name}_top"] = np.nan if a is None else time_in(spells_above(moist.rh.shifted(a), limit), *stamps)
+    table["airing"] = np.nan if dry is None else time_in(spells_above(dry, 0.0), *stamps)
     return table
 
 

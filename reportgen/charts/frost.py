@@ -1,0 +1,309 @@
+"""Frost margin: every night's coldest air, the worst nights, the crops, the limit, a failure, the alarms."""
+
+from __future__ import annotations
+
+import math
+from datetime import date, timedelta
+
+import pandas as pd
+
+from reportgen.charts.build import Curve, Gap, Level, Look, Ring, Row, bars, change_marks, ranked, time_lines
+from reportgen.charts.frost_ahead import after_table, alarm_table, bare_drawing, limit_drawing
+from reportgen.charts.frost_tables import crop_table, failure_table, gap_table, nights_csv, worst_table
+from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.findings import cautions
+from reportgen.findings.facts import Facts
+from reportgen.measures.exposure import Band
+from reportgen.review import Review
+from reportgen.wording import NBSP, clock, count, day, number
+
+MISSING = (
+    "With a temperature logger among the crop this page would show how close every night came to frost, for each crop "
+    "while it stood, how cold it may get outside, and how long you would have if the heat failed. Next winter hang one "
+    "logger in the coldest corner of the crop and one outdoors in the shade, and let both write every ten minutes."
+)
+
+
+def page(review: Review) -> Page:
+    """The page, or the one note on what to log where there is no crop air."""
+    if review.frost.minimum.temperature_c is None:
+        note = Note(text=MISSING, kind="missing", title="Frost margin")
+        return Page(slug="frost", headline="Frost: nothing logged", lead=MISSING, blocks=(note,), answers=False)
+    facts = Facts.of(review)
+    blocks: list[Drawing | Table | Note | None] = [
+        nights_drawing(review, facts),
+        worst_table(review, facts),
+        _margins(facts),
+        _crops(review, facts),
+        crop_table(facts),
+        limit_drawing(review, facts),
+        bare_drawing(review, facts),
+        failure_table(facts),
+        after_table(facts),
+        alarm_table(facts),
+        gap_table(facts),
+        _hot(review, facts),
+        _away(facts),
+        _method(facts),
+        Note(title="Before you act", kind="caution", text=f"{cautions.ALONE} {cautions.heating(facts.fuels)}".strip()),
+    ]
+    shown = tuple(block for block in blocks if block is not None)
+    return Page(slug="frost", headline=_headline(facts), lead=_lead(facts), blocks=shown)
+
+
+def _headline(facts: Facts) -> str:
+    m, w = facts.r.frost.minimum, facts.w
+    if m.temperature_c is None or m.margin_k is None or m.at is None:
+        return "Frost margin"
+    side = "below" if m.margin_k < 0 else "above"
+    return f"The closest call was {day(m.at)}: {w.diff(abs(m.margin_k))} {side} the frost line"
+
+
+def _lead(facts: Facts) -> str:
+    f, w = facts.r.frost, facts.w
+    nights, hours = f.nights_below["0"], f.hours_below["0"]
+    parts = [
+        f"Of {count(f.nights, 'night')} logged whole, the air fell below {w.temp(f.line_c)} on "
+        f"{count(nights.estimate, 'night')}, for {w.hours(hours.estimate, 1)} in all"
+    ]
+    if f.minimum.at is not None and f.minimum.temperature_c is not None:
+        outside = f" with {w.temp(f.minimum.outdoor_c)} outdoors" if f.minimum.outdoor_c is not None else ""
+        parts.append(
+            f"Coldest was {w.temp(f.minimum.temperature_c)} at {clock(f.minimum.at)}, at the logger "
+            f"“{f.minimum.logger}”,{outside}"
+            if outside
+            else f"Coldest was {w.temp(f.minimum.temperature_c)} at "
+            f"{clock(f.minimum.at)}, at the logger “{f.minimum.logger}”"
+        )
+    if f.unrecorded_cold_hours:
+        parts.append(f"For {w.hours(f.unrecorded_cold_hours)} of hard frost outdoors nothing was logged inside")
+    return ". ".join(parts) + "."
+
+
+def night_gaps(table: pd.DataFrame) -> tuple[Gap, ...]:
+    """Runs of nights without a reading."""
+    out: list[Gap] = []
+    start: date | None = None
+    for night, empty in zip([*table.index, None], [*table["inside_min"].isna(), False], strict=True):
+        if empty and start is None:
+            start = night
+        elif not empty and start is not None:
+            end = night if night is not None else table.index[-1] + timedelta(days=1)
+            out.append(Gap(start=start, end=end, label="not logged"))
+            start = None
+    return tuple(out)
+
+
+def nights_drawing(review: Review, facts: Facts) -> Drawing:
+    """Coldest air of every long night inside and outdoors, the closest call ringed."""
+    f, w = review.frost, facts.w
+    frame = pd.DataFrame(
+        {
+            "date": list(f.table.index),
+            "inside": [w.temp_value(v) for v in f.table["inside_min"]],
+            "outdoors": [w.temp_value(v) for v in f.table["outdoor_min"]],
+        }
+    )
+    curves = [Curve("inside", "cold", "inside, coldest place")]
+    if frame["outdoors"].notna().any():
+        curves.append(Curve("outdoors", "neutral", "outdoors", style="dash"))
+    closest = list(f.table.index)[int(f.table["inside_min"].argmin())]
+    low = float(f.table["inside_min"].min())
+    look = Look(
+        unit=w.temp_unit,
+        x_domain=(review.season.first_day, review.season.last_day),
+        marks=change_marks(review.readings),
+        gaps=night_gaps(f.table),
+        levels=(Level(value=w.temp_value(f.line_c), label="frost line", token="cold"),),
+        rings=(Ring(x=closest, y=w.temp_value(low), label=f"{w.temp(low)}, {day(closest)}", below=True),),
+        height=280,
+    )
+    wide, narrow = time_lines(frame, "date", tuple(curves), look)
+    table = nights_csv(review, facts)
+    lift = (f.table["inside_min"] - f.table["outdoor_min"]).dropna()
+    warmer = f" On the average night it was {w.diff(float(lift.mean()))} warmer inside." if len(lift) else ""
+    return Drawing(
+        uid="frost_nights",
+        title=_nights_title(facts),
+        subtitle=f"Coldest air of every night, 18 to 09{NBSP}h, {w.temp_unit}; a night is named after its evening",
+        label="Line chart of the coldest air of every night, inside and outdoors",
+        description=f"Inside between {w.temp(low)} and {w.temp(float(f.table['inside_min'].max()))}, coldest in the "
+        f"night of {day(closest)}.{warmer}",
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        shown=table.nsmallest(20, table.columns[1]).sort_values("date"),
+        notes=(
+            "The table on the page has the twenty coldest nights; the file has every night.",
+            "Inside is the lowest of all crop loggers, in the hours in which any of them wrote.",
+        ),
+        day_slider=True,
+    )
+
+
+def _nights_title(facts: Facts) -> str:
+    f, w = facts.r.frost, facts.w
+    nights = f.nights_below["0"].estimate
+    if nights:
+        return f"{count(nights, 'night').capitalize()} fell below {w.temp(f.line_c)}"
+    near = next((k for k in ("1", "2", "3", "5") if f.nights_below[k].estimate), None)
+    if near is None:
+        return f"No night came within {w.diff(5, 0)} of the frost line"
+    return f"No night fell below {w.temp(f.line_c)}; {count(f.nights_below[near].estimate, 'night')} came within " + (
+        w.diff(float(near), 0)
+    )
+
+
+def band_words(band: Band, digits: int = 0) -> str:
+    """12 (9–15), or the estimate alone."""
+    if not math.isfinite(band.low):
+        return number(band.estimate, digits)
+    return f"{number(band.estimate, digits)} ({number(band.low, digits)} to {number(band.high, digits)})"
+
+
+def _margins(facts: Facts) -> Drawing:
+    """Nights by margin, with the sensors' band."""
+    f, w = facts.r.frost, facts.w
+    keys = list(f.nights_below)
+    names = [f"below the line + {w.diff(float(k), 0)}" if k != "0" else "below the frost line" for k in keys]
+    rows = tuple(
+        Row(
+            label=name,
+            value=f.nights_below[k].estimate,
+            low=f.nights_below[k].low,
+            high=f.nights_below[k].high,
+            words=count(f.nights_below[k].estimate, "night"),
+            token="cold",
+        )
+        for k, name in zip(keys, names, strict=True)
+    )
+    wide, narrow = ranked(rows, Look(unit="nights", zero=True))
+    table = pd.DataFrame(
+        {
+            "margin": names,
+            "nights": [f.nights_below[k].estimate for k in keys],
+            "nights, low": [f.nights_below[k].low for k in keys],
+            "nights, high": [f.nights_below[k].high for k in keys],
+            "hours": [round(f.hours_below[k].estimate, 1) for k in keys],
+            "hours, low": [round(f.hours_below[k].low, 1) for k in keys],
+            "hours, high": [round(f.hours_below[k].high, 1) for k in keys],
+        }
+    )
+    degree = f.degree_hours_below
+    unit = "K" if not w.us else "°F"
+    scale = 1.0 if not w.us else 1.8
+    cold = band_words(Band(estimate=scale * degree.estimate, low=scale * degree.low, high=scale * degree.high), 1)
+    return Drawing(
+        uid="frost_margins",
+        title=f"{count(f.nights_below['2'].estimate, 'night').capitalize()} came within {w.diff(2, 0)} of the "
+        "frost line",
+        subtitle="Long nights with any moment below; the fine line is what the sensors' accuracy leaves",
+        label="Bar chart of nights by how near they came to the frost line",
+        description="; ".join(f"{r.label}: {r.words}" for r in rows) + ".",
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        notes=(
+            f"Below the line, depth times time: {cold} {unit}·h, of {w.hours(f.hours_recorded)} on record.",
+            *([] if math.isfinite(degree.low) else [f"No band: {f.reasons.get('degree_hours_below.low', '')}."]),
+        ),
+    )
+
+
+def _crops(review: Review, facts: Facts) -> Drawing | None:
+    """How far every crop stayed from its damage band."""
+    w = facts.w
+    known = [c for c in review.frost.crops if c.margin_k is not None]
+    if not known:
+        return None
+    known.sort(key=lambda c: (c.margin_k or 0.0, c.crop, c.bed or ""))
+    rows = tuple(
+        Row(
+            label=f"{c.crop}{f', {c.bed}' if c.bed else ''}, {day(c.from_)} to {day(c.to)}",
+            value=w.diff_value(c.margin_k or 0.0),
+            words=w.diff(c.margin_k or 0.0),
+            token="cold" if (c.margin_k or 0.0) < 0 else "target",
+            pale=c.source.startswith("from memory"),
+        )
+        for c in known
+    )
+    wide, narrow = ranked(rows, Look(unit=w.diff_unit, zero=True, plus=True))
+    hit = [c for c in known if (c.margin_k or 0.0) < 0]
+    names = ", ".join(dict.fromkeys(c.crop for c in hit))
+    title = (
+        f"{names[:1].upper()}{names[1:]} met the cold that harms it" if hit else "No crop met the cold that harms it"
+    )
+    if len({c.crop for c in hit}) > 1:
+        title = f"{names[:1].upper()}{names[1:]} met the cold that harms them"
+    return Drawing(
+        uid="frost_crops",
+        title=title,
+        subtitle=f"Coldest air while it stood, less the warmer end of its damage band, {w.diff_unit}; below 0 it "
+        "was met",
+        label="Bar chart of each crop's margin to its damage band",
+        description="; ".join(f"{r.label}: {r.words}" for r in rows) + ".",
+        wide=wide,
+        narrow=narrow,
+        table=pd.DataFrame(
+            {
+                "crop": [c.crop for c in known],
+                "bed": [c.bed or "" for c in known],
+                f"margin {w.diff_unit}": [round(w.diff_value(c.margin_k or 0.0), 2) for c in known],
+            }
+        ),
+        notes=(
+            "A band is a rough thing: hardiness moves by several degrees with the weeks before, and cold air is "
+            "not yet a "
+            "cold leaf. Pale bars rest on a band from memory.",
+        ),
+    )
+
+
+def _hot(review: Review, facts: Facts) -> Drawing | Note | None:
+    f, w = review.frost, facts.w
+    limit = review.season.aims.hot_c
+    if not math.isfinite(f.hot_hours.estimate):
+        why = f.reasons.get("hot_hours.estimate", "")
+        return Note(title="Too hot", text=f"Hours above {w.temp(limit, 0)} are not told: {why}.", kind="missing")
+    if f.hot_hours.estimate <= 0:
+        return None
+    table = pd.DataFrame({"first day": list(f.hot_weeks["week"]), "hours": f.hot_weeks["hours"].round(1)})
+    span = (review.season.first_day, review.season.last_day)
+    look = Look(unit="h", x_domain=span, zero=True, marks=change_marks(review.readings))
+    wide, narrow = bars(table, "first day", (Curve("hours", "warm", "too hot"),), look)
+    open_up = f"From the week of {day(f.open_week)} on three days running" if f.open_week else "On single days only"
+    return Drawing(
+        uid="frost_hot",
+        title=f"{open_up} it was above {w.temp(limit, 0)}",
+        subtitle=f"Hours of each week, Monday to Sunday, above {w.temp(limit, 0)} at the main logger",
+        label="Bar chart of hours too hot by week",
+        description=f"{w.hours(f.hot_hours.estimate, 1)} in the season.",
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        notes=(f"With the sensor's accuracy: {band_words(f.hot_hours)}{NBSP}h.",),
+    )
+
+
+def _away(facts: Facts) -> Note | None:
+    f, w = facts.r.frost, facts.w
+    if not f.away:
+        return None
+    told = []
+    for a in f.away:
+        cold = f"coldest {w.temp(a.coldest_c)}" if a.coldest_c is not None else "nothing logged"
+        told.append(f"{day(a.start)} to {day(a.end)}: {cold}, {w.hours(a.blind_hours)} without a reading")
+    return Note(title="Nights when nobody was there", text=". ".join(told) + ".")
+
+
+def _method(facts: Facts) -> Note:
+    w = facts.w
+    return Note(
+        title="How this was counted",
+        text="Neighbouring readings are joined by a straight line, and hours below a line are the exact times of that "
+        "line; nothing is counted in a gap. A night runs from 18 to 09 h standard time. The band shifts every "
+        "reading by "
+        f"the sensor's ±; the frost line is {w.temp(facts.r.frost.line_c)}, from season.toml or the usual 0 °C. "
+        "Details "
+        "stand on the page How it was worked out.",
+    )

@@ -1,0 +1,231 @@
+"""What the Frost page says about nights to come: the limit, the winter without heat, a failure, the alarms."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, points, time_lines
+from reportgen.charts.types import Drawing, Note, Table
+from reportgen.findings import cautions
+from reportgen.findings.facts import Facts
+from reportgen.findings.frost_next import best_alarm
+from reportgen.review import Review
+from reportgen.wording import NBSP, count, day, number
+
+HOURS = {
+    "<3": "under 3 hours",
+    "3-8": "3 to 8 hours",
+    ">8": "over 8 hours",
+    "<3 or 3-8": "under 8 hours",
+    "3-8 or >8": "over 3 hours",
+    "<3 or 3-8 or >8": "cannot tell",
+}
+
+
+def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
+    """Night minimum inside against that outdoors, with the lower bound where one could be fitted."""
+    f, w = review.frost, facts.w
+    limit = f.holding_limit
+    if limit.points.empty:
+        return Note(
+            title="How cold may it get outside?",
+            kind="missing",
+            text=f"Cannot tell: {limit.reason}. It takes an outdoor logger in the shade through the whole winter.",
+        )
+    frame = limit.points.rename(columns={"outdoor_c": "x", "inside_c": "y"})
+    frame[["x", "y"]] = frame[["x", "y"]].map(w.temp_value)
+    dots = [Dots(frame=frame[~frame["fitted"]], token="neutral", label="other nights", area=10)]
+    dots.append(Dots(frame=frame[frame["fitted"]], token="cold", label="nights used", shape="diamond", area=22))
+    fits = []
+    if not limit.curve.empty:
+        curve = limit.curve.map(w.temp_value)
+        middle = pd.DataFrame({"x": curve["outdoor_c"], "y": curve["middle_c"]})
+        low = pd.DataFrame({"x": curve["outdoor_c"], "y": curve["bound_c"]})
+        fits = [
+            Fit(frame=middle, token="cold"),
+            Fit(frame=low, token="cold", label="19 in 20 stay above", style="dash"),
+        ]
+    look = Look(
+        unit=w.temp_unit,
+        x_title=f"coldest outdoors, {w.temp_unit}",
+        levels=(Level(value=w.temp_value(f.line_c), label="frost line", token="warm"),),
+        height=260,
+    )
+    wide, narrow = points([d for d in dots if len(d.frame)], look, fits)
+    notes = [_limit_words(facts)]
+    if limit.heater_flat_out_c is not None:
+        notes.append(f"The main heater runs flat out from about {w.temp(limit.heater_flat_out_c, 0)} outdoors.")
+    if review.season.place.rare_low_c is not None:
+        notes.append(f"A low of {w.temp(review.season.place.rare_low_c, 0)} comes about once in twenty years here.")
+    notes.append(
+        "Nights since the envelope, a heater or the thermostat was last altered; with a heater, their colder half."
+    )
+    names = {"outdoor_c": "outdoors °C", "inside_c": "inside °C", "fitted": "used"}
+    table = (
+        limit.points.assign(fitted=limit.points["fitted"].map({True: "yes", False: "no"}))
+        .rename(columns=names)
+        .round(2)
+    )
+    return Drawing(
+        uid="frost_limit",
+        title=_limit_title(facts),
+        subtitle=f"Each mark is a night: coldest inside against coldest outdoors, {w.temp_unit}",
+        label="Scatter chart of the coldest air inside against outdoors, a mark a night",
+        description=_limit_words(facts),
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        shown=table.nsmallest(12, "outdoors °C"),
+        notes=tuple(notes),
+    )
+
+
+def _limit_title(facts: Facts) -> str:
+    limit, w = facts.r.frost.holding_limit, facts.w
+    if limit.outdoor_c is not None:
+        return f"The house holds down to about {w.temp(limit.outdoor_c, 0)} outdoors"
+    if limit.reason.startswith("held") and limit.coldest_seen_c is not None:
+        return f"It held on every night down to {w.temp(limit.coldest_seen_c)}; colder was not tested"
+    return "How cold it may get outside cannot be told from this winter"
+
+
+def _limit_words(facts: Facts) -> str:
+    limit, w = facts.r.frost.holding_limit, facts.w
+    if limit.outdoor_c is not None:
+        return f"From {w.temp(limit.outdoor_c, 0)} upward the line that 19 in 20 nights stay above clears the "
+        "frost line."
+    if limit.reason.startswith("held"):
+        return "Every night used stayed above the line; guesses about colder nights are wrong too often to print."
+    return f"Cannot tell: {limit.reason}."
+
+
+def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
+    """The winter as it would have been without heat, night by night, with the crops' lines."""
+    f, w = review.frost, facts.w
+    if not f.table["without_heat_c"].notna().any():
+        why = f.reasons.get("without_heat_minimum_c.estimate", "")
+        return Note(title="The winter without heat", kind="missing", text=f"Not told: {why}.")
+    frame = pd.DataFrame(
+        {
+            "date": list(f.table.index),
+            "with": [w.temp_value(v) for v in f.table["inside_min"]],
+            "without": [w.temp_value(v) for v in f.table["without_heat_c"]],
+        }
+    )
+    curves = (Curve("with", "warm", "as it was"), Curve("without", "cold", "without heat", style="dash"))
+    lines: dict[float, list[str]] = {}
+    for c in f.crops:
+        if c.damage_high_c is not None and c.crop not in lines.setdefault(c.damage_high_c, []):
+            lines[c.damage_high_c].append(c.crop)
+    low = w.temp_value(float(f.table["without_heat_c"].min())) - 2
+    levels = tuple(
+        Level(value=w.temp_value(c), label=", ".join(names), token="target")
+        for c, names in sorted(lines.items())
+        if w.temp_value(c) >= low
+    )
+    span = (review.season.first_day, review.season.last_day)
+    look = Look(unit=w.temp_unit, x_domain=span, marks=change_marks(review.readings), levels=levels, height=260)
+    wide, narrow = time_lines(frame, "date", curves, look)
+    bare = f.without_heat_minimum_c
+    below = int((f.table["without_heat_c"] < f.line_c).sum())
+    how = "nights heated right through" if f.model.kind == "balance" else "nights without heat"
+    named = {"with": f"as it was {w.temp_unit}", "without": f"without heat {w.temp_unit}"}
+    return Drawing(
+        uid="frost_bare",
+        title=f"Without heat about {count(below, 'night')} would have fallen below {w.temp(f.line_c)}",
+        subtitle=f"Coldest air of each night, {w.temp_unit}: as it was, and worked out without heat (00 to 06{NBSP}h)",
+        label="Line chart of the coldest air of each night with and without heat",
+        description=f"Without heat the coldest night would have been {w.temp(bare.estimate, 0)} "
+        f"({w.temp(bare.low, 0)} to {w.temp(bare.high, 0)}).",
+        wide=wide,
+        narrow=narrow,
+        table=frame.rename(columns=named).round(1),
+        shown=frame.nsmallest(12, "without").rename(columns=named).round(1),
+        notes=(
+            f"From {count(f.model.nights, 'night')} of this house ({how}), ±{NBSP}{w.diff(f.model.band_k)}. The "
+            "bed was "
+            "kept warmer by the heating, so it may have been a little colder still.",
+        ),
+    )
+
+
+def after_table(facts: Facts) -> Table | Note:
+    """Where the air would be after 3 and 8 h without heat."""
+    f, w = facts.r.frost, facts.w
+    if not f.after_failure:
+        return Note(
+            title="If the heat fails",
+            kind="missing",
+            text=f"How long you would have cannot be told: {f.reasons.get('after_failure', '')}. It takes a "
+            "heater logged "
+            "by the hour and a probe in the bed.",
+        )
+    rows = tuple(
+        (w.temp(x.outdoor_c, 0), w.temp(x.after_3h_c, 0), w.temp(x.after_8h_c, 0), HOURS[x.hours_to_line])
+        for x in f.after_failure
+    )
+    worst = next((x for x in f.after_failure if x.hours_to_line == "<3"), None)
+    title = (
+        f"From {w.temp(worst.outdoor_c, 0)} outdoors you would have under three hours"
+        if worst
+        else ("If the heat fails there is time to act on most nights")
+    )
+    kind = "the heat balance of nights heated right through" if f.model.kind == "balance" else "nights without heat"
+    return Table(
+        uid="frost_after",
+        title=title,
+        subtitle="Air of the coldest place after the heat stops in the night, by outdoor temperature",
+        columns=("outdoors", f"after 3{NBSP}h", f"after 8{NBSP}h", "until the frost line"),
+        rows=rows,
+        data=pd.DataFrame(
+            [(x.outdoor_c, x.after_3h_c, x.after_8h_c, x.hours_to_line) for x in f.after_failure],
+            columns=["outdoors °C", "after 3 h °C", "after 8 h °C", "hours to line"],
+        ).round(2),
+        notes=(
+            f"From {kind} ({count(f.model.nights, 'night')}), ±{NBSP}{w.diff(f.model.band_k)}. There is no "
+            "single rate of "
+            "cooling: most of the warmth of the air goes in the first three hours, then the bed carries it.",
+            f"{cautions.ALONE}",
+        ),
+    )
+
+
+def alarm_table(facts: Facts) -> Table | None:
+    """Which alarm line would have rung when."""
+    f, w = facts.r.frost, facts.w
+    if not f.alarms:
+        return None
+    best = best_alarm(f.alarms)
+    rows = []
+    for a in f.alarms:
+        warning = "never needed" if a.warning_h is None else _span(a.warning_h)
+        own = " (yours)" if a.alarm_c == facts.r.season.aims.alarm_c else ""
+        rows.append(
+            (
+                f"{w.temp(a.alarm_c)}{own}",
+                number(a.rings),
+                number(a.needed),
+                number(a.rings - a.needed),
+                warning,
+                ", ".join(day(x) for x in a.when[:3]) + (" …" if len(a.when) > 3 else "") if a.when else "never",
+            )
+        )
+    title = "No alarm line would have been needed this winter"
+    if best is not None:
+        title = f"An alarm at {w.temp(best.alarm_c)}: {number(best.needed)} of {count(best.rings, 'ring')} needed"
+    return Table(
+        uid="frost_alarms",
+        title=title,
+        subtitle=f"Rings when the coldest crop air is below the line for 15 minutes; within 6{NBSP}h they are one",
+        columns=("alarm line", "rings", "needed", "for nothing", "shortest warning", "first rings"),
+        rows=tuple(rows),
+        data=pd.DataFrame(
+            [(a.alarm_c, a.rings, a.needed, a.warning_h) for a in f.alarms],
+            columns=["alarm °C", "rings", "needed", "shortest warning h"],
+        ).round(2),
+        notes=(f"Needed: the air came within {w.diff(1, 0)} of the frost line within 12{NBSP}h of the ring.",),
+    )
+
+
+def _span(hours: float) -> str:
+    return f"{number(60 * hours)}{NBSP}min" if hours < 1.5 else f"{number(hours, 1)}{NBSP}h"

@@ -1,0 +1,225 @@
+"""Tables of the Frost page: every night, the worst five, the crops, failures, gaps."""
+
+from __future__ import annotations
+
+import math
+
+import pandas as pd
+
+from reportgen.charts.types import Table
+from reportgen.findings.facts import Facts
+from reportgen.review import Review
+from reportgen.wording import NBSP, clock, count, day, number
+
+WORST = 5
+CLEAR, DULL = 0.6, 0.3  # share of a clear sky's light of the day before; common practice, no source
+
+
+def nights_csv(review: Review, facts: Facts) -> pd.DataFrame:
+    """Every night in shown units: date first."""
+    t, w = review.frost.table, facts.w
+    unit, k = w.temp_unit, w.diff_unit
+    table = pd.DataFrame(
+        {
+            "date": list(t.index),
+            f"inside {unit}": [w.temp_value(v) for v in t["inside_min"]],
+            f"outdoors {unit}": [w.temp_value(v) for v in t["outdoor_min"]],
+            f"above the line {k}": [w.diff_value(v) for v in t["margin_k"]],
+            "logged %": (100 * t["share"]).round(0).to_numpy(),
+            "coldest at": [clock(at) if isinstance(at, pd.Timestamp) and not pd.isna(at) else "" for at in t["at"]],
+            "place": list(t["logger"]),
+            "heated h": t["heated_h"].to_numpy(),
+            f"without heat {unit}": [w.temp_value(v) for v in t["without_heat_c"]],
+            "tenderest crop": list(t["tenderest"]),
+            f"its margin {k}": [w.diff_value(v) for v in t["tenderest_margin_k"]],
+            "diary": list(t["entries"]),
+        }
+    )
+    return table.round(2)
+
+
+def worst_table(review: Review, facts: Facts) -> Table | None:
+    """The five coldest nights with what was happening."""
+    t, w = review.frost.table, facts.w
+    worst = t.nsmallest(WORST, "inside_min")
+    if worst.empty:
+        return None
+    rows = tuple(
+        (
+            day(night),
+            w.temp(row["inside_min"]),
+            _or_dash(row["outdoor_min"], w.temp),
+            f"{clock(row['at'])}, {row['logger']}",
+            _heater(row["heated_h"]),
+            _sky(row["clear"], row["wind"]),
+            _tender(row, facts),
+            row["entries"] or "nothing written",
+        )
+        for night, row in worst.iterrows()
+    )
+    silent = int((worst["heated_h"] == 0).sum()) if worst["heated_h"].notna().any() else 0
+    written = int((worst["entries"] != "").sum())
+    return Table(
+        uid="frost_worst",
+        title=f"The coldest {number(len(worst))} nights: {number(written)} of them with a line in the diary",
+        subtitle="What was happening, as far as it was logged or written",
+        columns=("night", "inside", "outdoors", "when and where", "heater", "sky", "tenderest crop", "diary"),
+        rows=rows,
+        data=worst.drop(columns=["at"]).reset_index().round(2),
+        notes=tuple(
+            note
+            for note in (
+                f"On {count(silent, 'night')} of these the main heater gave nothing." if silent else "",
+                "Sky: sunlight of the day before against a cloudless one. A clear still night cools glass and "
+                "ground far "
+                "below the air."
+                if worst["clear"].notna().any()
+                else "",
+            )
+            if note
+        ),
+    )
+
+
+def _or_dash(value: float, words: object) -> str:
+    return "not logged" if pd.isna(value) else str(words(value))  # type: ignore[operator]
+
+
+def _heater(hours: float) -> str:
+    if pd.isna(hours):
+        return "not known"
+    return "silent" if hours == 0 else f"{number(hours)} of 15{NBSP}h"
+
+
+def _sky(clear: float, wind: float) -> str:
+    sky = "" if pd.isna(clear) else "clear" if clear >= CLEAR else "dull" if clear < DULL else "mixed"
+    air = "" if pd.isna(wind) else "still" if wind < 1.5 else "windy" if wind > 4 else "light wind"
+    return ", ".join(word for word in (sky, air) if word) or "not logged"
+
+
+def _tender(row: pd.Series, facts: Facts) -> str:
+    if not row["tenderest"] or pd.isna(row["tenderest_margin_k"]):
+        return "none with a known band"
+    margin = float(row["tenderest_margin_k"])
+    return f"{row['tenderest']}, {facts.w.diff(abs(margin))} {'below' if margin < 0 else 'above'}"
+
+
+def crop_table(facts: Facts) -> Table | None:
+    """Every crop while it stood, against its band and against what it survived."""
+    w, crops = facts.w, facts.r.frost.crops
+    if not crops:
+        return None
+    rows = []
+    for c in crops:
+        band = "not known"
+        if c.damage_low_c is not None and c.damage_high_c is not None:
+            band = w.temp(c.damage_high_c, 0)
+            if c.damage_low_c != c.damage_high_c:
+                band = f"{number(w.temp_value(c.damage_low_c))} to {band}"
+        survived = w.temp(c.survived_c) if c.survived_c is not None else "losses noted" if c.lost else "not noted"
+        rows.append(
+            (
+                f"{c.crop}{f', {c.bed}' if c.bed else ''}",
+                f"{day(c.from_)} to {day(c.to)}" + (" (assumed)" if c.assumed_standing else ""),
+                w.temp(c.coldest_c) if c.coldest_c is not None else "not logged",
+                w.temp(c.week_before_c) if c.week_before_c is not None else "not known",
+                band,
+                survived,
+                w.temp(c.without_heat_c, 0) if c.without_heat_c is not None else "not known",
+            )
+        )
+    sources = dict.fromkeys(f"{c.crop}: {c.source}" for c in crops)
+    return Table(
+        uid="frost_stood",
+        title=_survived_title(facts),
+        subtitle="Coldest air while it stood, at its bed's logger or the coldest place; nights of the week before",
+        columns=("crop", "stood", "coldest", "week before", "damage band", "stood it without loss", "without heat"),
+        rows=tuple(rows),
+        data=_crops_csv(facts),
+        notes=(f"Bands: {'; '.join(sources)}.",),
+    )
+
+
+def _crops_csv(facts: Facts) -> pd.DataFrame:
+    columns = {
+        "crop": [c.crop for c in facts.r.frost.crops],
+        "bed": [c.bed for c in facts.r.frost.crops],
+        "from": [c.from_ for c in facts.r.frost.crops],
+        "to": [c.to for c in facts.r.frost.crops],
+        "coldest °C": [c.coldest_c for c in facts.r.frost.crops],
+        "band, colder end °C": [c.damage_low_c for c in facts.r.frost.crops],
+        "band, warmer end °C": [c.damage_high_c for c in facts.r.frost.crops],
+        "stood without loss °C": [c.survived_c for c in facts.r.frost.crops],
+        "without heat °C": [c.without_heat_c for c in facts.r.frost.crops],
+        "source of the band": [c.source for c in facts.r.frost.crops],
+    }
+    return pd.DataFrame(columns).round(2)
+
+
+def _survived_title(facts: Facts) -> str:
+    known = [c for c in facts.r.frost.crops if c.survived_c is not None]
+    if not known:
+        return "What each crop met while it stood"
+    best = min(known, key=lambda c: c.survived_c or 0.0)
+    return f"{best.crop[:1].upper()}{best.crop[1:]} stood {facts.w.temp(best.survived_c or 0.0)} without a loss"
+
+
+def failure_table(facts: Facts) -> Table | None:
+    """Stretches without heat while the air was under the hold and falling."""
+    f, w = facts.r.frost, facts.w
+    if not f.failures:
+        return None
+    return Table(
+        uid="frost_failures",
+        title=f"The heat failed {count(len(f.failures), 'time')}",
+        subtitle=f"At least 2{NBSP}h without the main heater, the air more than {w.diff(2, 0)} under the hold "
+        "and falling",
+        columns=("from", "to", "hours", "coldest"),
+        rows=tuple(
+            (
+                f"{day(x.start)}, {clock(x.start)}",
+                f"{day(x.end)}, {clock(x.end)}",
+                w.hours(x.hours),
+                w.temp(x.minimum_c),
+            )
+            for x in f.failures
+        ),
+        data=pd.DataFrame(
+            [(x.start, x.end, x.hours, x.minimum_c) for x in f.failures],
+            columns=["start", "end", "hours", "minimum °C"],
+        ).round(2),
+        notes=("A thermostat turned down by hand looks the same; the diary tells which it was.",),
+    )
+
+
+def gap_table(facts: Facts) -> Table | None:
+    """Hours without crop air while it froze hard outside."""
+    f, w = facts.r.frost, facts.w
+    if f.gaps.empty:
+        return None
+    total = float(f.gaps["cold_hours"].sum())
+    could = f.gaps["could_have_been_c"]
+    rows = tuple(
+        (
+            f"{day(g.start)}, {clock(g.start)}",
+            f"{day(g.end)}, {clock(g.end)}",
+            w.hours(g.cold_hours, 1),
+            w.temp(g.outdoor_c),
+            w.temp(g.could_have_been_c) if math.isfinite(g.could_have_been_c) else "cannot tell",
+        )
+        for g in f.gaps.itertuples()
+    )
+    why = (
+        f"It could have been: cannot tell, {f.model.why}."
+        if not could.notna().any()
+        else ("It could have been: the lower end of what the house would do without heat, at that outdoor air and bed.")
+    )
+    return Table(
+        uid="frost_gaps",
+        title=f"For {w.hours(total)} of hard frost outdoors nobody knows how cold it was inside",
+        subtitle=f"Stretches without any crop logger while it was under {w.temp(-5, 0)} outdoors",
+        columns=("from", "to", "hours of hard frost", "coldest outdoors", "it could have been"),
+        rows=rows,
+        data=f.gaps.round(2),
+        notes=(why, "While such a gap stands, nobody can say that it was never colder than the coldest reading."),
+    )
