@@ -59,7 +59,7 @@ def _heater(
     if source.logger is not None:
         form, use = (
             "logger",
-            _logged(source.logger, source.rated_power_w, f"heating.{n + 1}", season, channels, problems),
+            _logged(source.logger, source.rated_power_w, f"[[heating]] {n + 1}", season, channels, problems),
         )
         use.table["bought"] = use.table["kwh"] / value.kwh
     else:

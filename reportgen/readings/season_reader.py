@@ -8,6 +8,7 @@ from reportgen.readings.heating import read_heating
 from reportgen.readings.loggers import read_loggers
 from reportgen.readings.types import Readings
 from reportgen.season import Season
+from reportgen.season.located import located
 
 
 def read_season(season: Season) -> Readings:
@@ -29,7 +30,7 @@ def read_what_can_be(season: Season) -> tuple[Readings, tuple[Problem, ...]]:
     logged = read_loggers(season)
     books, book_problems = read_books(season)
     heating, appliances, heat_problems = read_heating(season, logged.channels)
-    told = _in_order(list(dict.fromkeys([*logged.problems, *book_problems, *heat_problems])))
+    told = _in_order(located(dict.fromkeys([*logged.problems, *book_problems, *heat_problems]), season.folder))
     readings = Readings(
         season=season,
         files=logged.files,
