@@ -63,17 +63,14 @@ def _lead(facts: Facts) -> str:
     f, w = facts.r.frost, facts.w
     nights, hours = f.nights_below["0"], f.hours_below["0"]
     parts = [
-        f"Of {count(f.nights, 'night')} logged whole, the air fell below {w.temp(f.line_c)} on "
-        f"{count(nights.estimate, 'night')}, for {w.hours(hours.estimate, 1)} in all"
+        f"The air fell below {w.temp(f.line_c)} on {count(nights.estimate, 'night')}, for "
+        f"{w.hours(hours.estimate, 1)} in all; {count(f.nights, 'night')} were logged whole"
     ]
     if f.minimum.at is not None and f.minimum.temperature_c is not None:
-        outside = f" with {w.temp(f.minimum.outdoor_c)} outdoors" if f.minimum.outdoor_c is not None else ""
+        outside = f", with {w.temp(f.minimum.outdoor_c)} outdoors" if f.minimum.outdoor_c is not None else ""
         parts.append(
             f"Coldest was {w.temp(f.minimum.temperature_c)} at {clock(f.minimum.at)}, at the logger "
-            f"“{f.minimum.logger}”,{outside}"
-            if outside
-            else f"Coldest was {w.temp(f.minimum.temperature_c)} at "
-            f"{clock(f.minimum.at)}, at the logger “{f.minimum.logger}”"
+            f"“{f.minimum.logger}”{outside}"
         )
     if f.unrecorded_cold_hours:
         parts.append(f"For {w.hours(f.unrecorded_cold_hours)} of hard frost outdoors nothing was logged inside")
@@ -115,7 +112,7 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing:
         marks=change_marks(review.readings),
         gaps=night_gaps(f.table),
         levels=(Level(value=w.temp_value(f.line_c), label="frost line", token="cold"),),
-        rings=(Ring(x=closest, y=w.temp_value(low), label=f"{w.temp(low)}, {day(closest)}", below=True),),
+        rings=(Ring(x=closest, y=w.temp_value(low), label=_ringed(facts, low), below=True),),
         height=280,
     )
     wide, narrow = time_lines(frame, "date", tuple(curves), look)
@@ -139,6 +136,11 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing:
         ),
         day_slider=True,
     )
+
+
+def _ringed(facts: Facts, low: float) -> str:
+    at = facts.r.frost.minimum.at
+    return f"{facts.w.temp(low)}, {day(at)}" if at is not None else facts.w.temp(low)
 
 
 def _nights_title(facts: Facts) -> str:
@@ -229,7 +231,7 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
     )
     wide, narrow = ranked(rows, Look(unit=w.diff_unit, zero=True, plus=True))
     hit = [c for c in known if (c.margin_k or 0.0) < 0]
-    names = ", ".join(dict.fromkeys(c.crop for c in hit))
+    names = " and ".join(dict.fromkeys(c.crop for c in hit))
     title = (
         f"{names[:1].upper()}{names[1:]} met the cold that harms it" if hit else "No crop met the cold that harms it"
     )

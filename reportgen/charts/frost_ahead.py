@@ -34,8 +34,9 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
         )
     frame = limit.points.rename(columns={"outdoor_c": "x", "inside_c": "y"})
     frame[["x", "y"]] = frame[["x", "y"]].map(w.temp_value)
+    used_words = "nights used" if not limit.curve.empty else "since the last change"
     dots = [Dots(frame=frame[~frame["fitted"]], token="neutral", label="other nights", area=10)]
-    dots.append(Dots(frame=frame[frame["fitted"]], token="cold", label="nights used", shape="diamond", area=22))
+    dots.append(Dots(frame=frame[frame["fitted"]], token="cold", label=used_words, shape="diamond", area=22))
     fits = []
     if not limit.curve.empty:
         curve = limit.curve.map(w.temp_value)
@@ -52,7 +53,7 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
         height=260,
     )
     wide, narrow = points([d for d in dots if len(d.frame)], look, fits)
-    notes = [_limit_words(facts)]
+    notes = []
     if limit.heater_flat_out_c is not None:
         notes.append(f"The main heater runs flat out from about {w.temp(limit.heater_flat_out_c, 0)} outdoors.")
     if review.season.place.rare_low_c is not None:

@@ -15,6 +15,12 @@ WORST = 5
 CLEAR, DULL = 0.6, 0.3  # share of a clear sky's light of the day before; common practice, no source
 
 
+def rounded(frame: pd.DataFrame, digits: int = 2) -> pd.DataFrame:
+    """The frame with its numbers rounded; times and words as they are."""
+    numbers = frame.select_dtypes("number").columns
+    return frame.assign(**{name: frame[name].round(digits) for name in numbers})
+
+
 def nights_csv(review: Review, facts: Facts) -> pd.DataFrame:
     """Every night in shown units: date first."""
     t, w = review.frost.table, facts.w
@@ -35,7 +41,7 @@ def nights_csv(review: Review, facts: Facts) -> pd.DataFrame:
             "diary": list(t["entries"]),
         }
     )
-    return table.round(2)
+    return rounded(table)
 
 
 def worst_table(review: Review, facts: Facts) -> Table | None:
@@ -65,7 +71,7 @@ def worst_table(review: Review, facts: Facts) -> Table | None:
         subtitle="What was happening, as far as it was logged or written",
         columns=("night", "inside", "outdoors", "when and where", "heater", "sky", "tenderest crop", "diary"),
         rows=rows,
-        data=worst.drop(columns=["at"]).reset_index().round(2),
+        data=rounded(worst.drop(columns=["at"]).reset_index()),
         notes=tuple(
             note
             for note in (
@@ -153,7 +159,7 @@ def _crops_csv(facts: Facts) -> pd.DataFrame:
         "without heat °C": [c.without_heat_c for c in facts.r.frost.crops],
         "source of the band": [c.source for c in facts.r.frost.crops],
     }
-    return pd.DataFrame(columns).round(2)
+    return rounded(pd.DataFrame(columns))
 
 
 def _survived_title(facts: Facts) -> str:
@@ -171,7 +177,7 @@ def failure_table(facts: Facts) -> Table | None:
         return None
     return Table(
         uid="frost_failures",
-        title=f"The heat failed {count(len(f.failures), 'time')}",
+        title="The heat failed once" if len(f.failures) == 1 else f"The heat failed {count(len(f.failures), 'time')}",
         subtitle=f"At least 2{NBSP}h without the main heater, the air more than {w.diff(2, 0)} under the hold "
         "and falling",
         columns=("from", "to", "hours", "coldest"),
@@ -184,10 +190,12 @@ def failure_table(facts: Facts) -> Table | None:
             )
             for x in f.failures
         ),
-        data=pd.DataFrame(
-            [(x.start, x.end, x.hours, x.minimum_c) for x in f.failures],
-            columns=["start", "end", "hours", "minimum °C"],
-        ).round(2),
+        data=rounded(
+            pd.DataFrame(
+                [(x.start, x.end, x.hours, x.minimum_c) for x in f.failures],
+                columns=["start", "end", "hours", "minimum °C"],
+            )
+        ),
         notes=("A thermostat turned down by hand looks the same; the diary tells which it was.",),
     )
 
@@ -220,6 +228,6 @@ def gap_table(facts: Facts) -> Table | None:
         subtitle=f"Stretches without any crop logger while it was under {w.temp(-5, 0)} outdoors",
         columns=("from", "to", "hours of hard frost", "coldest outdoors", "it could have been"),
         rows=rows,
-        data=f.gaps.round(2),
+        data=rounded(f.gaps),
         notes=(why, "While such a gap stands, nobody can say that it was never colder than the coldest reading."),
     )

@@ -11,7 +11,7 @@ from itertools import pairwise
 import numpy as np
 import pandas as pd
 
-from reportgen.measures.days import NIGHT, window_stats
+from reportgen.measures.days import ENOUGH, NIGHT, window_stats
 from reportgen.measures.exposure import Band, Line, clip, line
 from reportgen.measures.frost_alarms import alarms, hot
 from reportgen.measures.frost_crops import crop_margins
@@ -64,9 +64,10 @@ def frost(readings: Readings) -> Frost:
     hold = hold_by_hour(readings, hours)
     failed = failures(hours, hold) if heated else ()
     table = night_table(readings, airs, outside)
-    table["without_heat_c"] = without_heat(model, hours, table.index) if heated else np.nan
+    circumstances = _circumstances(readings, hours, table.index)
+    table["without_heat_c"] = _bare_nights(model, hours, table, circumstances["heated_h"]) if heated else np.nan
     margins, nightly = crop_margins(readings, airs, curve, table)
-    table = pd.concat([table, nightly, _circumstances(readings, hours, table.index)], axis=1)
+    table = pd.concat([table, nightly, circumstances], axis=1)
     gaps = gap_table(curve, outside, soil_line(readings), model, readings.season)
     nights, hours_b, degree = counted(readings, airs)
     hot_hours, hot_weeks, open_week, no_hot = hot(readings)
@@ -100,6 +101,13 @@ def frost(readings: Readings) -> Frost:
         model=model,
     )
     return _with_reasons(result, readings, airs, heated, no_hot)
+
+
+def _bare_nights(model: CoolingModel, hours: pd.DataFrame, table: pd.DataFrame, heated_h: pd.Series) -> pd.Series:
+    """Coldest air of each night without heat; where there was none it is what was measured, and never warmer."""
+    bare = without_heat(model, hours, table.index)
+    measured = table["inside_min"].where((heated_h == 0) & (table["share"] >= ENOUGH))
+    return np.fmin(bare.where(measured.isna(), measured), table["inside_min"].where(bare.notna()))
 
 
 def _last(hold: pd.Series) -> float | None:

@@ -19,9 +19,12 @@ RUNNING = 3  # hot days in a row
 
 
 def rings(curve: Line, alarm_c: float) -> list[float]:
-    """Starts [s since 1970] of the rings: below the line for 15 minutes; within 6 h of an earlier start, one ring."""
-    starts = [start for start, end in spells_below(curve, alarm_c) if end - start >= HOLDS_S]
-    return [s for i, s in enumerate(starts) if i == 0 or s - starts[i - 1] > APART_S]
+    """Starts [s since 1970] of the rings: below the line for 15 minutes; within 6 h of an earlier ring it is that one."""
+    kept: list[float] = []
+    for start, end in spells_below(curve, alarm_c):
+        if end - start >= HOLDS_S and (not kept or start - kept[-1] > APART_S):
+            kept.append(start)
+    return kept
 
 
 def alarm(curve: Line, alarm_c: float, frost_c: float) -> Alarm:

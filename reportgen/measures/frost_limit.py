@@ -17,6 +17,7 @@ from reportgen.measures.days import ENOUGH
 from reportgen.measures.exposure import Floats
 from reportgen.measures.frost_types import HoldingLimit
 from reportgen.readings.types import Readings
+from reportgen.wording import day
 
 FEWEST_HEATED, FEWEST_UNHEATED = 20, 30  # nights of the fit (methods page)
 SURE = 0.95
@@ -82,11 +83,11 @@ def limit_of(fit: Regression, x: Floats, y: Floats, line_c: float) -> float | No
 def last_touch(readings: Readings) -> date | None:
     """The last day of the season on which the envelope, a heater or the thermostat was altered."""
     days = [
-        day
+        when
         for entry in readings.diary
         if entry.kind in ("change", "spell", "upkeep") and TOUCHES & set(entry.touches)
-        for day in (entry.date, entry.until)
-        if day is not None and readings.season.first_day <= day <= readings.season.last_day
+        for when in (entry.date, entry.until)
+        if when is not None and readings.season.first_day <= when <= readings.season.last_day
     ]
     return max(days, default=None)
 
@@ -123,7 +124,7 @@ def _too_few(count: int, heated: bool, since: date | None) -> str:
     if count >= least:
         return ""
     what = "cold nights (the colder half)" if heated else "nights"
-    after = f" since the house was last altered on {since.isoformat()}" if since else ""
+    after = f" since the house was last altered on {day(since, year=True)}" if since else ""
     return f"only {count} {what}{after}; {least} are needed"
 
 
