@@ -26,6 +26,8 @@ from reportgen.findings.facts import Facts
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, number
 
+BASES_C = {"hd5": 5.0, "hd10": 10.0, "hd15": 15.0}
+
 
 def _level(hoped: Outcome, values: Any, w: Wording) -> Any:
     """A night's figure itself in the shown unit; the bed's is a temperature, the rest differences or amounts."""
@@ -57,11 +59,17 @@ def nights_data(hoped: Outcome, w: Wording, switched: bool) -> pd.DataFrame:
     )
 
 
-def taken_out(hoped: Outcome) -> str:
+def taken_out(hoped: Outcome, w: Wording) -> str:
     """Which weather was taken out, and what could not be for want of a logger."""
-    used = "; ".join(WORDS[name] for name in hoped.columns) or "nothing: none of it varied in these weeks"
-    missing = "; ".join(WORDS[name] for name in hoped.left_out)
-    return f"Weather taken out: {used}." + (f" Not to be had here: {missing}." if missing else "")
+    used = "; ".join(_column_words(name, w) for name in hoped.columns)
+    missing = "; ".join(_column_words(name, w) for name in hoped.left_out)
+    told = f"Weather taken out: {used or 'none of it varied in these weeks'}."
+    return told + (f" Not to be had here: {missing}." if missing else "")
+
+
+def _column_words(name: str, w: Wording) -> str:
+    base = BASES_C.get(name)
+    return WORDS[name] if base is None else f"how far the day stayed under {w.temp(base, 0)}"
 
 
 def over_time(review: Review, number_: int, change: Effect, hoped: Outcome) -> Drawing:
@@ -92,7 +100,7 @@ def over_time(review: Review, number_: int, change: Effect, hoped: Outcome) -> D
         wide=wide,
         narrow=narrow,
         table=data,
-        notes=(taken_out(hoped), *_nights_notes(change, hoped)),
+        notes=(taken_out(hoped, w), *_nights_notes(change, hoped)),
     )
 
 

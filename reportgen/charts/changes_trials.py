@@ -50,8 +50,9 @@ def _plans(trials: tuple[Trial, ...], w: Wording) -> Table:
         rows=rows,
         data=pd.DataFrame(list(rows), columns=list(columns)),
         notes=(
-            "Switch at noon, so that no night is cut in two. Weekdays fall on both sides alike. Leave everything else "
-            "as it is in these weeks and the three before and after; what cannot wait goes into the diary.",
+            "Switch at noon, so that no night is cut in two. Weekdays fall on both sides as evenly as such blocks "
+            "allow. Leave everything else as it is in these weeks and the three before and after; what cannot wait "
+            "goes into the diary.",
             "Only for what can be switched in minutes. What takes an afternoon to put up is changed once, with three "
             "quiet weeks before and after.",
             "“Would find”: the smallest effect that the plan shows four times in five, by a study of made-up winters.",

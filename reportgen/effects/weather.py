@@ -41,9 +41,9 @@ Sets = tuple[tuple[str, ...], ...]
 WORDS: Mapping[str, str] = MappingProxyType(
     {
         "ton": "outdoor temperature at night",
-        "hd5": "how far the day stayed under 5 °C",
-        "hd10": "how far the day stayed under 10 °C",
-        "hd15": "how far the day stayed under 15 °C",
+        "hd5": "how far the day stayed under 5\u00a0°C",
+        "hd10": "how far the day stayed under 10\u00a0°C",
+        "hd15": "how far the day stayed under 15\u00a0°C",
         "tod": "outdoor temperature by day",
         "tun": "outdoor temperature of the garden day",
         "tp": "outdoor temperature of the day before",
