@@ -11,11 +11,11 @@ from __future__ import annotations
 
 import argparse
 import sys
-from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
 import pandas as pd
+from scipy import stats
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
@@ -29,7 +29,7 @@ from reportgen.effects.outcomes import OUTCOMES, day_table
 
 COLUMNS = (
     "seed", "true", "place", "heated", "change", "outcome", "declared", "set", "effect", "low", "high", "truth",
-    "verdict", "refused", "days",
+    "verdict", "refused", "days", "before", "plain",
 )  # fmt: skip
 
 
@@ -47,21 +47,33 @@ def run(seed: int, true: bool) -> list[tuple[object, ...]]:
     readings = readings_of(made, light=of.light, lamp=True, moist=of.moist, bed=of.bed, latitude=of.latitude)
     found = effects(readings).changes
     rows: list[tuple[object, ...]] = []
-    with_all = seen(made, of) if true else None
+    table = seen(made, of)
     for change, effect in zip(of.told, found, strict=True):
         truth = dict.fromkeys(OUTCOMES, 0.0)
-        if with_all is not None:
-            without = seen(replace(made.without(change)), of)
-            truth = mean_difference(with_all, without, effect)
+        if true:
+            truth = mean_difference(table, seen(made.without(change), of), effect)
         rows += [
             (
                 seed, true, of.place, of.house.heater_w > 0, change.what, o.outcome, o.declared, o.covariate_set,
                 o.effect, o.low, o.high, truth.get(o.outcome, float("nan")), effect.verdict, o.refused or "",
-                o.days_before + o.days_after,
+                o.days_before + o.days_after, o.before_mean, plain_sign(table, o.outcome, effect),
             )
             for o in effect.outcomes
         ]  # fmt: skip
     return rows
+
+
+def plain_sign(table: pd.DataFrame, outcome: str, effect: Effect) -> bool | None:
+    """Whether the usual before/after picture would call it a change: two means, t interval for independent nights."""
+    if outcome not in table:
+        return None
+    before, after = (
+        table[outcome].reindex([effect.when + timedelta(days=side * n) for n in range(1, 22)]).dropna()
+        for side in (-1, 1)
+    )
+    if min(len(before), len(after)) < 7 or max(before.std(), after.std()) == 0:
+        return None
+    return bool(stats.ttest_ind(before, after).pvalue < 0.05)
 
 
 def mean_difference(with_it: pd.DataFrame, without: pd.DataFrame, effect: Effect) -> dict[str, float]:
