@@ -9,7 +9,7 @@ from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
-from reportgen.wording import NBSP, count, day, month, number
+from reportgen.wording import NBSP, Wording, count, day, month, number
 
 OFTEN = 0.3  # share of hours above the high line from which damp is worth a finding
 MOST = 0.6  # share of too damp hours with drier air outside from which airing is the answer
@@ -32,6 +32,11 @@ def _finding(slug: str, **more: Any) -> Finding:
 
 def _share(facts: Facts, hours: float) -> str:
     return facts.w.percent(100 * hours / facts.r.damp.hours_recorded)
+
+
+def most_of(w: Wording, share: float) -> str:
+    """A share in percent that says 100 % only of all of it."""
+    return w.percent(min(100 * share, 99.0) if share < 1 else 100.0)
 
 
 def _hours(facts: Facts) -> Finding | None:
@@ -186,7 +191,7 @@ def _airing(facts: Facts) -> Finding | None:
         )
     return _finding(
         "airing-or-drying",
-        claim=f"In {w.percent(100 * share)} of the too damp hours the air outside held less water than the air inside"
+        claim=f"In {most_of(w, share)} of the too damp hours the air outside held less water than the air inside"
         + (": airing would have dried the house." if helps else ", so airing alone would not have done."),
         evidence=f"{w.hours(d.airing_hours)} of {w.hours(d.hours_above_high.estimate)}, on average "
         f"{number(d.airing.water_gm3, 1)}{NBSP}g less in a cubic metre.{change}",
@@ -195,7 +200,7 @@ def _airing(facts: Facts) -> Finding | None:
         if helps
         else "On mild wet days a dehumidifier does what airing cannot.",
         caution=cautions.SEAL if facts.fuels - {"electricity"} else None,
-        figure=w.percent(100 * share),
+        figure=most_of(w, share),
         figure_note="of damp hours, drier outside",
         token="humid",
         anchor="damp_airing",

@@ -19,7 +19,7 @@ RUNNING = 3  # hot days in a row
 
 
 def rings(curve: Line, alarm_c: float) -> list[float]:
-    """Starts [s since 1970] of the rings: below the line for 15 minutes; within 6 h of an earlier ring it is that one."""
+    """Starts [s since 1970] of the rings: below the line for 15 minutes; within 6 h of a ring it is that ring."""
     kept: list[float] = []
     for start, end in spells_below(curve, alarm_c):
         if end - start >= HOLDS_S and (not kept or start - kept[-1] > APART_S):

@@ -1,0 +1,274 @@
+"""Damp: the carpet of humidity, hours by month and by hour of the day, nights, dew on the glass, airing, drying."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pandas as pd
+
+from reportgen.charts.build import Curve, Look, bars, carpet, change_marks, time_lines
+from reportgen.charts.damp_nights import dawn_drawing, mould_table, nights_drawing
+from reportgen.charts.damp_tables import airing_drawing, dew_table, dryer_table, leaks_note
+from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.findings import cautions
+from reportgen.findings.facts import Facts
+from reportgen.measures.exposure import Band
+from reportgen.review import Review
+from reportgen.sun import sunrise_sunset
+from reportgen.wording import NBSP, count, day, month, number
+
+MISSING = (
+    "With a humidity sensor among the crop this page would show how long the air was too damp and when, when dew "
+    "formed on "
+    "the glass, which nights favoured grey mould, and whether airing would have dried the house. Next winter log "
+    "humidity "
+    "beside the air temperature of the crop, and both outdoors too."
+)
+STEPS = (6, 5, 4, 3, 2, 1, 0)  # dry is warm, damp is cold
+
+
+def page(review: Review) -> Page:
+    """The page, or the one note on what to log where there is no humidity."""
+    d = review.damp
+    if d.logger is None or not d.hours_recorded:
+        note = Note(text=MISSING, kind="missing", title="Damp")
+        return Page(slug="damp", headline="Damp: no humidity logged", lead=MISSING, blocks=(note,), answers=False)
+    facts = Facts.of(review)
+    blocks: list[Drawing | Table | Note | None] = [
+        carpet_drawing(review, facts),
+        months_drawing(review, facts),
+        clock_drawing(review, facts),
+        nights_drawing(review, facts),
+        mould_table(facts),
+        dawn_drawing(review, facts),
+        dew_table(facts),
+        airing_drawing(facts),
+        leaks_note(facts),
+        dryer_table(facts),
+        _method(facts),
+        Note(title="Before you act", kind="caution", text=_caution(facts)),
+    ]
+    shown = tuple(block for block in blocks if block is not None)
+    return Page(slug="damp", headline=_headline(facts), lead=_lead(facts), blocks=shown)
+
+
+def _caution(facts: Facts) -> str:
+    burns = bool(facts.fuels - {"electricity"})
+    parts = [cautions.MAINS, *([cautions.SEAL] if burns else []), cautions.SPRAY]
+    return " ".join(parts)
+
+
+def _headline(facts: Facts) -> str:
+    d, w = facts.r.damp, facts.w
+    share = w.percent(100 * d.hours_above_high.estimate / d.hours_recorded)
+    return f"Too damp {share} of the time: above {w.percent(d.high_pct)} humidity"
+
+
+def _lead(facts: Facts) -> str:
+    d, w = facts.r.damp, facts.w
+    parts = [
+        f"{w.hours(d.hours_above_high.estimate)} above {w.percent(d.high_pct)} and "
+        f"{w.hours(d.hours_above_extreme.estimate)} above {w.percent(d.extreme_pct)}, of "
+        f"{w.hours(d.hours_recorded)} on "
+        f"record at the logger “{d.logger}”"
+    ]
+    spell = d.longest_spell
+    if spell.hours is not None and spell.start is not None and spell.end is not None:
+        parts.append(f"The longest spell lasted {w.hours(spell.hours)}, from {day(spell.start)} to {day(spell.end)}")
+    if d.mean_dew_point_c is not None:
+        parts.append(f"On average dew would have formed on anything colder than {w.temp(d.mean_dew_point_c)}")
+    return ". ".join(parts) + "."
+
+
+def edges(high: float, extreme: float) -> list[float]:
+    """Six limits of the seven classes, the grower's two lines among them."""
+    return [high - 30, high - 20, high - 10, high, extreme, (extreme + 100) / 2]
+
+
+def carpet_drawing(review: Review, facts: Facts) -> Drawing:
+    """Mean humidity of every hour, a column a day, sunrise and sunset drawn over it."""
+    d, w = review.damp, facts.w
+    limits = edges(d.high_pct, d.extreme_pct)
+    names = [
+        f"under {w.percent(limits[0])}",
+        *(f"{number(a)}–{number(b)}" for a, b in pairwise(limits)),
+        f"over {w.percent(limits[-1])}",
+    ]
+    span = (review.season.first_day, review.season.last_day)
+    look = Look(x_domain=span, marks=change_marks(review.readings), height=220)
+    wide, narrow = carpet(d.carpet, limits, names, look, steps=STEPS, curves=_sun(review))
+    spell = d.longest_spell
+    title = f"Above {w.percent(d.high_pct)} for {count(len(d.spells), 'spell')}"
+    if spell.hours is not None and spell.start is not None:
+        title = f"The longest damp spell began on {day(spell.start)} and lasted {_long(spell.hours, facts)}"
+    return Drawing(
+        uid="damp_carpet",
+        title=title,
+        subtitle=f"Humidity of every hour, %, at the logger “{d.logger}”: a column a day, midnight at the top, "
+        "standard "
+        "time; blue is damp",
+        label="Day by hour chart of humidity in seven classes",
+        description=_carpet_words(facts),
+        wide=wide,
+        narrow=narrow,
+        table=d.carpet.rename(columns={"value": "humidity %"}).round(1),
+        shown=_by_month_and_hour(d.carpet),
+        notes=(
+            "Bare paper: nothing logged. The table shows the mean of each month and hour; the file has every hour.",
+        ),
+    )
+
+
+def _long(hours: float, facts: Facts) -> str:
+    return f"{number(hours / 24)}{NBSP}days" if hours >= 96 else facts.w.hours(hours)
+
+
+def _carpet_words(facts: Facts) -> str:
+    clock = facts.r.damp.clock.dropna()
+    if clock.empty:
+        return "Humidity by hour."
+    worst, best = clock.iloc[int(clock["high"].argmax())], clock.iloc[int(clock["high"].argmin())]
+    limit = facts.w.percent(facts.r.damp.high_pct)
+    return (
+        f"Above {limit} most often at {number(worst['hour'])}{NBSP}h ({facts.w.percent(worst['high'])} of such "
+        "hours) and "
+        f"least often at {number(best['hour'])}{NBSP}h ({facts.w.percent(best['high'])})."
+    )
+
+
+def _by_month_and_hour(frame: pd.DataFrame) -> pd.DataFrame:
+    months = [month(d) for d in frame["date"]]
+    hours = [f"{h:02d}–{h + 3:02d} h" for h in (frame["hour"] // 3) * 3]
+    table = frame.assign(month=months, part=hours).pivot_table("value", "month", "part", aggfunc="mean")
+    return table.reindex(list(dict.fromkeys(months))).round(0).reset_index()
+
+
+def _sun(review: Review) -> tuple[pd.DataFrame, tuple[Curve, ...]] | None:
+    """Sunrise and sunset of every date in hours of standard time; None where the place is not known."""
+    place = review.season.place
+    if place.latitude is None or place.longitude is None:
+        return None
+    dates = list(dict.fromkeys(review.damp.carpet["date"]))
+    zone_h = _standard_h(review)
+    rise, set_ = sunrise_sunset(dates, place.latitude, place.longitude)
+    hours = [(t.hour + t.minute / 60 + t.second / 3600 + zone_h) % 24 for t in rise]
+    ends = [(t.hour + t.minute / 60 + t.second / 3600 + zone_h) % 24 for t in set_]
+    frame = pd.DataFrame({"date": dates, "rise": hours, "set": ends})
+    return frame, (Curve("rise", "sun", "sunrise"), Curve("set", "sun", "sunset", style="dash"))
+
+
+def _standard_h(review: Review) -> float:
+    years = (review.season.first_day.year, review.season.last_day.year)
+    stamps = [pd.Timestamp(year=y, month=m, day=1, tz=review.season.zone) for y in years for m in (1, 7)]
+    offsets = [stamp.utcoffset() for stamp in stamps]
+    return min(o.total_seconds() for o in offsets if o is not None) / 3600.0
+
+
+def months_drawing(review: Review, facts: Facts) -> Drawing:
+    """Share of each month's hours above both lines."""
+    d, w = review.damp, facts.w
+    t = d.months
+    share = t[["above_high", "above_extreme"]].div(t["recorded"].where(t["recorded"] > 0), axis=0) * 100
+    frame = pd.DataFrame({"month": [month(m)[:3] for m in t["month"]]})
+    names = [month(m) for m in t["month"]]
+    frame["extreme"] = share["above_extreme"].to_numpy()
+    frame["high"] = (share["above_high"] - share["above_extreme"]).to_numpy()
+    curves = (
+        Curve("extreme", "cold", f"above {w.percent(d.extreme_pct)}"),
+        Curve("high", "humid", f"{number(d.high_pct)} to {w.percent(d.extreme_pct)}"),
+    )
+    wide, narrow = bars(frame, "month", curves, Look(unit="%", domain=(0, 100)))
+    table = pd.DataFrame(
+        {
+            "month": names,
+            "h recorded": t["recorded"],
+            "h above the high line": t["above_high"],
+            "high, low": t["above_high_low"],
+            "high, top": t["above_high_top"],
+            "h above the extreme line": t["above_extreme"],
+            "extreme, low": t["above_extreme_low"],
+            "extreme, top": t["above_extreme_top"],
+        }
+    ).round(1)
+    whole = share["above_high"].where(t["recorded"] >= 100)
+    dampest = names[int(np.nanargmax(whole))] if whole.notna().any() else names[0]
+    return Drawing(
+        uid="damp_months",
+        title=f"{dampest} was the dampest month",
+        subtitle=f"Share of each month's recorded hours above {w.percent(d.high_pct)} and {w.percent(d.extreme_pct)}",
+        label="Bar chart of the share of damp hours by month",
+        description="; ".join(
+            f"{name} {w.percent(float(high))}" for name, high in zip(names, share["above_high"], strict=True)
+        )
+        + f" above {w.percent(d.high_pct)}.",
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        notes=_bands(facts),
+    )
+
+
+def _bands(facts: Facts) -> tuple[str, ...]:
+    """What the sensor's accuracy leaves of both counts."""
+    d, w = facts.r.damp, facts.w
+    if not math.isfinite(d.hours_above_high.low):
+        return (f"No band: {d.reasons.get('hours_above_high.low', '')}.",)
+
+    def words(band: Band) -> str:
+        return f"{w.hours(band.low)} to {w.hours(band.high)}"
+
+    return (
+        f"If the sensor read wrong by all it may, all winter: {words(d.hours_above_high)} above "
+        f"{w.percent(d.high_pct)}, {words(d.hours_above_extreme)} above {w.percent(d.extreme_pct)}.",
+    )
+
+
+def clock_drawing(review: Review, facts: Facts) -> Drawing:
+    """How often each hour of the day was too damp."""
+    d, w = review.damp, facts.w
+    frame = d.clock.rename(columns={"hour": "h"})
+    named = {"h": "hour", "high": "above the high line %", "extreme": "above the extreme line %"}
+    curves = (
+        Curve("high", "humid", f"above {w.percent(d.high_pct)}"),
+        Curve("extreme", "cold", f"above {w.percent(d.extreme_pct)}", style="dash"),
+    )
+    look = Look(unit="%", x_title="hour of the day, standard time", domain=(0, 100), x_domain=(0, 23))
+    wide, narrow = time_lines(frame, "h", curves, look)
+    noon, night = frame["high"].iloc[11:15].mean(), frame["high"].iloc[[22, 23, 0, 1, 2, 3, 4, 5]].mean()
+    if math.isfinite(noon) and noon >= 50:
+        title = f"Damp by day too: above {w.percent(d.high_pct)} on {w.percent(noon)} of the hours around noon"
+    elif math.isfinite(noon):
+        title = f"Noon dried the house: {w.percent(noon)} damp around noon, {w.percent(night)} by night"
+    else:
+        title = "Damp by the hour of the day"
+    dry = (
+        f" {w.hours(d.too_dry_hours)} were too dry instead: more than 1.4{NBSP}kPa short of full."
+        if (d.too_dry_hours)
+        else ""
+    )
+    return Drawing(
+        uid="damp_clock",
+        title=title,
+        subtitle="Share of each hour of the day above both lines, %, over the whole season",
+        label="Line chart of the share of damp hours by hour of the day",
+        description=_carpet_words(facts) + dry,
+        wide=wide,
+        narrow=narrow,
+        table=frame.rename(columns=named).round(1),
+        notes=(
+            "Nights are always damper than days: cold air holds less. Damp that lasts past noon is the harmful kind.",
+        ),
+    )
+
+
+def _method(facts: Facts) -> Note:
+    return Note(
+        title="How this was counted",
+        text="Hours are exact times of the line through the readings; nothing is counted in a gap. Leaves are "
+        "taken as wet "
+        f"from 90{NBSP}% humidity (Sentelhas and others 2008). Humidity is over water at every temperature, as sensors "
+        "report it; below freezing the glass frosts a little before it would dew. Details stand on the page How it was "
+        "worked out.",
+    )
