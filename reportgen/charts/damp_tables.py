@@ -108,7 +108,7 @@ def leaks_note(facts: Facts) -> Note | None:
         text=f"At the {number(house.air_changes_per_h, 1)} changes of air an hour that you gave, the leaks "
         "carried out about "
         f"{number(rate, 1)}{NBSP}litres of water a day on average. Wet soil, leaves and watering gave off more than "
-        "that: some ran down the glass or went into a dehumidifier. It is only as good as the figure for the air change.",
+        "that: some ran down the glass or went into a dehumidifier. It is as good as the figure for the air change.",
     )
 
 
