@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from reportgen.findings.cross_changes import warmer_but_damper
 from reportgen.findings.cross_growth import dark_weeks, light_first
 from reportgen.findings.cross_nights import bed_drained, heater_off, watering
-from reportgen.findings.cross_watch import unnoticed, unwatched, unwritten
+from reportgen.findings.cross_unwritten import unwritten
+from reportgen.findings.cross_watch import unnoticed, unwatched
 from reportgen.findings.facts import Facts
 from reportgen.findings.nights import table_of
 from reportgen.findings.results import Results
@@ -29,7 +30,7 @@ def findings(r: Results) -> tuple[Finding, ...]:
         dark_weeks(facts),
         unwatched(facts),
         bed_drained(facts, days),
-        unwritten(facts),
+        unwritten(facts, days),
     ]
     return tuple(finding for finding in told if finding is not None)
 

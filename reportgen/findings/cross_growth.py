@@ -5,10 +5,10 @@ from __future__ import annotations
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding
+from reportgen.measures.light import LEAFY_NEED_MOL
 from reportgen.wording import NBSP, count, number
 
 HELD = 0.9  # warmth was there: this share of the time at or above the hold
-DIM_MOL = 12.0  # mol m⁻² d⁻¹, daily light from which leafy crops grow well; common practice, no source
 APART = 0.1  # the dark weeks' share of the money exceeds their share of the harvest by this
 
 
@@ -16,7 +16,7 @@ def light_first(facts: Facts) -> Finding | None:
     """Warmth was there and light was not; silent without a daily light figure and a hold."""
     light, held = facts.number("light.mean_daily_light_mol"), facts.number("heat.share_at_or_above_hold.estimate")
     dark = facts.number("light.days_under_ten_hours")
-    if light is None or held is None or not dark or light >= DIM_MOL or held < HELD:
+    if light is None or held is None or not dark or light >= LEAFY_NEED_MOL or held < HELD:
         return None
     return Finding(
         slug="light-before-warmth",
@@ -24,8 +24,8 @@ def light_first(facts: Facts) -> Finding | None:
         claim=f"Light, more than warmth, looks like what held growth back: {number(light, 1)}{NBSP}mol/m² a day "
         "on average.",
         evidence=f"The hold was kept {facts.w.percent(100 * held)} of the time, while {count(dark, 'day')} had under "
-        f"ten hours of daylight. Leafy crops are usually given {number(DIM_MOL)}{NBSP}mol/m² a day or more (common "
-        "practice).",
+        f"ten hours of daylight. Leafy crops are usually given {number(LEAFY_NEED_MOL)}{NBSP}mol/m² a day or more "
+        "(Jayalath and others 2024).",
         how_sure="A hint: growth was not measured, only what it had to live on.",
         next_step="In the dark weeks hold a lower temperature and clean the glazing; more heat alone brings little.",
         caution=cautions.ROOF,
@@ -35,7 +35,7 @@ def light_first(facts: Facts) -> Finding | None:
         anchor="light_days",
         stake="growth",
         sure="a hint",
-        weight=DIM_MOL - light,
+        weight=LEAFY_NEED_MOL - light,
         holds_for="this kind of cover",
     )
 

@@ -9,9 +9,7 @@ import pandas as pd
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding
-from reportgen.wording import count, day, number
-
-ODD_DATES = 5  # dates without an entry needed before one of them can look odd
+from reportgen.wording import count, day
 
 
 def unnoticed(facts: Facts) -> list[Finding]:
@@ -77,29 +75,4 @@ def unwatched(facts: Facts) -> Finding | None:
         stake="crop at risk",
         sure="cannot tell",
         weight=hours,
-    )
-
-
-def unwritten(facts: Facts) -> Finding | None:
-    """A date without an entry that looks like a change: a question, never a claim; silent where chance explains it."""
-    dates = {d.when: d for change in facts.r.effects.changes for d in change.do_nothing}
-    odd = [d for d in dates.values() if not d.low <= 0 <= d.high]
-    if not odd or len(dates) < ODD_DATES:
-        return None
-    most = max(odd, key=lambda d: (abs(d.effect), d.when))
-    looks = "looks" if len(odd) == 1 else "look"
-    return Finding(
-        slug="something-unwritten",
-        page="changes",
-        claim=f"Was something altered about {day(most.when)} that is not in the diary?",
-        evidence=f"Of {count(len(dates), 'date')} on which nothing was written, {number(len(odd))} {looks} like a "
-        "change; by chance alone about one in forty would.",
-        how_sure="A question, not a claim.",
-        next_step="Add a line to diary.csv if you remember one, and build the report again.",
-        figure=day(most.when),
-        figure_note="nothing written",
-        anchor="changes_effects",
-        stake="record",
-        sure="a hint",
-        weight=1.0,
     )

@@ -92,7 +92,7 @@ _CHANGES = {
     "cannot-tell": _kind("changes", "changes that cannot be told", "changes_effects changes_rows", "changes"),
     "no-change-noted": _kind("changes", "no change in the diary", "changes_missing", "changes"),
     "helped-but-damper": _kind("changes", "warmer as hoped, and damper", "changes_effects", "changes"),
-    "something-unwritten": _kind("changes", "a quiet date that looks like a change", "changes_effects", "changes"),
+    "something-unwritten": _kind("changes", "a quiet date that looks like a change", "changes", "record.channels"),
 }
 _HARVEST = {
     "harvest-not-weighed": _kind("harvest", "no harvest book", "harvest_missing", "harvest.reasons.kg"),
