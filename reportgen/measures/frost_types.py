@@ -85,13 +85,13 @@ class CropMargin:
     coldest_c: float | None
     margin_k: float | None
     assumed_standing: bool
-    coldest_at: pd.Timestamp | None
-    place: str  # the logger that spoke for it, or "coldest place"
-    week_before_c: float | None  # mean night minimum of the seven days before that night
-    survived_c: float | None  # coldest it stood without a loss noted; None where a loss was noted or nothing is known
-    lost: float | None
-    source: str  # of the band
-    without_heat_c: float | None  # coldest it would have met without heat
+    coldest_at: pd.Timestamp | None = field(metadata=PAGE_ONLY)
+    place: str = field(metadata=PAGE_ONLY)  # the logger that spoke for it, or "coldest place"
+    week_before_c: float | None = field(metadata=PAGE_ONLY)  # mean night minimum of the seven days before that night
+    survived_c: float | None = field(metadata=PAGE_ONLY)  # coldest it stood with a loss of 0 noted, else None
+    lost: float | None = field(metadata=PAGE_ONLY)
+    source: str = field(metadata=PAGE_ONLY)  # of the band
+    without_heat_c: float | None = field(metadata=PAGE_ONLY)  # coldest it would have met without heat
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

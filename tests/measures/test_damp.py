@@ -1,0 +1,137 @@
+"""Damp on readings whose hours are counted by hand."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Any
+
+import numpy as np
+import pandas as pd
+import pytest
+from made_season import ZONE, channel, logger, readings, season
+from measures.explained import unexplained
+
+from reportgen.measures.damp import damp
+from reportgen.measures.damp_mould import at_or_above
+from reportgen.measures.exposure import line
+from reportgen.plain import plain
+from reportgen.readings.types import Inspection, Readings
+
+
+def steps(parts: list[tuple[float, float]], start: str = "2026-01-06 00:00") -> pd.Series:
+    """Minute readings: `hours` at each value in turn, the change within one minute."""
+    values = np.concatenate([np.full(round(hours * 60), value) for hours, value in parts])
+    return pd.Series(values, index=pd.date_range(start, periods=len(values), freq="1min", tz=ZONE))
+
+
+def house(rh: pd.Series, temp: float = 10.0, out: tuple[float, float] | None = None, **more: Any) -> Readings:
+    """A house of that humidity at one temperature; `out` is outdoor temperature and humidity."""
+    accuracy, temp_accuracy = more.pop("accuracy", None), more.pop("temp_accuracy", None)
+    inspections = more.pop("inspections", ())
+    channels = [channel(rh, "relative_humidity", accuracy=accuracy), channel(rh * 0 + temp, accuracy=temp_accuracy)]
+    if out is not None:
+        usual = {"logger": "yard", "where": "outdoor"}
+        channels += [channel(rh * 0 + out[0], **usual), channel(rh * 0 + out[1], "relative_humidity", **usual)]
+    of = season(loggers=(logger("bench", main=True), logger("yard", where="outdoor")), **more)
+    return readings(of, channels=tuple(channels), inspections=inspections)
+
+
+def test_hours_above_both_lines() -> None:
+    """10 h at 85 %, 5 h at 95 %, 9 h at 70 %: 15 h above 80 %, 5 h above 90 % (± the minute of each change)."""
+    found = damp(house(steps([(10, 85), (5, 95), (9, 70)])))
+    assert found.hours_recorded == pytest.approx(24, abs=0.02)
+    assert found.hours_above_high.estimate == pytest.approx(15, abs=0.02)
+    assert found.hours_above_extreme.estimate == pytest.approx(5, abs=0.02)
+    assert found.longest_spell.hours == pytest.approx(15, abs=0.02)
+    assert found.longest_spell.start == pd.Timestamp("2026-01-06", tz=ZONE)
+
+
+def test_exactly_on_the_line_is_not_above_it() -> None:
+    """80 % is not above 80 %; leaves are wet from 90 % on."""
+    found = damp(house(steps([(10, 80), (5, 90)])))
+    assert found.hours_above_high.estimate == pytest.approx(5, abs=0.02)
+    assert found.hours_above_extreme.estimate == 0.0
+    assert found.leaf_wet_hours.estimate == pytest.approx(5, abs=0.02)
+
+
+def test_the_band_is_the_same_count_with_shifted_readings() -> None:
+    """± 6 points: 85 % counts or not; 70 % never reaches 80 %: 5 to 15 h above 80 %."""
+    found = damp(house(steps([(10, 85), (5, 95), (9, 70)]), accuracy=6.0))
+    assert (found.hours_above_high.low, found.hours_above_high.high) == pytest.approx((5, 15), abs=0.05)
+
+
+def test_a_gap_ends_a_spell() -> None:
+    """20 h above the line with two hours missing in the middle: the longest is 10 h, the hours are 18."""
+    rh = steps([(20, 85)])
+    rh = rh[(rh.index <= rh.index[8 * 60]) | (rh.index >= rh.index[10 * 60])]
+    found = damp(house(rh))
+    assert found.hours_above_high.estimate == pytest.approx(18, abs=0.05)
+    assert found.longest_spell.hours == pytest.approx(10, abs=0.05)
+
+
+def test_dew_forms_where_the_glass_is_colder_than_the_dew_point() -> None:
+    """10 °C, 80 %: dew point 6.7 °C. At −5 °C outdoors glass of U 5.8 is 1.3 °C: dew; of U 1.0, 8.5 °C: none."""
+    rh = steps([(24, 80)])
+    wet = damp(house(rh, out=(-5.0, 90.0), house={"u_value_w_m2k": 5.8}))
+    dry = damp(house(rh, out=(-5.0, 90.0), house={"u_value_w_m2k": 1.0}))
+    assert wet.glazing_dew_hours.estimate == pytest.approx(24, abs=0.05)
+    assert wet.glazing_frost_hours == 0.0
+    assert dry.glazing_dew_hours.estimate == 0.0
+
+
+def test_a_pane_below_freezing_takes_frost_at_the_frost_point() -> None:
+    """2 °C, 70 %: dew point −2.9, frost point −2.6 °C (ratio of the curves over water and ice). A pane at −2.75 °C
+    lies between: frost, though dew would not form. U·R_si·(T_in − T_out) = 4.75 K with U 4.75, 10 K apart."""
+    found = damp(house(steps([(24, 70)]), temp=2.0, out=(-8.0, 90.0), house={"u_value_w_m2k": 4.75}))
+    assert found.glazing_frost_hours == pytest.approx(24, abs=0.05)
+
+
+def test_airing_dries_where_the_air_outside_holds_less() -> None:
+    """10 °C and 90 % hold 1105 Pa; fog at 5 °C holds 873 Pa: airing dries. Rain at 12 °C, 95 % holds 1333 Pa: not."""
+    rh = steps([(12, 90), (12, 60)])
+    assert damp(house(rh, out=(5.0, 100.0))).airing_hours == pytest.approx(12, abs=0.05)
+    assert damp(house(rh, out=(12.0, 95.0))).airing_hours == 0.0
+    assert damp(house(rh, out=(5.0, 100.0))).airing.water_gm3 == pytest.approx(8.46 - 6.80, abs=0.05)
+
+
+def test_wet_spells_join_over_short_dry_gaps_and_count_wet_hours_only() -> None:
+    """6 h wet, 3 h dry, 6 h wet is one spell of 12 wet hours; 5 h dry parts it in two."""
+    joined = damp(house(steps([(2, 70), (6, 95), (3, 70), (6, 95), (7, 70)]), temp=20.0))
+    assert [round(s.wet_h, 1) for s in joined.wet_spells] == [12.0]
+    assert joined.grey_mould_spells.low == 1  # logit 0.384 at 12 h and 20 °C, see the outside test
+    parted = damp(house(steps([(2, 70), (6, 95), (5, 70), (6, 95), (5, 70)]), temp=20.0))
+    assert [round(s.wet_h, 1) for s in parted.wet_spells] == [6.0, 6.0]
+
+
+def test_cold_spells_are_counted_apart_and_never_high() -> None:
+    """40 wet hours at 8 °C would be high if clipped to 12 °C; they are told as too cold."""
+    found = damp(house(steps([(2, 70), (40, 95), (2, 70)]), temp=8.0)).grey_mould_spells
+    assert (found.high, found.too_cold_for_equation) == (0, 1)
+    assert damp(house(steps([(2, 70), (40, 95), (2, 70)]), temp=15.0)).grey_mould_spells.high == 1
+
+
+def test_at_or_above_is_what_is_not_below() -> None:
+    """A curve that rises through 90 % over an hour: wet from the crossing on, the plateau at 90 % included."""
+    index = pd.date_range("2026-01-06", periods=4, freq="15min", tz=ZONE)
+    stretch = at_or_above(line(pd.Series([80.0, 100.0, 90.0, 90.0], index=index)), 90.0)
+    assert sum(b - a for a, b in stretch) == pytest.approx(450 + 900 + 900)
+
+
+def test_inspections_keep_their_zeros() -> None:
+    """An inspection that found nothing stands in the night before it as such."""
+    none = Inspection(line=2, date=dt.date(2026, 1, 7), bed=None, crop=None, found="", level=0, action="")
+    table = damp(house(steps([(48, 85)]), inspections=(none,))).table
+    assert table["found"][dt.date(2026, 1, 6)] == "nothing found"
+
+
+def test_means_are_by_time() -> None:
+    """12 h at 60 % and 12 h at 80 % at 20 °C: mean deficit 0.3 · 2339 Pa (psychrometric tables: 2339 Pa at 20 °C)."""
+    found = damp(house(steps([(12, 60), (12, 80)]), temp=20.0))
+    assert found.mean_vpd_kpa == pytest.approx(0.3 * 2.339, rel=2e-3)
+
+
+@pytest.mark.parametrize("accuracy", [None, 3.0])
+def test_every_null_has_its_reason(accuracy: float | None) -> None:
+    """With humidity alone, and with nothing at all."""
+    assert unexplained(plain(damp(house(steps([(24, 70)]), accuracy=accuracy)))) == []
+    assert unexplained(plain(damp(readings()))) == []

@@ -1,0 +1,60 @@
+"""The holding limit's line and bound against statsmodels' prediction intervals."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+import statsmodels.api as sm
+
+from reportgen.measures.frost_limit import limit_of, regress
+
+
+def nights(seed: int = 7, n: int = 40) -> tuple[np.ndarray, np.ndarray]:
+    """Outdoor and inside minima that scatter by 0.8 K about 4 + 0.35 x."""
+    rng = np.random.default_rng(seed)
+    x = rng.uniform(-12, 8, n)
+    return x, 4.0 + 0.35 * x + rng.normal(0, 0.8, n)
+
+
+def test_the_bound_is_statsmodels_lower_end() -> None:
+    """One-sided 95 % is the lower end of the two-sided 90 % interval of one more observation; rel 1e-9."""
+    x, y = nights()
+    fit = regress(x, y)
+    assert fit is not None
+    grid = np.array([-15.0, -5.0, 0.0, 7.0])
+    expected = sm.OLS(y, sm.add_constant(x)).fit().get_prediction(sm.add_constant(grid)).summary_frame(alpha=0.10)
+    assert fit.middle(grid) == pytest.approx(expected["mean"].to_numpy(), rel=1e-9)
+    assert fit.bound(grid) == pytest.approx(expected["obs_ci_lower"].to_numpy(), rel=1e-9)
+
+
+def test_the_limit_is_where_the_bound_meets_the_line() -> None:
+    """At the limit statsmodels' bound clears the line, 0.1 K colder it does not."""
+    x, y = nights()
+    fit = regress(x, y)
+    assert fit is not None
+    limit = limit_of(fit, x, np.maximum(y, 0.1), 0.0)
+    assert limit is not None
+    at = sm.add_constant(np.array([limit, limit - 0.1]))
+    bound = sm.OLS(y, sm.add_constant(x)).fit().get_prediction(at).summary_frame(alpha=0.10)["obs_ci_lower"]
+    assert bound.iloc[0] > 0 > bound.iloc[1]
+
+
+def test_never_below_a_night_that_crossed_the_line() -> None:
+    """One mild night that fell below the line holds the limit up."""
+    x, y = nights()
+    x, y = np.append(x, 3.0), np.append(y, -0.2)
+    fit = regress(x, y)
+    assert fit is not None
+    limit = limit_of(fit, x, y, 0.0)
+    assert limit is not None
+    assert limit >= 3.0
+
+
+def test_no_limit_where_even_mild_nights_are_unsure() -> None:
+    """Scatter of 5 K about 1 °C: the bound never clears the line."""
+    rng = np.random.default_rng(3)
+    x = rng.uniform(-5, 5, 40)
+    y = 1.0 + rng.normal(0, 5.0, 40)
+    fit = regress(x, y)
+    assert fit is not None
+    assert limit_of(fit, x, y, 0.0) is None
