@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from reportgen.effects import Effect, Outcome
@@ -76,10 +76,15 @@ def evidence(facts: Facts, change: Effect, hoped: Outcome) -> str:
         larger, dates = beaten(hoped.effect, change.do_nothing), number(len(change.do_nothing))
         said.append(f"It is larger than on {number(larger)} of {dates} dates on which nothing was done.")
     if change.meanwhile:
-        said.append(f"In the same weeks: {'; '.join(change.meanwhile)}.")
+        said.append(f"In the same weeks: {_quoted(change.meanwhile)}.")
     if change.grouped_with:
-        said.append(f"Done within three days of: {'; '.join(change.grouped_with)}. They are judged as one.")
+        said.append(f"Done within three days of: {_quoted(change.grouped_with)}. They are judged as one.")
     return " ".join(said)
+
+
+def _quoted(entries: Sequence[str]) -> str:
+    """“Door left ajar”; “Vents shut”: the grower's own words, marked as such."""
+    return "; ".join(f"“{entry}”" for entry in entries)
 
 
 def _common(facts: Facts, change: Effect, hoped: Outcome) -> dict[str, Any]:

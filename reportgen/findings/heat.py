@@ -74,7 +74,7 @@ def _degree(facts: Facts) -> Finding | None:
         evidence=f"Held was about {w.temp(h.hold_found_c)}; {_rests_on(facts)}, this winter's outdoor air by the hour."
         f"{flat}",
         how_sure="Fairly sure within a few degrees of what was held: on simulated houses with known truth the estimate "
-        "was within 4 to 6 in a hundred at 2 K away.",
+        "was within 4 to 6 in a hundred at 2\u00a0K away.",
         next_step="Find the lowest hold that every crop stands in the table of holds, and set the thermostat to it "
         "before the coldest weeks.",
         caution=cautions.heating(facts.fuels) or None,
@@ -123,7 +123,8 @@ def _loss(facts: Facts) -> Finding | None:
         claim=f"For each {w.diff(5 / 9 if w.us else 1.0, 0)} that it is warmer than outdoors the house needs about "
         f"{_plain_watts(facts, loss.estimate)}{beside}.",
         evidence=f"{count(h.loss_nights, 'night')} heated throughout; between {low} and {high}.",
-        how_sure="About, ± 25 %: part of the heat goes into the bed and the frame, and a night cannot tell how much.",
+        how_sure="About, ±\u00a025\u00a0%: part of the heat goes into the bed and the frame, and a night cannot tell "
+        "how much.",
         next_step=step,
         caution=(cautions.SEAL if facts.fuels - {"electricity"} else None) if sealing else None,
         figure=per_kelvin(w, loss.estimate),

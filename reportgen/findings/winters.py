@@ -71,10 +71,16 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
     better = (equal.effect > 0) == (row.better == "more")
     half = (equal.high - equal.low) / 2
     least, most = sorted((abs(equal.low), abs(equal.high)))
+    half = min(half, 2 * least)  # an end that is not zero is not printed as zero
     words = WORDS[row.key][0 if equal.effect > 0 else 1].format(size=size(facts, row, abs(equal.effect), half))
     r = facts.r
     changed = r.winters.only_this[:3]
-    listed = f" The diary has new this winter: {'; '.join(changed)}." if changed else " The diary names nothing new."
+    named = "; ".join(f"“{what}”" for what in changed)
+    listed = f" The diary has new this winter: {named}." if changed else " The diary names nothing new."
+        f" The diary has new this winter: {'; '.join(f'“{what}”' for what in changed)}."
+        if changed
+        else " The diary names nothing new."
+    )
     return _finding(
         f"than-last-winter-{row.key.replace('_', '-')}",
         claim=f"At equal weather {words} than last winter.",
