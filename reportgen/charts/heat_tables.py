@@ -1,0 +1,167 @@
+"""Tables of the heat page, in shown units."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from reportgen.charts.types import Table
+from reportgen.findings.facts import Facts
+from reportgen.findings.heat_words import kept_alive, loss_unit, loss_value, per_kelvin
+from reportgen.measures.heat_types import HoldPrice as HoldPrice
+from reportgen.review import Review
+from reportgen.wording import NBSP, Wording, count, month, number
+
+
+def price(review: Review) -> pd.DataFrame:
+    """Every hold: heat with its range, money, which crops it would still have kept."""
+    facts = Facts.of(review)
+    w = facts.w
+    rows = []
+    for row in review.heat.price_of_hold:
+        safe, lost = kept_alive(facts, row)
+        out = {
+            f"hold {w.temp_unit}": round(w.temp_value(row.hold_c), 1),
+            "kWh": round(row.kwh, 1),
+            "kWh low": row.low if row.low is None else round(row.low, 1),
+            "kWh high": row.high if row.high is None else round(row.high, 1),
+        }
+        if row.cost is not None:
+            out[str(w.currency)] = round(row.cost, 2)
+        out["within what was tested"] = "yes" if row.tested else "no"
+        if safe or lost:
+            out["would have stood it"] = ", ".join(safe) or "none"
+            out["at risk"] = ", ".join(lost) or "none"
+        rows.append(out)
+    return pd.DataFrame(rows)
+
+
+def months(review: Review) -> pd.DataFrame:
+    """Hours recorded, hours and degree-hours short of the aim, by month."""
+    w, table = Wording.of(review.season), review.heat.months
+    if table is None:
+        return pd.DataFrame()
+    return pd.DataFrame(
+        {
+            "month": [month(m) for m in table.index],
+            "hours": table["hours"].to_numpy(),
+            "hours below the aim": table["below_h"].round(1).to_numpy(),
+            f"degree-hours short {w.diff_unit} h": table["degree_hours"].map(w.diff_value).round(1).to_numpy(),
+        }
+    )
+
+
+def weeks(review: Review) -> pd.DataFrame:
+    """kWh by week and source, money of the heaters."""
+    w, table = Wording.of(review.season), review.heat.weeks
+    if table is None:
+        return pd.DataFrame()
+    names = {name: f"{name} kWh" for name in table if name not in ("cost", "of sums")}
+    out = table.rename(columns=names | {"of sums": "of it spread kWh"}).round(2)
+    if review.heat.cost is None:
+        out = out.drop(columns="cost")
+    out = out.rename(columns={"cost": str(w.currency)})
+    return out.reset_index(names="week")
+
+
+def line(review: Review, kept: pd.DataFrame) -> pd.DataFrame:
+    """The nights behind the heating line."""
+    w = Wording.of(review.season)
+    return pd.DataFrame(
+        {
+            "night": list(kept.index),
+            f"inside {w.temp_unit}": kept["in_c"].map(w.temp_value).round(1).to_numpy(),
+            f"outdoors {w.temp_unit}": kept["out_c"].map(w.temp_value).round(1).to_numpy(),
+            f"warmer by {w.diff_unit}": kept["lift"].map(w.diff_value).round(1).to_numpy(),
+            "heaters W": kept["heaters_w"].round().to_numpy(),
+            "appliances W": kept["appliances_w"].round().to_numpy(),
+        }
+    )
+
+
+def by_month_and_hour(hours: pd.Series) -> pd.DataFrame:
+    """Mean heater power [W] of each hour of the day by month; a dash where nothing is known."""
+    at = pd.DatetimeIndex(hours.index)
+    table = hours.groupby([at.year, at.month, at.hour]).mean().unstack()
+    out = table.round().map(lambda value: "–" if value != value else f"{value:.0f}")
+    out.insert(0, "month", [month(pd.Timestamp(year=y, month=m, day=1)) for y, m in table.index])
+    return out.reset_index(drop=True).rename(columns={hour: f"{hour}{NBSP}h" for hour in range(24)})
+
+
+def loss(review: Review, facts: Facts) -> Table:
+    """Heat loss found beside what the cover lets expect."""
+    h, w = review.heat, facts.w
+    found, unit = h.loss_w_per_k, loss_unit(w)
+    rows = [
+        ("found from the nights, about", f"{number(loss_value(w, found.estimate))}", _span(w, found.low, found.high))
+    ]
+    data = [{"figure": "found", unit: found.estimate, "low": found.low, "high": found.high}]
+    what = "cover and air changes" if h.loss_with_air else "cover alone (no air changes given)"
+    if h.loss_expected_w_per_k is not None:
+        rows.append((f"expected from {what}", number(loss_value(w, h.loss_expected_w_per_k)), "–"))
+        data.append({"figure": f"expected from {what}", unit: h.loss_expected_w_per_k})
+    frame = pd.DataFrame(data)
+    for name in (unit, "low", "high"):
+        if name in frame:
+            frame[name] = frame[name].map(lambda value: loss_value(w, value)).round(1)
+    return Table(
+        uid="heat_loss",
+        title=f"The house needs about {per_kelvin(w, found.estimate)} to stay warm",
+        subtitle=f"{unit} for each degree warmer than outdoors",
+        columns=("heat loss", unit, "between"),
+        rows=tuple(rows),
+        data=frame,
+        notes=(
+            f"{count(h.loss_nights, 'night')} with heat for 7 of 10 hours. About, ± 25{NBSP}%: part of the heat goes into "
+            "the bed and the frame.",
+        ),
+    )
+
+
+def _span(w: Wording, low: float, high: float) -> str:
+    return f"{number(loss_value(w, low))} to {number(loss_value(w, high))}"
+
+
+def sources(review: Review, facts: Facts) -> Table:
+    """What each heater and appliance gave, what was bought, what it cost."""
+    h, w = review.heat, facts.w
+    rows, data = [], []
+    for s in h.sources:
+        rows.append(
+            (
+                s.name,
+                f"{s.fuel.replace('_', ' ')}{f', {s.basis} heat value' if s.basis else ''}",
+                "–" if s.kwh is None else w.kwh(s.kwh),
+                f"{number(s.bought, 1)}{NBSP}{s.bought_unit}",
+                "–" if s.cost is None else w.money(s.cost),
+                "–" if s.hours_flat_out is None else w.hours(s.hours_flat_out),
+            )
+        )
+        data.append({"source": s.name, "kWh": s.kwh, "cost": s.cost, "hours flat out": s.hours_flat_out})
+    for a in h.appliances:
+        rows.append((a.name, f"{a.kind}, heats too", w.kwh(a.kwh), w.kwh(a.kwh, 1), _money(w, a.cost), "–"))
+        data.append({"source": a.name, "kWh": a.kwh, "cost": a.cost})
+    best = max(h.sources, key=lambda s: s.kwh or 0.0)
+    share = f"{w.percent(100 * (best.kwh or 0.0) / h.kwh)} of the heat" if h.kwh else "what is known of the heat"
+    return Table(
+        uid="heat_sources",
+        title=f"The {best.name} gave {share}",
+        subtitle="Heat given to the house over the season, what was bought for it, and hours at full power",
+        columns=("source", "kind", "heat", "bought", "cost", "flat out"),
+        rows=tuple(rows),
+        data=pd.DataFrame(data),
+        notes=tuple(_source_notes(facts)),
+    )
+
+
+def _money(w: Wording, cost: float | None) -> str:
+    return "–" if cost is None else w.money(cost)
+
+
+def _source_notes(facts: Facts) -> list[str]:
+    h = facts.r.heat
+    notes = ["Heat is what reaches the house; money and carbon dioxide follow from what was bought."]
+    if h.co2_kg is None and h.reasons.get("co2_kg"):
+        notes.append(f"No carbon dioxide figure: {h.reasons['co2_kg']}.")
+    if h.cost is None and h.reasons.get("cost"):
+        notes.append(f"No cost in all: {h.reasons['cost']}.")
+    return notes

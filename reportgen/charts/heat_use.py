@@ -1,0 +1,143 @@
+"""Charts of when the heat was used and whether it sufficed: months against the aim, weeks by source, hours."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pandas as pd
+
+from reportgen.charts import heat_tables as tables
+from reportgen.charts.build import Curve, Look, Row, bars, carpet, change_marks, ranked
+from reportgen.charts.types import Drawing
+from reportgen.findings.facts import Facts
+from reportgen.findings.heat_words import hold_words, watts
+from reportgen.measures.heating_hours import HEATERS
+from reportgen.review import Review
+from reportgen.wording import count, day, month, number
+
+SOURCE_TOKENS = ("warm", "sun", "soil", "money", "humid")
+
+
+def months_drawing(review: Review, facts: Facts) -> list[Drawing]:
+    h, w = review.heat, facts.w
+    if h.months is None or not len(h.months):
+        return []
+    table = tables.months(review)
+    firsts: list[date] = list(h.months.index)
+    kept_share = 100.0 * (1 - h.months["below_h"] / h.months["hours"].where(h.months["hours"] > 0))
+    shares = [(m, float(s)) for m, s in zip(firsts, kept_share, strict=True) if s == s]
+    rows = tuple(Row(label=month(m), value=s, words=w.percent(s), token="target") for m, s in shares)
+    wide, narrow = ranked(rows, Look(unit="% of the hours", domain=(0, 100), zero=True))
+    worst = min(shares, key=lambda pair: pair[1])
+    kept = w.percent(100 * h.share_at_or_above_hold.estimate)
+    return [
+        Drawing(
+            uid="heat_months",
+            title=f"The aim was kept {kept} of the time, least in {month(worst[0])}",
+            subtitle=f"% of the recorded hours in which the coldest crop air was at or above {hold_words(facts)}",
+            label="Bar chart of the share of hours at or above the aim, by month",
+            description="; ".join(f"{row.label} {row.words}" for row in rows) + ".",
+            wide=wide,
+            narrow=narrow,
+            table=table,
+            notes=_band_note(facts),
+        )
+    ]
+
+
+def _band_note(facts: Facts) -> tuple[str, ...]:
+    h, w = facts.r.heat, facts.w
+    share, lack = h.share_at_or_above_hold, h.degree_hours_below_hold
+    if share.low != share.low:
+        return (f"No band: {h.reasons.get('share_at_or_above_hold.low', 'no accuracy given')}.",)
+    unit = f"{w.diff_unit}·h"
+    short = ", ".join(number(w.diff_value(x)) for x in (lack.low, lack.estimate, lack.high))
+    return (
+        f"With the sensor's accuracy the whole season's share lies between {number(100 * share.low)} and "
+        f"{w.percent(100 * share.high)}; degree-hours short of the aim (low, estimate, high): {short}\u00a0{unit}.",
+    )
+
+
+def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
+    h, w = review.heat, facts.w
+    if h.weeks is None or not h.kwh:
+        return []
+    table = tables.weeks(review)
+    names = [s.name for s in h.sources] + (["appliances"] if "appliances" in h.weeks else [])
+    names = [name for name in names if name in h.weeks and h.weeks[name].sum() > 0]
+    frame = h.weeks.reset_index(names="week")[["week", *names]]
+    tokens = [*SOURCE_TOKENS[: len(h.sources)], *["soil"] * len(h.sources)]
+    curves = [Curve(name, "neutral" if name == "appliances" else tokens[n], name) for n, name in enumerate(names)]
+    span = (review.season.first_day, review.season.last_day)
+    look = Look(unit="kWh", x_domain=span, marks=change_marks(review.readings))
+    wide, narrow = bars(frame, "week", curves, look)
+    whole = frame[[n for n in names if n != "appliances"]].sum(axis=1)
+    top = int(whole.to_numpy().argmax())
+    half = _half(whole)
+    sums = h.weeks["of sums"].sum()
+    spread = (
+        (f"{w.kwh(sums)} of it is known only as sums; they are spread over their days by the cold, not measured.",)
+        if sums > 1
+        else ()
+    )
+    return [
+        Drawing(
+            uid="heat_weeks",
+            title=f"Half of the heat went into {count(half, 'week')}, most into that of {day(frame['week'].iloc[top])}",
+            subtitle="kWh of heat each week, Monday to Sunday, by source; what appliances draw heats the house too",
+            label="Stacked bar chart of heat by week and source",
+            description=f"{w.kwh(h.kwh)} in all; the most in one week was {w.kwh(float(whole.iloc[top]))}.",
+            wide=wide,
+            narrow=narrow,
+            table=table,
+            notes=spread,
+        )
+    ]
+
+
+def _half(weeks: pd.Series) -> int:
+    """The fewest weeks that together took half of the heat."""
+    ordered = weeks.sort_values(ascending=False).cumsum()
+    return int((ordered < weeks.sum() / 2).sum()) + 1
+
+
+def hours_drawing(review: Review) -> list[Drawing]:
+    h = review.heat
+    if h.by_hour is None or h.by_hour[HEATERS].notna().mean() < 0.2:
+        return []
+    hours = h.by_hour[HEATERS]
+    at = pd.DatetimeIndex(hours.index)
+    frame = pd.DataFrame({"date": at.date, "hour": at.hour, "value": hours.to_numpy()})
+    frame = frame.drop_duplicates(["date", "hour"])
+    top = float(hours.max())
+    edges = [0.02 * top, 0.25 * top, 0.5 * top, 0.8 * top]
+    names = ("off", "under a quarter", "to half", "to 80 %", "near its most")
+    look = Look(
+        height=190, x_domain=(review.season.first_day, review.season.last_day), marks=change_marks(review.readings)
+    )
+    wide, narrow = carpet(frame, edges, names, look, steps=(3, 2, 4, 5, 6))
+    table = tables.by_month_and_hour(hours)
+    busiest, share = _busiest(hours)
+    percent = f"{number(100 * share)}\u00a0%"
+    return [
+        Drawing(
+            uid="heat_hours",
+            title=f"{percent} of the heat was given between {busiest} and {(busiest + 8) % 24} o'clock",
+            subtitle=f"Heater power by day and hour, as a share of its most in one hour ({watts(top)})",
+            label="Day by hour carpet of the heater's power",
+            description=f"The eight hours from {busiest} o'clock took {percent} of the heat.",
+            wide=wide,
+            narrow=narrow,
+            table=pd.DataFrame({"hour": at.strftime("%Y-%m-%d %H:00"), "W": hours.round().to_numpy()}),
+            shown=table,
+            notes=("Bare paper: hours for which the heat is not known by the hour.",),
+        )
+    ]
+
+
+def _busiest(hours: pd.Series) -> tuple[int, float]:
+    """First of the eight hours on end that took most, and their share."""
+    by_hour = hours.groupby(pd.DatetimeIndex(hours.index).hour).sum()
+    sums = {start: sum(by_hour.get((start + n) % 24, 0.0) for n in range(8)) for start in range(24)}
+    start = max(sums, key=lambda key: sums[key])
+    return start, float(sums[start] / by_hour.sum()) if by_hour.sum() > 0 else 0.0
