@@ -77,10 +77,6 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
     changed = r.winters.only_this[:3]
     named = "; ".join(f"“{what}”" for what in changed)
     listed = f" The diary has new this winter: {named}." if changed else " The diary names nothing new."
-        f" The diary has new this winter: {'; '.join(f'“{what}”' for what in changed)}."
-        if changed
-        else " The diary names nothing new."
-    )
     return _finding(
         f"than-last-winter-{row.key.replace('_', '-')}",
         claim=f"At equal weather {words} than last winter.",
