@@ -10,7 +10,7 @@ from typing import Any
 from markupsafe import Markup
 
 from reportgen.charts import NAMES, PAGES, page
-from reportgen.charts.handout import handout
+from reportgen.charts.handout import Shown, handout
 from reportgen.charts.index import front
 from reportgen.charts.method import explained
 from reportgen.charts.types import Drawing, Page, Table
@@ -63,18 +63,26 @@ def files(review: Review, tell: Tell) -> dict[str, bytes]:
         "method.html", site=site, page=_single("method"), explained=explained(review), names=NAMES
     )
     sheet = handout(review, pages)
-    shown = tuple(
-        ShownView(
-            claim=s.claim, evidence=s.evidence, next_step=s.next_step, sure=sure(s.finding), chart=of_drawing(s.drawing)
-        )
-        for s in sheet.shown
-    )
+    shown = tuple(_shown(s) for s in sheet.shown)
     out["handout.html"] = _render("handout.html", site=site, page=_single("handout"), handout=sheet, shown=shown)
     out["handout.txt"] = chat_picture.text(sheet)
     out |= data_files(document, pages, first.strip)
     built = {name: text.encode("utf-8") for name, text in out.items()}
     built["handout.png"] = chat_picture.png(sheet, tuple(view.chart for view in shown))
     return dict(sorted(built.items()))
+
+
+def _shown(one: Shown) -> ShownView:
+    chart = of_drawing(one.drawing)
+    lines = bool(chart.marks and chart.numbered_wide)
+    return ShownView(
+        claim=one.claim,
+        evidence=one.evidence,
+        next_step=one.next_step,
+        sure=sure(one.finding),
+        lines=lines,
+        chart=chart,
+    )
 
 
 def _single(slug: str) -> Single:

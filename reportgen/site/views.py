@@ -106,6 +106,7 @@ class ShownView:
     evidence: str
     next_step: str
     sure: str
+    lines: bool  # numbered change lines stand in the picture
     chart: ChartView
 
 
