@@ -7,10 +7,12 @@ from reportgen.charts import changes_overview as overview
 from reportgen.charts import changes_tables as tables
 from reportgen.charts import changes_trials as trials
 from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.effects import measured
+from reportgen.effects.verdict import FALSE_SIGN
 from reportgen.findings.changes import caution, tried
 from reportgen.findings.facts import Facts
 from reportgen.review import Review
-from reportgen.wording import NBSP, count, number
+from reportgen.wording import NBSP, count, day, number
 
 MISSING = (
     "With a diary this page would say what each change did at equal weather, how sure that is, and whether it can "
@@ -79,22 +81,45 @@ def _lead(review: Review) -> str:
     )
 
 
+def _not_judged(review: Review) -> Note | None:
+    """What the diary holds besides: one line each."""
+    done = {change.line for change in tried(review.effects.changes)}
+    rest = [change for change in review.effects.changes if change.line not in done]
+    if not rest:
+        return None
+    told = "; ".join(f"{day(c.when)}: {c.what} ({c.reasons.get('verdict', c.kind)})" for c in rest)
+    return Note(title="Also in the diary, and not judged", text=f"{told}.")
+
+
 def _how_sure(review: Review) -> Note:
-    judged = review.effects.judged
-    chance = round(100 * review.effects.false_sign_chance)
-    many = (
-        f" {count(judged, 'change')} {'was' if judged == 1 else 'were'} judged here: the chance that at least one sign "
-        f"on this page is false is about {number(chance)}{NBSP}%."
-        if judged
-        else ""
-    )
+    judged, winters = review.effects.judged, number(measured.PLACEBO_WINTERS)
+    plain, ours = measured.PLAIN_FALSE_SIGNS, measured.FALSE_SIGNS_HOPED
     return Note(
         title="How do you know? Why before and after alone is no evidence",
         text="A mild fortnight looks like a good idea. Weather differs from week to week, and nights in a row are "
-        "alike, so forty nights carry the weight of far fewer. In a study of made-up winters in real weather, a plain "
-        "before-and-after picture gave a sign to 35 to 53 of 100 changes that did nothing; the method of this page "
-        f"gave one to 2 or 3.{many} The interval holds the true effect about 95 times in 100. Where it reaches across "
-        "zero the honest answer is “cannot tell”, and the bound says how much it can have been worth at most.",
+        f"alike, so forty nights carry the weight of fewer. In a study of {winters} made-up winters, two thirds of them "
+        "in weather that stations recorded, changes that did nothing were put in the diary. Plain means before and "
+        f"after saw a change in {_percent(plain.share)} of {number(plain.n)} comparisons in which there was none; the "
+        f"sum of this page gave a false sign to {number(ours.k)} of {number(ours.n)} ({_percent(ours.share)}) on what "
+        "was hoped for. Where something was truly done, its interval held the truth "
+        f"{_percent(measured.HELD_TRUTH.share)} of the time.{_false_sign_words(judged)} Where an interval reaches "
+        "across zero the honest answer is “cannot tell”, and the bound says how much it can have been worth at most.",
+    )
+
+
+def _percent(share: float) -> str:
+    return f"{number(100 * share)}{NBSP}%"
+
+
+def _false_sign_words(judged: int) -> str:
+    """The chance of one false sign on this page, by the rate the method was chosen for and by the study's own."""
+    if judged == 0:
+        return ""
+    low, high = (_percent(1 - (1 - rate) ** judged) for rate in (FALSE_SIGN, measured.FALSE_SIGNS_HOPED.share))
+    were = "was" if judged == 1 else "were"
+    return (
+        f" {count(judged, 'change')} {were} judged here: the chance that at least one sign on this page is false is "
+        f"about {low} to {high}."
     )
 
 

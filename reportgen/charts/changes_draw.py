@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.charts.build import Dots, Fit, Look, change_marks, points
+from reportgen.charts.changes_overview import name_of
 from reportgen.charts.types import Drawing
 from reportgen.effects import Effect, Outcome
 from reportgen.effects.weather import WORDS
@@ -90,7 +91,7 @@ def over_time(review: Review, number_: int, change: Effect, hoped: Outcome) -> D
     wide, narrow = points(_sides(data, night, value, token), look, fits)
     return Drawing(
         uid=f"changes_{number_}_nights",
-        title=f"“{change.what}”: {between_words(hoped, w)}",
+        title=f"“{name_of(change)}”: {between_words(hoped, w)}",
         subtitle=f"{NAMES[hoped.outcome][:1].upper()}{NAMES[hoped.outcome][1:]}, night by night: circles "
         f"{'off' if change.switches else 'before'}, triangles {'on' if change.switches else 'after'}; dashed: what the "
         "weather alone would have given; full line: the same moved by the effect",

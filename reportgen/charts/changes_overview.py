@@ -15,7 +15,7 @@ from reportgen.charts.theme import Size
 from reportgen.charts.types import Drawing
 from reportgen.effects import Effect, Outcome
 from reportgen.effects.outcomes import LARGER_IS_BETTER
-from reportgen.findings.changes import TOKENS
+from reportgen.findings.changes import FEWEST_DATES, TOKENS
 from reportgen.findings.changes_words import NAMES, effect_words, interval_words, shown, unit_of
 from reportgen.findings.facts import Facts
 from reportgen.review import Review
@@ -26,9 +26,20 @@ LONGEST = 12.0  # intervals are drawn to this many times what matters; beyond it
 
 
 def measured(review: Review) -> list[tuple[Effect, Outcome]]:
-    """Changes whose hoped-for outcome has an estimate, in order of date."""
-    pairs = [(change, change.declared) for change in review.effects.changes]
-    return [(change, hoped) for change, hoped in pairs if hoped is not None and hoped.refused is None]
+    """Changes whose hoped-for outcome has an estimate, in order of date; of a group judged as one, the first."""
+    kept: list[tuple[Effect, Outcome]] = []
+    for change in review.effects.changes:
+        hoped = change.declared
+        if hoped is None or hoped.refused is not None:
+            continue
+        if not any(before.what in change.grouped_with and same.outcome == hoped.outcome for before, same in kept):
+            kept.append((change, hoped))
+    return kept
+
+
+def name_of(change: Effect) -> str:
+    """What it is called; a group by all its names."""
+    return " + ".join((change.what, *change.grouped_with))
 
 
 def _scaled(change: Effect, hoped: Outcome, value: float) -> float:
@@ -57,24 +68,37 @@ def overview(review: Review) -> Drawing | None:
         subtitle="Effect on what was hoped for, with its 95\u00a0% interval, in multiples of the smallest effect that "
         "you said would matter; right of zero is better, the shaded part is too small to matter",
         label="Interval chart of the effect of every change on the one thing hoped for",
-        description=" ".join(f"{c.what}: {effect_words(o, facts.w)} ({interval_words(o, facts.w)})." for c, o in pairs),
+        description=_description(pairs, facts.w),
         wide=wide,
         narrow=narrow,
         table=_overview_data(pairs, facts.w),
-        notes=(
-            f"Grey dots: what the same sum says of {count(dates, 'date')} on which nothing was done, every fifth "
-            "without an entry within a week. They show what luck and weather alone can do; they overlap one another, "
-            "so count them and read no more into them.",
+        notes=(_dots_words(dates),),
+    )
+
+
+def _description(pairs: list[tuple[Effect, Outcome]], w: Wording) -> str:
+    return " ".join(f"{name_of(c)}: {effect_words(o, w)} ({interval_words(o, w)})." for c, o in pairs)
+
+
+def _dots_words(dates: int) -> str:
+    """What the grey dots are, or that the winter left too few of them."""
+    if dates < FEWEST_DATES:
+        left = "No date" if dates == 0 else f"Only {count(dates, 'date')}"
+        return (
+            f"{left} of this winter stood a week away from every line of the diary: too few to set the changes beside "
+            "what luck and weather alone can do. Leave a fortnight between changes next winter."
         )
-        if dates
-        else (),
+    return (
+        f"Grey dots: what the same sum says of {count(dates, 'date')} on which nothing was done, every fifth "
+        "without an entry within a week. They show what luck and weather alone can do; they overlap one another, "
+        "so count them and read no more into them."
     )
 
 
 def _overview_data(pairs: list[tuple[Effect, Outcome]], w: Wording) -> pd.DataFrame:
     rows: list[tuple[Any, ...]] = []
     for change, hoped in pairs:
-        head = (change.what, NAMES[hoped.outcome], unit_of(hoped, w))
+        head = (name_of(change), NAMES[hoped.outcome], unit_of(hoped, w))
         rows.append((*head, change.when, "yes", *(shown(hoped, v, w) for v in (hoped.effect, hoped.low, hoped.high))))
         rows += [
             (*head, dot.when, "no", *(shown(hoped, v, w) for v in (dot.effect, dot.low, dot.high)))
@@ -110,7 +134,7 @@ def _draw_row(
 ) -> None:
     size, y = canvas.size, n * ROW + 25
     most = int(size.plot / (theme.SMALL * theme.EM_SHARE))
-    canvas.words([(0, n * ROW + 9, shorten(f"{change.what}, {day(change.when)}", most))], theme.INK)
+    canvas.words([(0, n * ROW + 9, shorten(f"{name_of(change)}, {day(change.when)}", most))], theme.INK)
     low, middle, high = (float(canvas.px(v)) for v in ends)
     token = TOKENS.get(hoped.outcome, "neutral")
     sign = change.verdict in ("helped", "hurt")

@@ -6,6 +6,7 @@ import pandas as pd
 
 from reportgen.charts.types import Table
 from reportgen.effects import Effect, Outcome
+from reportgen.findings.changes import tried
 from reportgen.findings.changes_words import (
     NAMES,
     days_words,
@@ -27,7 +28,7 @@ DASH = "—"
 def rows_table(review: Review) -> Table:
     """One row a change."""
     w = Facts.of(review).w
-    rows = tuple(_row(change, w) for change in review.effects.changes)
+    rows = tuple(_row(change, w) for change in tried(review.effects.changes))
     return Table(
         uid="changes_rows",
         title="Every change, and what it did",

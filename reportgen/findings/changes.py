@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from reportgen.effects import Effect, Outcome
+from reportgen.effects import Effect, Outcome, measured
 from reportgen.effects.placebo import beaten
 from reportgen.findings import cautions
 from reportgen.findings.changes_words import (
@@ -124,7 +124,11 @@ def _sure(change: Effect) -> str:
         if change.hope_written_before
         else "The hope was named afterwards, which makes a lucky pick likelier."
     )
-    return f"Fairly sure: in a study of made-up winters about one do-nothing change in forty got a sign. {hope}"
+    false = measured.FALSE_SIGNS_HOPED
+    return (
+        f"Fairly sure: in a study of made-up winters {number(false.k)} of {number(false.n)} changes that did nothing got "
+        f"a sign. {hope}"
+    )
 
 
 def _helped(facts: Facts, change: Effect, hoped: Outcome) -> Finding:

@@ -130,8 +130,8 @@ def _beside(placebo: pd.DataFrame, true: pd.DataFrame) -> list[tuple[str, str]]:
 def _refused(rows: pd.DataFrame) -> list[str]:
     logged = rows[~rows["refused"].fillna("").str.startswith(("no ", "the heat was"))]
     refused = logged["refused"].fillna("") != ""
-    why = logged.loc[refused, "refused"].str.replace(r"\d+", "n", regex=True)
-    why = why.str.replace("“.*?”", "“…”", regex=True).str.replace("only n", "n").str.replace("nights", "night")
+    why = logged.loc[refused, "refused"].str.replace("“.*?”", "“…”", regex=True)
+    why = why.str.replace(r"^(only \d+ nights?|no night)", "too few nights", regex=True)
     common = why.value_counts().head(8)
     return _table(
         ("reason, where it was logged", "share"), [("any", rate(refused))] + [(w, str(n)) for w, n in common.items()]

@@ -1,0 +1,31 @@
+"""How honest the estimator was in this project's own study, so that pages can say so; written down by hand from it.
+
+Study: tests/studies/changes.py, its table tests/studies/RESULTS.md (a test holds the two together). Whoever changes the
+estimator runs it again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Counted:
+    """So many of so many."""
+
+    k: int
+    n: int
+
+    @property
+    def share(self) -> float:
+        """k / n."""
+        return self.k / self.n
+
+
+STUDY_DATE = "2026-11-25"
+PLACEBO_WINTERS, PLACEBO_CHANGES = 240, 720
+TRUE_WINTERS, TRUE_CHANGES = 100, 300
+FALSE_SIGNS_HOPED = Counted(k=21, n=576)  # do-nothing changes given a sign on the outcome hoped for
+FALSE_SIGNS_ALL = Counted(k=161, n=5408)  # … on any outcome
+PLAIN_FALSE_SIGNS = Counted(k=2240, n=5387)  # the usual before/after picture on the same dates
+HELD_TRUTH = Counted(k=2166, n=2241)  # 95 % intervals that held the truth of a true change
