@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from datetime import timedelta
 from itertools import pairwise
 
 import numpy as np
@@ -13,6 +14,7 @@ from reportgen.charts.damp_nights import dawn_drawing, mould_table, nights_drawi
 from reportgen.charts.damp_tables import airing_drawing, dew_table, dryer_table, leaks_note
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
+from reportgen.findings.damp import OFTEN
 from reportgen.findings.facts import Facts
 from reportgen.measures.exposure import Band
 from reportgen.review import Review
@@ -62,7 +64,10 @@ def _caution(facts: Facts) -> str:
 
 def _headline(facts: Facts) -> str:
     d, w = facts.r.damp, facts.w
-    share = w.percent(100 * d.hours_above_high.estimate / d.hours_recorded)
+    part = d.hours_above_high.estimate / d.hours_recorded
+    share = w.percent(100 * part)
+    if part < OFTEN:
+        return f"Above {w.percent(d.high_pct)} humidity for {share} of the time"
     return f"Too damp {share} of the time: above {w.percent(d.high_pct)} humidity"
 
 
@@ -96,7 +101,7 @@ def carpet_drawing(review: Review, facts: Facts) -> Drawing:
         *(f"{number(a)}–{number(b)}" for a, b in pairwise(limits)),
         f"over {w.percent(limits[-1])}",
     ]
-    span = (review.season.first_day, review.season.last_day)
+    span = (review.season.first_day, review.season.last_day + timedelta(days=1))
     look = Look(x_domain=span, marks=change_marks(review.readings), height=220)
     wide, narrow = carpet(d.carpet, limits, names, look, steps=STEPS, curves=_sun(review))
     spell = d.longest_spell

@@ -62,10 +62,13 @@ def _headline(facts: Facts) -> str:
 def _lead(facts: Facts) -> str:
     f, w = facts.r.frost, facts.w
     nights, hours = f.nights_below["0"], f.hours_below["0"]
-    parts = [
+    fell = (
         f"The air fell below {w.temp(f.line_c)} on {count(nights.estimate, 'night')}, for "
-        f"{w.hours(hours.estimate, 1)} in all; {count(f.nights, 'night')} were logged whole"
-    ]
+        f"{w.hours(hours.estimate, 1)} in all"
+        if nights.estimate
+        else f"No reading of {w.hours(f.hours_recorded)} on record fell below {w.temp(f.line_c)}"
+    )
+    parts = [f"{fell}; {count(f.nights, 'night')} were logged whole"]
     if f.minimum.at is not None and f.minimum.temperature_c is not None:
         outside = f", with {w.temp(f.minimum.outdoor_c)} outdoors" if f.minimum.outdoor_c is not None else ""
         parts.append(
@@ -112,7 +115,9 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing:
         marks=change_marks(review.readings),
         gaps=night_gaps(f.table),
         levels=(Level(value=w.temp_value(f.line_c), label="frost line", token="cold"),),
-        rings=(Ring(x=closest, y=w.temp_value(low), label=_ringed(facts, low), below=True),),
+        rings=(
+            Ring(x=closest, y=w.temp_value(low), label=_ringed(facts, low, f.table.loc[closest, "at"]), below=True),
+        ),
         height=280,
     )
     wide, narrow = time_lines(frame, "date", tuple(curves), look)
@@ -138,9 +143,13 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing:
     )
 
 
-def _ringed(facts: Facts, low: float) -> str:
-    at = facts.r.frost.minimum.at
-    return f"{facts.w.temp(low)}, {day(at)}" if at is not None else facts.w.temp(low)
+def _ringed(facts: Facts, low: float, at: object) -> str:
+    return f"{facts.w.temp(low)}, {day(at)}" if isinstance(at, pd.Timestamp) else facts.w.temp(low)
+
+
+def kelvins(facts: Facts, k: float) -> str:
+    """A round difference in K, to the tenth in °F: 2 K, 3.6 °F."""
+    return facts.w.diff(k, 1 if facts.w.us else 0)
 
 
 def _nights_title(facts: Facts) -> str:
@@ -150,9 +159,9 @@ def _nights_title(facts: Facts) -> str:
         return f"{count(nights, 'night').capitalize()} fell below {w.temp(f.line_c)}"
     near = next((k for k in ("1", "2", "3", "5") if f.nights_below[k].estimate), None)
     if near is None:
-        return f"No night came within {w.diff(5, 0)} of the frost line"
+        return f"No night came within {kelvins(facts, 5)} of the frost line"
     return f"No night fell below {w.temp(f.line_c)}; {count(f.nights_below[near].estimate, 'night')} came within " + (
-        w.diff(float(near), 0)
+        kelvins(facts, float(near))
     )
 
 
@@ -163,11 +172,13 @@ def band_words(band: Band, digits: int = 0) -> str:
     return f"{number(band.estimate, digits)} ({number(band.low, digits)} to {number(band.high, digits)})"
 
 
-def _margins(facts: Facts) -> Drawing:
+def _margins(facts: Facts) -> Drawing | None:
     """Nights by margin, with the sensors' band."""
     f, w = facts.r.frost, facts.w
     keys = list(f.nights_below)
-    names = [f"below the line + {w.diff(float(k), 0)}" if k != "0" else "below the frost line" for k in keys]
+    if not f.nights_below["5"].estimate:
+        return None
+    names = [f"below the line + {kelvins(facts, float(k))}" if k != "0" else "below the frost line" for k in keys]
     rows = tuple(
         Row(
             label=name,

@@ -67,7 +67,8 @@ def worst_table(review: Review, facts: Facts) -> Table | None:
     written = int((worst["entries"] != "").sum())
     return Table(
         uid="frost_worst",
-        title=f"The coldest {number(len(worst))} nights: {number(written)} of them with a line in the diary",
+        title=f"The coldest {number(len(worst))} nights"
+        + (f": {number(written)} of them with a line in the diary" if written else ""),
         subtitle="What was happening, as far as it was logged or written",
         columns=("night", "inside", "outdoors", "when and where", "heater", "sky", "tenderest crop", "diary"),
         rows=rows,

@@ -59,15 +59,17 @@ def _closest(facts: Facts) -> Finding | None:
         stake="crop at risk" if below else "good news" if m.margin_k >= CLOSE_K else "record",
         sure="sure",
         weight=max(-m.margin_k, 0.0) + 0.5,
-        sources=(
-            Source(
-                csv="frost_nights.csv",
-                how="min",
-                column=f"inside {w.temp_unit}",
-                value=w.temp_value(m.temperature_c),
-            ),
-        ),
+        sources=_at_night(facts),
     )
+
+
+def _at_night(facts: Facts) -> tuple[Source, ...]:
+    """The table of nights, if the coldest moment lay in one of the season's nights."""
+    f, w = facts.r.frost, facts.w
+    coldest = f.minimum.temperature_c
+    if coldest is None or not f.table["inside_min"].min() <= coldest + 1e-9:
+        return ()
+    return (Source(csv="frost_nights.csv", how="min", column=f"inside {w.temp_unit}", value=w.temp_value(coldest)),)
 
 
 def _plus_minus(facts: Facts) -> str:
@@ -207,8 +209,7 @@ def _if_it_fails(facts: Facts) -> Finding | None:
         f"({_model_words(f.model.kind)}).",
         how_sure="Fairly sure: the way of working it out was off by no more than that on nine in ten simulated "
         "failures.",
-        next_step="Decide now what you would do: who can be there in that time, and what they would light or "
-        "cover.",
+        next_step="Decide now what you would do: who can be there in that time, and what they would light or cover.",
         caution=f"{cautions.ALONE} {cautions.heating(facts.fuels)}".strip(),
         figure=w.temp(row.after_3h_c, 0),
         figure_note=f"after 3{NBSP}h at {w.temp(row.outdoor_c, 0)}",

@@ -10,6 +10,7 @@ from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding, Stake
 from reportgen.measures.frost import Alarm
+from reportgen.measures.frost_limit import last_touch
 from reportgen.wording import NBSP, count, day, number
 
 WORTH_RINGING = 0.5  # share of an alarm's rings that were needed before it is worth hearing
@@ -27,6 +28,8 @@ def _limit(facts: Facts) -> Finding | None:
     if limit.coldest_seen_c is None or limit.points.empty:
         return None
     fitted = int(limit.points["fitted"].sum()) if "fitted" in limit.points else 0
+    touched = last_touch(facts.r.readings)
+    since = "since the house was last altered" if touched else "of a season whose diary alters neither house nor heat"
     rare = facts.r.season.place.rare_low_c
     beyond = (
         f" A low that comes once in about twenty years is {w.temp(rare, 0)} at your place." if rare is not None else ""
@@ -50,7 +53,7 @@ def _limit(facts: Facts) -> Finding | None:
     return _finding(
         "how-cold-it-may-get",
         claim=claim,
-        evidence=f"{count(fitted, 'night')} since the house was last altered.{beyond}{power}",
+        evidence=f"{count(fitted, 'night')} {since}.{beyond}{power}",
         how_sure=how,
         next_step="Cover the beds, or have a second source of heat ready, when a colder night is forecast.",
         caution=cautions.heating(facts.fuels) or None,
