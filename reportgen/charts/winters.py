@@ -21,6 +21,7 @@ MISSING = (
     "taken out. Keep this season's folder, and name it next winter in season.toml under [last_season]."
 )
 OUTDOORS = (("outside_this", "outdoors, this", "solid"), ("outside_last", "outdoors, last", "dot"))
+COUNTED = {"nights", "weeks", "spells", "h", "kWh"}  # told without decimals
 INTERVALS = {"lift", "night_minimum", "soil_mean", "soil_swing"}  # rows in K, drawn on one axis
 
 
@@ -74,9 +75,18 @@ def shown_value(row: Compared, value: float | None, wording: Wording, difference
     if row.unit == "kg":
         return wording.mass_value(value), wording.mass(value)
     if row.unit == "share":
-        return 100 * value, wording.percent(100 * value)
-    digits = digits_for(abs(value) / 50) if value else 0
-    return value, f"{number(value, digits)}{NBSP}{row.unit}"
+        return 100 * value, f"{number(100 * value)}{NBSP}{'points' if difference else '%'}"
+    if row.unit == "%":
+        return value, f"{number(value, 1)}{NBSP}{'points' if difference else '%'}"
+    if row.unit == wording.currency:
+        return value, wording.money(value)
+    digits = 0 if row.unit in COUNTED else digits_for(abs(value) / 50) if value else 0
+    return value, f"{number(value, digits)}{NBSP}{_unit(row, value)}"
+
+
+def _unit(row: Compared, value: float) -> str:
+    """The unit of a row, one of a thing in the singular."""
+    return row.unit[:-1] if row.unit in ("nights", "weeks", "spells") and round(abs(value)) == 1 else row.unit
 
 
 def data(review: Review) -> pd.DataFrame:
@@ -109,7 +119,7 @@ def _rows_table(review: Review, facts: Facts) -> Table:
         equal, cell = row.at_equal_weather, "—"
         if equal is not None:
             low, high = (shown_value(row, b, wording, difference=True)[1] for b in (equal.low, equal.high))
-            cell = f"{low} to {high}"
+            cell = f"{low.partition(NBSP)[0]} to {high}"
         sides = (shown_value(row, value, wording)[1] for value in (row.last, row.this))
         rows.append((row.what, *sides, shown_value(row, row.difference, wording, difference=True)[1], cell))
     whys = sorted({why for key, why in review.winters.reasons.items() if key.endswith("at_equal_weather")})

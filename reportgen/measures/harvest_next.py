@@ -55,6 +55,9 @@ def usual_deliveries(readings: Readings) -> tuple[Delivery, ...]:
         if supply.form != "deliveries" or supply.fuel not in CARRIED or not len(supply.intervals):
             continue
         bought = supply.intervals["bought"].to_numpy(dtype=np.float64)
+        bought = bought[bought > 0]  # a row of none says that the book begins, not that a bottle came
+        if not len(bought):
+            continue
         amount = float(np.median(bought[:-1] if len(bought) > 1 else bought))
         total, heat = float(bought.sum()), float(supply.intervals["heat_kwh"].sum())
         if amount > 0 and total > 0 and math.isfinite(heat) and heat > 0:
@@ -99,11 +102,12 @@ def next_money(readings: Readings) -> tuple[float | None, str, bool]:
     prices = {source.name: source.next_price for source in readings.season.heating}
     for supply in readings.heating:
         price = prices.get(supply.name)
-        amount, paid = float(supply.intervals["bought"].sum()), float(supply.intervals["cost"].sum(skipna=False))
+        used = supply.intervals[supply.intervals["bought"] != 0]  # nothing costs nothing
+        amount, paid = float(used["bought"].sum()), float(used["cost"].sum(skipna=False))
         if price is not None:
             given = True
             total += amount * price
-        elif len(supply.intervals) and math.isnan(paid):
+        elif math.isnan(paid):
             return None, f"no price is given for {supply.name}", given
         else:
             total += paid

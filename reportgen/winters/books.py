@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.readings.types import Readings
 from reportgen.season.models import Logger
 
-KEPT = ("change", "spell", "upkeep")  # what alters the house; events and ideas do not
+KEPT = ("change", "spell", "upkeep")  # what alters the house (upkeep, if it touches something of it); events do not
 
 
 def diary_differences(this: Readings, last: Readings) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -18,7 +18,8 @@ def diary_differences(this: Readings, last: Readings) -> tuple[tuple[str, ...], 
 
 
 def _altered(readings: Readings) -> dict[str, str]:
-    entries = sorted((e for e in readings.diary if e.kind in KEPT), key=lambda e: (e.date, e.line))
+    kept = (e for e in readings.diary if e.kind in KEPT and (e.touches or e.kind != "upkeep"))
+    entries = sorted(kept, key=lambda e: (e.date, e.line))
     found: dict[str, str] = {}
     for entry in entries:
         found.setdefault(" ".join(entry.what.casefold().split()), entry.what)

@@ -56,6 +56,16 @@ def test_the_usual_delivery_is_the_median_and_not_the_half_used_last_one() -> No
     assert usual_deliveries(readings(heating=(gas(fuel="electricity"),))) == ()
 
 
+def test_a_row_of_nothing_is_no_delivery_and_costs_nothing() -> None:
+    """A first row of 0 kg without a price says that the book begins; 11 kg stay usual and the 30.00 paid stand."""
+    rows = [("2026-01-05", "2026-01-10", 0.0, math.nan), ("2026-01-10", "2026-01-20", 11.0, 20.0)]
+    made = heater([*rows, ("2026-01-20", "2026-02-01", 6.0, 10.0)], name="gas heater", fuel="propane",
+                  form="deliveries", unit="kg")  # fmt: skip
+    (found,) = usual_deliveries(readings(heating=(made,)))
+    assert found.amount == 11.0
+    assert next_money(readings(season(heating=(source(),)), heating=(made,)))[0] == pytest.approx(30.0)
+
+
 def test_next_winters_money_takes_the_next_price_where_there_is_one() -> None:
     """27 kg at 3.00 are 81.00; without a next price the 74.00 paid stand; without any price there is a reason."""
     with_next = season(heating=(source(next_price=3.0),))
