@@ -7,15 +7,16 @@ from datetime import date, timedelta
 
 import pandas as pd
 
-from reportgen.charts.build import Curve, Gap, Level, Look, Ring, Row, bars, change_marks, ranked, time_lines
+from reportgen.charts.build import Curve, Gap, Level, Look, Ring, Row, change_marks, ranked, time_lines
 from reportgen.charts.frost_ahead import after_table, alarm_table, bare_drawing, limit_drawing
+from reportgen.charts.frost_rest import away_note, band_words, hot_drawing, method_note
 from reportgen.charts.frost_tables import crop_table, failure_table, gap_table, nights_csv, worst_table
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.measures.exposure import Band
 from reportgen.review import Review
-from reportgen.wording import NBSP, clock, count, day, number
+from reportgen.wording import NBSP, clock, count, day
 
 MISSING = (
     "With a temperature logger among the crop this page would show how close every night came to frost, for each crop "
@@ -42,9 +43,9 @@ def page(review: Review) -> Page:
         after_table(facts),
         alarm_table(facts),
         gap_table(facts),
-        _hot(review, facts),
-        _away(facts),
-        _method(facts),
+        hot_drawing(review, facts),
+        away_note(facts),
+        method_note(facts),
         Note(title="Before you act", kind="caution", text=f"{cautions.ALONE} {cautions.heating(facts.fuels)}".strip()),
     ]
     shown = tuple(block for block in blocks if block is not None)
@@ -165,13 +166,6 @@ def _nights_title(facts: Facts) -> str:
     )
 
 
-def band_words(band: Band, digits: int = 0) -> str:
-    """12 (9–15), or the estimate alone."""
-    if not math.isfinite(band.low):
-        return number(band.estimate, digits)
-    return f"{number(band.estimate, digits)} ({number(band.low, digits)} to {number(band.high, digits)})"
-
-
 def _margins(facts: Facts) -> Drawing | None:
     """Nights by margin, with the sensors' band."""
     f, w = facts.r.frost, facts.w
@@ -269,54 +263,4 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
             "not yet a "
             "cold leaf. Pale bars rest on a band from memory.",
         ),
-    )
-
-
-def _hot(review: Review, facts: Facts) -> Drawing | Note | None:
-    f, w = review.frost, facts.w
-    limit = review.season.aims.hot_c
-    if not math.isfinite(f.hot_hours.estimate):
-        why = f.reasons.get("hot_hours.estimate", "")
-        return Note(title="Too hot", text=f"Hours above {w.temp(limit, 0)} are not told: {why}.", kind="missing")
-    if f.hot_hours.estimate <= 0:
-        return None
-    table = pd.DataFrame({"first day": list(f.hot_weeks["week"]), "hours": f.hot_weeks["hours"].round(1)})
-    span = (review.season.first_day, review.season.last_day)
-    look = Look(unit="h", x_domain=span, zero=True, marks=change_marks(review.readings))
-    wide, narrow = bars(table, "first day", (Curve("hours", "warm", "too hot"),), look)
-    open_up = f"From the week of {day(f.open_week)} on three days running" if f.open_week else "On single days only"
-    return Drawing(
-        uid="frost_hot",
-        title=f"{open_up} it was above {w.temp(limit, 0)}",
-        subtitle=f"Hours of each week, Monday to Sunday, above {w.temp(limit, 0)} at the main logger",
-        label="Bar chart of hours too hot by week",
-        description=f"{w.hours(f.hot_hours.estimate, 1)} in the season.",
-        wide=wide,
-        narrow=narrow,
-        table=table,
-        notes=(f"With the sensor's accuracy: {band_words(f.hot_hours)}{NBSP}h.",),
-    )
-
-
-def _away(facts: Facts) -> Note | None:
-    f, w = facts.r.frost, facts.w
-    if not f.away:
-        return None
-    told = []
-    for a in f.away:
-        cold = f"coldest {w.temp(a.coldest_c)}" if a.coldest_c is not None else "nothing logged"
-        told.append(f"{day(a.start)} to {day(a.end)}: {cold}, {w.hours(a.blind_hours)} without a reading")
-    return Note(title="Nights when nobody was there", text=". ".join(told) + ".")
-
-
-def _method(facts: Facts) -> Note:
-    w = facts.w
-    return Note(
-        title="How this was counted",
-        text="Neighbouring readings are joined by a straight line, and hours below a line are the exact times of that "
-        "line; nothing is counted in a gap. A night runs from 18 to 09 h standard time. The band shifts every "
-        "reading by "
-        f"the sensor's ±; the frost line is {w.temp(facts.r.frost.line_c)}, from season.toml or the usual 0 °C. "
-        "Details "
-        "stand on the page How it was worked out.",
     )

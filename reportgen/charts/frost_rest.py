@@ -1,0 +1,71 @@
+"""The end of the Frost page: too hot, nights away, how it was counted."""
+
+from __future__ import annotations
+
+import math
+
+import pandas as pd
+
+from reportgen.charts.build import Curve, Look, bars, change_marks
+from reportgen.charts.types import Drawing, Note
+from reportgen.findings.facts import Facts
+from reportgen.measures.exposure import Band
+from reportgen.review import Review
+from reportgen.wording import NBSP, day, number
+
+
+def band_words(band: Band, digits: int = 0) -> str:
+    """12 (9–15), or the estimate alone."""
+    if not math.isfinite(band.low):
+        return number(band.estimate, digits)
+    return f"{number(band.estimate, digits)} ({number(band.low, digits)} to {number(band.high, digits)})"
+
+
+def hot_drawing(review: Review, facts: Facts) -> Drawing | Note | None:
+    f, w = review.frost, facts.w
+    limit = review.season.aims.hot_c
+    if not math.isfinite(f.hot_hours.estimate):
+        why = f.reasons.get("hot_hours.estimate", "")
+        return Note(title="Too hot", text=f"Hours above {w.temp(limit, 0)} are not told: {why}.", kind="missing")
+    if f.hot_hours.estimate <= 0:
+        return None
+    table = pd.DataFrame({"first day": list(f.hot_weeks["week"]), "hours": f.hot_weeks["hours"].round(1)})
+    span = (review.season.first_day, review.season.last_day)
+    look = Look(unit="h", x_domain=span, zero=True, marks=change_marks(review.readings))
+    wide, narrow = bars(table, "first day", (Curve("hours", "warm", "too hot"),), look)
+    open_up = f"From the week of {day(f.open_week)} on three days running" if f.open_week else "On single days only"
+    return Drawing(
+        uid="frost_hot",
+        title=f"{open_up} it was above {w.temp(limit, 0)}",
+        subtitle=f"Hours of each week, Monday to Sunday, above {w.temp(limit, 0)} at the main logger",
+        label="Bar chart of hours too hot by week",
+        description=f"{w.hours(f.hot_hours.estimate, 1)} in the season.",
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        notes=(f"With the sensor's accuracy: {band_words(f.hot_hours)}{NBSP}h.",),
+    )
+
+
+def away_note(facts: Facts) -> Note | None:
+    f, w = facts.r.frost, facts.w
+    if not f.away:
+        return None
+    told = []
+    for a in f.away:
+        cold = f"coldest {w.temp(a.coldest_c)}" if a.coldest_c is not None else "nothing logged"
+        told.append(f"{day(a.start)} to {day(a.end)}: {cold}, {w.hours(a.blind_hours)} without a reading")
+    return Note(title="Nights when nobody was there", text=". ".join(told) + ".")
+
+
+def method_note(facts: Facts) -> Note:
+    w = facts.w
+    return Note(
+        title="How this was counted",
+        text="Neighbouring readings are joined by a straight line, and hours below a line are the exact times of that "
+        "line; nothing is counted in a gap. A night runs from 18 to 09 h standard time. The band shifts every "
+        "reading by "
+        f"the sensor's ±; the frost line is {w.temp(facts.r.frost.line_c)}, from season.toml or the usual 0 °C. "
+        "Details "
+        "stand on the page How it was worked out.",
+    )
