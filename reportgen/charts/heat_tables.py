@@ -111,7 +111,7 @@ def loss(review: Review, facts: Facts) -> Table:
         rows=tuple(rows),
         data=frame,
         notes=(
-            f"{count(h.loss_nights, 'night')} with heat for 7 of 10 hours. About, ± 25{NBSP}%: part of the heat goes into "
+            f"{count(h.loss_nights, 'night')} with heat for 7 of 10 hours. About, ± 25{NBSP}%: part goes into "
             "the bed and the frame.",
         ),
     )

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from itertools import pairwise
 
 import pandas as pd
 
-from reportgen.measures.days import DATE, enough, least, window_stats
-from reportgen.measures.exposure import Band, Line, band, hours_below
+from reportgen.measures.days import DATE, dates, enough, least, window_stats
+from reportgen.measures.exposure import Band, Line, band, clip, hours_below
 from reportgen.measures.house import anywhere, main_crop
 from reportgen.measures.house import soil as soil_channel
 from reportgen.measures.soil_store import (
@@ -144,11 +145,20 @@ def _days(readings: Readings, curve: Line, air: Line | None, aim: float) -> pd.D
     stats = window_stats(curve, readings.season, DATE)
     table = pd.DataFrame({name: enough(stats, name) for name in ("mean", "min", "max")})
     table["swing"] = table["max"] - table["min"]
+    table["below_h"] = _below_by_day(readings, curve, aim)
     if air is not None:
         stats = window_stats(air, readings.season, DATE)
         table["air_mean"] = enough(stats)
         table["air_swing"] = enough(stats, "max") - enough(stats, "min")
     return table
+
+
+def _below_by_day(readings: Readings, curve: Line, aim: float) -> list[float]:
+    """Hours below the aim of every local day."""
+    edges = [pd.Timestamp(day).tz_localize(readings.season.zone) for day in dates(readings.season)]
+    edges.append(readings.season.end)
+    parts = [clip(curve, start, end) for start, end in pairwise(edges)]
+    return [hours_below(part, aim) if len(part.values) > 1 else 0.0 for part in parts]
 
 
 def _duct(readings: Readings, air: Line | None, curve: Line) -> Duct | None:

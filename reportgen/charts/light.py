@@ -1,0 +1,224 @@
+"""The light page: day length against ten hours, the light of each day against the need, gloomy spells, a lamp."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_lines
+from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.findings import cautions
+from reportgen.findings.facts import Facts
+from reportgen.findings.light import how, mol
+from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE
+from reportgen.review import Review
+from reportgen.wording import NBSP, count, day, number
+
+MISSING = (
+    "With the latitude in season.toml this page would show the dark weeks, and with a light sensor whether the "
+    "crop had "
+    "enough to grow. Next winter write latitude under [place], and log light beside the crop or the sun's energy "
+    "outdoors."
+)
+NO_SENSOR = (
+    "Without a light sensor this page knows the sun's path and not the clouds: how much light came cannot be "
+    "told. Next "
+    "winter log light beside the crop, or the sun's energy outdoors together with light_transmission of the cover."
+)
+
+
+def page(review: Review) -> Page:
+    """The page; without a light sensor the sun's path alone, without a latitude the note on what to log."""
+    facts, light = Facts.of(review), review.light
+    blocks: list[Drawing | Table | Note] = [
+        *_length(review, facts),
+        *_days(review, facts),
+        *_gloomy(facts),
+        *_lamp(facts),
+    ]
+    if not blocks:
+        note = Note(title="Light", text=MISSING, kind="missing")
+        return Page(slug="light", headline="Light: not known", lead=MISSING, blocks=(note,), answers=False)
+    if light.mean_daily_light_mol is None:
+        why = light.reasons.get("mean_daily_light_mol", "")
+        blocks.append(Note(title="What is missing", text=f"{why[:1].upper()}{why[1:]}. {NO_SENSOR}", kind="missing"))
+    return Page(slug="light", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
+
+
+def _headline(facts: Facts) -> str:
+    light, w = facts.r.light, facts.w
+    if light.mean_daily_light_mol is not None and light.days_enough is not None:
+        share = w.percent(100 * light.days_enough / light.days_measured)
+        return f"Leafy crops had the light they need on {share} of the days"
+    if light.days_under_ten_hours is not None:
+        return f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight"
+    return "The light of the season"
+
+
+def _lead(facts: Facts) -> str:
+    light = facts.r.light
+    parts = []
+    if light.mean_daily_light_mol is not None:
+        dark = f", and {mol(light.dark_mean_mol)} in the dark weeks" if light.dark_mean_mol is not None else ""
+        parts.append(f"On average {mol(light.mean_daily_light_mol)} a day came to each square metre{dark}")
+    if light.days_under_ten_hours and light.ten_from and light.ten_to:
+        parts.append(
+            f"Under ten hours of daylight: {count(light.days_under_ten_hours, 'day')}, {day(light.ten_from)} to "
+            f"{day(light.ten_to)}"
+        )
+    held = facts.number("heat.share_at_or_above_hold.estimate")
+    if held is not None and light.days_enough is not None:
+        parts.append(f"Warmth was at the aim {facts.w.percent(100 * held)} of the time; set the two side by side")
+    return ". ".join(parts) + "." if parts else "What the place and the sensors tell of the light."
+
+
+def _length(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
+    light, table = review.light, review.light.daily.table
+    if light.shortest_day is None or light.shortest_day_h is None:
+        return []
+    frame = pd.DataFrame({"date": list(table.index), "hours": table["day_length_h"].to_numpy()})
+    span = (review.season.first_day, review.season.last_day)
+    shortest = facts.w.hours(light.shortest_day_h, 1)
+    ring = Ring(
+        x=light.shortest_day, y=light.shortest_day_h, label=f"{shortest}, {day(light.shortest_day)}", token="sun"
+    )
+    look = Look(unit="h", x_domain=span, levels=(Level(value=10.0, label="ten hours"),), rings=(ring,), height=180)
+    wide, narrow = time_lines(frame, "date", (Curve("hours", "sun", "daylight"),), look)
+    dark = light.days_under_ten_hours or 0
+    title = (
+        f"Days stayed under ten hours from {day(light.ten_from)} to {day(light.ten_to)}"
+        if light.ten_from and light.ten_to
+        else "No day was under ten hours"
+    )
+    out = pd.DataFrame({"date": frame["date"], "day length h": frame["hours"].round(2)})
+    return [
+        Drawing(
+            uid="light_length",
+            title=title,
+            subtitle="Hours from sunrise to sunset at your latitude",
+            label="Line chart of the day length over the season, with the ten-hour line",
+            description=f"{count(dark, 'day')} under ten hours; the shortest {shortest}, {day(light.shortest_day)}.",
+            wide=wide,
+            narrow=narrow,
+            table=out,
+            shown=out.iloc[::7],
+            notes=(
+                "Sunrise and sunset of the sun's upper edge, as almanacs have them. Under ten hours winter greens "
+                "all but "
+                "stop growing: common practice, without a source.",
+            ),
+            day_slider=True,
+        )
+    ]
+
+
+def _days(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
+    light, table = review.light, review.light.daily.table
+    if light.mean_daily_light_mol is None or light.darkest is None:
+        return []
+    frame = pd.DataFrame({"date": list(table.index), "inside": table["inside_mol"].to_numpy()})
+    curves = [Curve("inside", "sun", "at the crop")]
+    if table["clear_mol"].notna().any():
+        share = light.daily.transmission or light.daily.transmission_seen or review.season.house.light_transmission
+        if share is not None:
+            frame["clear"] = (table["clear_mol"] * share).to_numpy()
+            curves.append(Curve("clear", "neutral", "under a clear sky", style="dash"))
+    ring = Ring(
+        x=light.darkest[0], y=light.darkest[1], label=f"{mol(light.darkest[1])}, {day(light.darkest[0])}", token="sun"
+    )
+    look = Look(
+        unit="mol",
+        zero=True,
+        x_domain=(review.season.first_day, review.season.last_day),
+        levels=(Level(value=light.need_mol, label="leafy crops need", token="target"),),
+        rings=(ring,),
+        marks=change_marks(review.readings),
+    )
+    wide, narrow = time_lines(frame, "date", curves, look)
+    names = {"inside_mol": "inside mol/m²", "outdoor_mol": "outdoors mol/m²", "clear_mol": "clear sky outdoors mol/m²"}
+    out = table[list(names)].rename(columns=names).dropna(axis=1, how="all").round(3).reset_index(names="date")
+    enough = facts.w.percent(100 * (light.days_enough or 0) / light.days_measured)
+    return [
+        Drawing(
+            uid="light_days",
+            title=f"Light reached the need on {enough} of the days; the darkest was {day(light.darkest[0])}",
+            subtitle=f"Light of each day on a square metre, mol, {how(facts)}",
+            label="Line chart of the light of each day against the need of leafy crops",
+            description=f"Mean {mol(light.mean_daily_light_mol)} over {count(light.days_measured, 'day')}; least "
+            f"{mol(light.darkest[1])}.",
+            wide=wide,
+            narrow=narrow,
+            table=out,
+            shown=out.iloc[::7].round(1),
+            notes=tuple(_day_notes(facts)),
+            day_slider=True,
+        )
+    ]
+
+
+def _day_notes(facts: Facts) -> list[str]:
+    light, w = facts.r.light, facts.w
+    notes = [
+        f"The need of {number(light.need_mol)}{NBSP}mol is the recommended least for leafy greens and herbs "
+        "(Jayalath et "
+        "al. 2024, Plants 13:652).",
+    ]
+    if light.daily.kind in ("radiation inside", "radiation outdoors"):
+        notes.append(
+            f"{number(QUANTA_PER_JOULE, 2)}{NBSP}µmol of light a joule of sun: Britton and Dodd 1976; by sky "
+            f"{number(QUANTA_LOW, 1)} to {number(QUANTA_HIGH, 1)}."
+        )
+    if light.daily.transmission_seen is not None:
+        notes.append(
+            f"{w.percent(100 * light.daily.transmission_seen)} of the light outdoors reached the sensor inside."
+        )
+    return notes
+
+
+def _gloomy(facts: Facts) -> list[Drawing | Table | Note]:
+    light = facts.r.light
+    if not light.gloomy_runs or light.gloomy_days is None:
+        return []
+    kept = light.gloomy_runs[:5]
+    rows = tuple((day(run.start), day(run.end), count(run.days, "day")) for run in kept)
+    data = pd.DataFrame(
+        [(r.start, r.end, r.days) for r in light.gloomy_runs], columns=["first day", "last day", "days"]
+    )
+    return [
+        Table(
+            uid="light_gloomy",
+            title=f"The longest gloomy spell lasted {count(kept[0].days, 'day')}, from {day(kept[0].start)}",
+            subtitle="Three days or more on end, each with less than a third of a clear day's light",
+            columns=("from", "to", "length"),
+            rows=rows,
+            data=data,
+            notes=(
+                f"{count(light.gloomy_days, 'gloomy day')} in all. A third is a line of our own, without a source.",
+            ),
+        )
+    ]
+
+
+def _lamp(facts: Facts) -> list[Drawing | Table | Note]:
+    light, lamp, w = facts.r.light, facts.r.light.lamp, facts.w
+    if lamp is None:
+        return []
+    money = "–" if lamp.cost is None else w.money(lamp.cost)
+    energy = "–" if lamp.kwh is None else w.kwh(lamp.kwh)
+    rows = ((lamp.name, count(lamp.days, "day"), w.hours(lamp.hours_a_day, 1), w.hours(lamp.hours), energy, money),)
+    data = pd.DataFrame(
+        [{"lamp": lamp.name, "days": lamp.days, "hours": lamp.hours, "kWh": lamp.kwh, "cost": lamp.cost}]
+    )
+    short = (
+        f" On {count(lamp.days_too_short, 'day')} 24 hours would not have been enough." if lamp.days_too_short else ""
+    )
+    table = Table(
+        uid="light_lamp",
+        title=f"The {lamp.name} would have had to run {w.hours(lamp.hours)} more to reach the need every day",
+        subtitle=f"What is lacking to {number(light.need_mol)}{NBSP}mol a day, at the lamp's {number(lamp.ppfd)} "
+        "µmol/m²s".replace(" µmol", f"{NBSP}µmol"),
+        columns=("lamp", "days short", "hours a day", "hours in all", "energy", "money"),
+        rows=rows,
+        data=data,
+        notes=(f"Under the lamp itself; beside it plants get less.{short}",),
+    )
+    return [table, Note(title="Before you hang a lamp", text=f"{cautions.MAINS} {cautions.ALONE}", kind="caution")]

@@ -1,0 +1,192 @@
+"""The soil page: the bed by day, its wave against the air's, its nights, its weeks, and a fan through it."""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+
+from reportgen.charts.build import Curve, Level, Look, Ring, bars, change_marks, time_lines
+from reportgen.charts.soil_tables import days_csv, fan_table, nights_csv, wave_table, weeks_csv
+from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.findings.facts import Facts
+from reportgen.review import Review
+from reportgen.wording import NBSP, count, day, number
+
+MISSING = (
+    "With a probe in the bed this page would show whether it was warm enough for roots, how it follows the air, "
+    "and what "
+    "it gives back at night. Next winter push one temperature probe a hand deep into the main bed and let it "
+    "write every "
+    "ten minutes; write the bed's volume into season.toml."
+)
+
+
+def page(review: Review) -> Page:
+    """The page, or the note on what to log without a probe."""
+    if review.soil.channel is None or review.soil.mean_c is None:
+        note = Note(title="Soil", text=MISSING, kind="missing")
+        return Page(slug="soil", headline="Soil: not logged", lead=MISSING, blocks=(note,), answers=False)
+    facts = Facts.of(review)
+    found = [_days(review, facts), wave_table(facts), _nights(review, facts), _weeks(review, facts), fan_table(facts)]
+    blocks: list[Drawing | Table | Note] = [block for block in found if block is not None]
+    if review.soil.bed_kwh_per_k is None:
+        words = "With soil_bed_volume_m3 in season.toml the nights and weeks would be told in kWh as well."
+        blocks.append(Note(title="What is missing", text=words, kind="missing"))
+    return Page(slug="soil", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
+
+
+def _headline(facts: Facts) -> str:
+    s, w = facts.r.soil, facts.w
+    share = w.percent(100 * s.hours_below_aim.estimate / s.hours_recorded) if s.hours_recorded else "an unknown share"
+    return f"The bed was under {w.temp(s.aim_c)} for {share} of the time"
+
+
+def _lead(facts: Facts) -> str:
+    s, w = facts.r.soil, facts.w
+    parts = [f"Its mean was {w.temp(s.mean_c or 0.0)}"]
+    if s.lag_h is not None and s.swing_amplitude_k is not None:
+        parts.append(
+            f"It swings {w.diff(s.swing_amplitude_k)} either way each day and is warmest {w.hours(s.lag_h, 1)} "
+            "after the air"
+        )
+    if s.released_kwh_per_night is not None:
+        gives = s.released_kwh_per_night > 0
+        kwh = w.kwh(abs(s.released_kwh_per_night), 1)
+        parts.append(f"At night it gives back {kwh} at most" if gives else f"At night it takes up {kwh}")
+    return ". ".join(parts) + "."
+
+
+def _days(review: Review, facts: Facts) -> Drawing | None:
+    s, w = review.soil, facts.w
+    if s.days is None:
+        return None
+    frame = pd.DataFrame({"date": list(s.days.index)})
+    for name in ("mean", "min", "max", "air_mean"):
+        if name in s.days:
+            frame[name] = s.days[name].map(w.temp_value).to_numpy()
+    curves = [Curve("mean", "soil", "the bed", width=2.0)]
+    if "air_mean" in frame:
+        curves.append(Curve("air_mean", "neutral", "air inside", style="dash", width=1.1))
+    rings = (
+        (
+            Ring(
+                x=s.coldest[0],
+                y=w.temp_value(s.coldest[1]),
+                label=f"{w.temp(s.coldest[1])}, {day(s.coldest[0])}",
+                token="soil",
+                below=True,
+            ),
+        )
+        if s.coldest
+        else ()
+    )
+    look = Look(
+        unit=w.temp_unit,
+        x_domain=(review.season.first_day, review.season.last_day),
+        levels=(Level(value=w.temp_value(s.aim_c), label="roots slow below", token="soil"),),
+        rings=rings,
+        marks=change_marks(review.readings),
+    )
+    wide, narrow = time_lines(frame, "date", curves, look, fill=("min", "max", "soil"))
+    table = days_csv(review)
+    hours = s.hours_below_aim
+    low = f" ({number(hours.low)} to {w.hours(hours.high)} by its accuracy)" if hours.low == hours.low else ""
+    depth = (
+        f"{number(100 * s.channel.depth_m)}{NBSP}cm deep"
+        if s.channel and s.channel.depth_m is not None
+        else "depth not given"
+    )
+    coldest = f"; coldest on {day(s.coldest[0])}" if s.coldest else ""
+    return Drawing(
+        uid="soil_days",
+        title=f"{w.hours(hours.estimate)} too cold for roots{coldest}",
+        subtitle=f"Mean of each day, {w.temp_unit}, with the bed's daily range shaded; probe {s.channel.logger}, "
+        f"{depth}"
+        if s.channel
+        else "",
+        label="Line chart of the bed's daily mean with its range, and the air's mean",
+        description=f"Mean {w.temp(s.mean_c or 0.0)}; {w.hours(hours.estimate)}{low} under {w.temp(s.aim_c)}.",
+        wide=wide,
+        narrow=narrow,
+        table=table,
+        shown=table.iloc[::7],
+        notes=(
+            f"{w.hours(hours.estimate)}{low} of {w.hours(s.hours_recorded)} recorded were under {w.temp(s.aim_c)}.",
+            "That roots slow below this line is common practice, without a source.",
+        ),
+        day_slider=True,
+    )
+
+
+def _nights(review: Review, facts: Facts) -> Drawing | None:
+    s, w = review.soil, facts.w
+    if s.nights is None or s.nights["drop_k"].notna().sum() < 3:
+        return None
+    kwh = s.bed_kwh_per_k is not None
+    values = s.nights["kwh"] if kwh else s.nights["drop_k"].map(w.diff_value)
+    frame = pd.DataFrame({"date": list(s.nights.index), "given back": values.to_numpy()})
+    unit = "kWh" if kwh else w.diff_unit
+    look = Look(
+        unit=unit,
+        zero=True,
+        x_domain=(review.season.first_day, review.season.last_day),
+        marks=change_marks(review.readings),
+        levels=(Level(value=0.0, label="", token="neutral"),),
+        height=190,
+    )
+    wide, narrow = time_lines(frame, "date", (Curve("given back", "soil", "given back"),), look)
+    fed = int((s.nights["drop_k"] < 0).sum())
+    nights = int(s.nights["drop_k"].notna().sum())
+    mean = float(values.mean())
+    words = w.kwh(mean, 1) if kwh else w.diff(s.drop_k or 0.0)
+    at_most = " at most" if kwh else ""
+    return Drawing(
+        uid="soil_nights",
+        title=f"The bed gave back {words}{at_most} a night, and took up heat on {count(fed, 'night')}"
+        if mean > 0
+        else f"The bed took up heat on {number(fed)} of {count(nights, 'night')}",
+        subtitle=f"{unit}: what the bed lost from 18 to 8 o'clock"
+        + (", all of it counted, so an upper bound" if kwh else ""),
+        label="Line chart of the heat the bed gave back each night",
+        description=f"{count(nights, 'night')}; mean {words}.",
+        wide=wide,
+        narrow=narrow,
+        table=nights_csv(review),
+        shown=nights_csv(review).iloc[::7],
+        notes=(
+            "Good to rank nights. On simulated houses this was 1.1 to 3 times what reached the air (1.6 in the "
+            "middle): the "
+            "rest goes down into the ground.",
+        ),
+    )
+
+
+def _weeks(review: Review, facts: Facts) -> Drawing | None:
+    s, w = review.soil, facts.w
+    if s.weeks is None or s.weeks["change_k"].notna().sum() < 2:
+        return None
+    change = s.weeks["change_k"].map(w.diff_value)
+    frame = pd.DataFrame({"week": list(s.weeks.index), "up": change.clip(lower=0), "down": (-change).clip(lower=0)})
+    frame = frame.reset_index(drop=True)
+    span = (review.season.first_day, review.season.last_day)
+    look = Look(unit=w.diff_unit, x_domain=span, marks=change_marks(review.readings), height=190)
+    wide, narrow = bars(frame, "week", (Curve("up", "warm", "gained"), Curve("down", "cold", "lost")), look)
+    drained = int((s.weeks["change_k"] < 0).sum())
+    known = int(s.weeks["change_k"].notna().sum())
+    worst = s.weeks.index[int(np.nanargmin(s.weeks["change_k"].to_numpy()))]
+    season = ""
+    if s.season_change_k is not None:
+        word = "warmer" if s.season_change_k > 0 else "colder"
+        kwh = f", {w.kwh(abs(s.season_balance_kwh))}" if s.season_balance_kwh is not None else ""
+        season = f" It ended the season {w.diff(abs(s.season_change_k))} {word} than it began{kwh}."
+    return Drawing(
+        uid="soil_weeks",
+        title=f"The bed lost heat in {number(drained)} of {count(known, 'week')}, most from {day(worst)} on",
+        subtitle=f"{w.diff_unit} gained (warm) or lost (cold) in each week, Monday to Monday",
+        label="Bar chart of the bed's gain or loss of temperature by week",
+        description=f"{count(drained, 'week')} of loss.{season}",
+        wide=wide,
+        narrow=narrow,
+        table=weeks_csv(review),
+        notes=(season.strip() or "The first or the last week was not logged whole, so the season has no balance.",),
+    )
