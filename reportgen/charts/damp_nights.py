@@ -150,7 +150,8 @@ def _seen(spell: WetSpell, facts: Facts) -> str:
         for i in facts.r.readings.inspections
         if first <= i.date <= last
     ]
-    return "; ".join(told) or "nobody looked"
+    more = f"; {number(len(told) - 2)} more" if len(told) > 2 else ""
+    return "; ".join(told[:2]) + more if told else "nobody looked"
 
 
 def dawn_drawing(review: Review, facts: Facts) -> Drawing | None:

@@ -6,7 +6,6 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, points, time_lines
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.frost_next import best_alarm
 from reportgen.review import Review
@@ -53,7 +52,7 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
         height=260,
     )
     wide, narrow = points([d for d in dots if len(d.frame)], look, fits)
-    notes = []
+    notes = [_limit_words(facts)] if limit.outdoor_c is None else []
     if limit.heater_flat_out_c is not None:
         notes.append(f"The main heater runs flat out from about {w.temp(limit.heater_flat_out_c, 0)} outdoors.")
     if review.season.place.rare_low_c is not None:
@@ -186,7 +185,6 @@ def after_table(facts: Facts) -> Table | Note:
             f"From {kind} ({count(f.model.nights, 'night')}), ±{NBSP}{w.diff(f.model.band_k)}. There is no "
             "single rate of "
             "cooling: most of the warmth of the air goes in the first three hours, then the bed carries it.",
-            f"{cautions.ALONE}",
         ),
     )
 
@@ -208,7 +206,7 @@ def alarm_table(facts: Facts) -> Table | None:
                 number(a.needed),
                 number(a.rings - a.needed),
                 warning,
-                ", ".join(day(x) for x in a.when[:3]) + (" …" if len(a.when) > 3 else "") if a.when else "never",
+                day(a.when[0]) if a.when else "never",
             )
         )
     title = "No alarm line would have been needed this winter"
@@ -218,7 +216,7 @@ def alarm_table(facts: Facts) -> Table | None:
         uid="frost_alarms",
         title=title,
         subtitle=f"Rings when the coldest crop air is below the line for 15 minutes; within 6{NBSP}h they are one",
-        columns=("alarm line", "rings", "needed", "for nothing", "shortest warning", "first rings"),
+        columns=("alarm line", "rings", "needed", "for nothing", "shortest warning", "first ring"),
         rows=tuple(rows),
         data=pd.DataFrame(
             [(a.alarm_c, a.rings, a.needed, a.warning_h) for a in f.alarms],
