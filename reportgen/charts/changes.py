@@ -9,7 +9,8 @@ from reportgen.charts import changes_trials as trials
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.effects import measured
 from reportgen.effects.verdict import FALSE_SIGN
-from reportgen.findings.changes import caution, tried
+from reportgen.findings.changes import tried
+from reportgen.findings.changes_open import caution
 from reportgen.findings.facts import Facts
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
@@ -54,19 +55,35 @@ def _missing(review: Review) -> Page:
     )
 
 
+LONGEST_NAMES = 70  # characters of names that a headline may carry; else it counts
+
+
 def _headline(review: Review) -> str:
     done = tried(review.effects.changes)
-    by = {word: [c for c in done if c.verdict == word] for word in ("helped", "hurt", "no sign", "cannot tell")}
-    if by["helped"] and len(by["helped"]) <= 2:
-        names = " and ".join(f"“{change.what}”" for change in by["helped"])
-        return f"{names} helped; the rest did not show it" if len(done) > len(by["helped"]) else f"{names} helped"
-    if by["helped"]:
-        return f"{number(len(by['helped']))} of {count(len(done), 'change')} helped"
-    if by["hurt"]:
-        return f"{number(len(by['hurt']))} of {count(len(done), 'change')} did the opposite of what was hoped"
-    if by["no sign"] and not by["cannot tell"]:
-        return "No change did anything that you said would matter"
-    return f"Of {count(len(done), 'change')} none can be shown to have helped"
+    by = {word: [c.what for c in done if c.verdict == word] for word in ("helped", "hurt", "no sign", "cannot tell")}
+    if not any(by.values()):
+        return "No change in the diary names a hope that a logger can judge"
+    if len(done) == 1:
+        ends = {"helped": "helped", "hurt": "did the opposite of what was hoped", "no sign": "did nothing that matters"}
+        return f"“{done[0].what}” {ends.get(done[0].verdict, 'cannot be shown to have helped')}"
+    if not by["helped"] and not by["hurt"]:
+        quiet = by["no sign"] and not by["cannot tell"]
+        words = "No change did anything that you said would matter"
+        return words if quiet else f"Of {count(len(done), 'change')} none can be shown to have helped"
+    return _signs(by["helped"], by["hurt"], len(done))
+
+
+def _signs(helped: list[str], hurt: list[str], done: int) -> str:
+    """Names where they are few and short, else counts."""
+    names = [" and ".join(f"“{what}”" for what in words) for words in (helped, hurt)]
+    if sum(map(len, names)) <= LONGEST_NAMES:
+        parts = [f"{words} {verb}" for words, verb in zip(names, ("helped", "did harm"), strict=True) if words]
+        return ", ".join(parts) + ("; the rest did not show it" if done > len(helped) + len(hurt) else "")
+    if not hurt:
+        return f"{number(len(helped))} of {count(done, 'change')} helped"
+    if not helped:
+        return f"{number(len(hurt))} of {count(done, 'change')} did the opposite of what was hoped"
+    return f"{number(len(helped))} of {count(done, 'change')} helped, {number(len(hurt))} did the opposite"
 
 
 def _lead(review: Review) -> str:
@@ -97,11 +114,11 @@ def _how_sure(review: Review) -> Note:
     return Note(
         title="How do you know? Why before and after alone is no evidence",
         text="A mild fortnight looks like a good idea. Weather differs from week to week, and nights in a row are "
-        f"alike, so forty nights carry the weight of fewer. In a study of {winters} made-up winters, two thirds of them "
-        "in weather that stations recorded, changes that did nothing were put in the diary. Plain means before and "
-        f"after saw a change in {_percent(plain.share)} of {number(plain.n)} comparisons in which there was none; the "
-        f"sum of this page gave a false sign to {number(ours.k)} of {number(ours.n)} ({_percent(ours.share)}) on what "
-        "was hoped for. Where something was truly done, its interval held the truth "
+        f"alike, so forty nights carry the weight of fewer. In a study of {winters} made-up winters, two thirds of "
+        "them in weather that stations recorded, changes that did nothing were put in the diary. Plain means before "
+        f"and after saw a change in {_percent(plain.share)} of {number(plain.n)} comparisons where there was none; "
+        f"the sum of this page gave a false sign to {number(ours.k)} of {number(ours.n)} ({_percent(ours.share)}) on "
+        "what was hoped for. Where something was truly done, its interval held the truth "
         f"{_percent(measured.HELD_TRUTH.share)} of the time.{_false_sign_words(judged)} Where an interval reaches "
         "across zero the honest answer is “cannot tell”, and the bound says how much it can have been worth at most.",
     )

@@ -118,10 +118,9 @@ def others_table(review: Review) -> Table | None:
     found = [(c, o) for c in review.effects.changes for o in c.outcomes if not o.declared and o.refused is None]
     if not found:
         return None
-    rows = tuple(
-        (f"{day(c.when)}: {c.what}", NAMES[o.outcome], interval_words(o, w), days_words(o, bool(c.switches)))
-        for c, o in found
-    )
+    told = {c.line: [f"{NAMES[o.outcome]} {interval_words(o, w)}" for d, o in found if d is c] for c, _ in found}
+    name = {c.line: f"{day(c.when)}: {c.what}" for c, _ in found}
+    rows = tuple((name[line], "; ".join(words)) for line, words in told.items())
     data = pd.DataFrame(
         [
             (c.when, c.what, o.outcome, unit_of(o, w), *(shown(o, v, w) for v in (o.effect, o.low, o.high)))
@@ -133,7 +132,7 @@ def others_table(review: Review) -> Table | None:
         uid="changes_others",
         title="What else moved at the same time, without a verdict",
         subtitle="Outcomes that were not hoped for: 95\u00a0% interval of the effect at equal weather",
-        columns=("what", "outcome", "interval", "nights"),
+        columns=("what", "what else moved, 95\u00a0% intervals"),
         rows=rows,
         data=data,
         notes=(

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import math
+from datetime import date
+from itertools import pairwise
 
 import pandas as pd
 
@@ -70,26 +72,28 @@ def _seen(trial: Trial, value: float, w: Wording) -> str:
 
 
 def _ticks(n: int, trial: Trial) -> Table:
+    starts = [i for i, night in enumerate(trial.nights) if night.switch]
+    blocks = [trial.nights[a:b] for a, b in pairwise([*starts, len(trial.nights)])]
     rows = tuple(
-        (
-            f"{WEEKDAYS[night.night.weekday()]} {day(night.night)}",
-            "on" if night.on else "off",
-            f"switch {'on' if night.on else 'off'} at noon" if night.switch else "",
-            "☐",
-        )
-        for night in trial.nights
+        (_day_of(block[0].night), "on" if block[0].on else "off", _day_of(block[-1].night), "☐ " * len(block))
+        for block in blocks
     )
     return Table(
         uid=f"changes_ticks_{n}",
         title=f"Tick sheet: {trial.what}",
-        subtitle="One line a night, named after its evening; tick when it was so, write beside it when it was not",
-        columns=("night of", "state", "at noon", "done"),
-        rows=rows,
+        subtitle="A line a block, a box a night, named after its evening; tick it when it was so, and write beside it "
+        "when it was not",
+        columns=("switch at noon of", "to", "last night", "nights done"),
+        rows=tuple((a, b, c, d.strip()) for a, b, c, d in rows),
         data=pd.DataFrame(
             [(x.night, "on" if x.on else "off", "yes" if x.switch else "no") for x in trial.nights],
             columns=["night", "state", "switch at noon"],
         ),
     )
+
+
+def _day_of(night: date) -> str:
+    return f"{WEEKDAYS[night.weekday()]} {day(night)}"
 
 
 def _diary(n: int, trial: Trial) -> Table:

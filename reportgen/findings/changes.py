@@ -7,11 +7,10 @@ from typing import Any
 
 from reportgen.effects import Effect, Outcome, measured
 from reportgen.effects.placebo import beaten
-from reportgen.findings import cautions
+from reportgen.findings.changes_open import CSV, cannot_tell, caution, finding_of, no_hope, none
 from reportgen.findings.changes_words import (
     NAMES,
     between_words,
-    bound_words,
     days_words,
     effect_words,
     interval_words,
@@ -21,9 +20,8 @@ from reportgen.findings.changes_words import (
 from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source, Stake
-from reportgen.wording import NBSP, count, day, number
+from reportgen.wording import NBSP, number
 
-CSV = "changes_rows.csv"
 TOKENS = {
     "lift": "warm",
     "heat": "money",
@@ -42,19 +40,17 @@ def findings(r: Results) -> tuple[Finding, ...]:
     facts = Facts.of(r)
     done = tried(r.effects.changes)
     if not done:
-        return (_none(facts),)
+        return (none(facts),)
+    if all(change.verdict == "not judged" for change in done):
+        return (no_hope(facts, done),)
     told = [finding for change in done if (finding := _judged(facts, change)) is not None]
     open_ = [change for change in done if change.verdict == "cannot tell"]
-    return (*told, *([_cannot_tell(facts, open_, len(done))] if open_ else []))
+    return (*told, *([cannot_tell(facts, open_, len(done))] if open_ else []))
 
 
 def tried(changes: Iterable[Effect]) -> list[Effect]:
     """What was done to the house: changes, spells, and upkeep that says what it touches."""
     return [c for c in changes if c.kind in ("change", "spell") or (c.kind == "upkeep" and bool(c.touches))]
-
-
-def _finding(slug: str, **more: Any) -> Finding:
-    return Finding(slug=slug, page="changes", **({"anchor": "changes_effects"} | more))
 
 
 def _judged(facts: Facts, change: Effect) -> Finding | None:
@@ -108,16 +104,6 @@ def _common(facts: Facts, change: Effect, hoped: Outcome) -> dict[str, Any]:
     }
 
 
-def caution(facts: Facts, change: Effect) -> str | None:
-    """The usual caution where doing it (again) can hurt."""
-    told = [cautions.SEAL] if "envelope" in change.touches else []
-    if "heater" in change.touches:
-        told.append(cautions.heating(facts.fuels))
-    if "light" in change.touches:
-        told.append(cautions.MAINS)
-    return " ".join(dict.fromkeys(part for part in told if part)) or None
-
-
 def _sure(change: Effect) -> str:
     hope = (
         "The hope was written down before, so it was not picked to fit."
@@ -126,15 +112,15 @@ def _sure(change: Effect) -> str:
     )
     false = measured.FALSE_SIGNS_HOPED
     return (
-        f"Fairly sure: in a study of made-up winters {number(false.k)} of {number(false.n)} changes that did nothing got "
-        f"a sign. {hope}"
+        f"Fairly sure: in a study of made-up winters {number(false.k)} of {number(false.n)} changes that did nothing "
+        f"got a sign. {hope}"
     )
 
 
 def _helped(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
     small = " That is less than you said would matter." if change.small else ""
     pays = f" {payback_words(change, facts.w)}" if payback_words(change, facts.w) else ""
-    return _finding(
+    return finding_of(
         f"helped-{change.line}",
         claim=f"“{change.what}” helped: {between_words(hoped, facts.w)} at equal weather.{small}",
         how_sure=_sure(change),
@@ -148,7 +134,7 @@ def _helped(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
 def _hurt(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
     undo = "Leave it off" if change.switches else "Undo it"
     undo = f"{undo}, or" if change.reversible is not False else "It cannot be undone;"
-    return _finding(
+    return finding_of(
         f"hurt-{change.line}",
         claim=f"“{change.what}” did the opposite of what you hoped: {between_words(hoped, facts.w)} at equal weather.",
         how_sure=_sure(change),
@@ -161,7 +147,7 @@ def _hurt(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
 
 def _no_sign(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
     pays = payback_words(change, facts.w)
-    return _finding(
+    return finding_of(
         f"no-sign-{change.line}",
         claim=f"“{change.what}” did nothing that you said would matter: {between_words(hoped, facts.w)}.",
         how_sure="Fairly sure that it is no more than that; it may still be good for something no logger sees.",
@@ -169,56 +155,4 @@ def _no_sign(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
         stake="money" if change.cost else "record",
         sure="fairly sure",
         **_common(facts, change, hoped),
-    )
-
-
-def _cannot_tell(facts: Facts, changes: list[Effect], tried: int) -> Finding:
-    trials = {trial.what for trial in facts.r.effects.trials}
-    planned = [change.what for change in changes if change.what in trials]
-    whys = [f"“{change.what}”: {_why(facts, change)}" for change in changes]
-    step = (
-        f"Switch {'; '.join(f'“{what}”' for what in planned)} on and off next winter by the dated plan on this page."
-        if planned
-        else "Next winter leave a fortnight between two changes, and log the nights before and after each."
-    )
-    return _finding(
-        "cannot-tell",
-        claim=f"{number(len(changes))} of {count(tried, 'change')} cannot be told from this winter's readings.",
-        evidence=". ".join(whys) + ".",
-        how_sure="Cannot tell: that is not the same as no effect.",
-        next_step=step,
-        caution=next((told for c in changes if c.what in planned and (told := caution(facts, c))), None),
-        figure=f"{number(len(changes))} of {number(tried)}",
-        figure_note="cannot be told",
-        stake="record",
-        sure="cannot tell",
-        weight=float(len(changes)),
-        anchor="changes_rows",
-        sources=(Source(csv=CSV, how="count", column="verdict", rows="verdict == 'cannot tell'", value=len(changes)),),
-    )
-
-
-def _why(facts: Facts, change: Effect) -> str:
-    hoped = change.declared
-    if hoped is None or hoped.refused is not None:
-        return str(change.reasons.get("verdict", "not judged"))
-    led = bound_words(hoped, facts.w)
-    return f"{led[:1].lower()}{led[1:]}, and perhaps not at all ({interval_words(hoped, facts.w)}, {days_words(hoped)})"
-
-
-def _none(facts: Facts) -> Finding:
-    season = facts.r.season
-    why = facts.r.effects.reason or "the diary holds no change that was carried out"
-    return _finding(
-        "no-change-noted",
-        claim="No change can be judged this winter.",
-        evidence=f"{why[:1].upper()}{why[1:]}, from {day(season.first_day)} to {day(season.last_day)}.",
-        how_sure="Sure.",
-        next_step="Write one line in diary.csv for each change next winter: the date, what you did, and what you hope.",
-        figure="0",
-        figure_note="dated changes",
-        anchor="changes_missing",
-        stake="record",
-        sure="sure",
-        weight=1.0,
     )

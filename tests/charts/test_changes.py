@@ -117,11 +117,13 @@ def test_what_cannot_be_told_says_why_and_what_would_have_helped() -> None:
 
 
 def test_ideas_get_a_tick_sheet_and_rows_for_the_diary() -> None:
-    """Twenty-eight lines to tick, and a CSV whose header is that of diary.csv."""
+    """Twenty-eight boxes to tick, and a CSV whose header is that of diary.csv."""
     found = page(reviewed())
     titles = [b.title for b in found.blocks if isinstance(b, Table)]
     assert any("fleece" in title for title in titles)
-    assert len(block(found, "changes_ticks_1").rows) == 28
+    sheet = block(found, "changes_ticks_1")
+    assert sum(row[3].count("☐") for row in sheet.rows) == len(sheet.data) == 28
+    assert [row[1] for row in sheet.rows[:3]] == ["on", "off", "on"]
     assert list(block(found, "changes_plan_1").data.columns)[:4] == ["date", "time", "kind", "what"]
 
 

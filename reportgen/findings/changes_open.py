@@ -1,0 +1,120 @@
+"""Findings of what the changes leave open: what cannot be told, what was never hoped for, what was never written."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reportgen.effects import Effect
+from reportgen.findings import cautions
+from reportgen.findings.changes_words import bound_words, days_words, interval_words
+from reportgen.findings.facts import Facts
+from reportgen.findings.types import Finding, Source
+from reportgen.wording import count, day, number
+
+CSV = "changes_rows.csv"
+FEW = 3  # more open changes than this are told as a count
+
+
+def finding_of(slug: str, **more: Any) -> Finding:
+    """A finding of this page."""
+    return Finding(slug=slug, page="changes", **({"anchor": "changes_effects"} | more))
+
+
+def caution(facts: Facts, change: Effect) -> str | None:
+    """The usual caution where doing it (again) can hurt."""
+    told = [cautions.SEAL] if "envelope" in change.touches else []
+    if "heater" in change.touches:
+        told.append(cautions.heating(facts.fuels))
+    if "light" in change.touches:
+        told.append(cautions.MAINS)
+    return " ".join(dict.fromkeys(part for part in told if part)) or None
+
+
+def cannot_tell(facts: Facts, changes: list[Effect], tried: int) -> Finding:
+    trials = {trial.what for trial in facts.r.effects.trials}
+    planned = [change.what for change in changes if change.what in trials]
+    many = "The one change" if tried == 1 else f"{number(len(changes))} of {count(tried, 'change')}"
+    return finding_of(
+        "cannot-tell",
+        claim=f"{many} cannot be told from this winter's readings.",
+        evidence=_whys(facts, changes),
+        how_sure="Cannot tell: that is not the same as no effect.",
+        next_step=_next_step(facts, changes, planned),
+        caution=next((told for c in changes if c.what in planned and (told := caution(facts, c))), None),
+        figure=f"{number(len(changes))} of {number(tried)}",
+        figure_note="cannot be told",
+        stake="record",
+        sure="cannot tell",
+        weight=float(len(changes)),
+        anchor="changes_rows",
+        sources=(Source(csv=CSV, how="count", column="verdict", rows="verdict == 'cannot tell'", value=len(changes)),),
+    )
+
+
+def _whys(facts: Facts, changes: list[Effect]) -> str:
+    """Each with its reason where they are few; else how many of which kind, the table on the page has the rest."""
+    if len(changes) <= FEW:
+        return ". ".join(f"“{change.what}”: {_why(facts, change)}" for change in changes) + "."
+    open_ = [c for c in changes if c.declared is not None and c.declared.refused is None]
+    names = "; ".join(f"“{c.what}”" for c in changes)
+    return (
+        f"{names}. Of these, {number(len(open_))} have an interval that holds zero and also more than you said would "
+        f"matter; of the other {number(len(changes) - len(open_))} the nights were too few or too unlike to be set "
+        "side by side. The table says which."
+    )
+
+
+def _next_step(facts: Facts, changes: list[Effect], planned: list[str]) -> str:
+    if planned:
+        names = "; ".join(f"“{what}”" for what in planned)
+        return f"Switch {names} on and off next winter by the dated plan on this page."
+    unsaid = [c.what for c in changes if c.reversible is None and c.what in facts.r.effects.no_trial]
+    if unsaid:
+        return (
+            f"Write yes or no under “reversible” beside “{unsaid[0]}” in diary.csv: what can be undone gets a dated "
+            "on/off plan for next winter, which can tell much smaller effects."
+        )
+    return "Next winter leave a fortnight between two changes, and log the nights before and after each."
+
+
+def _why(facts: Facts, change: Effect) -> str:
+    hoped = change.declared
+    if hoped is None or hoped.refused is not None:
+        return str(change.reasons.get("verdict", "not judged"))
+    led = bound_words(hoped, facts.w)
+    return f"{led[:1].lower()}{led[1:]}, and perhaps not at all ({interval_words(hoped, facts.w)}, {days_words(hoped)})"
+
+
+def none(facts: Facts) -> Finding:
+    season = facts.r.season
+    why = facts.r.effects.reason or "the diary holds no change that was carried out"
+    return finding_of(
+        "no-change-noted",
+        claim="No change can be judged this winter.",
+        evidence=f"{why[:1].upper()}{why[1:]}, from {day(season.first_day)} to {day(season.last_day)}.",
+        how_sure="Sure.",
+        next_step="Write one line in diary.csv for each change next winter: the date, what you did, and what you hope.",
+        figure="0",
+        figure_note="dated changes",
+        anchor="changes_missing",
+        stake="record",
+        sure="sure",
+        weight=1.0,
+    )
+
+
+def no_hope(facts: Facts, done: list[Effect]) -> Finding:
+    return finding_of(
+        "no-hope-noted",
+        claim=f"No change in the diary names a hope that a logger can judge ({number(len(done))} in all).",
+        evidence="; ".join(f"“{change.what}”, {day(change.when)}" for change in done) + ".",
+        how_sure="Sure.",
+        next_step="Write what you hope for beside each change next winter, before you make it: warmer nights, less "
+        "heating, drier air, warmer or steadier soil, more light.",
+        figure=number(len(done)),
+        figure_note="changes without a hope",
+        anchor="changes_rows",
+        stake="record",
+        sure="sure",
+        weight=1.0,
+    )
