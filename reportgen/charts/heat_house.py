@@ -54,7 +54,8 @@ def line_drawing(review: Review, facts: Facts) -> list[Drawing]:
             notes=(
                 f"At {w.temp(line.coldest_c)}, the coldest hour: {watts(line.low_w)} to {watts(line.high_w)}. "
                 f"{w.diff(5.0, 0)} colder: about {five}.",
-                f"The slope is steeper than the heat loss in {loss_unit(w)} where sun and soil carry the mild nights.",
+                f"The line climbs more steeply than the heat loss in {loss_unit(w)} where the soil carries part "
+                "of the mild nights.",
             ),
         )
     ]

@@ -105,8 +105,8 @@ def loss(review: Review, facts: Facts) -> Table:
             frame[name] = frame[name].map(lambda value: loss_value(w, value)).round(1)
     return Table(
         uid="heat_loss",
-        title=f"The house needs about {per_kelvin(w, found.estimate)} to stay warm",
-        subtitle=f"{unit} for each degree warmer than outdoors",
+        title=f"The house loses about {per_kelvin(w, found.estimate)}",
+        subtitle=f"Watts for each {w.diff_unit} that it is warmer than outdoors",
         columns=("heat loss", unit, "between"),
         rows=tuple(rows),
         data=frame,

@@ -102,37 +102,52 @@ def _half(weeks: pd.Series) -> int:
 
 
 def hours_drawing(review: Review) -> list[Drawing]:
-    h = review.heat
-    if h.by_hour is None or h.by_hour[HEATERS].notna().mean() < 0.2:
+    """Carpet of the power by the hour: of all heaters, or of the one best known where the others are only sums."""
+    name, hours = _best_known(review)
+    if hours is None:
         return []
-    hours = h.by_hour[HEATERS]
     at = pd.DatetimeIndex(hours.index)
     frame = pd.DataFrame({"date": at.date, "hour": at.hour, "value": hours.to_numpy()})
     frame = frame.drop_duplicates(["date", "hour"])
     top = float(hours.max())
-    edges = [0.02 * top, 0.25 * top, 0.5 * top, 0.8 * top]
-    names = ("off", "under a quarter", "to half", "to 80 %", "near its most")
-    look = Look(
-        height=190, x_domain=(review.season.first_day, review.season.last_day), marks=change_marks(review.readings)
-    )
-    wide, narrow = carpet(frame, edges, names, look, steps=(3, 2, 4, 5, 6))
-    table = tables.by_month_and_hour(hours)
+    edges = [0.02 * top, top / 3, 2 * top / 3]
+    names = ("off", "up to a third", "up to two thirds", "near its most")
+    span = (review.season.first_day, review.season.last_day)
+    look = Look(height=190, x_domain=span, marks=change_marks(review.readings))
+    wide, narrow = carpet(frame, edges, names, look, steps=(3, 4, 5, 6))
     busiest, share = _busiest(hours)
     percent = f"{number(100 * share)}\u00a0%"
+    end = (busiest + 8) % 24
     return [
         Drawing(
             uid="heat_hours",
-            title=f"{percent} of the heat was given between {busiest} and {(busiest + 8) % 24} o'clock",
-            subtitle=f"Heater power by day and hour, as a share of its most in one hour ({watts(top)})",
-            label="Day by hour carpet of the heater's power",
-            description=f"The eight hours from {busiest} o'clock took {percent} of the heat.",
+            title=f"{percent} of the {name}'s heat was given between {busiest} and {end} o'clock",
+            subtitle=f"Power of the {name} by day and hour, as a share of its most in one hour ({watts(top)})",
+            label=f"Day by hour carpet of the power of the {name}",
+            description=f"The eight hours from {busiest} o'clock took {percent} of its heat.",
             wide=wide,
             narrow=narrow,
             table=pd.DataFrame({"hour": at.strftime("%Y-%m-%d %H:00"), "W": hours.round().to_numpy()}),
-            shown=table,
-            notes=("Bare paper: hours for which the heat is not known by the hour.",),
+            shown=tables.by_month_and_hour(hours),
+            notes=("Bare paper: hours for which the heat is not known.",),
         )
     ]
+
+
+def _best_known(review: Review) -> tuple[str, pd.Series | None]:
+    """All heaters together, unless one of them is known for more hours; None where little is known by the hour."""
+    table = review.heat.by_hour
+    if table is None:
+        return "", None
+    known = {source.name: float(table[source.name].notna().mean()) for source in review.heat.sources}
+    best = max(known, key=lambda name: known[name], default="")
+    together = float(table[HEATERS].notna().mean())
+    if together >= 0.2 and together >= 0.9 * known.get(best, 0.0):
+        only = review.heat.sources[0].name if len(review.heat.sources) == 1 else "heaters"
+        return only, table[HEATERS]
+    if known.get(best, 0.0) < 0.2 or not float(table[best].max()) > 0:
+        return "", None
+    return best, table[best]
 
 
 def _busiest(hours: pd.Series) -> tuple[int, float]:

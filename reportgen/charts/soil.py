@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
-from reportgen.charts.build import Curve, Level, Look, Ring, bars, change_marks, time_lines
+from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_lines
 from reportgen.charts.soil_tables import days_csv, fan_table, nights_csv, wave_table, weeks_csv
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
@@ -74,7 +74,6 @@ def _days(review: Review, facts: Facts) -> Drawing | None:
                 y=w.temp_value(s.coldest[1]),
                 label=f"{w.temp(s.coldest[1])}, {day(s.coldest[0])}",
                 token="soil",
-                below=True,
             ),
         )
         if s.coldest
@@ -165,12 +164,14 @@ def _weeks(review: Review, facts: Facts) -> Drawing | None:
     s, w = review.soil, facts.w
     if s.weeks is None or s.weeks["change_k"].notna().sum() < 2:
         return None
-    change = s.weeks["change_k"].map(w.diff_value)
-    frame = pd.DataFrame({"week": list(s.weeks.index), "up": change.clip(lower=0), "down": (-change).clip(lower=0)})
-    frame = frame.reset_index(drop=True)
+    frame = _steps(s.weeks["change_k"].map(w.diff_value))
     span = (review.season.first_day, review.season.last_day)
-    look = Look(unit=w.diff_unit, x_domain=span, marks=change_marks(review.readings), height=190)
-    wide, narrow = bars(frame, "week", (Curve("up", "warm", "gained"), Curve("down", "cold", "lost")), look)
+    zero = Level(value=0.0, label="")
+    look = Look(
+        unit=w.diff_unit, x_domain=span, marks=change_marks(review.readings), levels=(zero,), height=190, plus=True
+    )
+    curve = Curve("change", "soil", "gained above, lost below")
+    wide, narrow = time_lines(frame, "date", (curve,), look, fill=("zero", "change", "soil"))
     drained = int((s.weeks["change_k"] < 0).sum())
     known = int(s.weeks["change_k"].notna().sum())
     worst = s.weeks.index[int(np.nanargmin(s.weeks["change_k"].to_numpy()))]
@@ -182,11 +183,21 @@ def _weeks(review: Review, facts: Facts) -> Drawing | None:
     return Drawing(
         uid="soil_weeks",
         title=f"The bed lost heat in {number(drained)} of {count(known, 'week')}, most from {day(worst)} on",
-        subtitle=f"{w.diff_unit} gained (warm) or lost (cold) in each week, Monday to Monday",
-        label="Bar chart of the bed's gain or loss of temperature by week",
+        subtitle=f"{w.diff_unit} that the bed gained or lost in each week, Monday to Monday",
+        label="Step chart of the bed's gain or loss of temperature by week",
         description=f"{count(drained, 'week')} of loss.{season}",
         wide=wide,
         narrow=narrow,
         table=weeks_csv(review),
         notes=(season.strip() or "The first or the last week was not logged whole, so the season has no balance.",),
     )
+
+
+def _steps(weeks: pd.Series) -> pd.DataFrame:
+    """Each week's figure held from its Monday to the next, with the zero line beside it."""
+    rows = []
+    for monday, value in weeks.items():
+        start = pd.Timestamp(str(monday))
+        ends = (start, start + pd.Timedelta(days=6, hours=23))
+        rows += [{"date": end, "change": value, "zero": 0.0 if value == value else value} for end in ends]
+    return pd.DataFrame(rows)

@@ -39,7 +39,7 @@ def _kept(facts: Facts) -> Finding | None:
     lack = f" When it fell short it was by {w.diff(short)} on average." if share.estimate < 0.995 else ""
     return _finding(
         "hold-kept",
-        claim=f"The aim of {hold_words(facts)} was kept {percent} of the time.",
+        claim=f"The aim ({hold_words(facts)}) was kept {percent} of the time.",
         evidence=f"{w.hours(h.hold_hours)} of crop air at the coldest place{share_range(w, share)}.{lack}",
         how_sure="Sure within the sensor's accuracy: one that reads high all winter moves every hour near the aim.",
         next_step="Keep it: what the same hold costs a degree lower stands on the price of a degree."
@@ -96,8 +96,8 @@ def _rests_on(facts: Facts) -> str:
     basis = facts.r.heat.basis
     if basis is None:
         return ""
-    what = "day" if basis.kind == "days" else "stretch between readings"
-    return f"{count(basis.periods, what, 'days' if basis.kind == 'days' else 'stretches between readings')} of heat"
+    what = "day" if basis.kind == "days" or basis.mean_days < 2 else "reading"
+    return f"heat of {count(basis.periods, what, f'{what}s')}"
 
 
 def _loss(facts: Facts) -> Finding | None:
@@ -120,7 +120,7 @@ def _loss(facts: Facts) -> Finding | None:
     step = step or "Write u_value_w_m2k and glazing_area_m2 into season.toml, so that the cover's share can be told."
     return _finding(
         "heat-loss",
-        claim=f"For each {w.diff(5 / 9 if w.us else 1.0, 0)} that it is warmer than outdoors the house needs about "
+        claim=f"For each {w.diff_unit} that it is warmer than outdoors the house needs about "
         f"{_plain_watts(facts, loss.estimate)}{beside}.",
         evidence=f"{count(h.loss_nights, 'night')} heated throughout; between {low} and {high}.",
         how_sure="About, ±\u00a025\u00a0%: part of the heat goes into the bed and the frame, and a night cannot tell "
@@ -172,10 +172,7 @@ def _size(facts: Facts) -> Finding | None:
     needed, line = h.heater_needed_w, h.line
     if needed.coldest_hour is None or needed.five_colder is None or line is None:
         return None
-    rated = [s.rated_power_w for s in facts.r.season.heating if s.rated_power_w is not None]
-    have = sum(rated) if len(rated) == len(facts.r.season.heating) else None
-    short = have is not None and have < needed.coldest_hour
-    beside = f", and your heaters together draw {watts(have)}" if have is not None else ""
+    have, short, beside = _against_rated(facts, needed.coldest_hour)
     return _finding(
         "heater-size",
         claim=f"The coldest hour, {w.temp(line.coldest_c)} outdoors, needed about {watts(needed.coldest_hour)} of heat"
@@ -196,3 +193,15 @@ def _size(facts: Facts) -> Finding | None:
         weight=needed.coldest_hour / have if have else 0.0,
         sources=(Source(csv="heat_line.csv", how="count", column="night", value=float(line.nights)),),
     )
+
+
+def _against_rated(facts: Facts, needed_w: float) -> tuple[float | None, bool, str]:
+    """Heat the main heaters give at most (None where a power is not given), whether it falls short, the words for it."""
+    listed = facts.r.season.heating
+    main = [s for s in listed if s.role == "main"]
+    if not main or any(s.rated_power_w is None for s in main):
+        return None, False, ""
+    have = float(sum((s.rated_power_w or 0.0) * s.efficiency for s in main))
+    short = have < needed_w
+    given = "the main heater gives" if len(main) == 1 else "the main heaters give"
+    return have, short, f"; {given} {watts(have)} at most"
