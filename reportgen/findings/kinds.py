@@ -91,9 +91,11 @@ _CHANGES = {
     "no-sign": _kind("changes", "a change whose interval lies inside what matters", "changes_effects", "changes"),
     "cannot-tell": _kind("changes", "changes that cannot be told", "changes_effects changes_rows", "changes"),
     "no-change-noted": _kind("changes", "no change in the diary", "changes_missing", "changes"),
+    "no-hope-noted": _kind("changes", "changes without a hope that a logger can judge",
+                           "changes_effects changes_rows", "changes"),
     "helped-but-damper": _kind("changes", "warmer as hoped, and damper", "changes_effects", "changes"),
     "something-unwritten": _kind("changes", "a quiet date that looks like a change", "changes", "record.channels"),
-}
+}  # fmt: skip
 _HARVEST = {
     "harvest-not-weighed": _kind("harvest", "no harvest book", "harvest_missing", "harvest.reasons.kg"),
     "fed-the-household": _kind("harvest", "the household's need is given", "harvest_weeks",
@@ -132,6 +134,20 @@ _WINTERS = {
     "winters-not-alike": _kind("winters", "loggers or house are not as last winter", "winters_alike", "winters.rows"),
     "no-last-winter": _kind("winters", "no last winter was given", "winters_missing", "winters.reasons.last"),
 }  # fmt: skip
+_SOIL_AND_LIGHT = {
+    "bed-below-the-root-line": _kind("soil", "a probe in the bed", "soil_days", "soil.hours_below_aim", "soil.mean_c"),
+    "bed-follows-the-air": _kind("soil", "the bed swings with the air", "soil_wave", "soil.swing_amplitude_k",
+                                 "soil.lag_h"),
+    "bed-at-night": _kind("soil", "the size of the bed is given", "soil_nights", "soil.released_kwh_per_night"),
+    "bed-over-the-season": _kind("soil", "the bed ended half a kelvin off", "soil_weeks", "soil.season_balance_kwh"),
+    "fan-through-the-bed": _kind("soil", "a fan that blows through the bed", "soil_fan", "soil.mean_c"),
+    "days-under-ten-hours": _kind("light", "dark days in the season", "light_length", "light.days_under_ten_hours"),
+    "daily-light": _kind("light", "a light sensor", "light_days", "light.mean_daily_light_mol"),
+    "gloomy-run": _kind("light", "gloomy days running", "light_days", "light.mean_daily_light_mol"),
+    "what-a-lamp-would-add": _kind("light", "a lamp, and days short of light", "light_lamp", "light.lamp_hours_needed"),
+    "cover-lets-less-through": _kind("light", "light inside and out, and less than the cover should let through",
+                                     "light_days", "light.mean_daily_light_mol"),
+}  # fmt: skip
 _GROWTH = {
     "light-before-warmth": _kind("light", "warmth was there and light was not", "light_days",
                                  "light.mean_daily_light_mol", "light.days_under_ten_hours"),
@@ -139,7 +155,7 @@ _GROWTH = {
                                          "soil.mean_c", "frost.minimum.at"),
 }  # fmt: skip
 KINDS: Mapping[str, Kind] = MappingProxyType(
-    _RECORD | _FROST | _HEAT | _DAMP | _CHANGES | _HARVEST | _WINTERS | _GROWTH
+    _RECORD | _FROST | _HEAT | _DAMP | _SOIL_AND_LIGHT | _CHANGES | _HARVEST | _WINTERS | _GROWTH
 )
 
 

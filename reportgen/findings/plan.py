@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from reportgen.effects import Effect, Trial
 from reportgen.findings import cautions
-from reportgen.findings.changes import caution as change_caution
+from reportgen.findings.changes_open import caution as change_caution
 from reportgen.findings.changes_words import interval_words
 from reportgen.findings.facts import Facts
 from reportgen.findings.plan_log import to_log
