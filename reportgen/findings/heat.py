@@ -196,7 +196,7 @@ def _size(facts: Facts) -> Finding | None:
 
 
 def _against_rated(facts: Facts, needed_w: float) -> tuple[float | None, bool, str]:
-    """Heat the main heaters give at most (None where a power is not given), whether it falls short, the words for it."""
+    """Heat the main heaters give at most (None where not given), whether it falls short, and the words for it."""
     listed = facts.r.season.heating
     main = [s for s in listed if s.role == "main"]
     if not main or any(s.rated_power_w is None for s in main):

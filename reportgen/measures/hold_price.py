@@ -30,7 +30,7 @@ SPREAD_DAYS = ((0.96, 1.06), (0.93, 1.16))
 SPREAD_MONTHS = ((0.89, 1.09), (0.83, 1.16))
 MONTHLY_DAYS = 20.0  # periods longer than this count as monthly
 TOO_SMALL_AT_4K = 1.27  # where the heater ran flat out, a hold 4 K lower is overstated by up to this
-SMALL_SHARE, NEGLIGIBLE = 0.15, 0.02  # of the heat of its time, of the season's; our own lines
+SMALL_SHARE = 0.15  # of the heat of its time; our own line
 SHORTEST_S, LONGEST_DAY_S = 12 * 3600.0, 26 * 3600.0
 REACH_K = 6  # holds shown on either side of the one found
 
@@ -86,7 +86,7 @@ def weather(readings: Readings, by_hour: pd.DataFrame, found: Sequence[Stretch])
 def periods(readings: Readings, curves: Sequence[HeatCurve]) -> Periods:
     """Local days; days that share a sum (a meter reading, a delivery) are one period from reading to reading.
 
-    A sum under 15 % of the heat of its time, or under 2 % of the season's, is taken as spread and cuts nothing.
+    A sum under 15 % of the heat of its time is taken as spread and cuts nothing.
     """
     midnights = local_midnights(dates(readings.season), readings)
     starts, ends = _large_sums(readings, curves)
@@ -110,8 +110,7 @@ def _large_sums(readings: Readings, curves: Sequence[HeatCurve]) -> tuple[Floats
     first, last = (to_seconds(pd.DatetimeIndex(rows[c])) for c in ("start", "end"))
     kwh = np.nan_to_num(rows["heat_kwh"].to_numpy(dtype=np.float64))
     beside = heat_between(readings, first, last, appliances=False, curves=curves).kwh
-    whole = sum(float(c.kwh[-1]) for c in curves if c.role != "appliance" and len(c.kwh))
-    large = (last - first > LONGEST_DAY_S) & (kwh > SMALL_SHARE * beside) & (kwh > NEGLIGIBLE * whole)
+    large = (last - first > LONGEST_DAY_S) & (kwh > SMALL_SHARE * beside)
     return first[large], last[large]
 
 
