@@ -92,8 +92,9 @@ def _limit_title(facts: Facts) -> str:
 def _limit_words(facts: Facts) -> str:
     limit, w = facts.r.frost.holding_limit, facts.w
     if limit.outdoor_c is not None:
-        return f"From {w.temp(limit.outdoor_c, 0)} upward the line that 19 in 20 nights stay above clears the "
-        "frost line."
+        return (
+            f"From {w.temp(limit.outdoor_c, 0)} upward the line that 19 in 20 nights stay above clears the frost line."
+        )
     if limit.reason.startswith("held"):
         return "Every night used stayed above the line; guesses about colder nights are wrong too often to print."
     return f"Cannot tell: {limit.reason}."
