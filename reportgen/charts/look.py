@@ -189,7 +189,7 @@ def draw_rings(canvas: Canvas, look: Look) -> None:
         x, y = float(canvas.px(days(ring.x))), float(canvas.py(ring.y))
         color = theme.text(ring.token)
         canvas.ring(x, y, theme.line(ring.token))
-        half = theme.width_of(ring.label) / 2
+        half = theme.width_of(ring.label, bold=True) / 2
         align = "left" if x < half else "right" if x > canvas.size.plot - half else "center"
         below = ring.below if 14 < y < canvas.size.height - 14 else y <= 14
         canvas.words([(x, y + (15 if below else -14), ring.label)], color, align=align, bold=True)
@@ -206,12 +206,11 @@ def draw_levels(canvas: Canvas, look: Look) -> None:
 
 def end_words(canvas: Canvas, ends: list[tuple[float, str, str, bool]]) -> None:
     """Labels right of the plot: (y in plot units, words, token, bold), moved apart so that none overlaps."""
-    most = int((canvas.size.right - 10) / (theme.SMALL * theme.EM_SHARE))
+    room = (canvas.size.right - 10) / theme.SMALL
     ends = [end for end in ends if end[1] and math.isfinite(end[0])]
-    blocks = [wrap(words, most) for _, words, _, _ in ends]
+    blocks = [wrap(words, int(room / (theme.EM_BOLD if bold else theme.EM_SHARE))) for _, words, _, bold in ends]
     heights = [theme.LINE_HEIGHT * len(block) + 2.0 for block in blocks]
-    room = (-4.0, canvas.size.height + 8.0)
-    middles = spread([y for y, *_ in ends], heights, *room) if ends else []
+    middles = spread([y for y, *_ in ends], heights, -4.0, canvas.size.height + 8.0) if ends else []
     for (_, _, token, bold), block, middle in zip(ends, blocks, middles, strict=True):
         y = middle - theme.LINE_HEIGHT * (len(block) - 1) / 2
         canvas.words([(canvas.size.plot + 8, y, block)], theme.text(token), bold=bold)
@@ -234,7 +233,9 @@ def draw_y_axis(canvas: Canvas, ticks: list[float], look: Look) -> None:
         for tick, words in zip(ticks, tick_words(ticks, look.unit, look.plus), strict=True)
     ]
     canvas.rules([(0, y, canvas.size.plot, y) for y, _ in spots], theme.RULE)
-    canvas.words([(-7, y, words) for y, words in spots], align="right")
+    room = canvas.size.left - 8  # a word too long for it begins at the drawing's edge and reaches into the plot
+    canvas.words([(-7, y, words) for y, words in spots if theme.width_of(words) <= room], align="right")
+    canvas.words([(1 - canvas.size.left, y, words) for y, words in spots if theme.width_of(words) > room])
 
 
 def draw_time_axis(canvas: Canvas) -> None:
@@ -244,14 +245,15 @@ def draw_time_axis(canvas: Canvas) -> None:
 
 
 def draw_x_words(canvas: Canvas, spots: list[tuple[float, str]], title: str = "") -> None:
-    """Ticks and words below the plot; a word that would reach beyond the drawing is drawn to the left of its tick."""
+    """Ticks and words below the plot; at the drawing's left edge a word moves in, at its right edge it is left out."""
     height, plot = canvas.size.height, canvas.size.plot
     canvas.rules([(0, height, plot, height)], theme.RULE2)
     canvas.rules([(x, height, x, height + 5) for x, _ in spots], theme.RULE2)
     end = -1e9
     kept = []
-    for x, words in spots:
+    for at, words in spots:
         half = theme.width_of(words) / 2
+        x = max(at, half + 1 - canvas.size.left)
         if x - half > end + 4 and x + half <= plot + canvas.size.right:
             kept.append((x, height + 15, words))
             end = x + half

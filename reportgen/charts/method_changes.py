@@ -12,9 +12,9 @@ METHODS: tuple[Method, ...] = (
         text=(
             "Each change has one outcome, the first that you hoped for. Three weeks before and three weeks after it "
             "are compared, one number a day, and the weather of those days (outdoor cold, sun or its signs, "
-            "warmth of the soil) is fitted along with the change. Days of other changes and events are left out. Days that "
-            "follow one another are alike, so they count for less than as many days apart: thirty ways in which they "
-            "may be alike are fitted and weighed by how well each explains the days."
+            "warmth of the soil) is fitted along with the change. Days of other changes and events are left out. Days "
+            "that follow one another are alike, so they count for less than as many days apart: thirty ways in which "
+            "they may be alike are fitted and weighed by how well each explains the days."
         ),
         formula=(
             "y = a + effect · (after) + other changes + weather",

@@ -143,7 +143,7 @@ def lanes(spots: Sequence[float], words: Sequence[str], plot: float, most: int, 
     ends = [-1e9] * most
     out: list[Placed] = []
     for x, label in sorted(zip(spots, words, strict=True), key=lambda pair: pair[0]):
-        wide = theme.width_of(label)
+        wide = theme.width_of(label, bold=True)  # change lines are bold, the widest case
         align, start = _anchor(x, wide, plot)
         lane = next((n for n in range(most) if start >= ends[n] + gap), None)
         if lane is None:

@@ -64,7 +64,7 @@ def _frame(size: Size, rows: Sequence[Row], look: Look, zero: bool) -> Canvas:
 
 
 def _value_words(canvas: Canvas, rows: Sequence[Row]) -> None:
-    most = int((canvas.size.right - 8) / (theme.SMALL * theme.EM_SHARE))
+    most = int((canvas.size.right - 8) / (theme.SMALL * theme.EM_BOLD))
     for n, row in enumerate(rows):
         spot = (canvas.size.plot + 8, n * ROW + 24, shorten(row.words, most))
         canvas.words([spot], theme.INK2 if row.pale else theme.text(row.token), bold=not row.pale)

@@ -91,7 +91,7 @@ def _words(
     color: str = "ink",
 ) -> float:
     """Words in lines; gives the place below them."""
-    most = max(8, int(wide / (size * theme.EM_SHARE * (1.06 if bold else 1.0))))
+    most = max(8, int(wide / (size * (theme.EM_BOLD if bold else theme.EM_SHARE))))
     weight = ' font-weight="bold"' if bold else ""
     for line in wrap(words, most, 12):
         y += size * 1.28
