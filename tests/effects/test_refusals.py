@@ -12,6 +12,7 @@ from made_season import readings, season
 from simulator import Climate, HouseParams, Simulated, simulate, synthetic
 
 from reportgen.effects import Changes, effects
+from reportgen.plain import plain
 from reportgen.readings.types import DiaryEntry, Readings
 
 DAY = dt.date(2026, 1, 12)
@@ -126,3 +127,31 @@ def test_a_long_gap_after_the_change_is_refused_not_filled() -> None:
     found = effects(replace(full, channels=cut))
     assert "after" in why(found)
     assert found.changes[0].verdict == "cannot tell"
+
+
+def nulls(value: object, path: str = "") -> list[str]:
+    """Dotted paths of every null, and of every empty list, of a plain value."""
+    if isinstance(value, dict):
+        inner = [(f"{path}.{key}".strip("."), item) for key, item in value.items() if key not in ("reasons", "refused")]
+    elif isinstance(value, list) and value:
+        inner = [(f"{path}.{n}".strip("."), item) for n, item in enumerate(value)]
+    else:
+        return [path] if value is None or value == [] else []
+    return [found for name, item in inner for found in nulls(item, name)]
+
+
+def test_every_null_of_the_contract_has_its_reason() -> None:
+    """In data/review.json no number is missing without words: effects, bounds, paybacks, hopes, empty lists."""
+    diary = (
+        warm(DAY, "seal", cost=20.0),
+        entry(DAY + dt.timedelta(days=9), "spacing", line=3),
+        entry(DAY, "fleece", kind="idea", line=4),
+        entry(dt.date(2026, 2, 1), "power cut", kind="event", line=5),
+        warm(dt.date(2026, 2, 14), "late", line=6, kind="spell", until=dt.date(2026, 2, 16)),
+    )
+    for found in (effects(with_diary(*diary)), effects(readings(season(), diary=diary))):
+        for change in found.changes:
+            document = plain(change)
+            assert nulls(document)
+            missing = [path for path in nulls(document) if path not in document["reasons"]]
+            assert missing == [], (change.what, missing)
