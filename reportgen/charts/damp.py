@@ -10,6 +10,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.charts.build import Curve, Look, bars, carpet, change_marks, time_lines
+from reportgen.charts.damp_kinds import kinds_of_night
 from reportgen.charts.damp_nights import dawn_drawing, mould_table, nights_drawing
 from reportgen.charts.damp_tables import airing_drawing, dew_table, dryer_table, leaks_note
 from reportgen.charts.types import Drawing, Note, Page, Table
@@ -49,6 +50,7 @@ def page(review: Review) -> Page:
         airing_drawing(facts),
         leaks_note(facts),
         dryer_table(facts),
+        *kinds_of_night(facts),
         _method(facts),
         Note(title="Before you act", kind="caution", text=_caution(facts)),
     ]

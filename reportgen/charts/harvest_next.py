@@ -1,4 +1,4 @@
-"""Below the charts of the harvest: next winter's bill, how long a delivery lasts, CO₂, nights of one kind."""
+"""Below the charts of the harvest: next winter's bill, how long a delivery lasts, CO₂."""
 
 from __future__ import annotations
 
@@ -6,10 +6,8 @@ import numpy as np
 import pandas as pd
 
 from reportgen.charts.types import Note, Table
-from reportgen.findings.cross_nights import points
 from reportgen.findings.facts import Facts
 from reportgen.findings.harvest_next import lasts
-from reportgen.findings.nights import Nights, compared, table_of, unheated, watered
 from reportgen.findings.plan_money import bills_of
 from reportgen.measures.harvest_co2 import published
 from reportgen.measures.harvest_next import COLDER_K, Bill
@@ -18,14 +16,7 @@ from reportgen.wording import NBSP, number
 
 def ahead(facts: Facts) -> list[Table | Note]:
     """All of it that the season's data can answer."""
-    days = table_of(facts.r)
-    found: list[Table | Note | None] = [
-        _bills(facts),
-        _deliveries(facts),
-        _co2(facts),
-        _nights(facts, "watering", "after watering", compared(days, "night_humidity", watered(facts.r))),
-        _nights(facts, "unheated", "without heat", compared(days, "night_humidity", unheated(days))),
-    ]
+    found: list[Table | Note | None] = [_bills(facts), _deliveries(facts), _co2(facts)]
     return [block for block in found if block is not None]
 
 
@@ -114,28 +105,3 @@ def _co2(facts: Facts) -> Note | None:
     if not said:
         return None
     return Note(title="CO₂ of the heat", text=" ".join(said))
-
-
-def _nights(facts: Facts, name: str, kind: str, found: Nights | None) -> Table | None:
-    """Nights of one kind beside the others; only where both are many enough to be compared."""
-    if found is None:
-        return None
-    data = found.table.rename(columns={"value": "humidity at night %", "kind": kind})
-    rows = []
-    for value, words in ((1, kind), (0, "other nights")):
-        part = found.table.loc[found.table["kind"] == value, "value"]
-        rows.append((words, number(len(part)), facts.w.percent(float(part.mean()), 1)))
-    effect, low, high = points(found)
-    note = (
-        f"With the weather taken out they differ by {effect}{NBSP}points (95{NBSP}% interval {low} to {high}). "
-        "That such nights differ does not show what made them so."
-    )
-    return Table(
-        uid=f"harvest_{name}",
-        title=f"Nights {kind}, beside the others",
-        subtitle="Mean relative humidity beside the crop, 20 to 6 o'clock",
-        columns=("nights", "how many", "mean humidity"),
-        rows=tuple(rows),
-        data=data,
-        notes=(note,),
-    )

@@ -89,7 +89,7 @@ def _length(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
         if light.ten_from and light.ten_to
         else "No day was under ten hours"
     )
-    out = pd.DataFrame({"date": frame["date"], "day length h": frame["hours"].round(2)})
+    out = pd.DataFrame({"date": frame["date"], "day length h": frame["hours"].round(4)})
     return [
         Drawing(
             uid="light_length",

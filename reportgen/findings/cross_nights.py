@@ -30,7 +30,7 @@ def watering(facts: Facts, days: DayTable) -> Finding | None:
     effect, low, high = points(found)
     return Finding(
         slug="damp-after-watering",
-        page="harvest",
+        page="damp",
         claim=f"Nights after watering were {effect}{NBSP}points more humid than other nights, at equal weather.",
         evidence=f"{count(found.kind, 'night')} after watering against {number(found.others)} others; "
         f"95{NBSP}% interval {low} to {high}{NBSP}points of relative humidity.",
@@ -40,12 +40,12 @@ def watering(facts: Facts, days: DayTable) -> Finding | None:
         figure=f"+{effect}{NBSP}points",
         figure_note="nights after watering",
         token="humid",
-        anchor="harvest_watering",
+        anchor="damp_watering",
         stake="damp",
         sure="fairly sure",
         weight=found.estimate.effect,
         holds_for="this kind of cover",
-        sources=(_nights_counted("harvest_watering", "after watering", found),),
+        sources=(_nights_counted("damp_watering", "after watering", found),),
     )
 
 
@@ -57,7 +57,7 @@ def heater_off(facts: Facts, days: DayTable) -> Finding | None:
     effect, low, high = points(found)
     return Finding(
         slug="damp-with-the-heater-off",
-        page="harvest",
+        page="damp",
         claim=f"Nights on which the heater stayed off were {effect}{NBSP}points more humid, at equal weather.",
         evidence=f"{count(found.kind, 'night')} off against {number(found.others)} with heat; "
         f"95{NBSP}% interval {low} to {high}{NBSP}points of relative humidity.",
@@ -67,11 +67,11 @@ def heater_off(facts: Facts, days: DayTable) -> Finding | None:
         figure=f"+{effect}{NBSP}points",
         figure_note="nights without heat",
         token="humid",
-        anchor="harvest_unheated",
+        anchor="damp_unheated",
         stake="damp",
         sure="a hint",
         weight=found.estimate.effect,
-        sources=(_nights_counted("harvest_unheated", "without heat", found),),
+        sources=(_nights_counted("damp_unheated", "without heat", found),),
     )
 
 

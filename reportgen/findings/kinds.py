@@ -118,9 +118,9 @@ _HARVEST = {
                             "heat.loss_w_per_k"),
     "dark-weeks-money": _kind("harvest", "the dark weeks took more of the money than they gave", "harvest_weeks",
                               "heat.dark_weeks"),
-    "damp-after-watering": _kind("harvest", "nights after watering were damper", "harvest_watering",
+    "damp-after-watering": _kind("damp", "nights after watering were damper", "damp_watering",
                                  "damp.hours_above_high"),
-    "damp-with-the-heater-off": _kind("harvest", "nights without heat were damper", "harvest_unheated",
+    "damp-with-the-heater-off": _kind("damp", "nights without heat were damper", "damp_unheated",
                                       "damp.hours_above_high"),
 }  # fmt: skip
 _WINTERS = {

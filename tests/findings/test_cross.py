@@ -187,7 +187,7 @@ def test_nights_of_one_kind_are_told_apart_only_when_they_differ(rule: Any, on: 
     """8 points more on such nights are found, 8 within the interval; no difference is not told."""
     damp = facts(**nights(8.0, on))
     told = rule(damp, table_of(damp.r))
-    assert told is not None and told.anchor in ("harvest_watering", "harvest_unheated")
+    assert told is not None and told.anchor in ("damp_watering", "damp_unheated")
     assert told.weight == pytest.approx(8.0, abs=1.0)
     even = facts(**nights(0.0, on))
     assert rule(even, table_of(even.r)) is None

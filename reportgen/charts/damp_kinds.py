@@ -1,0 +1,44 @@
+"""Nights of one kind beside the others: after watering, without heat."""
+
+from __future__ import annotations
+
+from reportgen.charts.types import Table
+from reportgen.findings.cross_nights import points
+from reportgen.findings.facts import Facts
+from reportgen.findings.nights import Nights, compared, table_of, unheated, watered
+from reportgen.wording import NBSP, number
+
+
+def kinds_of_night(facts: Facts) -> list[Table]:
+    """A table for each kind of night of which there are enough on either side."""
+    days = table_of(facts.r)
+    found = (
+        _nights(facts, "watering", "after watering", compared(days, "night_humidity", watered(facts.r))),
+        _nights(facts, "unheated", "without heat", compared(days, "night_humidity", unheated(days))),
+    )
+    return [table for table in found if table is not None]
+
+
+def _nights(facts: Facts, name: str, kind: str, found: Nights | None) -> Table | None:
+    """Nights of one kind beside the others; only where both are many enough to be compared."""
+    if found is None:
+        return None
+    data = found.table.rename(columns={"value": "humidity at night %", "kind": kind})
+    rows = []
+    for value, words in ((1, kind), (0, "other nights")):
+        part = found.table.loc[found.table["kind"] == value, "value"]
+        rows.append((words, number(len(part)), facts.w.percent(float(part.mean()), 1)))
+    effect, low, high = points(found)
+    note = (
+        f"With the weather taken out they differ by {effect}{NBSP}points (95{NBSP}% interval {low} to {high}). "
+        "That such nights differ does not show what made them so."
+    )
+    return Table(
+        uid=f"damp_{name}",
+        title=f"Nights {kind}, beside the others",
+        subtitle="Mean relative humidity beside the crop, 20 to 6 o'clock",
+        columns=("nights", "how many", "mean humidity"),
+        rows=tuple(rows),
+        data=data,
+        notes=(note,),
+    )
