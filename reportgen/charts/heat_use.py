@@ -51,10 +51,16 @@ def _band_note(facts: Facts) -> tuple[str, ...]:
     if share.low != share.low:
         return (f"No band: {h.reasons.get('share_at_or_above_hold.low', 'no accuracy given')}.",)
     unit = f"{w.diff_unit}·h"
+    over = (
+        (f"{w.kwh(h.above_target_kwh)} of heat kept the air above the aim: in each heated hour, its part of the lift.",)
+        if h.above_target_kwh is not None
+        else ()
+    )
     short = ", ".join(number(w.diff_value(x)) for x in (lack.low, lack.estimate, lack.high))
     return (
         f"With the sensor's accuracy the whole season's share lies between {number(100 * share.low)} and "
         f"{w.percent(100 * share.high)}; degree-hours short of the aim (low, estimate, high): {short}\u00a0{unit}.",
+        *over,
     )
 
 

@@ -8,8 +8,8 @@ from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
-from reportgen.findings.light import how, mol
-from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE
+from reportgen.findings.light import dark_span, how, mol
+from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
@@ -19,6 +19,7 @@ MISSING = (
     "enough to grow. Next winter write latitude under [place], and log light beside the crop or the sun's energy "
     "outdoors."
 )
+USUAL_LAMP = 150.0  # [µmol m⁻² s⁻¹] a strong shelf lamp at leaf height; common practice, no source
 NO_SENSOR = (
     "Without a light sensor this page knows the sun's path and not the clouds: how much light came cannot be "
     "told. Next "
@@ -61,10 +62,7 @@ def _lead(facts: Facts) -> str:
         dark = f", and {mol(light.dark_mean_mol)} in the dark weeks" if light.dark_mean_mol is not None else ""
         parts.append(f"On average {mol(light.mean_daily_light_mol)} a day came to each square metre{dark}")
     if light.days_under_ten_hours and light.ten_from and light.ten_to:
-        parts.append(
-            f"Under ten hours of daylight: {count(light.days_under_ten_hours, 'day')}, {day(light.ten_from)} to "
-            f"{day(light.ten_to)}"
-        )
+        parts.append(f"Under ten hours of daylight: {count(light.days_under_ten_hours, 'day')}, {dark_span(light)}")
     held = facts.number("heat.share_at_or_above_hold.estimate")
     if held is not None and light.days_enough is not None:
         parts.append(f"Warmth was at the aim {facts.w.percent(100 * held)} of the time; set the two side by side")
@@ -85,7 +83,7 @@ def _length(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
     wide, narrow = time_lines(frame, "date", (Curve("hours", "sun", "daylight"),), look)
     dark = light.days_under_ten_hours or 0
     title = (
-        f"Days stayed under ten hours from {day(light.ten_from)} to {day(light.ten_to)}"
+        f"Days stayed under ten hours {dark_span(light)}"
         if light.ten_from and light.ten_to
         else "No day was under ten hours"
     )
@@ -166,6 +164,13 @@ def _day_notes(facts: Facts) -> list[str]:
         notes.append(
             f"{number(QUANTA_PER_JOULE, 2)}{NBSP}µmol of light a joule of sun: Britton and Dodd 1976; by sky "
             f"{number(QUANTA_LOW, 1)} to {number(QUANTA_HIGH, 1)}."
+        )
+    if light.lack_mol is not None and light.lamp is None:
+        hours = float(lamp_hours([light.lack_mol], USUAL_LAMP)[0])
+        notes.append(
+            f"The days below it lacked {mol(light.lack_mol)} on average: {w.hours(hours, 1)} a day under a lamp of "
+            f"{number(USUAL_LAMP)}{NBSP}µmol/m²s. Name your lamp in season.toml and its hours, kWh and money are "
+            "worked out."
         )
     if light.daily.transmission_seen is not None:
         notes.append(

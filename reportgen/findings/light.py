@@ -8,6 +8,7 @@ from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
+from reportgen.measures.light import Light
 from reportgen.wording import NBSP, count, day, number
 
 DIMMER = 0.1  # the cover lets through this much less than was given before it is worth a sentence
@@ -29,6 +30,15 @@ def mol(value: float) -> str:
     return f"{number(value, 1)}{NBSP}mol"
 
 
+def dark_span(light: Light) -> str:
+    """From 30 October to 10 February; until the latter where the season began in the dark."""
+    if light.ten_from is None or light.ten_to is None:
+        return ""
+    if light.daily.table.index[0] == light.ten_from:
+        return f"until {day(light.ten_to)}"
+    return f"from {day(light.ten_from)} to {day(light.ten_to)}"
+
+
 def _dark(facts: Facts) -> Finding | None:
     light, w = facts.r.light, facts.w
     if not light.days_under_ten_hours or light.shortest_day is None or light.shortest_day_h is None:
@@ -38,14 +48,15 @@ def _dark(facts: Facts) -> Finding | None:
     unknown = "" if light.days_measured else " How much of it the clouds took cannot be known without a light sensor."
     return _finding(
         "days-under-ten-hours",
-        claim=f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight, from "
-        f"{day(light.ten_from)} to {day(light.ten_to)}.",
+        claim=f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight, {dark_span(light)}.",
         evidence=f"From the sun's path at your latitude; the shortest was {day(light.shortest_day)} with "
         f"{w.hours(light.shortest_day_h, 1)}.{unknown}",
         how_sure="Sure for the day length; that winter greens all but stop under ten hours is common practice, "
         "without a "
         "source.",
-        next_step=f"Have what you want to eat in those weeks full grown by {day(light.ten_from)}.",
+        next_step=f"Have what you want to eat in those weeks full grown by {day(light.ten_from)}."
+        if light.ten_from > facts.r.season.first_day
+        else "Have what you want to eat in those weeks full grown before they begin.",
         figure=count(light.days_under_ten_hours, "day"),
         figure_note="under ten hours",
         anchor="light_length",

@@ -60,6 +60,7 @@ class Light:
     darkest: tuple[date, float] | None = field(default=None, metadata=PAGE_ONLY)
     gloomy_days: int | None = field(default=None, metadata=PAGE_ONLY)
     gloomy_runs: tuple[Run, ...] = field(default=(), metadata=PAGE_ONLY)
+    lack_mol: float | None = field(default=None, metadata=PAGE_ONLY)  # mean of the days below the need
     lamp: Lamp | None = field(default=None, metadata=PAGE_ONLY)
     daily: DailyLight = field(metadata=PAGE_ONLY)
 
@@ -94,6 +95,7 @@ def light(readings: Readings) -> Light:
         darkest=least(lit),
         gloomy_days=int((table["gloomy"] == 1).sum()) if table["gloomy"].notna().any() else None,
         gloomy_runs=runs(table["gloomy"], GLOOMY_RUN),
+        lack_mol=_mean((LEAFY_NEED_MOL - lit)[lit < LEAFY_NEED_MOL]),
         lamp=lamp,
         daily=daily,
     )
