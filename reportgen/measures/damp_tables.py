@@ -64,9 +64,7 @@ def by_hour(moist: Moist, readings: Readings) -> pd.DataFrame:
     )
 
 
-def by_month(
-    moist: Moist, readings: Readings, high: float, extreme: float, dry: Line | None
-) -> pd.DataFrame:
+def by_month(moist: Moist, readings: Readings, high: float, extreme: float, dry: Line | None) -> pd.DataFrame:
     """month (its first day in the season), recorded, above_high, above_extreme [h] with the sensor's band, airing [h].
 
     `dry`: damp_air.airing_curve, or None where outdoor air is not known.
@@ -183,12 +181,15 @@ def _mean_in(curve: Line, spells: list[tuple[float, float]]) -> float | None:
 def dryers(moist: Moist, readings: Readings) -> tuple[Dryer, ...]:
     """Every dehumidifier whose use is known by the hour and whose set point is named."""
     named = {a.name: a.setpoint_pct for a in readings.season.appliances if a.kind == "dehumidifier"}
-    known = [c for c in heat_curves(readings) if c.name in named and c.by_hour and named[c.name] is not None]
+    if not named:
+        return ()
+    curves = heat_curves(readings)
+    known = [c for c in curves if c.name in named and c.by_hour and named[c.name] is not None]
     if not known:
         return ()
     hours = hours_of(readings)
     seconds = to_seconds(hours)
-    watts, over = heat_by_hour(readings), None
+    watts = heat_by_hour(readings, curves)
     out = []
     for curve in known:
         set_pct = float(named[curve.name] or 0.0)

@@ -6,12 +6,11 @@ Method: methods page, *Frost margin*. Each part lives in its own module; here th
 from __future__ import annotations
 
 from datetime import date, timedelta
-from itertools import pairwise
 
 import numpy as np
 import pandas as pd
 
-from reportgen.measures.days import ENOUGH, NIGHT, window_stats
+from reportgen.measures.days import ENOUGH, NIGHT, stats_between, window_stats
 from reportgen.measures.exposure import Band, Line, clip, line
 from reportgen.measures.frost_alarms import alarms, hot
 from reportgen.measures.frost_crops import crop_margins
@@ -147,14 +146,11 @@ def _clear(readings: Readings, days: list[date]) -> list[float]:
     channel, latitude = outdoor(readings, "solar_radiation"), readings.season.place.latitude
     if channel is None or latitude is None:
         return [float("nan")] * len(days)
-    curve = line(channel.values)
     edges = [pd.Timestamp(day).tz_localize(readings.season.zone) for day in (*days, days[-1] + timedelta(days=1))]
-    sums = []
-    for start, end in pairwise(edges):
-        part = clip(curve, start, end)
-        enough = part.hours_recorded >= 0.8 * 24
-        sums.append(float(((part.values[:-1] + part.values[1:]) / 2 * part.hours).sum()) if enough else float("nan"))
-    return [float(v) for v in np.asarray(sums) / clear_sky_sum(days, latitude)]
+    at = np.array([edge.timestamp() for edge in edges])
+    stats = stats_between(line(channel.values), at[:-1], at[1:])
+    sums = stats["mean"].where(stats["share"] >= ENOUGH).to_numpy() * np.diff(at) / 3600.0
+    return [float(v) for v in sums / clear_sky_sum(days, latitude)]
 
 
 def _entries(readings: Readings, day: date) -> str:

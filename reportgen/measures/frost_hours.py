@@ -47,8 +47,9 @@ def _heat(readings: Readings, hours: pd.DatetimeIndex) -> tuple[Floats, Floats, 
     if not readings.heating:
         zero = np.zeros(len(hours))
         return zero, zero, zero
-    curves = [c for c in heat_curves(readings) if c.role != "appliance"]
-    by_hour = heat_by_hour(readings)
+    all_curves = heat_curves(readings)
+    curves = [c for c in all_curves if c.role != "appliance"]
+    by_hour = heat_by_hour(readings, all_curves)
     fine = [c for c in curves if c.by_hour]
     watts = {c.name: _before_zero(readings, c, seconds, by_hour[c.name].to_numpy(dtype=np.float64)) for c in fine}
     unsure = sum((c.between("spread", seconds, seconds + 3600.0) * 1000.0 for c in curves), np.zeros(len(hours)))
