@@ -5,7 +5,7 @@ Every limit is common practice, no source, unless it says otherwise.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
 import numpy as np
@@ -103,13 +103,22 @@ def mark_stuck(measure: str, merged: Merged, rows: Ints) -> None:
 
 def stuck(seconds: Floats, values: Floats, limit_h: float) -> Bools:
     """Readings of a run of equal, joined values that lasts at least `limit_h` and 12 readings; shape (n,) → (n,)."""
-    same = (np.diff(values) == 0) & joined(seconds)
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], same, [False]]).astype(np.int8)))
     mask = np.zeros(len(values), dtype=bool)
-    for first, last in edges.reshape(-1, 2):
-        if last - first + 1 >= STUCK_READINGS and seconds[last] - seconds[first] >= limit_h * 3600.0:
-            mask[first : last + 1] = True
+    same = np.diff(values) == 0
+    if not any(_long_runs(same, seconds, limit_h)):
+        return mask
+    for first, last in _long_runs(same & joined(seconds), seconds, limit_h):
+        mask[first : last + 1] = True
     return mask
+
+
+def _long_runs(same: Bools, seconds: Floats, limit_h: float) -> Iterator[tuple[int, int]]:
+    """First and last reading of every run that is long enough."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], same, [False]]).astype(np.int8))).reshape(-1, 2)
+    long = (edges[:, 1] - edges[:, 0] + 1 >= STUCK_READINGS) & (
+        seconds[edges[:, 1]] - seconds[edges[:, 0]] >= limit_h * 3600.0
+    )
+    yield from ((int(first), int(last)) for first, last in edges[long])
 
 
 def resolution(values: Floats) -> float:

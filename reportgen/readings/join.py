@@ -26,13 +26,16 @@ def usual_step_s(seconds: Floats) -> Floats:
     if len(seconds) < 2:
         return np.full(len(seconds), np.nan)
     steps = np.diff(seconds)
+    if steps.min() == steps.max():
+        return np.full(len(seconds), steps[0])
     block = np.floor(seconds / 21_600.0)
+    edges = np.concatenate([[0], np.flatnonzero(np.diff(block)) + 1, [len(seconds)]])
+    lows = np.searchsorted(seconds, block[edges[:-1]] * 21_600.0 - 43_200.0)
+    highs = np.searchsorted(seconds, (block[edges[:-1]] + 1) * 21_600.0 + 43_200.0)
     usual = np.empty(len(seconds))
-    for value in np.unique(block):
-        low, high = value * 21_600.0 - 43_200.0, (value + 1) * 21_600.0 + 43_200.0
-        first, last = np.searchsorted(seconds, [low, high])
+    for begin, end, first, last in zip(edges[:-1], edges[1:], lows, highs, strict=True):
         near = steps[max(first - 1, 0) : max(last, first + 1)]
-        usual[block == value] = np.median(near)
+        usual[begin:end] = near[0] if near.min() == near.max() else np.median(near)
     return usual
 
 

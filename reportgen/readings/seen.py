@@ -112,7 +112,10 @@ def straight(seconds: Floats, values: Floats) -> NDArray[np.bool_]:
     off_grid = np.abs(rise / step - np.round(rise / step)) > 0.02
     slope = rise / np.where(lapse > 0, lapse, 1.0)
     even = np.abs(np.diff(slope)) <= 1e-6 * np.abs(slope[:-1])
-    good = even & off_grid[:-1] & off_grid[1:] & joined(seconds)[1:] & (np.abs(rise[:-1]) > 1e-9)
+    good = even & off_grid[:-1] & off_grid[1:] & (np.abs(rise[:-1]) > 1e-9)
+    if int(good.sum()) < LINE_READINGS - 2:
+        return mask
+    good &= joined(seconds)[1:]
     edges = np.flatnonzero(np.diff(np.concatenate([[False], good, [False]]).astype(np.int8)))
     for first, last in edges.reshape(-1, 2):
         if last - first + 2 >= LINE_READINGS:
@@ -125,7 +128,10 @@ def _hours(utc_ms: Ints, at: NDArray[np.bool_]) -> float:
     if len(utc_ms) < 2:
         return 0.0
     seconds = utc_ms / 1000.0
-    both = at[1:] & at[:-1] & joined(seconds)
+    both = at[1:] & at[:-1]
+    if not both.any():
+        return 0.0
+    both &= joined(seconds)
     return float(np.diff(seconds)[both].sum() / 3600.0)
 
 
