@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
 import numpy as np
 import pandas as pd
 
-from reportgen.measures import hold_price
-from reportgen.measures.days import dates
+from reportgen.measures import hold_base, hold_price
 from reportgen.measures.exposure import Band
 from reportgen.measures.harvest_heat import DailyHeat, daily_heat
+from reportgen.measures.heat_above import NO_HEATER, NOT_BY_HOUR, above_target
 from reportgen.measures.heat_books import appliances, dark_weeks, sources, weeks
 from reportgen.measures.heat_loss import COLDER_K, air_w_per_k, expected_w_per_k, heating_line, loss_of_nights, needed_w
 from reportgen.measures.heat_nights import heat_nights
@@ -30,9 +29,6 @@ from reportgen.measures.house import main_crop, outdoor
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 
-NO_HEATER = "no heater is listed in season.toml"
-NOT_BY_HOUR = "the heat was not logged by the hour"
-LEAST_LIFT_K = 1.0  # under this lift the share of heat above the target has no meaning
 PriceOf = tuple[tuple[HoldPrice, ...], PriceBasis | None]
 
 
@@ -74,7 +70,7 @@ def heat(readings: Readings) -> Heat:
         sources=listed,
         price_of_hold=price,
         heater_needed_w=needed,
-        above_target_kwh=_above_target(parts),
+        above_target_kwh=above_target(readings, parts.by_hour, parts.reasons),
         dark_weeks=dark_weeks(readings, parts.by_day, parts.totals, parts.reasons),
         reasons=parts.reasons,
         appliances=appliances(readings),
@@ -179,9 +175,9 @@ def _price(parts: _Parts, flat_out: bool) -> PriceOf:
             raise NotEnoughData(parts.totals.reasons.get("kwh", "the heat of a source is not known"))
         if parts.hold_c is None:
             raise NotEnoughData(_why_no_hold(parts))
-        air = hold_price.weather(parts.readings, parts.by_hour, parts.found)
-        periods = hold_price.periods(parts.readings, parts.curves)
-        fit = hold_price.base(periods, air)
+        air = hold_base.weather(parts.readings, parts.by_hour, parts.found)
+        periods = hold_base.periods(parts.readings, parts.curves)
+        fit = hold_base.base(periods, air)
         basis = hold_price.basis(periods, fit, parts.hold_c)
         rows = hold_price.prices(
             hold_price.round_holds(parts.hold_c, parts.readings.season.show == "us"),
@@ -238,44 +234,3 @@ def _needed(parts: _Parts) -> tuple[HeaterNeeded, HeatingLine | None]:
         return HeaterNeeded(coldest_hour=None, five_colder=None), None
     found = [needed_w(line, parts.hold_c, at) for at in (coldest, coldest - COLDER_K)]
     return HeaterNeeded(coldest_hour=found[0], five_colder=found[1]), line
-
-
-def _above_target(parts: _Parts) -> float | None:
-    """Heat that kept the air above the hold [kWh]: of each heated hour the part (T_in − hold) / (T_in − T_out)."""
-    inside, outside = (f(parts.readings, "air_temperature") for f in (main_crop, outdoor))
-    watts = parts.by_hour[HEATERS].to_numpy(dtype=np.float64)
-    hours = pd.DatetimeIndex(parts.by_hour.index)
-    held = _hold_by_hour(parts.readings, hours)
-    why = (
-        NO_HEATER
-        if not parts.readings.heating
-        else NOT_BY_HOUR
-        if np.isnan(watts).all()
-        else "no hold is named in season.toml"
-        if np.isnan(held).all()
-        else "no crop or outdoor air"
-        if inside is None or outside is None
-        else ""
-    )
-    if why or inside is None or outside is None:
-        parts.reasons["above_target_kwh"] = why
-        return None
-    return above_target_kwh(watts, hourly_mean(inside.values, hours), hourly_mean(outside.values, hours), held)
-
-
-def above_target_kwh(
-    watts: Sequence[float] | np.ndarray,
-    inside_c: np.ndarray,
-    outside_c: np.ndarray,
-    hold_c: np.ndarray,
-) -> float:
-    """Heat of the hours [kWh] that kept the air above the hold; all arguments by the hour, NaN where not known."""
-    lift = inside_c - outside_c
-    share = np.clip((inside_c - hold_c) / np.where(lift > LEAST_LIFT_K, lift, np.inf), 0.0, 1.0)
-    return float(np.nansum(np.asarray(watts) * share) / 1000.0)
-
-
-def _hold_by_hour(readings: Readings, hours: pd.DatetimeIndex) -> np.ndarray:
-    by_day = {day: readings.season.hold_on(day) for day in dates(readings.season)}
-    held = [by_day.get(stamp.date()) for stamp in hours]
-    return np.array([np.nan if hold is None else hold for hold in held], dtype=np.float64)

@@ -7,7 +7,7 @@ import pandas as pd
 import pytest
 
 from reportgen.measures.exposure import degree_hours_below, line
-from reportgen.measures.hold_price import Weather
+from reportgen.measures.hold_base import Weather
 
 
 def sine_day(low: float, high: float, step_s: int) -> pd.Series:
