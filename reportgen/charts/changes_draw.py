@@ -87,7 +87,8 @@ def over_time(review: Review, number_: int, change: Effect, hoped: Outcome) -> D
         Fit(frame=moved, token=token, label="with it"),
     ]
     inner = (data[night].iloc[0] + timedelta(days=1), data[night].iloc[-1] - timedelta(days=1))  # the chart pads it
-    look = Look(unit=_level_unit(hoped, w), marks=change_marks(review.readings), height=230, x_domain=inner)
+    marks = tuple(m for m in change_marks(review.readings) if data[night].iloc[0] <= m.when <= data[night].iloc[-1])
+    look = Look(unit=_level_unit(hoped, w), marks=marks, height=230, x_domain=inner)
     wide, narrow = points(_sides(data, night, value, token), look, fits)
     return Drawing(
         uid=f"changes_{number_}_nights",

@@ -33,7 +33,7 @@ def rows_table(review: Review) -> Table:
         uid="changes_rows",
         title="Every change, and what it did",
         subtitle="The verdict is on the one thing hoped for, at equal weather; intervals are 95\u00a0% intervals",
-        columns=("what", "hoped for", "verdict", "effect and interval", "could have been seen", "meanwhile"),
+        columns=("what, and what was hoped for", "verdict", "what it rests on"),
         rows=rows,
         data=_rows_data(review, w),
         notes=(
@@ -44,15 +44,24 @@ def rows_table(review: Review) -> Table:
 
 
 def _row(change: Effect, w: Wording) -> tuple[str, ...]:
-    hoped = change.declared
     what = f"{day(change.when)}: {change.what}"
     if change.grouped_with:
         what += f" (one with {'; '.join(change.grouped_with)})"
     verdict = " ".join(part for part in (verdict_words(change, w), payback_words(change, w)) if part)
-    if hoped is None or hoped.refused is not None:
-        return (what, hope_words(change), verdict, DASH, DASH, "; ".join(change.meanwhile) or DASH)
-    effect = f"{NAMES[hoped.outcome]}: {interval_words(hoped, w)} ({days_words(hoped, bool(change.switches))})"
-    return (what, hope_words(change), verdict, effect, visible_words(hoped, w), "; ".join(change.meanwhile) or DASH)
+    return (f"{what}. Hoped for: {hope_words(change)}.", verdict, _rests_on(change, w))
+
+
+def _rests_on(change: Effect, w: Wording) -> str:
+    """Interval, nights, the smallest effect that could have been seen, what else happened."""
+    hoped, told = change.declared, []
+    if hoped is not None and hoped.refused is None:
+        name = NAMES[hoped.outcome]
+        told.append(f"{name[:1].upper()}{name[1:]}: {interval_words(hoped, w)}")
+        told.append(days_words(hoped, bool(change.switches)))
+        told.append(f"could have been seen: {visible_words(hoped, w)}")
+    if change.meanwhile:
+        told.append(f"Meanwhile: {'; '.join(change.meanwhile)}")
+    return ". ".join(f"{part[:1].upper()}{part[1:]}" for part in told) + "." if told else DASH
 
 
 def visible_words(hoped: Outcome, w: Wording) -> str:
