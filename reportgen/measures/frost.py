@@ -106,7 +106,8 @@ def _bare_nights(model: CoolingModel, hours: pd.DataFrame, table: pd.DataFrame, 
     """Coldest air of each night without heat; where there was none it is what was measured, and never warmer."""
     bare = without_heat(model, hours, table.index)
     measured = table["inside_min"].where((heated_h == 0) & (table["share"] >= ENOUGH))
-    return np.fmin(bare.where(measured.isna(), measured), table["inside_min"].where(bare.notna()))
+    told = bare.where(measured.isna(), measured).to_numpy()
+    return pd.Series(np.fmin(told, table["inside_min"].where(bare.notna()).to_numpy()), index=table.index)
 
 
 def _last(hold: pd.Series) -> float | None:
