@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
+import numpy as np
 import pandas as pd
 import pytest
 from made_season import ZONE, channel, logger, picking, planting, readings, season
@@ -181,3 +182,19 @@ def test_every_null_has_its_reason(channels: tuple[Any, ...]) -> None:
     section = plain(frost(house(*channels)))
     assert unexplained(section) == []
     assert set(section["nights_below"]) == KEYS
+
+
+def test_what_a_gap_could_have_hidden() -> None:
+    """An unheated house that follows T_in = 0.6 T_out + 0.4 · 8 + 0.5 exactly, blind for six hours at −10 °C outdoors:
+    −6 + 3.2 + 0.5 = −2.3 °C, less the band of 1.1 K."""
+    out = flat(-2.0)
+    wave = 3.0 * np.sin(np.arange(len(out)) / 40.0)
+    out = out + wave
+    start, end = (pd.Timestamp(t, tz=ZONE) for t in ("2026-01-20 00:00", "2026-01-20 06:00"))
+    out[(out.index >= start) & (out.index <= end)] = -10.0
+    inside = 0.6 * out + 0.4 * 8.0 + 0.5
+    inside = inside[(inside.index <= start) | (inside.index >= end)]
+    bed = channel(flat(8.0), "soil_temperature")
+    found = frost(house(channel(inside), bed, yard(out)))
+    assert found.unrecorded_cold_hours == pytest.approx(6.0, abs=0.2)
+    assert found.could_have_been_c == pytest.approx(-3.4, abs=0.05)
