@@ -51,7 +51,7 @@ def _headline(facts: Facts) -> str:
     """What is left at equal weather of the first row whose interval excludes zero."""
     for row in facts.r.winters.rows:
         equal = row.at_equal_weather
-        matters = equal is not None and max(abs(equal.low), abs(equal.high)) >= care(facts, row)
+        matters = equal is not None and abs(equal.effect) >= care(facts, row)
         if row.headline and equal is not None and matters and not equal.low <= 0 <= equal.high:
             better = (equal.effect > 0) == (row.better == "more")
             return f"At equal weather {'better' if better else 'worse'} than last winter: {row.what}"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from importlib import import_module
-from importlib.util import find_spec
 
 from reportgen.findings.ranking import rank
 from reportgen.findings.results import Results
@@ -16,8 +15,6 @@ def find(results: Results) -> tuple[Finding, ...]:
     """Every finding of every page, the weightiest first; *nothing wrong here* where none speaks of harm or cost."""
     found: list[Finding] = []
     for page in PAGES:
-        name = f"reportgen.findings.{page}"
-        if find_spec(name) is not None:
-            found.extend(import_module(name).findings(results))
+        found.extend(import_module(f"reportgen.findings.{page}").findings(results))
     found.extend(import_module("reportgen.findings.cross").nothing_wrong(results, found))
     return rank(found)

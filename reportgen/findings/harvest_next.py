@@ -26,7 +26,9 @@ def last_two_degrees(facts: Facts) -> Finding | None:
     band = ""
     if lower.low is not None and lower.high is not None:
         least, most = sorted((before.cost - lower.high, before.cost - lower.low))
-        band = f" Between {w.money(least, 0)} and {w.money(most, 0)} (nine simulated houses in ten)."
+        band = (
+            f" Between {w.money(least, 0)} and {w.money(most, 0)}: there the truth lay in nine of ten simulated houses."
+        )
     return harvest_finding(
         "last-two-degrees",
         claim=f"Of what each {w.mass_unit} cost in heat, about {w.money(facts.per_mass(saved / kg))} went on the last "

@@ -7,14 +7,14 @@ from collections.abc import Iterable
 from reportgen.effects import Effect, Trial
 from reportgen.findings import cautions
 from reportgen.findings.changes_open import caution as change_caution
-from reportgen.findings.changes_words import interval_words
+from reportgen.findings.changes_words import days_words, interval_words
 from reportgen.findings.facts import Facts
 from reportgen.findings.plan_log import to_log
 from reportgen.findings.plan_money import to_buy
 from reportgen.findings.plan_types import ORDER, Step, next_year
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding
-from reportgen.wording import count, day, number
+from reportgen.wording import count, day
 
 __all__ = ["ORDER", "Step", "plan"]
 
@@ -42,7 +42,7 @@ def _judged(facts: Facts, change: Effect) -> Step | None:
         return None
     why = (
         f"{interval_words(declared, facts.w)} at equal weather (95\u00a0% interval), "
-        f"{count(declared.days_before, 'day')} before and {number(declared.days_after)} after."
+        f"{days_words(declared, bool(change.switches))}."
     )
     caution = change_caution(facts, change)
     if change.verdict == "helped":
@@ -86,7 +86,7 @@ def _trial(facts: Facts, trial: Trial) -> Step:
 
 def _trial_caution(facts: Facts, trial: Trial) -> str | None:
     touched = {word for e in facts.r.readings.diary if e.what == trial.what for word in e.touches}
-    if "envelope" in touched:
+    if "envelope" in touched or (touched & {"air", "heater"} and facts.fuels - {"electricity"}):
         return cautions.SEAL
     return cautions.heating(facts.fuels) or None if touched & {"heater", "thermostat"} else None
 

@@ -12,6 +12,8 @@ STAKES: Mapping[Stake, int] = MappingProxyType(
 )
 SURENESS: Mapping[Sure, int] = MappingProxyType({"sure": 0, "fairly sure": 1, "a hint": 2, "cannot tell": 3})
 
+PERFECT = "nothing-wrong"
+
 
 def rank(found: Iterable[Finding]) -> tuple[Finding, ...]:
     """Findings in the order in which they are told, each said once; the same input always gives the same order."""
@@ -20,22 +22,30 @@ def rank(found: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 def weightiest(found: Iterable[Finding], count: int = 5) -> tuple[Finding, ...]:
-    """The first page's findings: the weightiest, of one page at most two, and never only bad news where there is good.
+    """The first page's findings: the weightiest, two of a page at most, and good news among them where there is some.
 
-    `found` is ranked. Pages take turns so that five nights of frost do not hide the bill.
+    `found` is ranked. Pages and stakes take turns, so that five nights of frost do not hide the damp and the bill.
+    *Nothing wrong here* leads where it is told.
     """
     ranked = list(found)
     taken: list[Finding] = []
     for finding in ranked:
-        if len(taken) < count and sum(t.page == finding.page for t in taken) < 2:
+        new = all((t.page, t.stake) != (finding.page, finding.stake) for t in taken)
+        if len(taken) < count and new and sum(t.page == finding.page for t in taken) < 2:
             taken.append(finding)
     for finding in ranked:
         if len(taken) < count and finding not in taken:
             taken.append(finding)
-    good = next((f for f in ranked if f.stake == "good news"), None)
-    if good is not None and len(taken) == count and all(t.stake != "good news" for t in taken):
+    good = _good(ranked)
+    if good is not None and len(taken) == count and good not in taken:
         taken[-1] = good
-    return tuple(sorted(taken, key=ranked.index))
+    return tuple(sorted(taken, key=lambda f: (f.slug != PERFECT, ranked.index(f))))
+
+
+def _good(ranked: list[Finding]) -> Finding | None:
+    """The best news: that nothing was wrong, else of the house, else of its record."""
+    news = [f for f in ranked if f.stake == "good news"]
+    return min(news, key=lambda f: (f.slug != PERFECT, f.page == "record", ranked.index(f)), default=None)
 
 
 def _once(ordered: list[Finding]) -> tuple[Finding, ...]:

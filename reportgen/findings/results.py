@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from reportgen.effects import Changes
-    from reportgen.measures.damp import Damp
-    from reportgen.measures.frost import Frost
-    from reportgen.measures.harvest import Harvest
-    from reportgen.measures.heat import Heat
-    from reportgen.measures.light import Light
-    from reportgen.measures.record import Record
-    from reportgen.measures.soil import Soil
-    from reportgen.readings.types import Readings
-    from reportgen.season import Season
-    from reportgen.winters import Winters
+from reportgen.effects import Changes
+from reportgen.measures.damp import Damp
+from reportgen.measures.frost import Frost
+from reportgen.measures.harvest import Harvest
+from reportgen.measures.heat_types import Heat
+from reportgen.measures.light import Light
+from reportgen.measures.record import Record
+from reportgen.measures.soil import Soil
+from reportgen.readings.types import Readings
+from reportgen.season import Season
+from reportgen.winters import Winters
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

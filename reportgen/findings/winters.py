@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
-from reportgen.findings.types import Finding, Source
+from reportgen.findings.types import Finding, Source, Stake
 from reportgen.winters import Row
 from reportgen.wording import count, day, digits_for, number
 
@@ -21,6 +23,9 @@ WORDS = {
     ),
     "soil_mean": ("the bed was {size} warmer", "the bed was {size} colder"),
 }
+WORSE: Mapping[str, Stake] = MappingProxyType(
+    {"lift": "growth", "heat": "money", "night_humidity": "damp", "soil_mean": "growth"}
+)
 KEEP = "Write down what you do differently from last winter, down to a new door seal, so that it can be kept."
 STUDY = (
     "In a study of 400 made-up pairs of winters (night warmth only) with nothing changed, an interval like this "
@@ -66,7 +71,7 @@ def care(facts: Facts, row: Row) -> float:
 def _judged(facts: Facts, row: Row) -> Finding | None:
     """One row whose interval excludes zero; silent else (the table shows the interval)."""
     equal = row.at_equal_weather
-    if equal is None or equal.low <= 0 <= equal.high or max(abs(equal.low), abs(equal.high)) < care(facts, row):
+    if equal is None or equal.low <= 0 <= equal.high or abs(equal.effect) < care(facts, row):
         return None
     better = (equal.effect > 0) == (row.better == "more")
     half = (equal.high - equal.low) / 2
@@ -89,7 +94,7 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
         "a time.",
         figure=size(facts, row, equal.effect, half),
         figure_note="than last winter, equal weather",
-        stake="good news" if better else ("damp" if row.key == "night_humidity" else "money"),
+        stake="good news" if better else WORSE[row.key],
         sure="fairly sure",
         weight=abs(equal.effect) / max(half, 1e-9),
         sources=(

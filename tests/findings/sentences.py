@@ -38,3 +38,17 @@ def faults(sentence: str) -> list[str]:
     if match := re.search(r"(?<![\d\u202f.,])1\u00a0(?:nights|days|weeks|hours|pickings|weighings)\b", sentence):
         found.append(f"plural of one: {match[0]}")
     return found
+
+
+def grade(text: str) -> float:
+    """Flesch-Kincaid grade of a text (Kincaid et al. 1975); numbers and units count as words of one syllable."""
+    sentences = max(len(re.findall(r"[.!?](?:\s|$)", text)), 1)
+    words = re.findall(r"[A-Za-z’']+|\d[\d.,\u202f]*", text)
+    return 0.39 * len(words) / sentences + 11.8 * sum(map(syllables, words)) / len(words) - 15.59
+
+
+def syllables(word: str) -> int:
+    """Runs of vowels, a silent e at the end left out; at least one."""
+    runs = len(re.findall(r"[aeiouy]+", word.casefold()))
+    silent = word.casefold().endswith("e") and not word.casefold().endswith(("le", "ee")) and runs > 1
+    return max(runs - silent, 1)

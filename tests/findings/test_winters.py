@@ -39,17 +39,17 @@ def test_without_a_last_winter_only_that_is_told() -> None:
 
 
 @pytest.mark.parametrize(
-    ("low", "high", "there"), [(0.6, 1.4, True), (-0.2, 1.4, False), (0.1, 0.4, False), (-1.4, -0.6, True)]
+    ("low", "high", "there"), [(0.6, 1.4, True), (-0.2, 1.4, False), (0.1, 0.7, False), (-1.4, -0.6, True)]
 )
 def test_a_difference_is_told_only_where_it_excludes_zero_and_matters(low: float, high: float, there: bool) -> None:
-    """0.6 to 1.4 K is told; an interval over zero is not, nor one wholly under the half kelvin that matters."""
+    """0.6 to 1.4 K is told; an interval over zero is not, nor 0.4 K where half a kelvin matters."""
     assert ("than-last-winter-lift" in told(row("lift", low, high))) is there
 
 
 def test_better_and_worse_are_told_apart() -> None:
-    """Warmer nights are good news, colder ones cost; less heat is good news; damper air is damp."""
+    """Warmer nights are good news, colder ones hold growth back; less heat is good news; damper air is damp."""
     assert told(row("lift", 0.6, 1.4))["than-last-winter-lift"].stake == "good news"
-    assert told(row("lift", -1.4, -0.6))["than-last-winter-lift"].stake == "money"
+    assert told(row("lift", -1.4, -0.6))["than-last-winter-lift"].stake == "growth"
     heat = row("heat", -4.0, -2.0, "kWh a day", better="less")
     assert told(heat)["than-last-winter-heat"].stake == "good news"
     damp = row("night_humidity", 3.0, 6.0, "%", better="less")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from findings.sentences import faults
+from findings.sentences import faults, grade, syllables
 
 SAMPLE = Path(__file__).parents[2] / "sample_season"
 SEASONS = sorted(toml.parent for toml in SAMPLE.rglob("season.toml")) if SAMPLE.exists() else []
@@ -47,3 +47,16 @@ def test_every_sentence_of_the_sample_may_stand(folder: Path) -> None:
     sentences += [text for s in plan(review) for text in (s.text, s.why, s.how_sure, s.caution) if text]
     assert sentences
     assert {s: faults(s) for s in sentences if faults(s)} == {}
+
+
+@pytest.mark.parametrize(("word", "count"), [("bed", 1), ("house", 1), ("heater", 2), ("humidity", 4), ("little", 2)])
+def test_syllables_are_counted_as_a_dictionary_does(word: str, count: int) -> None:
+    """Plain words of the report, syllables as any English dictionary divides them."""
+    assert syllables(word) == count
+
+
+def test_a_hard_sentence_has_a_higher_grade_than_a_plain_one() -> None:
+    """The measure can tell a plain sentence from an official one."""
+    plain = "The air was too damp at night. Open the vents at noon."
+    hard = "Nocturnal hygrometric conditions necessitated considerably intensified ventilation thereafter."
+    assert grade(plain) < 4 < 16 < grade(hard)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import shutil
 import tempfile
 from functools import lru_cache
 from pathlib import Path
@@ -22,8 +24,14 @@ def scenario(name: str) -> Scenario:
 
 @lru_cache(maxsize=32)
 def review_of(name: str) -> Review:
-    """The review of one of them, or of the sample season ("sample")."""
+    """The review of one of them, or of the sample season ("sample", "sample in °F")."""
     if name == "sample":
         return analyse(SAMPLE)
+    if name == "sample in °F":
+        with tempfile.TemporaryDirectory() as folder:
+            shutil.copytree(SAMPLE, Path(folder) / "season")
+            toml = Path(folder) / "season" / "season.toml"
+            toml.write_text(re.sub(r"(?m)^show\s*=.*$", 'show = "us"', toml.read_text()))
+            return analyse(toml.parent)
     with tempfile.TemporaryDirectory() as folder:
         return analyse(scenario(name).write(Path(folder) / "winter"))
