@@ -2,30 +2,30 @@
 
 from __future__ import annotations
 
-import re
+import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from reportgen.problems import Level, Problem
 from reportgen.readings.clock import to_utc
+from reportgen.readings.columns import read_columns
 from reportgen.readings.digits import Ints
+from reportgen.readings.faults import Faults
 from reportgen.readings.files import Found
 from reportgen.readings.ledger import nearest
-from reportgen.readings.marks import BAD_TIME, BLANK, NOT_A_READING, USED, Codes
-from reportgen.readings.numbers import Floats, to_numbers
+from reportgen.readings.marks import BAD_TIME, BLANK, NOT_A_READING, Codes
+from reportgen.readings.numbers import Floats
 from reportgen.readings.order import Order, day_order
-from reportgen.readings.sentinels import sentinels
 from reportgen.readings.stamps import NAT, Stamps, read_stamps
+from reportgen.readings.swapped import Righted, put_right
 from reportgen.readings.table import Hints, Table, read_table
 from reportgen.readings.text import NotATable
 from reportgen.readings.written import read_by_format
-from reportgen.season import Logger, MeasureColumn, Season
-from reportgen.units import MEASURES, convert
+from reportgen.season import Logger, Season
 
-SWITCHES = ("heater_on", "fan_on")
+HALF_DAY_ROWS, HALF_DAY_DOUBLES = 48, 0.2  # two days of hours; a fifth of the instants told twice; common practice
 HALF = 0.5  # more than half of a column unreadable: the column is not what season.toml says; common practice
 
 
@@ -58,39 +58,6 @@ class Opened:
     stamps: Stamps
     order: Order
     texts: Sequence[str]
-
-
-class Faults:
-    """Problems and warnings of one file, gathered while it is read."""
-
-    def __init__(self, file: str) -> None:
-        self.file = file
-        self.problems: list[Problem] = []
-
-    def tell(
-        self,
-        slug: str,
-        found: str,
-        expected: str,
-        todo: str,
-        *,
-        line: int | None = None,
-        column: str | None = None,
-        level: Level = "problem",
-    ) -> None:
-        """Notes one."""
-        self.problems.append(
-            Problem(
-                slug=slug,
-                file=self.file,
-                line=line,
-                column=column,
-                found=found,
-                expected=expected,
-                todo=todo,
-                level=level,
-            )
-        )
 
 
 def open_file(found: Found, logger: Logger, faults: Faults) -> Opened | None:
@@ -153,11 +120,16 @@ def _time_texts(table: Table, names: Sequence[str]) -> list[str]:
 
 def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, faults: Faults) -> FileRows:
     """Instants and numbers of an opened file, once the order of day and month is known."""
-    naive = opened.stamps.naive(day_first)
+    righted = put_right(opened.stamps, day_first, opened.order.mixed)
+    if logger.time_format is not None:  # what season.toml says is not put right
+        righted = Righted(naive=opened.stamps.naive(day_first), rows=0, settled=True)
+    if not righted.settled:
+        tell_open_order(opened, faults)
+    naive = righted.naive
     direction = _direction(naive)
     naive, offsets = naive[::direction], opened.stamps.offset_ms[::direction]
     instants = to_utc(naive, logger.clock, season.zone, offsets)
-    columns = _columns(opened.table, logger, faults)
+    columns = read_columns(opened.table, logger, faults)
     timeless = np.asarray([not any(map(str.isdigit, text)) for text in _unread(opened)], dtype=bool)
     not_time = np.zeros(len(naive), dtype=bool)
     not_time[~opened.stamps.readable] = timeless
@@ -174,10 +146,14 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
         repeated_hour=instants.repeated,
         repeated_hour_once=instants.once,
         missing_hour=int(instants.missing.sum()),
+        swapped=righted.rows,
         stray_units=sum(column.stray for column in columns.values()),
     )
     _mark_times(rows, not_time[::direction])
     _tell_unread_times(rows, opened, faults)
+    _tell_half_day_clock(rows, opened, faults)
+    if rows.missing_hour:
+        _tell_missing_hour(rows, naive, instants.missing, opened, faults)
     return rows
 
 
@@ -220,72 +196,51 @@ def _tell_unread_times(rows: FileRows, opened: Opened, faults: Faults) -> None:
         )
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Column:
-    """One declared column in its kept unit; `stray` counts cells that carry another unit of their own."""
-
-    values: Floats
-    code: Codes
-    sentinel: NDArray[np.bool_]
-    zero: NDArray[np.bool_]
-    stray: int
-
-
-def _columns(table: Table, logger: Logger, faults: Faults) -> dict[str, _Column]:
-    """Every declared column by its measure, with blank and unreadable cells coded."""
-    found = {}
-    for measure, column in logger.measures.items():
-        numbers = to_numbers(table.columns[column.column], table.decimal, measure in SWITCHES)
-        code = np.where(numbers.blank, np.uint8(BLANK), np.uint8(USED))
-        code[np.isnan(numbers.values) & ~numbers.blank] = NOT_A_READING
-        _tell_unread_values(table, column.column, code, faults)
-        unit, stray = unit_of(measure, column), 0
-        values = convert(numbers.values + column.offset, unit, MEASURES[measure].kept)
-        for own, rows in numbers.units.items():
-            if own in MEASURES[measure].accepted and own != unit:
-                values[rows] = convert(numbers.values[rows], own, MEASURES[measure].kept)
-                stray += int(rows.sum())
-        found[measure] = _Column(
-            values=values,
-            code=code,
-            sentinel=sentinels(numbers.values, measure, unit),
-            zero=numbers.values == 0,
-            stray=stray,
-        )
-    return found
-
-
-def _tell_unread_values(table: Table, column: str, code: Codes, faults: Faults) -> None:
-    filled, bad = int((code != BLANK).sum()), int((code == NOT_A_READING).sum())
-    if bad > HALF * filled:
-        row = int(np.flatnonzero(code == NOT_A_READING)[0])
+def _tell_half_day_clock(rows: FileRows, opened: Opened, faults: Faults) -> None:
+    """A 12-hour clock without am or pm tells every time twice: hours 1 to 12 only, most instants double."""
+    known = rows.utc[rows.utc != NAT]
+    halves = any(shape.half for _, shape in opened.stamps.shapes)
+    if halves or len(known) < HALF_DAY_ROWS:
+        return
+    hours = opened.stamps.clock_ms[opened.stamps.readable] // 3_600_000
+    doubles = 1.0 - len(np.unique(known)) / len(known)
+    if int(hours.min()) >= 1 and int(hours.max()) == 12 and doubles > HALF_DAY_DOUBLES:
         faults.tell(
-            "not-a-number",
-            f"{table.columns[column].iloc[row]!r} ({bad} of {filled} cells)",
-            "numbers",
-            "name the right column in season.toml, or set `decimal` for this logger",
-            line=int(table.lines[row]),
-            column=column,
+            "half-day-clock",
+            f"{opened.texts[0].strip()!r} and the like: no hour above 12, and most times twice",
+            "a 24-hour clock, or am and pm beside each time",
+            "export the file with a 24-hour clock",
+            line=int(opened.table.lines[0]),
         )
 
 
-_HEADER_UNITS = (
-    (re.compile(r"(?:°|º|deg\s*)\s*f\b|℉|[(\[_/ ]f[)\]]?$|fahrenheit", re.I), "degF"),
-    (re.compile(r"(?:°|º|deg\s*)\s*c\b|℃|[(\[_/ ]c[)\]]?$|celsius", re.I), "degC"),
-)
+def _tell_missing_hour(rows: FileRows, naive: Ints, missing: NDArray[np.bool_], opened: Opened, faults: Faults) -> None:
+    row = int(np.flatnonzero(missing)[0])
+    moment = dt.datetime.fromtimestamp(int(naive[row]) / 1000, dt.UTC)
+    faults.tell(
+        "hour-that-never-was",
+        f"{moment:%Y-%m-%d %H:%M} and {rows.missing_hour - 1} more in the hour that summer time leaves out",
+        "times of a clock that is set to summer time",
+        'if this logger is never set to summer time, write its winter offset, such as clock = "+01:00"',
+        line=int(rows.lines[row]),
+        level="warning",
+    )
 
 
-def header_unit(name: str) -> str | None:
-    """The temperature unit that a column's name shows, if any."""
-    return next((unit for pattern, unit in _HEADER_UNITS if pattern.search(name.strip())), None)
-
-
-def unit_of(measure: str, column: MeasureColumn) -> str:
-    """The unit of a column: as declared, else as its header shows, else the unit in which the measure is kept."""
-    if column.unit is not None:
-        return column.unit
-    shown = header_unit(column.column)
-    return shown if shown in MEASURES[measure].accepted else MEASURES[measure].kept
+def tell_open_order(opened: Opened, faults: Faults) -> None:
+    """Asks for the order of day and month, with both readings of the first time that has two."""
+    row = next((n for n, is_open in enumerate(opened.stamps.open) if is_open), 0)
+    readings = []
+    for first in (True, False):
+        naive = int(opened.stamps.naive(first)[row])
+        readings.append(f"{dt.datetime.fromtimestamp(naive / 1000, dt.UTC):%-d %B %Y}" if naive != NAT else "no date")
+    faults.tell(
+        "day-or-month",
+        f"{opened.texts[row].strip()!r}: {readings[0]} or {readings[1]}; nothing in the file settles it",
+        "times with one meaning",
+        'write time_format = "%d/%m/%Y %H:%M" (day first) or "%m/%d/%Y %H:%M" (month first) for this logger',
+        line=int(opened.table.lines[row]),
+    )
 
 
 def _clock_words(logger: Logger, season: Season, opened: Opened, repeated: int) -> str:

@@ -11,9 +11,11 @@ import pandas as pd
 from reportgen.problems import Problem
 from reportgen.readings.checks import mark_all_zero, mark_impossible, mark_jumps, mark_stuck
 from reportgen.readings.clock_checks import drifting, hour_steps
+from reportgen.readings.columns import unit_of
 from reportgen.readings.digits import Ints
+from reportgen.readings.faults import Faults
 from reportgen.readings.files import find_files
-from reportgen.readings.loggerfile import Faults, FileRows, Opened, open_file, rows_of, unit_of
+from reportgen.readings.loggerfile import FileRows, Opened, open_file, rows_of
 from reportgen.readings.marks import BLANK, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
 from reportgen.readings.neighbours import compare

@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping, Sequence
 
-from reportgen.readings.loggerfile import Faults, Opened
+from reportgen.readings.faults import Faults
+from reportgen.readings.loggerfile import Opened, tell_open_order
 from reportgen.readings.order import Order, spans
 from reportgen.readings.stamps import NAT
 from reportgen.season import Season
@@ -23,7 +24,7 @@ def settle(opened: Sequence[Opened], season: Season, told: Mapping[str, Faults])
         if first is None:
             first = _by_season(one, season)
         if first is None:
-            _ask(one, told[one.found.file])
+            tell_open_order(one, told[one.found.file])
         orders.append(first)
     return orders
 
@@ -47,18 +48,3 @@ def _inside(span: tuple[int, int], season: Season) -> str:
     if season.first_day <= first and last <= season.last_day:
         return "whole"
     return "none" if last < season.first_day or first > season.last_day else "part"
-
-
-def _ask(one: Opened, faults: Faults) -> None:
-    row = next(n for n, is_open in enumerate(one.stamps.open) if is_open)
-    readings = []
-    for first in (True, False):
-        naive = int(one.stamps.naive(first)[row])
-        readings.append(f"{dt.datetime.fromtimestamp(naive / 1000, dt.UTC):%-d %B %Y}" if naive != NAT else "no date")
-    faults.tell(
-        "day-or-month",
-        f"{one.texts[row].strip()!r}: {readings[0]} or {readings[1]}; nothing in the file settles it",
-        "times with one meaning",
-        'write time_format = "%d/%m/%Y %H:%M" (day first) or "%m/%d/%Y %H:%M" (month first) for this logger',
-        line=int(one.table.lines[row]),
-    )

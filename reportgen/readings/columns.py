@@ -1,0 +1,88 @@
+"""The declared columns of a logger file in their kept units, cell by cell coded."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reportgen.readings.faults import Faults
+from reportgen.readings.marks import BLANK, NOT_A_READING, USED, Codes
+from reportgen.readings.numbers import Floats, to_numbers
+from reportgen.readings.sentinels import sentinels
+from reportgen.readings.table import Table
+from reportgen.season import Logger, MeasureColumn
+from reportgen.units import MEASURES, convert
+
+SWITCHES = ("heater_on", "fan_on")
+HALF = 0.5  # more than half of a column unreadable: the column is not what season.toml says; common practice
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Column:
+    """One declared column in its kept unit; `stray` counts cells that carry another unit of their own."""
+
+    values: Floats
+    code: Codes
+    sentinel: NDArray[np.bool_]
+    zero: NDArray[np.bool_]
+    stray: int
+
+
+def read_columns(table: Table, logger: Logger, faults: Faults) -> dict[str, Column]:
+    """Every declared column by its measure, with blank and unreadable cells coded."""
+    found = {}
+    for measure, column in logger.measures.items():
+        numbers = to_numbers(table.columns[column.column], table.decimal, measure in SWITCHES)
+        code = np.where(numbers.blank, np.uint8(BLANK), np.uint8(USED))
+        code[np.isnan(numbers.values) & ~numbers.blank] = NOT_A_READING
+        _tell_unread_values(table, column.column, code, faults)
+        unit, stray = unit_of(measure, column), 0
+        values = convert(numbers.values + column.offset, unit, MEASURES[measure].kept)
+        for own, rows in numbers.units.items():
+            if own in MEASURES[measure].accepted and own != unit:
+                values[rows] = convert(numbers.values[rows], own, MEASURES[measure].kept)
+                stray += int(rows.sum())
+        found[measure] = Column(
+            values=values,
+            code=code,
+            sentinel=sentinels(numbers.values, measure, unit),
+            zero=numbers.values == 0,
+            stray=stray,
+        )
+    return found
+
+
+def _tell_unread_values(table: Table, column: str, code: Codes, faults: Faults) -> None:
+    filled, bad = int((code != BLANK).sum()), int((code == NOT_A_READING).sum())
+    if bad > HALF * filled:
+        row = int(np.flatnonzero(code == NOT_A_READING)[0])
+        faults.tell(
+            "not-a-number",
+            f"{table.columns[column].iloc[row]!r} ({bad} of {filled} cells)",
+            "numbers",
+            "name the right column in season.toml, or set `decimal` for this logger",
+            line=int(table.lines[row]),
+            column=column,
+        )
+
+
+_HEADER_UNITS = (
+    (re.compile(r"(?:°|º|deg\s*)\s*f\b|℉|[(\[_/ ]f[)\]]?$|fahrenheit", re.I), "degF"),
+    (re.compile(r"(?:°|º|deg\s*)\s*c\b|℃|[(\[_/ ]c[)\]]?$|celsius", re.I), "degC"),
+)
+
+
+def header_unit(name: str) -> str | None:
+    """The temperature unit that a column's name shows, if any."""
+    return next((unit for pattern, unit in _HEADER_UNITS if pattern.search(name.strip())), None)
+
+
+def unit_of(measure: str, column: MeasureColumn) -> str:
+    """The unit of a column: as declared, else as its header shows, else the unit in which the measure is kept."""
+    if column.unit is not None:
+        return column.unit
+    shown = header_unit(column.column)
+    return shown if shown in MEASURES[measure].accepted else MEASURES[measure].kept
