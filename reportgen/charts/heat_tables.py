@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pandas as pd
 
 from reportgen.charts.types import Table
@@ -19,7 +21,7 @@ def price(review: Review) -> pd.DataFrame:
     rows = []
     for row in review.heat.price_of_hold:
         safe, lost = kept_alive(facts, row)
-        out = {
+        out: dict[str, Any] = {
             f"hold {w.temp_unit}": round(w.temp_value(row.hold_c), 1),
             "kWh": round(row.kwh, 1),
             "kWh low": row.low if row.low is None else round(row.low, 1),

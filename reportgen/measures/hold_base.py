@@ -157,7 +157,7 @@ def _named(kind: str) -> str:
 
 def _sums(pulls: Floats, seconds: Floats, heat: Periods) -> tuple[Floats, NDArray[np.bool_]]:
     """Degree-hours of every period and base, shape (periods, bases), scaled to the whole period; which are known."""
-    unknown = np.isnan(pulls).any(axis=1)
+    unknown: NDArray[np.bool_] = np.asarray(np.isnan(pulls).any(axis=1))
     total = np.vstack([np.zeros(pulls.shape[1]), np.cumsum(np.where(unknown[:, None], 0.0, pulls), axis=0)])
     count = np.concatenate([[0.0], np.cumsum(~unknown)])
     edges = np.append(seconds, seconds[-1] + 3600.0 if len(seconds) else 0.0)
