@@ -65,6 +65,7 @@ def read_table(path: Path, times: Sequence[str], values: Sequence[str], hints: H
     if layout is None:
         return None
     start = _offset(text, layout.line + 1)
+    _refuse_unquoted_commas(text[start : start + 20_000], layout)
     decimal = hints.decimal or _decimal(text[start : start + 200_000], layout, values)
     frame = _fast(text, start, layout, wanted, times, decimal)
     if frame is None:
@@ -102,6 +103,17 @@ def _decimal(head: bytes, layout: Layout, values: Sequence[str]) -> str:
     commas = sum(_COMMA.match(cell) is not None for cell in cells)
     points = sum(_POINT.match(cell) is not None for cell in cells)
     return "," if commas > points else "."
+
+
+def _refuse_unquoted_commas(head: bytes, layout: Layout) -> None:
+    """Decimal commas between commas, without quotes: nobody can tell which comma parts two cells."""
+    if layout.delimiter != ",":
+        return
+    rows = [row for line in head_lines(head, 50) if any(row := split(line, ","))]
+    long = [row for row in rows if any(row[len(layout.header) :]) and not any("." in cell for cell in row[1:])]
+    if rows and len(long) > len(rows) / 2:
+        found = f"rows of {len(long[0])} cells under a header of {len(layout.header)}, as decimal commas make"
+        raise NotATable(found, "export it with semicolons between the cells, or with decimal points", "too-many-cells")
 
 
 def _fast(
