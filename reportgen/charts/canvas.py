@@ -13,6 +13,7 @@ from typing import Any
 
 import altair as alt
 import numpy as np
+from altair.utils.schemapi import debug_mode
 from numpy.typing import NDArray
 
 from reportgen.charts import theme
@@ -31,17 +32,26 @@ def _y(name: str = "y") -> Any:
     return alt.Y(f"{name}:Q", scale=None, axis=None)
 
 
-def _data(rows: list[dict[str, Any]]) -> Any:
-    return alt.Data(values=rows)  # type: ignore[no-untyped-call]
-
-
 def _round(value: float) -> float:
     return round(float(value), 1)
 
 
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A finished altair chart and, apart from it, its rows: altair would check and copy every one of them."""
+
+    chart: Any
+    rows: Mapping[str, list[dict[str, Any]]]
+
+    def to_dict(self) -> dict[str, Any]:
+        """The Vega-Lite specification, unchecked: that it draws is what the tests hold."""
+        spec: dict[str, Any] = self.chart.to_dict(validate=False)
+        return spec | {"datasets": dict(self.rows)}
+
+
 @dataclass
 class Canvas:
-    """A plot under construction: domain of both axes and the layers so far."""
+    """A plot under construction: domain of both axes, the layers so far and the rows that they draw."""
 
     size: Size
     x_domain: tuple[float, float]
@@ -49,6 +59,18 @@ class Canvas:
     top: float = 12.0
     bottom: float = 26.0
     layers: list[Any] = field(default_factory=list)
+    rows: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
+
+    def _add(self, rows: list[dict[str, Any]], mark: str, *channels: Any, detail: str = "", **look: Any) -> None:
+        """One layer; altair's check of each piece against its schema is left out, it takes most of the time."""
+        if not rows:
+            return
+        name = f"d{len(self.rows)}"
+        self.rows[name] = rows
+        with debug_mode(False):
+            base = getattr(alt.Chart(alt.NamedData(name=name)), f"mark_{mark}")(**look)
+            more = {"detail": alt.Detail(f"{detail}:N")} if detail else {}
+            self.layers.append(base.encode(_x(), _y(), *channels, **more))
 
     def px(self, x: Any) -> Any:
         """Plot units of x."""
@@ -65,46 +87,34 @@ class Canvas:
         if len(boxes) > MANY:
             d = "".join(f"M{_round(a)},{_round(b)}H{_round(c)}V{_round(e)}H{_round(a)}Z" for a, b, c, e in boxes)
             # A mark's own path is scaled by half the root of its size: 4 keeps it as it is.
-            one = alt.Chart(_data([{"x": 0, "y": 0}])).mark_point(
-                shape=d, filled=True, fill=fill, stroke=None, size=4, opacity=opacity
-            )
-            self.layers.append(one.encode(_x(), _y()))
+            look = {"shape": d, "filled": True, "fill": fill, "stroke": None, "size": 4, "opacity": opacity}
+            self._add([{"x": 0, "y": 0}], "point", **look)
             return
         rows = [dict(zip(("x", "y", "x2", "y2"), map(_round, box), strict=True)) for box in boxes]
-        if rows:
-            mark = alt.Chart(_data(rows)).mark_rect(fill=fill, fillOpacity=opacity, stroke=None)
-            self.layers.append(mark.encode(_x(), _y(), alt.X2("x2"), alt.Y2("y2")))
+        self._add(rows, "rect", alt.X2("x2"), alt.Y2("y2"), fill=fill, fillOpacity=opacity, stroke=None)
 
     def rules(
         self, ends: Sequence[tuple[float, float, float, float]], stroke: str, width: float = 1.0, style: str = "solid"
     ) -> None:
         """Straight lines (x0, y0, x1, y1) in plot units."""
         rows = [dict(zip(("x", "y", "x2", "y2"), map(_round, end), strict=True)) for end in ends]
-        if rows:
-            mark = alt.Chart(_data(rows)).mark_rule(
-                stroke=stroke, strokeWidth=width, strokeDash=DASHES[style], strokeCap="butt"
-            )
-            self.layers.append(mark.encode(_x(), _y(), alt.X2("x2"), alt.Y2("y2")))
+        look = {"stroke": stroke, "strokeWidth": width, "strokeDash": DASHES[style], "strokeCap": "butt"}
+        self._add(rows, "rule", alt.X2("x2"), alt.Y2("y2"), **look)
 
     def columns(self, runs: Sequence[tuple[float, float, float]], stroke: str, width: float) -> None:
         """Upright bars (x of the middle, y0, y1) of one width, all as one mark: half the bytes of boxes."""
         if runs:
             d = "".join(f"M{_round(x)},{_round(a)}V{_round(b)}" for x, a, b in runs)
-            one = alt.Chart(_data([{"x": 0, "y": 0}])).mark_point(
-                shape=d, filled=False, stroke=stroke, strokeWidth=round(width, 2), size=4, opacity=1
-            )
-            self.layers.append(one.encode(_x(), _y()))
+            look = {"shape": d, "filled": False, "stroke": stroke, "strokeWidth": round(width, 2)}
+            self._add([{"x": 0, "y": 0}], "point", **look, size=4, opacity=1)
 
     def curve(self, x: Floats, y: Floats, stroke: str, width: float = 1.6, style: str = "solid") -> None:
         """A line through (x, y) in plot units; NaN breaks it, a lone point stays a dot."""
         rows = [
             {"x": _round(a), "y": _round(b), "r": run} for a, b, run in zip(x, y, _runs(y), strict=True) if run >= 0
         ]
-        if rows:
-            mark = alt.Chart(_data(rows)).mark_line(
-                stroke=stroke, strokeWidth=width, strokeDash=DASHES[style], strokeCap="round", strokeJoin="round"
-            )
-            self.layers.append(mark.encode(_x(), _y(), detail="r:N"))
+        look = {"stroke": stroke, "strokeWidth": width, "strokeDash": DASHES[style]}
+        self._add(rows, "line", detail="r", **look, strokeCap="round", strokeJoin="round")
 
     def band(self, x: Floats, low: Floats, high: Floats, fill: str, opacity: float = 0.18) -> None:
         """The area between two curves in plot units; NaN breaks it."""
@@ -113,28 +123,19 @@ class Canvas:
             for a, b, c, run in zip(x, low, high, _runs(np.asarray(low) + np.asarray(high)), strict=True)
             if run >= 0
         ]
-        if rows:
-            mark = alt.Chart(_data(rows)).mark_area(fill=fill, fillOpacity=opacity, line=False)
-            self.layers.append(mark.encode(_x(), _y(), alt.Y2("y2"), detail="r:N"))
+        self._add(rows, "area", alt.Y2("y2"), detail="r", fill=fill, fillOpacity=opacity, line=False)
 
     def dots(
         self, x: Floats, y: Floats, fill: str, *, shape: str = "circle", area: float = 14, opacity: float = 0.75
     ) -> None:
         """Marks at (x, y) in plot units."""
         rows = [{"x": _round(a), "y": _round(b)} for a, b in zip(x, y, strict=True) if math.isfinite(a + b)]
-        if rows:
-            mark = alt.Chart(_data(rows)).mark_point(
-                shape=shape, filled=True, fill=fill, stroke=None, size=area, opacity=opacity
-            )
-            self.layers.append(mark.encode(_x(), _y()))
+        self._add(rows, "point", shape=shape, filled=True, fill=fill, stroke=None, size=area, opacity=opacity)
 
     def ring(self, x: float, y: float, stroke: str) -> None:
         """A ring around one point."""
-        data = _data([{"x": _round(x), "y": _round(y)}])
-        mark = alt.Chart(data).mark_point(
-            shape="circle", filled=False, fill=theme.PAPER, stroke=stroke, strokeWidth=1.6, size=42, opacity=1
-        )
-        self.layers.append(mark.encode(_x(), _y()))
+        look = {"shape": "circle", "filled": False, "fill": theme.PAPER, "stroke": stroke, "strokeWidth": 1.6}
+        self._add([{"x": _round(x), "y": _round(y)}], "point", **look, size=42, opacity=1)
 
     def words(
         self,
@@ -148,28 +149,22 @@ class Canvas:
     ) -> None:
         """Words at (x, y) in plot units; a list is one line each."""
         rows = [{"x": _round(x), "y": _round(y), "t": text} for x, y, text in spots]
-        if rows:
-            mark = alt.Chart(_data(rows)).mark_text(
-                align=align,
-                baseline=baseline,
-                fontSize=size,
-                fontWeight="bold" if bold else "normal",
-                fill=color,
-                lineHeight=theme.LINE_HEIGHT,
-                lineBreak="\n",
-            )
-            self.layers.append(mark.encode(_x(), _y(), text="t:N"))
+        look = {"align": align, "baseline": baseline, "fontSize": size, "fontWeight": "bold" if bold else "normal"}
+        look |= {"fill": color, "lineHeight": theme.LINE_HEIGHT, "lineBreak": "\n"}
+        self._add(rows, "text", alt.Text("t:N"), **look)
 
-    def chart(self, **extra: Any) -> Any:
-        """The finished altair chart; `extra` travels in its usermeta to the page (change list, slider)."""
+    def chart(self, **extra: Any) -> Drawn:
+        """The finished chart; `extra` travels in its usermeta to the page (change list, slider)."""
         size = self.size
         margin = {"left": size.left, "right": size.right, "top": self.top, "bottom": self.bottom}
-        return (
-            alt.layer(*self.layers)
-            .properties(width=size.plot, height=size.height, padding=margin, autosize="none", usermeta=extra)
-            .configure_view(stroke=None, fill=None)
-            .configure(background="transparent", font="sans-serif")
-        )
+        with debug_mode(False):
+            chart = (
+                alt.layer(*self.layers)
+                .properties(width=size.plot, height=size.height, padding=margin, autosize="none", usermeta=extra)
+                .configure_view(stroke=None, fill=None)
+                .configure(background="transparent", font="sans-serif")
+            )
+        return Drawn(chart=chart, rows=dict(self.rows))
 
 
 def _runs(values: Any) -> list[int]:
