@@ -21,6 +21,7 @@ MISSING = (
     "taken out. Keep this season's folder, and name it next winter in season.toml under [last_season]."
 )
 OUTDOORS = (("outside_this", "outdoors, this", "solid"), ("outside_last", "outdoors, last", "dot"))
+COLUMNS = ("what", "last winter", "this winter", "difference", "at equal weather")
 COUNTED = {"nights", "weeks", "spells", "h", "kWh"}  # told without decimals
 INTERVALS = {"lift", "night_minimum", "soil_mean", "soil_swing"}  # rows in K, drawn on one axis
 
@@ -36,7 +37,7 @@ def page(review: Review) -> Page:
         )
     facts = Facts.of(review)
     drawn: list[Drawing | Table | Note | None] = [
-        _rows_table(review, facts),
+        *_rows_tables(review, facts),
         _intervals(review, facts),
         _nights(review, facts),
         _diary(review),
@@ -111,28 +112,48 @@ def data(review: Review) -> pd.DataFrame:
     return pd.DataFrame(rows, columns=names)
 
 
-def _rows_table(review: Review, facts: Facts) -> Table:
-    wording = facts.w
-    ordered = sorted(review.winters.rows, key=lambda row: not row.headline)
-    rows = []
-    for row in ordered:
-        equal, cell = row.at_equal_weather, "—"
-        if equal is not None:
-            low, high = (shown_value(row, b, wording, difference=True)[1] for b in (equal.low, equal.high))
-            cell = f"{low.partition(NBSP)[0]} to {high}"
-        sides = (shown_value(row, value, wording)[1] for value in (row.last, row.this))
-        rows.append((row.what, *sides, shown_value(row, row.difference, wording, difference=True)[1], cell))
-    whys = sorted({why for key, why in review.winters.reasons.items() if key.endswith("at_equal_weather")})
-    return Table(
+def _rows_tables(review: Review, facts: Facts) -> list[Table]:
+    """The headlines that matter, then all others; the first one's file holds every row."""
+    rows, whole = review.winters.rows, data(review)
+    told = {True: [row for row in rows if row.headline], False: [row for row in rows if not row.headline]}
+    first = Table(
         uid="winters_rows",
         title="Both winters side by side",
         subtitle="Over the calendar days both have; the last column is this winter less last at equal weather, "
         "95 % interval",
-        columns=("what", "last winter", "this winter", "difference", "at equal weather"),
-        rows=tuple(rows),
-        data=data(review),
-        notes=tuple(f"A dash at equal weather: {why}." for why in whys),
+        columns=COLUMNS,
+        rows=tuple(_cells(row, facts.w) for row in told[True]),
+        data=whole,
+        notes=tuple(f"A dash at equal weather: {why}." for why in _whys(review, told[True])),
     )
+    if not told[False]:
+        return [first]
+    rest = Table(
+        uid="winters_more",
+        title="All other figures of both winters",
+        subtitle="Over the same days",
+        columns=COLUMNS,
+        rows=tuple(_cells(row, facts.w) for row in told[False]),
+        data=whole[~whole["key"].isin([row.key for row in told[True]])],
+        notes=tuple(f"A dash at equal weather: {why}." for why in _whys(review, told[False])),
+    )
+    return [first, rest]
+
+
+def _cells(row: Compared, wording: Wording) -> tuple[str, ...]:
+    equal, cell = row.at_equal_weather, "—"
+    if equal is not None:
+        low, high = (shown_value(row, b, wording, difference=True)[1] for b in (equal.low, equal.high))
+        cell = f"{low.partition(NBSP)[0]} to {high}"
+    sides = (shown_value(row, value, wording)[1] for value in (row.last, row.this))
+    return row.what, *sides, shown_value(row, row.difference, wording, difference=True)[1], cell
+
+
+def _whys(review: Review, rows: list[Compared]) -> list[str]:
+    """Why some of these rows have no equal weather, each reason once."""
+    places = {f"rows.{n}.at_equal_weather": row for n, row in enumerate(review.winters.rows)}
+    found = {why for key, why in review.winters.reasons.items() if places.get(key) in rows}
+    return sorted(found)
 
 
 def _intervals(review: Review, facts: Facts) -> Drawing | None:

@@ -30,7 +30,7 @@ NIGHTLY: dict[str, tuple[str, str, Literal["more", "less"], bool]] = {
     "watts_per_kelvin": ("night heat for each degree of lift", "", "less", False),
     "night_humidity": ("humidity at night", "", "less", True),
     "damp_hours": ("hours of a night above the high humidity line", " a night", "less", False),
-    "soil_mean": ("soil temperature", "", "more", True),
+    "soil_mean": ("soil temperature", "", "more", False),
     "soil_swing": ("daily swing of the soil", "", "less", False),
     "daily_light": ("light inside in a day", " a day", "more", False),
 }

@@ -65,7 +65,6 @@ HEADLINES = (
         unit="h",
         path="damp.hours_above_high.estimate",
         better="less",
-        headline=True,
     ),
     Headline(
         key="extreme",
