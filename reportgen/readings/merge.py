@@ -73,7 +73,9 @@ def _mark_repeated(merged: Merged, name: str) -> None:
     """Of several values of one instant the first in `order` stays; how many of the others differ is counted."""
     code, values = merged.codes[name], merged.values[name]
     rows = merged.order[code[merged.order] == USED]
+    if not len(rows):
+        return
     same = np.concatenate([[False], np.diff(merged.utc[rows]) == 0])
-    leader = rows[np.maximum.accumulate(np.where(same, 0, np.arange(len(rows))))] if len(rows) else rows
+    leader = rows[np.maximum.accumulate(np.where(same, 0, np.arange(len(rows))))]
     merged.disagreements[name] = int((values[rows[same]] != values[leader[same]]).sum())
     code[rows[same]] = REPEATED
