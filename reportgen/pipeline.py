@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from reportgen.effects import effects
 from reportgen.findings import find
@@ -61,7 +62,7 @@ def _last_readings(season: Season, against: str | Path | None, tell: Tell) -> Re
 
 
 def _measure(season: Season, readings: Readings, last: Readings | None, tell: Tell) -> Results:
-    measured = {
+    measured: dict[str, Any] = {
         "record": record(readings),
         "frost": frost(readings),
         "heat": heat(readings),

@@ -20,6 +20,7 @@ from reportgen.charts import theme
 from reportgen.charts.theme import Size
 
 Floats = NDArray[np.float64]
+Look = dict[str, Any]  # of a mark, in the words of altair
 MANY = 24  # boxes
 DASHES: Mapping[str, list[float]] = {"solid": [], "dash": [5, 3], "dot": [1.5, 3]}
 
@@ -87,7 +88,7 @@ class Canvas:
         if len(boxes) > MANY:
             d = "".join(f"M{_round(a)},{_round(b)}H{_round(c)}V{_round(e)}H{_round(a)}Z" for a, b, c, e in boxes)
             # A mark's own path is scaled by half the root of its size: 4 keeps it as it is.
-            look = {"shape": d, "filled": True, "fill": fill, "stroke": None, "size": 4, "opacity": opacity}
+            look: Look = {"shape": d, "filled": True, "fill": fill, "stroke": None, "size": 4, "opacity": opacity}
             self._add([{"x": 0, "y": 0}], "point", **look)
             return
         rows = [dict(zip(("x", "y", "x2", "y2"), map(_round, box), strict=True)) for box in boxes]
@@ -98,14 +99,14 @@ class Canvas:
     ) -> None:
         """Straight lines (x0, y0, x1, y1) in plot units."""
         rows = [dict(zip(("x", "y", "x2", "y2"), map(_round, end), strict=True)) for end in ends]
-        look = {"stroke": stroke, "strokeWidth": width, "strokeDash": DASHES[style], "strokeCap": "butt"}
+        look: Look = {"stroke": stroke, "strokeWidth": width, "strokeDash": DASHES[style], "strokeCap": "butt"}
         self._add(rows, "rule", alt.X2("x2"), alt.Y2("y2"), **look)
 
     def columns(self, runs: Sequence[tuple[float, float, float]], stroke: str, width: float) -> None:
         """Upright bars (x of the middle, y0, y1) of one width, all as one mark: half the bytes of boxes."""
         if runs:
             d = "".join(f"M{_round(x)},{_round(a)}V{_round(b)}" for x, a, b in runs)
-            look = {"shape": d, "filled": False, "stroke": stroke, "strokeWidth": round(width, 2)}
+            look: Look = {"shape": d, "filled": False, "stroke": stroke, "strokeWidth": round(width, 2)}
             self._add([{"x": 0, "y": 0}], "point", **look, size=4, opacity=1)
 
     def curve(self, x: Floats, y: Floats, stroke: str, width: float = 1.6, style: str = "solid") -> None:
@@ -113,7 +114,7 @@ class Canvas:
         rows = [
             {"x": _round(a), "y": _round(b), "r": run} for a, b, run in zip(x, y, _runs(y), strict=True) if run >= 0
         ]
-        look = {"stroke": stroke, "strokeWidth": width, "strokeDash": DASHES[style]}
+        look: Look = {"stroke": stroke, "strokeWidth": width, "strokeDash": DASHES[style]}
         self._add(rows, "line", detail="r", **look, strokeCap="round", strokeJoin="round")
 
     def band(self, x: Floats, low: Floats, high: Floats, fill: str, opacity: float = 0.18) -> None:
@@ -134,7 +135,7 @@ class Canvas:
 
     def ring(self, x: float, y: float, stroke: str) -> None:
         """A ring around one point."""
-        look = {"shape": "circle", "filled": False, "fill": theme.PAPER, "stroke": stroke, "strokeWidth": 1.6}
+        look: Look = {"shape": "circle", "filled": False, "fill": theme.PAPER, "stroke": stroke, "strokeWidth": 1.6}
         self._add([{"x": _round(x), "y": _round(y)}], "point", **look, size=42, opacity=1)
 
     def words(
@@ -149,7 +150,12 @@ class Canvas:
     ) -> None:
         """Words at (x, y) in plot units; a list is one line each."""
         rows = [{"x": _round(x), "y": _round(y), "t": text} for x, y, text in spots]
-        look = {"align": align, "baseline": baseline, "fontSize": size, "fontWeight": "bold" if bold else "normal"}
+        look: Look = {
+            "align": align,
+            "baseline": baseline,
+            "fontSize": size,
+            "fontWeight": "bold" if bold else "normal",
+        }
         look |= {"fill": color, "lineHeight": theme.LINE_HEIGHT, "lineBreak": "\n"}
         self._add(rows, "text", alt.Text("t:N"), **look)
 
@@ -157,13 +163,11 @@ class Canvas:
         """The finished chart; `extra` travels in its usermeta to the page (change list, slider)."""
         size = self.size
         margin = {"left": size.left, "right": size.right, "top": self.top, "bottom": self.bottom}
+        look = {"view": {"stroke": None, "fill": None}, "background": "transparent", "font": "sans-serif"}
+        frame = {"width": size.plot, "height": size.height, "padding": margin, "autosize": "none"}
         with debug_mode(False):
-            chart = (
-                alt.layer(*self.layers)
-                .properties(width=size.plot, height=size.height, padding=margin, autosize="none", usermeta=extra)
-                .configure_view(stroke=None, fill=None)
-                .configure(background="transparent", font="sans-serif")
-            )
+            # All at once: every further call on a chart of layers copies each of them.
+            chart = alt.layer(*self.layers, **frame, config=look, usermeta=extra)
         return Drawn(chart=chart, rows=dict(self.rows))
 
 

@@ -138,12 +138,12 @@ def over_weather(review: Review, number_: int, change: Effect, hoped: Outcome) -
     moved = frame["value"].to_numpy(dtype=float) - frame["without_change"].to_numpy(dtype=float) + base
     sides = np.where(frame["after"], "after", "before")
     data = pd.DataFrame(
-        {"night": list(frame["day"]), "side": sides, "x": w.temp_value(out), "y": _level(hoped, moved, w)}
+        {"night": list(frame["day"]), "side": sides, "x": [w.temp_value(c) for c in out], "y": _level(hoped, moved, w)}
     )
     ends = np.array([out.min(), out.max()])
     token = TOKENS.get(hoped.outcome, "neutral")
     lines = [
-        pd.DataFrame({"x": w.temp_value(ends), "y": _level(hoped, level + slope * ends + lift, w)})
+        pd.DataFrame({"x": [w.temp_value(c) for c in ends], "y": _level(hoped, level + slope * ends + lift, w)})
         for lift in (0.0, hoped.effect)
     ]
     fits = [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pandas as pd
 
@@ -50,6 +51,7 @@ def worst_table(review: Review, facts: Facts) -> Table | None:
     worst = t.nsmallest(WORST, "inside_min")
     if worst.empty:
         return None
+    nights: list[tuple[Any, Any]] = list(worst.iterrows())
     rows = tuple(
         (
             day(night),
@@ -61,7 +63,7 @@ def worst_table(review: Review, facts: Facts) -> Table | None:
             _tender(row, facts),
             row["entries"] or "nothing written",
         )
-        for night, row in worst.iterrows()
+        for night, row in nights
     )
     silent = int((worst["heated_h"] == 0).sum()) if worst["heated_h"].notna().any() else 0
     written = int((worst["entries"] != "").sum())
@@ -208,6 +210,7 @@ def gap_table(facts: Facts) -> Table | None:
         return None
     total = float(f.gaps["cold_hours"].sum())
     could = f.gaps["could_have_been_c"]
+    gaps: list[Any] = list(f.gaps.itertuples())
     rows = tuple(
         (
             f"{day(g.start)}, {clock(g.start)}",
@@ -216,7 +219,7 @@ def gap_table(facts: Facts) -> Table | None:
             w.temp(g.outdoor_c),
             w.temp(g.could_have_been_c) if math.isfinite(g.could_have_been_c) else "cannot tell",
         )
-        for g in f.gaps.itertuples()
+        for g in gaps
     )
     why = (
         f"It could have been: cannot tell, {f.model.why}."

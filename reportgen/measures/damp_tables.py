@@ -12,9 +12,9 @@ from reportgen import air
 from reportgen.measures.damp_air import Moist, mean_of, time_in
 from reportgen.measures.damp_mould import WET_PCT, WetSpell, at_or_above
 from reportgen.measures.days import LONG_NIGHT, bounds, dates, standard_offset, stats_between
-from reportgen.measures.exposure import Floats, Line, spells_above
+from reportgen.measures.exposure import Floats, Line, spells_above, to_seconds
 from reportgen.measures.frost_limit import nights_of
-from reportgen.measures.heating_hours import HEATED_SHARE, heat_by_hour, heat_curves, hours_of, to_seconds
+from reportgen.measures.heating_hours import HEATED_SHARE, heat_by_hour, heat_curves, hours_of
 from reportgen.readings.types import Readings
 from reportgen.sun import sunrise_sunset
 from reportgen.units import AIR_HEAT_WH_M3K
@@ -126,7 +126,7 @@ def _dawn(moist: Moist, readings: Readings, days: list[date]) -> Floats:
     mornings = [day + timedelta(days=1) for day in days]
     if place.latitude is not None and place.longitude is not None:
         rise, _ = sunrise_sunset(mornings, place.latitude, place.longitude)
-        at = np.array([t.timestamp() if t is not pd.NaT else np.nan for t in rise])
+        at = np.array([t.timestamp() if not pd.isna(t) else np.nan for t in rise])
     else:
         at = bounds(readings.season, LONG_NIGHT)[0] + (24 + DAWN_H - LONG_NIGHT.start_h) * 3600.0
     spread = moist.curve(moist.temp_c - air.dew_point_c(moist.temp_c, moist.humidity()))

@@ -148,7 +148,7 @@ def without_heat(model: CoolingModel, hours: pd.DataFrame, index: pd.Index) -> p
         return pd.Series(np.nan, index=index)
     part = hours[hours["clock_h"] < MORNING_H].dropna(subset=["outside", "soil"])
     air = model.share_out * part["outside"] + model.share_soil * part["soil"] + model.constant_c
-    air = np.fmin(air, part["inside"])  # heat does not cool: it was no warmer without
+    air = air.where(~(part["inside"] < air), part["inside"])  # heat does not cool: it was no warmer without
     found = air.groupby(part["night"]).agg(["min", "size"])
     return found["min"].where(found["size"] >= MORNING_H - 1).reindex(index)
 

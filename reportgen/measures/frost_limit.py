@@ -138,7 +138,7 @@ def _said(known: HoldingLimit, limit: float | None, coldest: float) -> HoldingLi
 
 def _but(known: HoldingLimit, **changed: object) -> HoldingLimit:
     fields = {name: getattr(known, name) for name in HoldingLimit.__dataclass_fields__} | changed
-    return HoldingLimit(**fields)  # type: ignore[arg-type]
+    return HoldingLimit(**fields)
 
 
 def evening(when: pd.Timestamp) -> date:
