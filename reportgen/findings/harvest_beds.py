@@ -53,7 +53,7 @@ def before_midwinter(facts: Facts) -> Finding | None:
         claim=f"Of {count(len(told), 'sowing')}, {number(len(early))} could be picked before midwinter; the last "
         "of these "
         f"was {latest.crop}, sown on {day(latest.sown)}.",
-        evidence=f"plantings.csv beside the harvest book; midwinter is {day(beds.midwinter)}.",
+        evidence=f"From plantings.csv, beside the harvest book; midwinter is {day(beds.midwinter)}.",
         how_sure="Fairly sure for this winter; a darker or colder autumn moves the date.",
         next_step=f"Sow what should feed the dark weeks by {day(latest.sown)}, and a second lot a fortnight before it.",
         figure=day(latest.sown),

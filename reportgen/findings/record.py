@@ -45,7 +45,7 @@ def _share(r: Results) -> Finding:
     missing = channel.hours_in_season - channel.hours_recorded
     return told(
         "how-whole-the-record-is",
-        claim=f"{words} of the winter is on record at {channel.logger}"
+        claim=f"{words[:1].upper()}{words[1:]} of the winter is on record at {channel.logger}"
         + (": what the pages say holds for nearly all of it." if whole else f"; {say.long_words(missing)} are not."),
         evidence=f"{say.readings_count(channel.values_used)} of {say.measure_name(channel.measure)}, "
         f"{say.step_words(channel.step_s)}; readings further apart than three steps are not joined.",

@@ -168,7 +168,7 @@ def _no_last() -> Finding:
     return _finding(
         "no-last-winter",
         claim="Whether this winter was better than last cannot be told: no last winter was given.",
-        evidence="season.toml names no [last_season] folder.",
+        evidence="No [last_season] folder stands in season.toml.",
         how_sure="Cannot tell.",
         next_step="Keep this folder: next winter, name it under [last_season] and the two are set side by side.",
         figure="—",

@@ -75,8 +75,11 @@ def test_what_a_finding_rests_on_is_there(name: str) -> None:
 def test_a_finding_says_what_to_do_and_how_sure(name: str) -> None:
     """No empty text; a claim and a next step are sentences; no claim is said twice."""
     told = review_of(name).findings
+    names = ("season.toml", *(logger.name for logger in review_of(name).season.loggers))
     for finding in told:
         assert all((finding.claim, finding.evidence, finding.how_sure, finding.next_step, finding.figure)), finding.slug
+        begun = [text for text in (finding.claim, finding.evidence, finding.next_step) if text[0].islower()]
+        assert all(text.startswith(names) for text in begun), finding.slug
         assert finding.claim[-1] in ".?" and finding.next_step[-1] == ".", finding.slug
     assert len({f.claim for f in told}) == len(told)
 
