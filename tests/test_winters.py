@@ -11,12 +11,13 @@ import pandas as pd
 import pytest
 from made_season import heater, logger, readings, season
 
+from reportgen.effects.gls import Estimate
 from reportgen.effects.heat_days import HeatDays
 from reportgen.effects.outcomes import DayTable
 from reportgen.problems import NotEnoughData
 from reportgen.winters.books import diary_differences, logger_warnings
 from reportgen.winters.common import moved, restrict, shared_days, years_between
-from reportgen.winters.equal import equal_weather
+from reportgen.winters.equal import columns_for, equal_weather, widened
 
 
 def made_winter(
@@ -151,3 +152,21 @@ def test_the_diary_tells_what_only_one_winter_had() -> None:
     this = readings(diary=(entry("Vents sealed"), entry("Bubble film"), entry("power cut", "event")))
     last = readings(diary=(entry("vents  sealed"), entry("old heater")))
     assert diary_differences(this, last) == (("Bubble film",), ("old heater",))
+
+
+def test_the_bed_is_weather_for_the_damp_and_the_houses_own_doing_for_the_warmth() -> None:
+    """Over a whole winter a better cover warms the bed too, so the bed's warmth is taken out of no warmth outcome."""
+    known = pd.DataFrame({name: [1.0] for name in ("ton", "hd5", "hd10", "tod", "tsd")})
+    assert "tsd" not in columns_for("lift", known, known)
+    assert "tsd" not in columns_for("night_minimum", known, known)
+    assert "tsd" in columns_for("night_humidity", known, known)
+
+
+def test_an_interval_is_widened_on_both_sides_by_the_same_share() -> None:
+    """−1 to 3 around 1, widened by a half, is −2 to 4; what can be seen grows alike."""
+    plain = Estimate(
+        effect=1.0, se=1.0, low=-1.0, high=3.0, smallest_visible=2.0, dof=50, coefficients=(), effective_days=50.0
+    )
+    wide = widened(plain, 1.5)
+    assert (wide.low, wide.effect, wide.high) == (-2.0, 1.0, 4.0)
+    assert wide.smallest_visible == 3.0
