@@ -9,6 +9,9 @@ from reportgen.findings.facts import KG_PER_LB
 from reportgen.findings.results import Results
 from reportgen.wording import Wording
 
+AREA = {False: "kg/m²", True: "lb/ft²"}
+PER_AREA = {False: 1.0, True: 0.3048**2 / KG_PER_LB}  # 1 ft = 0.3048 m and 1 lb = 0.45359237 kg, exact
+
 
 def _per_mass(values: pd.Series, w: Wording) -> pd.Series:
     return values * KG_PER_LB if w.us else values
@@ -67,13 +70,11 @@ def _without(kg: list[float]) -> list[int]:
 def crops(r: Results) -> pd.DataFrame:
     """One row a crop."""
     h, w = r.harvest, Wording.of(r.season)
-    unit = "lb/ft²" if w.us else "kg/m²"
-    scale = 0.3048**2 / KG_PER_LB if w.us else 1.0
     return pd.DataFrame(
         {
             "crop": [c.crop for c in h.crops],
             f"{w.mass_unit} picked": [w.mass_value(c.kg) for c in h.crops],
-            unit: [np.nan if c.kg_per_m2 is None else c.kg_per_m2 * scale for c in h.crops],
+            AREA[w.us]: [np.nan if c.kg_per_m2 is None else c.kg_per_m2 * PER_AREA[w.us] for c in h.crops],
             "pickings": [c.pickings for c in h.crops],
             "first picking": [c.first for c in h.crops],
             "last picking": [c.last for c in h.crops],
@@ -102,7 +103,9 @@ def strips(r: Results) -> pd.DataFrame:
                 np.nan if s.days_to_first is None else s.days_to_first for s in found
             ],
             f"{w.mass_unit} picked": [np.nan if s.kg is None else w.mass_value(s.kg) for s in found],
-            "kg/m² and week": [np.nan if s.kg_per_m2_week is None else s.kg_per_m2_week for s in found],
+            f"{AREA[w.us]} and week": [
+                np.nan if s.kg_per_m2_week is None else s.kg_per_m2_week * PER_AREA[w.us] for s in found
+            ],
             "picked before midwinter": [said[s.before_midwinter] for s in found],
             "lost": [np.nan if s.lost is None else s.lost for s in found],
             "cause": [s.cause for s in found],

@@ -1,0 +1,121 @@
+"""The harvest page and the two winters': what they show of known seasons, in both ways of printing."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Any, cast
+
+import pandas as pd
+import pytest
+from findings import hand
+from made_season import heater, picking, planting, season
+
+from reportgen.charts import harvest, winters
+from reportgen.charts.harvest_next import ahead
+from reportgen.charts.harvest_tables import crops, strips, weeks
+from reportgen.charts.types import Drawing, Note, Table
+from reportgen.findings.facts import Facts
+from reportgen.season.models import Crop, Household
+from reportgen.season.sources import HeatSource
+from reportgen.winters import EqualWeather, Row, Winters
+
+
+def made(show: str = "metric", **more: Any) -> Any:
+    source = HeatSource(name="fan heater", fuel="electricity", meter="m.csv", next_price=0.4)
+    of = season(
+        show=show,
+        crop=(Crop(name="spinach", shop_price_per_kg=6.0, area_m2=2.0),),
+        household=Household(people=2, vegetables_kg_per_week=2.0),
+        heating=(source,) if "heating" in more else (),
+    )
+    return hand.results(of, **more)
+
+
+BOOKS: dict[str, Any] = {
+    "harvest": (picking("2026-01-06", 4.5359237, bed="east"), picking("2026-01-20", 1.0, bed="east")),
+    "plantings": (planting("spinach", "east", "2026-01-05", area_m2=2.0, sown=dt.date(2025, 12, 1)),),
+    "heating": (heater([("2026-01-05", "2026-01-12", 100.0, 60.0)]),),
+}
+
+
+def test_without_weights_the_page_says_what_to_weigh() -> None:
+    """One missing-note, and no chart."""
+    found = harvest.page(made())
+    assert not found.answers
+    (note,) = found.blocks
+    assert isinstance(note, Note) and note.kind == "missing" and "harvest.csv" in note.text
+
+
+def test_every_chart_has_its_words_its_table_and_two_widths() -> None:
+    """Each drawing of a small season has a title, a description, a table with rows, and wide and narrow charts."""
+    found = harvest.page(made(**BOOKS))
+    drawings = [b for b in found.blocks if isinstance(b, Drawing)]
+    assert {d.uid for d in drawings} >= {"harvest_running", "harvest_weeks", "harvest_crops", "harvest_beds"}
+    for d in drawings:
+        assert d.title and d.description.endswith(".") and len(d.table)
+        assert d.wide.to_dict() and d.narrow.to_dict()
+
+
+def test_half_of_a_total_is_reached_on_the_day_it_is_reached() -> None:
+    """Of 1, 2, 7, 10 half (5) is reached on the third day; a total of nothing has no such day."""
+    days = [dt.date(2026, 1, n) for n in (1, 2, 3, 4)]
+    assert harvest.half_day(pd.Series([1.0, 2.0, 7.0, 10.0], days)) == days[2]
+    assert harvest.half_day(pd.Series([0.0, 0.0], days[:2])) is None
+
+
+def test_pounds_and_square_feet_are_exact_conversions() -> None:
+    """4.5359237 kg are 10 lb (exact, NIST SP 811), and 1 kg/m² is 0.2048 lb/ft² (0.3048² ÷ 0.45359237)."""
+    us = made("us", **BOOKS)
+    assert weeks(us)["lb picked"].iloc[0] == pytest.approx(10.0)
+    per_m2 = crops(made(**BOOKS))["kg/m²"].iloc[0]
+    assert crops(us)["lb/ft²"].iloc[0] == pytest.approx(0.20482 * per_m2, rel=1e-4)
+    assert strips(us)["lb/ft² and week"].iloc[0] == pytest.approx(
+        0.20482 * strips(made(**BOOKS))["kg/m² and week"].iloc[0], rel=1e-4
+    )
+
+
+def test_next_winters_table_holds_the_four_winters() -> None:
+    """As it was 60.00, at 0.40 a kWh 40.00, 2 K colder 56.00, 2 K less hold 24.00; last, what is spared."""
+    heat = {"hold_found_c": 8.0, "price_of_hold": hand.PRICE_OF_HOLD}
+    (table,) = [b for b in ahead(Facts.of(made(**BOOKS, heat=heat))) if isinstance(b, Table)]
+    assert table.data["EUR for heat"].tolist() == pytest.approx([60.0, 40.0, 56.0, 24.0])
+    assert table.data["EUR less than at the same hold"].tolist() == pytest.approx([-20.0, 0.0, -16.0, 16.0])
+
+
+def compared(*rows: Row) -> Any:
+    return cast("Any", hand.results(winters=Winters(last="The winter before", rows=rows, reasons={})))
+
+
+def row(key: str, unit: str, last: float, this: float, low: float | None = None, headline: bool = False) -> Row:
+    equal = None
+    if low is not None:
+        equal = EqualWeather(
+            effect=low + 1, low=low, high=low + 2, days_last=99, days_this=99, columns=(), smallest_visible=1.0
+        )
+    return Row(key=key, what=key, unit=unit, last=last, this=this, at_equal_weather=equal, headline=headline)
+
+
+def test_headlines_stand_first_and_one_file_holds_all_rows() -> None:
+    """The first table shows the headlines; its file has the others too."""
+    found = winters.page(compared(row("kg", "kg", 20.0, 30.0, headline=True), row("gap", "weeks", 3.0, 1.0)))
+    first, rest = (b for b in found.blocks if isinstance(b, Table) and b.uid in ("winters_rows", "winters_more"))
+    assert [cells[0] for cells in first.rows] == ["kg"] and [cells[0] for cells in rest.rows] == ["gap"]
+    assert first.data["key"].tolist() == ["kg", "gap"]
+
+
+def test_values_are_told_in_their_unit_with_the_digits_they_bear() -> None:
+    """Counts have no decimals, one of a thing is singular, shares differ in points, differences carry a real minus."""
+    page = winters.page(
+        compared(row("gap", "weeks", 3.0, 1.0), row("held", "share", 0.99, 0.73), row("lift", "K", 3.5, 4.6, low=-0.5))
+    )
+    cells = {cells[0]: cells[1:] for b in page.blocks if isinstance(b, Table) for cells in b.rows}
+    assert cells["gap"] == ("3\u00a0weeks", "1\u00a0week", "\u22122\u00a0weeks", "—")
+    assert cells["held"][:3] == ("99\u00a0%", "73\u00a0%", "\u221226\u00a0points")
+    assert cells["lift"] == ("3.5\u00a0K", "4.6\u00a0K", "1.1\u00a0K", "\u22120.5 to 1.5\u00a0K")
+
+
+def test_without_a_last_winter_the_page_says_how_to_have_one() -> None:
+    """One missing-note that names [last_season]."""
+    found = winters.page(hand.results())
+    (note,) = found.blocks
+    assert isinstance(note, Note) and "[last_season]" in note.text and not found.answers
