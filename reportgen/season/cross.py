@@ -8,7 +8,7 @@ from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
 from reportgen.problems import Problem
-from reportgen.season.explain import FILE, Lines, address, nearest
+from reportgen.season.explain import FILE, Lines, address, perhaps
 from reportgen.season.models import Season
 from reportgen.season.positions import line_of
 from reportgen.season.sources import HeatSource
@@ -42,7 +42,7 @@ def unit_faults(data: Mapping[str, Any], lines: Lines) -> list[Problem]:
             if name in MEASURES and isinstance(unit, str) and unit not in MEASURES[name].accepted:
                 path = ("logger", number, "measures", name, "unit")
                 accepted = MEASURES[name].accepted
-                todo = f"did you mean {nearest(unit, accepted)!r}?"
+                todo = perhaps(unit, accepted, "write one of these")
                 faults.append(("unknown-unit", path, repr(unit), f"one of: {', '.join(accepted)}", todo))
     return [_problem(fault, lines) for fault in faults]
 
@@ -71,7 +71,7 @@ def _date_faults(season: Season) -> list[_Fault]:
     try:
         ZoneInfo(season.time_zone)
     except (ZoneInfoNotFoundError, ValueError, OSError):
-        todo = f"did you mean {nearest(season.time_zone, sorted(available_timezones()))!r}?"
+        todo = perhaps(season.time_zone, sorted(available_timezones()), "write the nearest city on the list of zones")
         expected = "an IANA time zone such as Europe/Prague"
         faults.append(("unknown-time-zone", ("time_zone",), repr(season.time_zone), expected, todo))
     return faults
@@ -113,7 +113,7 @@ def _reference_faults(season: Season) -> list[_Fault]:
             (table, number, "logger"),
             repr(name),
             f"one of: {', '.join(names)}",
-            f"did you mean {nearest(name, names)!r}?",
+            perhaps(name, names, "write the name of the logger that counts it"),
         )
         for table, number, name in named
         if name is not None and name not in names
@@ -128,7 +128,7 @@ def _check_faults(season: Season) -> list[_Fault]:
             ("logger", n, "checks", k, "measure"),
             repr(check.measure),
             f"a measure of this logger: {', '.join(logger.measures)}",
-            f"did you mean {nearest(check.measure, list(logger.measures))!r}?",
+            perhaps(check.measure, list(logger.measures), "name one of these"),
         )
         for n, logger in enumerate(season.loggers)
         for k, check in enumerate(logger.checks)

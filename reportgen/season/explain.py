@@ -11,11 +11,13 @@ from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from reportgen.problems import Problem
+from reportgen.season.expectations import expectation
 from reportgen.season.models import Season
 from reportgen.season.positions import Path, line_of
 from reportgen.units import MEASURES
 
 FILE = "season.toml"
+LIKE = 0.6  # likeness from which a word is offered as what was meant; common practice, no source
 Lines = Mapping[Path, int]
 
 
@@ -32,11 +34,12 @@ def address(path: Sequence[str | int]) -> str:
     return " · ".join(words) or "(whole file)"
 
 
-def nearest(word: str, known: Sequence[str]) -> str:
-    """The known word most like this one, whatever its case."""
+def perhaps(word: str, known: Sequence[str], otherwise: str) -> str:
+    """What to do about a wrong word: the known one it resembles, if any does, else something that always helps."""
     lowered = {name.lower(): name for name in known}
-    found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=0.0)
-    return lowered[found[0]] if found else "nothing like it"
+    found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=LIKE)
+    near = lowered[found[0]] if found else next((name for name in known if word and word.lower() in name.lower()), None)
+    return f"did you mean {near!r}?" if near is not None else otherwise
 
 
 def explained(details: ErrorDetails, data: Mapping[str, Any], lines: Lines) -> Problem:
@@ -48,16 +51,36 @@ def explained(details: ErrorDetails, data: Mapping[str, Any], lines: Lines) -> P
         return _unknown_measure(path, line_of(lines, path))
     if details["type"] == "missing":
         return _missing_key(path, line_of(lines, path))
-    message = details["msg"].removeprefix("Value error, ").removeprefix("Input should be ")
     return Problem(
         slug="wrong-value",
         file=FILE,
         line=line_of(lines, path),
         column=address(path),
         found=_shown(details["input"]),
-        expected=message[:1].lower() + message[1:],
+        expected=expectation(details),
         todo="correct this value",
     )
+
+
+def without_echoes(problems: Sequence[Problem]) -> list[Problem]:
+    """The problems, but not a key that is missing because its name is misspelt, nor a measure's table with it."""
+    unknown = [problem for problem in problems if problem.slug == "unknown-key"]
+    meant = {(_table(problem.column), problem.todo) for problem in unknown}
+    wrong = {problem.column for problem in unknown}
+    return [
+        problem
+        for problem in problems
+        if not (problem.slug == "missing-key" and (_table(problem.column), _meaning(problem.column)) in meant)
+        and not (problem.slug == "wrong-value" and problem.column in wrong)
+    ]
+
+
+def _table(column: str | None) -> str:
+    return (column or "").rpartition(" · ")[0]
+
+
+def _meaning(column: str | None) -> str:
+    return f"did you mean {(column or '').rpartition(' · ')[2]!r}?"
 
 
 def _missing_key(path: Path, line: int | None) -> Problem:
@@ -81,7 +104,7 @@ def _unknown_key(path: Path, line: int | None) -> Problem:
         column=address(path),
         found=f"the key {str(path[-1])!r}",
         expected=f"one of: {', '.join(known)}",
-        todo=f"did you mean {nearest(str(path[-1]), known)!r}? Otherwise take it out",
+        todo=perhaps(str(path[-1]), known, "take it out, or look for its place in the sample season's season.toml"),
     )
 
 
@@ -93,7 +116,7 @@ def _unknown_measure(path: Path, line: int | None) -> Problem:
         column=address(path),
         found=f"the measure {str(path[-1])!r}",
         expected=f"one of: {', '.join(MEASURES)}",
-        todo=f"did you mean {nearest(str(path[-1]), list(MEASURES))!r}? Otherwise take it out",
+        todo=perhaps(str(path[-1]), list(MEASURES), "choose the measure that the column holds, or take it out"),
     )
 
 

@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from reportgen.problems import Problem, SeasonError
 from reportgen.season.cross import cross_checks, unit_faults
-from reportgen.season.explain import FILE, explained
+from reportgen.season.explain import FILE, explained, without_echoes
 from reportgen.season.models import Season
 from reportgen.season.positions import key_lines
 from reportgen.season.sources import MEASURE_UNIT
@@ -29,7 +29,7 @@ def load_season(folder: Path) -> Season:
         season = Season.model_validate({**_freeze(data), "folder": folder.resolve()})
     except ValidationError as error:
         told = [details for details in error.errors(include_url=False) if details["type"] != MEASURE_UNIT]
-        found = [explained(details, data, lines) for details in told]
+        found = without_echoes([explained(details, data, lines) for details in told])
         raise SeasonError(dict.fromkeys([*found, *unit_faults(data, lines)])) from None
     if problems := cross_checks(season, lines):
         raise SeasonError(problems)
