@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from simulator.sample import last_winter, picture, this_winter
+from simulator.sample import last_winter, this_winter
 from simulator.sample.books import last_books, this_books, this_diary
 from simulator.sample.loggers import LOGGERS
 from simulator.write import write_season
 
-FILES_BY_HAND = ("season.toml", "story.md", "README.md")
+FILES_BY_HAND = ("season.toml", "story.md", "README.md", "pictures/plan.png")
 
 
 def write_sample(folder: Path) -> Path:
-    """Loggers, books and picture of both winters into `folder`; the same bytes on every run.
+    """Loggers and books of both winters into `folder`; the same bytes on every run.
 
     Each winter's season.toml must already stand there: it is written by hand, as a grower would.
     """
@@ -23,8 +23,6 @@ def write_sample(folder: Path) -> Path:
         folder, truth, LOGGERS, zone=zone, books=this_books(truth, zone), diary=this_diary(), toml_text=_toml(folder)
     )
     write_season(last, before, last_winter.LOGGERS, zone=zone, books=last_books(before, zone), toml_text=_toml(last))
-    (folder / "pictures").mkdir(exist_ok=True)
-    (folder / "pictures" / "plan.svg").write_text(picture.plan(), encoding="utf-8", newline="")
     return folder
 
 
