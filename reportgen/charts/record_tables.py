@@ -127,19 +127,20 @@ def checks(review: Review) -> Table | None:
     found = review.record.findings
     if not found:
         return None
+    told = say.together(found)
     return Table(
         uid="record_checks",
-        title=f"The checks saw {count(len(found), 'thing')} worth knowing",
+        title=f"The checks saw {count(len(told), 'thing')} worth knowing",
         subtitle="Limits and reasons stand on the method page; nothing was changed or filled in unless it says so",
         columns=("channel", "when", "readings", "what"),
         rows=tuple(
             (
-                f.logger if f.measure is None else f"{f.logger} · {say.measure_name(f.measure)}",
+                say.whose(f.logger, measures),
                 NOTHING if f.start is None or f.end is None else say.stretch_words(f.start, f.end),
                 number(f.count),
                 f.words,
             )
-            for f in found
+            for f, measures in told
         ),
         data=pd.DataFrame(
             {

@@ -35,7 +35,8 @@ def _line(w: Wording, supply: HeatSupply) -> str:
     cost = float(table["cost"].sum(min_count=1))
     parts.append(w.money(cost) if cost == cost and w.currency else f"no cost: {supply.reasons.get('cost', 'no price')}")
     span = f"{day(table['start'].iloc[0], year=True)} to {day(table['end'].iloc[-1], year=True)}"
-    return f"{head}: {', '.join(parts)}; {count(len(table), 'stretch', 'stretches')}, {span}"
+    steps = f"{count(len(table), 'stretch', 'stretches')}, " if supply.form in ("meter", "deliveries") else ""
+    return f"{head}: {', '.join(parts)}; {steps}{span}"
 
 
 def _prices(season: Season) -> str:

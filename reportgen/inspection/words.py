@@ -12,6 +12,7 @@ from reportgen.measures import record_words as say
 from reportgen.problems import Problem
 from reportgen.wording import count, day
 
+ALIKE_SHOWN = 4  # faults of one kind in one column that are told in full
 BOOK_ROWS = {
     "diary": ("entry", "entries"),
     "harvest": ("picking", "pickings"),
@@ -83,17 +84,24 @@ def _dates(found: Found, name: str) -> str:
 def _check_lines(found: Found) -> list[str]:
     if found.readings is None:
         return []
-    return [f"{_whose(item.logger, item.measure)}: {item.words}" for item in found.readings.findings]
-
-
-def _whose(logger: str, measure: str | None) -> str:
-    return logger if measure is None else f"{logger}, {say.measure_name(measure)}"
+    seen = say.together(found.readings.findings)
+    return [f"{say.whose(item.logger, measures)}: {item.words}" for item, measures in seen]
 
 
 def _faults(title: str, faults: Sequence[Problem]) -> str:
+    """Every fault; of many alike in one column the first few, and how many more there are."""
     if not faults:
         return ""
-    return "\n\n".join([f"{title}: {len(faults)}", *(_fault(problem) for problem in faults)])
+    alike: dict[tuple[str, str, str | None], list[Problem]] = {}
+    for fault in faults:
+        alike.setdefault((fault.slug, fault.file, fault.column), []).append(fault)
+    blocks = []
+    for group in alike.values():
+        blocks += [_fault(problem) for problem in group[:ALIKE_SHOWN]]
+        if rest := group[ALIKE_SHOWN:]:
+            lines = ", ".join(str(problem.line) for problem in rest if problem.line)
+            blocks.append(wrapped(f"and {len(rest)} more like it" + (f", in lines {lines}" if lines else "")))
+    return "\n\n".join([f"{title}: {len(faults)}", *blocks])
 
 
 def _fault(problem: Problem) -> str:

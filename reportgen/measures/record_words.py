@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 import pandas as pd
 
+from reportgen.readings.types import Finding
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
 from reportgen.wording import NBSP, Wording, clock, count, day, number
 
@@ -93,6 +94,24 @@ def share_words(share: float) -> str:
     if 0.99 < share < 0.9999:
         return f"over 99{NBSP}%"
     return f"{number(100 * share)}{NBSP}%"
+
+
+def whose(logger: str, measures: Sequence[str]) -> str:
+    """A logger and what it measured: bench, air temperature and relative humidity."""
+    names = [measure_name(measure) for measure in measures]
+    listed = " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
+    return f"{logger}, {listed}" if listed else logger
+
+
+def together(findings: Iterable[Finding]) -> list[tuple[Finding, tuple[str, ...]]]:
+    """What the checks saw, with the measures of one logger of which the same is said."""
+    groups: dict[tuple[object, ...], tuple[Finding, list[str]]] = {}
+    for one in findings:
+        key = (one.logger, one.slug, one.start, one.end, one.words)
+        measures = groups.setdefault(key, (one, []))[1]
+        if one.measure is not None:
+            measures.append(one.measure)
+    return [(first, tuple(measures)) for first, measures in groups.values()]
 
 
 def readings_count(n: int) -> str:

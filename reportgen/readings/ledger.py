@@ -170,7 +170,8 @@ class Row:
         lowered = {name.lower(): name for name in known}
         if (name := lowered.get(" ".join(cell.lower().split()))) is not None:
             return name
-        todo = f"did you mean {nearest(cell, known)!r}?"
+        near = nearest(cell, known, 0.6)
+        todo = f"did you mean {near!r}?" if near else "write one of these words"
         self.fault("unknown-word", column, repr(cell), f"one of: {', '.join(known)}", todo)
         return ""
 
@@ -257,10 +258,11 @@ def _head(ledger: Ledger, first: tuple[int, list[str]], columns: Columns) -> Non
             expected=f"at least {', '.join(columns.needed)}", todo=todo,
         )  # fmt: skip
     for name in unknown:
-        near = nearest(name, columns.known) or columns.known[0]
+        near = nearest(name, columns.known, 0.6)
+        todo = f"did you mean {near!r}?" if near else "give it one of these names if it is one of them; else let it be"
         ledger.tell(
             "unknown-column", line=line, column=name, found=f"a column {name!r}, which is not read",
-            expected=f"one of: {', '.join(columns.known)}", todo=f"did you mean {near!r}?", level="warning",
+            expected=f"one of: {', '.join(columns.known)}", todo=todo, level="warning",
         )  # fmt: skip
     for name in sorted({name for name in ledger.header if name and ledger.header.count(name) > 1}):
         ledger.tell(

@@ -19,6 +19,7 @@ from reportgen.readings.numbers import Floats
 from reportgen.readings.seen import moment
 from reportgen.readings.types import Channel, Finding
 from reportgen.season import Season
+from reportgen.wording import number
 
 ENOUGH_HOURS = 72
 WARM_C = 38.0  # half of a winter's readings above this are no °C
@@ -124,8 +125,8 @@ def _disagree(both: Pair, season: Season) -> list[Finding]:
         return []
     high, low = (both.one, both.two) if middle > 0 else (both.two, both.one)
     words = (
-        f"{high.logger} reads {abs(middle):.1f} {unit} above {low.logger} in the middle of {len(both.hours):,} common "
-        f"hours; their sensors allow {own:.1f} {unit}: the places differ, or a sensor is off"
+        f"{high.logger} reads {abs(middle):.1f} {unit} above {low.logger} in the middle of {number(len(both.hours))} "
+        f"common hours; their sensors allow {own:.1f} {unit}: the places differ, or a sensor is off"
     )
     return [_finding("loggers-disagree", high, words, season, both)]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.problems import Problem, SeasonError
 from reportgen.readings.books import read_books
 from reportgen.readings.heating import read_heating
-from reportgen.readings.loggers import read_loggers
+from reportgen.readings.loggers import Logged, read_loggers
 from reportgen.readings.types import Readings
 from reportgen.season import Season
 from reportgen.season.located import located
@@ -30,7 +30,8 @@ def read_what_can_be(season: Season) -> tuple[Readings, tuple[Problem, ...]]:
     logged = read_loggers(season)
     books, book_problems = read_books(season)
     heating, appliances, heat_problems = read_heating(season, logged.channels)
-    told = _in_order(located(dict.fromkeys([*logged.problems, *book_problems, *heat_problems]), season.folder))
+    silent = _silent(season, logged)
+    told = _in_order(located(dict.fromkeys([*logged.problems, *silent, *book_problems, *heat_problems]), season.folder))
     readings = Readings(
         season=season,
         files=logged.files,
@@ -48,6 +49,25 @@ def read_what_can_be(season: Season) -> tuple[Readings, tuple[Problem, ...]]:
         warnings=tuple(problem for problem in told if problem.level == "warning"),
     )
     return readings, tuple(problem for problem in told if problem.level == "problem")
+
+
+def _silent(season: Season, logged: Logged) -> list[Problem]:
+    """A warning for each logger that was read and has no reading between the first and the last day."""
+    used = {channel.logger for channel in logged.channels if channel.values_used}
+    late = {file.logger: file.set_aside.get("outside the season", 0) for file in logged.files}
+    return [
+        Problem(
+            slug="no-reading-in-season",
+            file="season.toml",
+            column=f"[[logger]] {name} · files",
+            found=f"no reading of {name} from {season.first_day} to {season.last_day}; {outside} rows on other days",
+            expected="a logger that ran in the season",
+            todo="look at first_day and last_day, and at the date and year to which the logger was set",
+            level="warning",
+        )
+        for name, outside in late.items()
+        if name not in used
+    ]
 
 
 def _in_order(told: list[Problem]) -> tuple[Problem, ...]:

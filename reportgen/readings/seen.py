@@ -28,6 +28,7 @@ from reportgen.readings.numbers import Floats
 from reportgen.readings.stamps import NAT
 from reportgen.readings.types import Finding
 from reportgen.season import Logger, Season
+from reportgen.wording import number
 
 _Make = Callable[[str, Ints, str], Finding]
 SATURATED_PCT = 99.5  # from here on a humidity sensor cannot tell more; common practice
@@ -178,5 +179,5 @@ def moment(utc_ms: int, season: Season) -> pd.Timestamp:
 
 
 def count_words(count: int, noun: str) -> str:
-    """`1 value`, `2 values`, `1,200 values`."""
-    return f"{count:,} {noun}" if count == 1 else f"{count:,} {noun}s"
+    """`1 value`, `2 values`, `1 200 values`."""
+    return f"{number(count)} {noun}" if count == 1 else f"{number(count)} {noun}s"

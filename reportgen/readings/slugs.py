@@ -86,6 +86,7 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "repeated": "Several values of one instant; one is used.",
         "repeated-differ": "Two values of one instant that differ; the file whose name sorts later wins.",
         "out-of-order": "Rows whose time is before that of the row above; they are put in order.",
+        "no-reading-in-season": "A logger that has no reading between the first and the last day.",
         "outside-the-season": "Rows before the first or after the last day; set aside.",
         "above-100": "Humidity a little above 100 %, kept as 100.",
         "saturated": "Hours in which the humidity stood at 99.5 % or more.",

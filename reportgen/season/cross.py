@@ -71,10 +71,15 @@ def _date_faults(season: Season) -> list[_Fault]:
     try:
         ZoneInfo(season.time_zone)
     except (ZoneInfoNotFoundError, ValueError, OSError):
-        todo = perhaps(season.time_zone, sorted(available_timezones()), "write the nearest city on the list of zones")
+        todo = perhaps(season.time_zone, _cities(), "write the city of the IANA list that keeps your time")
         expected = "an IANA time zone such as Europe/Prague"
         faults.append(("unknown-time-zone", ("time_zone",), repr(season.time_zone), expected, todo))
     return faults
+
+
+def _cities() -> list[str]:
+    """Zones that are named by a place; abbreviations do not say when summer time begins."""
+    return sorted(name for name in available_timezones() if "/" in name and not name.startswith("Etc/"))
 
 
 def _name_faults(season: Season) -> list[_Fault]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 import typing
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -58,8 +59,16 @@ def explained(details: ErrorDetails, data: Mapping[str, Any], lines: Lines) -> P
         column=address(path),
         found=_shown(details["input"]),
         expected=expectation(details),
-        todo="correct this value",
+        todo=_correction(details),
     )
+
+
+def _correction(details: ErrorDetails) -> str:
+    """Which of the known words was meant, where there are such; else just to correct it."""
+    if details["type"] != "literal_error" or not isinstance(details["input"], str):
+        return "correct this value"
+    words = re.findall(r"'([^']+)'", str(details.get("ctx", {}).get("expected", "")))
+    return perhaps(details["input"], words, "choose the one that fits best")
 
 
 def without_echoes(problems: Sequence[Problem]) -> list[Problem]:

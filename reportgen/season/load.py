@@ -69,7 +69,7 @@ def _parse(text: str) -> dict[str, Any]:
                     file=FILE,
                     line=line,
                     found=f"{quoted!r}: {message.partition(' (at ')[0].lower()}",
-                    expected="TOML 1.0",
+                    expected='a line such as title = "My winter"',
                     todo="mend this line: text stands in quotes, dates do not, lists stand in [ ]",
                 )
             ]

@@ -62,7 +62,7 @@ def test_a_lasting_difference_is_told(tmp_path: Path) -> None:
     """4 K apart all winter is more than two sensors of half a degree and two places allow."""
     (finding,) = folder(tmp_path, {"bench": weather(), "door": weather() + 4.0}).findings
     assert (finding.slug, finding.logger) == ("loggers-disagree", "door")
-    assert finding.words.startswith("door reads 4.0 K above bench in the middle of 2,016 common hours")
+    assert finding.words.startswith("door reads 4.0 K above bench in the middle of 2\u202f016 common hours")
 
 
 def test_a_sensor_in_the_sun_is_told(tmp_path: Path) -> None:
