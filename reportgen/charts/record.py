@@ -8,6 +8,7 @@ from reportgen.charts.record_strips import strips_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.record_sensors import speaks
 from reportgen.measures import record_words as say
+from reportgen.measures.agreement import COMPARED
 from reportgen.review import Review
 
 MISSING = (
@@ -69,7 +70,7 @@ def _lead(review: Review) -> str:
 def _better(review: Review) -> Note | None:
     """What would make next winter's record better, from what this one lacks."""
     record, season = review.record, review.season
-    bare = sorted({c.logger for c in record.channels if c.accuracy is None and c.where != "elsewhere"})
+    bare = sorted({c.logger for c in record.channels if c.accuracy is None and c.measure in COMPARED})
     advice = (
         (not any(logger.where == "outdoor" for logger in season.loggers), OUTDOOR),
         (bool(bare), f"Write the accuracy from the data sheet into season.toml for {', '.join(bare)}: {BAND}"),

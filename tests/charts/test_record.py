@@ -11,10 +11,9 @@ import pandas as pd
 import pytest
 from made_season import ZONE, channel, logger, readings, season
 
+from reportgen.charts import record as charts
 from reportgen.measures.record import record
 from reportgen.readings.types import FileAccount
-
-charts = pytest.importorskip("reportgen.charts.record", exc_type=ImportError)
 
 
 def review(*channels: Any, loggers: tuple[Any, ...] = (), show: str = "metric", **more: Any) -> Any:
@@ -88,3 +87,17 @@ def test_a_bar_is_never_full_nor_gone_where_it_is_not_so(share: float, tenths: i
     from reportgen.charts.record_strips import _tenths
 
     assert _tenths(share) == tenths
+
+
+def test_a_headline_begins_like_a_sentence() -> None:
+    """A share that is nearly all is told as such, with a capital."""
+    values = pd.concat([steady("2026-01-05", "2026-01-10"), steady("2026-01-10 02:00", "2026-02-02")])
+    assert charts.page(review(channel(values))).headline.startswith("Over 99\u00a0% of the winter")
+
+
+def test_accuracy_is_asked_for_where_a_band_needs_it() -> None:
+    """A light sensor without accuracy is no reason to ask; a thermometer without one is."""
+    light = channel(steady("2026-01-05", "2026-02-02"), "ppfd")
+    air = channel(steady("2026-01-05", "2026-02-02"))
+    texts = [" ".join(b.text for b in charts.page(review(one)).blocks if hasattr(b, "kind")) for one in (light, air)]
+    assert ["Write the accuracy" in text for text in texts] == [False, True]

@@ -12,11 +12,11 @@ import pytest
 from findings.sentences import faults
 from made_season import ZONE, channel, logger, readings, season
 
+from reportgen.findings import record as rules
 from reportgen.measures.record import record
 from reportgen.season.sources import MeasureColumn, SensorCheck
 
 BOTH = (logger("bench"), logger("out", where="outdoor"))
-rules = pytest.importorskip("reportgen.findings.record", exc_type=ImportError)
 
 
 def steady(start: str = "2026-01-05", end: str = "2026-02-02", value: float = 5.0) -> pd.Series:
