@@ -33,6 +33,7 @@ STUCK_H: Mapping[str, tuple[float, float]] = MappingProxyType(  # hours still: o
     | {"wind_speed": (24.0, 48.0)}
 )
 STUCK_READINGS = 12
+RESOLUTION_READINGS = 50_000  # a sensor's steps show in five weeks of minutes
 
 JUMP_BY: Mapping[str, float] = MappingProxyType(  # off the middle of the seven readings around it
     dict.fromkeys(AIRS, 10.0) | dict.fromkeys(HUMIDITIES, 40.0) | {"soil_temperature": 5.0, "soil_moisture": 0.2}
@@ -123,7 +124,7 @@ def _long_runs(same: Bools, seconds: Floats, limit_h: float) -> Iterator[tuple[i
 
 def resolution(values: Floats) -> float:
     """The smallest step that a sensor shows often: the lower decile of its steps other than 0; 0 without any."""
-    steps = np.abs(np.diff(values))
+    steps = np.abs(np.diff(values[:RESOLUTION_READINGS]))
     steps = steps[steps > 1e-9]
     return float(np.quantile(steps, 0.1)) if len(steps) else 0.0
 

@@ -38,7 +38,7 @@ def hour_steps(logger: str, parts: Sequence[FileRows], season: Season) -> list[F
     for part in parts:
         utc = part.utc[part.utc != NAT]
         steps = np.diff(utc)
-        if len(steps) < 48:
+        if len(steps) < 48 or steps.min() == steps.max():
             continue
         usual = float(np.median(steps))
         if not 0 < usual < HOUR_MS:

@@ -115,7 +115,7 @@ def _columns_there(table: Table | None, logger: Logger, faults: Faults) -> bool:
 def _time_texts(table: Table, names: Sequence[str]) -> list[str]:
     parts = [table.columns[name].fillna("").astype(str) for name in names]
     joined = parts[0] if len(parts) == 1 else parts[0].str.strip() + " " + parts[1].str.strip()
-    return [text if "\n" not in text else text.replace("\n", " ") for text in joined.tolist()]
+    return list(joined.tolist())  # no cell holds a line end: the table was read line by line
 
 
 def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, faults: Faults) -> FileRows:
@@ -203,8 +203,9 @@ def _tell_half_day_clock(rows: FileRows, opened: Opened, faults: Faults) -> None
     if halves or len(known) < HALF_DAY_ROWS:
         return
     hours = opened.stamps.clock_ms[opened.stamps.readable] // 3_600_000
-    doubles = 1.0 - len(np.unique(known)) / len(known)
-    if int(hours.min()) >= 1 and int(hours.max()) == 12 and doubles > HALF_DAY_DOUBLES:
+    if int(hours.min()) < 1 or int(hours.max()) != 12:
+        return
+    if 1.0 - len(np.unique(known)) / len(known) > HALF_DAY_DOUBLES:
         faults.tell(
             "half-day-clock",
             f"{opened.texts[0].strip()!r} and the like: no hour above 12, and most times twice",

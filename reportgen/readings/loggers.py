@@ -129,11 +129,16 @@ def _channel(logger: Logger, measure: str, merged: Merged, season: Season) -> Ch
         values=series,
         accuracy=accuracy,
         depth_m=column.depth_m,
-        step_s=float(np.median(steps)) / 1000.0 if len(steps) else None,
+        step_s=_middle(steps) / 1000.0 if len(steps) else None,
         values_read=int((code != BLANK).sum()),
         values_used=int((code == USED).sum()),
         set_aside=counted(code),
     )
+
+
+def _middle(steps: Ints) -> float:
+    """The median; quick where all steps are one."""
+    return float(steps[0]) if steps.min() == steps.max() else float(np.median(steps))
 
 
 def _index(utc_ms: Ints, season: Season) -> pd.DatetimeIndex:
