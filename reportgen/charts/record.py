@@ -21,7 +21,7 @@ BAND = "then every count says how much of it the sensor leaves open."
 BATTERY = "Read the loggers off once a month: a flat battery then costs days, not weeks."
 ICE = (
     "Put each sensor, in a tight bag, into a glass of melting ice in autumn and again in spring, and note what it "
-    "reads: it should say 0\u00a0°C. Write both into `checks` of its logger."
+    "reads: it should say 0\u00a0°C. Write both into the key checks of its logger."
 )
 
 
@@ -47,11 +47,9 @@ def page(review: Review) -> Page:
 
 def _headline(review: Review) -> str:
     channel = speaks(review)
-    return (
-        f"{say.share_words(channel.share)} of the winter is on record beside the crop"
-        if (channel.where == "crop")
-        else f"{say.share_words(channel.share)} of the winter is on record"
-    )
+    share = say.share_words(channel.share)
+    words = f"{share[:1].upper()}{share[1:]} of the winter is on record"
+    return f"{words} beside the crop" if channel.where == "crop" else words
 
 
 def _lead(review: Review) -> str:

@@ -55,7 +55,7 @@ def _side(review: Review, one: Agreement) -> Drawing:
     name = say.measure_name(one.measure)
     return Drawing(
         uid=anchor(one),
-        title=f"{one.second} usually reads {usual} {'lower' if one.median < 0 else 'higher'} than {one.first}",
+        title=f"Beside {one.first}, {one.second} usually reads {usual} {'lower' if one.median < 0 else 'higher'}",
         subtitle=f"Mean difference of each day in {name}, {unit}",
         label=f"Line chart of the difference between two loggers in {name} by day",
         description=f"The middle 95\u00a0% of the differences lie between {low} and {high}.",

@@ -199,7 +199,7 @@ def _agreement_title(found: tuple[Agreement, ...]) -> str:
     off = [one for one in found if one.disagree]
     if off:
         one = max(off, key=lambda a: abs(a.median) / (a.allowed or 1.0))
-        return f"{one.first} and {one.second} differ by more than their accuracies allow"
+        return f"Further apart than their accuracies allow: {one.first} and {one.second}"
     if all(one.allowed is None for one in found):
         return "Loggers side by side: how far apart they read"
     return "Loggers side by side agree as well as they promise"

@@ -73,7 +73,7 @@ def _disagree(r: Results) -> Finding | None:
         evidence=f"{say.readings_count(one.readings)} of both at the same time.",
         how_sure="Sure that they differ; not which of them is right, nor whether both hung at one spot.",
         next_step="Hang them side by side in the shade for a day. If they still differ, check both in melting ice and "
-        "write what they read into `checks`; if they agree, the house itself differs by that much.",
+        "write what they read into the key checks; if they agree, the house itself differs by that much.",
         figure=usual,
         figure_note="between two loggers",
         token="warm",

@@ -71,7 +71,7 @@ def test_loggers_that_disagree_get_their_chart_in_the_shown_unit() -> None:
     )
     page = charts.page(review(*pair, loggers=(logger("bench"), logger("second")), show="us"))
     drawing = block(page, "record_bench_second_air_temperature")
-    assert drawing.title == "second usually reads 3.6\u00a0°F lower than bench"
+    assert drawing.title == "Beside bench, second usually reads 3.6\u00a0°F lower"
     assert np.allclose(drawing.table.iloc[:, 1], -3.6)
 
 
