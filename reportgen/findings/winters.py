@@ -10,7 +10,7 @@ from typing import Any
 from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source, Stake
-from reportgen.winters import Row
+from reportgen.winters import Row, measured
 from reportgen.wording import count, day, digits_for, number
 
 JUDGED = ("lift", "heat", "night_humidity", "soil_mean")  # one row a subject: judging all would raise false alarms
@@ -27,10 +27,6 @@ WORSE: Mapping[str, Stake] = MappingProxyType(
     {"lift": "growth", "heat": "money", "night_humidity": "damp", "soil_mean": "growth"}
 )
 KEEP = "Write down what you do differently from last winter, down to a new door seal, so that it can be kept."
-STUDY = (
-    "In a study of 400 made-up pairs of winters (night warmth only) with nothing changed, an interval like this "
-    "missed zero 5 times in 100."
-)
 
 
 def findings(r: Results) -> tuple[Finding, ...]:
@@ -87,7 +83,8 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
         claim=f"At equal weather {words} than last winter.",
         evidence=f"Between {_bare(facts, row, least, half)} and {size(facts, row, most, half)} (95\u00a0% interval), "
         f"from {count(equal.days_this, 'day')} of this winter and {number(equal.days_last)} of last.{listed}",
-        how_sure=f"Fairly sure of the difference, not of its cause: two winters differ in more than one thing. {STUDY}",
+        how_sure="Fairly sure of the difference, not of its cause: two winters differ in more than one thing. "
+        f"{measured.words(row.key)}",
         next_step=("Keep what is new, and try one thing on and off to learn which it was." if changed else KEEP)
         if better
         else "Go through what is different from last winter, the newest seals and heaters first, and undo one at "
