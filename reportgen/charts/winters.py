@@ -281,6 +281,6 @@ def _reading() -> str:
         "The raw difference mixes the house with the weather. At equal weather the nights of both winters are compared "
         "as if they had been equally cold and bright. It was tried on simulated houses, heated and not: with nothing "
         f"altered the intervals of night warmth, heat, humidity and bed missed zero in {missed} of {pairs} cases, and "
-        f"for a house truly improved they held the truth in {held} of {pairs}. Other rows were not tried. It tells that "
-        "the winters differ, not what made them differ. A harvest has no equal weather."
+        f"for a house truly improved they held the truth in {held} of {pairs}. Other rows were not tried. It tells "
+        "that the winters differ, not what made them differ. A harvest has no equal weather."
     )
