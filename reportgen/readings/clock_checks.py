@@ -22,6 +22,7 @@ from reportgen.readings.types import Channel, Finding
 from reportgen.season import Season
 
 HOUR_MS = 3_600_000
+MOST_BACK = 0.01  # a file whose rows stand in no order shows no leap of its clock
 NEAR_MS = 5 * 60_000  # a clock set by hand is set to the minute or so
 FINEST_S = 300.0  # curves are compared every five minutes
 WEEK_S = 7 * 86_400.0
@@ -38,7 +39,7 @@ def hour_steps(logger: str, parts: Sequence[FileRows], season: Season) -> list[F
     for part in parts:
         utc = part.utc[part.utc != NAT]
         steps = np.diff(utc)
-        if len(steps) < 48 or steps.min() == steps.max():
+        if len(steps) < 48 or steps.min() == steps.max() or part.out_of_order > MOST_BACK * len(steps):
             continue
         usual = float(np.median(steps))
         if not 0 < usual < HOUR_MS:

@@ -45,12 +45,11 @@ def to_numbers(cells: pd.Series, decimal: str, switch: bool = False) -> Numbers:
     units: dict[str, Bools] = {}
     if len(odd):
         codes, kinds = pd.factorize(texts.iloc[odd])
-        for code, kind in enumerate(kinds):
-            rows = odd[codes == code]
-            value, unit = _one(str(kind), decimal, switch)
-            values[rows] = value
-            if unit is not None:
-                units.setdefault(unit, np.zeros(len(cells), dtype=bool))[rows] = True
+        told = [_one(str(kind), decimal, switch) for kind in kinds]
+        values[odd] = np.asarray([value for value, _ in told])[codes]
+        for unit in {unit for _, unit in told if unit is not None}:
+            units[unit] = np.zeros(len(cells), dtype=bool)
+            units[unit][odd] = np.asarray([own == unit for _, own in told])[codes]
     values[np.isinf(values)] = np.nan
     return Numbers(values=values, blank=blank, units=units)
 
