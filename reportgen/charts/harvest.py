@@ -18,9 +18,8 @@ from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
 MISSING = (
-    "With a harvest book this page would show what was picked by crop, bed and week, what each kilogram of it "
-    "cost in "
-    "heat, and whether it fed the household. Next winter write one line a picking into harvest.csv: date, crop, "
+    "With a harvest book this page would show what was picked by crop, bed and week, what each kilogram of it cost "
+    "in heat, and whether it fed the household. Next winter write one line a picking into harvest.csv: date, crop, "
     "weight."
 )
 
@@ -106,8 +105,7 @@ def _running(review: Review, facts: Facts) -> Drawing:
         shown=table.iloc[6::7],
         notes=(
             "Cost per weight is counted over the whole winter. By the month it would mislead: what is picked in "
-            "spring "
-            "grew on winter's heat.",
+            "spring grew on winter's heat.",
             *(spread if h.spread else ()),
         ),
         day_slider=True,
@@ -179,8 +177,7 @@ def _rivals(facts: Facts) -> list[str]:
     return [
         f"{one.crop}: {one.cultivars[0]} gave {facts.mass_per_area(one.kg_per_m2[0])} and {one.cultivars[1]} "
         f"{facts.mass_per_area(one.kg_per_m2[1])} while both stood ({day(one.start)} to {day(one.end)}). One bed "
-        "each: "
-        "the beds may differ as much as the plants."
+        "each: the beds may differ as much as the plants."
         for one in facts.r.harvest.beds.rivals
     ]
 
@@ -212,8 +209,8 @@ def _costs(review: Review, facts: Facts) -> list[Drawing]:
             narrow=narrow,
             table=table,
             notes=(
-                f"Used up: appliances and {used}. By its years: {by_years}. Not in it: {worked}, the house "
-                "itself, and costs noted only in the diary.",
+                f"Used up: appliances and {used}. By its years: {by_years}. Not in it: {worked}, the house itself, "
+                "and costs noted only in the diary.",
             ),
         )
     ]

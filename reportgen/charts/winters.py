@@ -18,8 +18,7 @@ from reportgen.wording import NBSP, Wording, count, day, digits_for, number
 
 MISSING = (
     "With last winter's folder this page would set the headlines of both winters side by side, raw and with the "
-    "weather "
-    "taken out. Keep this season's folder, and name it next winter in season.toml under [last_season]."
+    "weather taken out. Keep this season's folder, and name it next winter in season.toml under [last_season]."
 )
 OUTDOORS = (("outside_this", "outdoors, this", "solid"), ("outside_last", "outdoors, last", "dot"))
 COLUMNS = ("what", "last winter", "this winter", "difference", "at equal weather")
@@ -120,8 +119,8 @@ def _rows_tables(review: Review, facts: Facts) -> list[Table]:
     first = Table(
         uid="winters_rows",
         title="Both winters side by side",
-        subtitle="Over the calendar days both have; the last column is this winter less last at equal weather, "
-        "95 % interval",
+        subtitle="Over the calendar days both have; the last column is this winter less last at equal weather, 95 % "
+        "interval",
         columns=COLUMNS,
         rows=tuple(_cells(row, facts.w) for row in told[True]),
         data=whole,
@@ -278,9 +277,9 @@ def _reading() -> str:
     pairs, missed = sum(m.pairs for m in tried), sum(m.missed_zero for m in tried)
     held = sum(m.held_truth for m in tried)
     return (
-        "The raw difference mixes the house with the weather. At equal weather the nights of both winters are compared "
-        "as if they had been equally cold and bright. It was tried on simulated houses, heated and not: with nothing "
-        f"altered the intervals of night warmth, heat, humidity and bed missed zero in {missed} of {pairs} cases, and "
-        f"for a house truly improved they held the truth in {held} of {pairs}. Other rows were not tried. It tells "
-        "that the winters differ, not what made them differ. A harvest has no equal weather."
+        "The raw difference mixes the house with the weather. At equal weather the nights of both winters are "
+        "compared as if they had been equally cold and bright. It was tried on simulated houses, heated and not: "
+        f"with nothing altered the intervals of night warmth, heat, humidity and bed missed zero in {missed} of "
+        f"{pairs} cases, and for a house truly improved they held the truth in {held} of {pairs}. Other rows were "
+        "not tried. It tells that the winters differ, not what made them differ. A harvest has no equal weather."
     )

@@ -41,9 +41,8 @@ def _household(facts: Facts) -> Finding | None:
         f"{number(h.weeks_at_half_or_more)} of {count(weeks, 'week')}.",
         evidence=f"What was eaten or stored, against the {w.mass(need)} a week you eat; {weighings(facts)}.",
         how_sure="Sure for the weights; your weekly need is one figure for the whole winter.",
-        next_step="Look at the weeks below half on the chart and sow for them: the strips show which sowing "
-        "dates were "
-        "ready by then.",
+        next_step="Look at the weeks below half on the chart and sow for them: the strips show which sowing dates "
+        "were ready by then.",
         figure=share,
         figure_note="of your vegetables",
         token="target",
@@ -112,7 +111,7 @@ def _not_weighed(facts: Facts) -> Finding:
         claim="Nothing that was picked was weighed, so what the heat bought cannot be told.",
         evidence="There is no harvest.csv in the season folder.",
         how_sure="Cannot tell.",
-        next_step=f"Keep a kitchen scale by the door and write date, crop and weight for each picking: one line, "
+        next_step="Keep a kitchen scale by the door and write date, crop and weight for each picking: one line, "
         f"ten{NBSP}seconds.",
         figure="—",
         figure_note="no harvest book",

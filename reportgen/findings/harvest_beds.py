@@ -22,13 +22,11 @@ def best_ground(facts: Facts) -> Finding | None:
         "best-use-of-ground",
         claim=f"On the same ground {best.crop} gave {facts.mass_per_area(most)}, {worst.crop} "
         f"{facts.mass_per_area(least)}.",
-        evidence=f"{count(best.pickings, 'picking')} of {best.crop} and {number(worst.pickings)} of {worst.crop}, "
-        "by the area "
-        "you gave each. They did not stand for the same weeks, and one bed each is no trial.",
+        evidence=f"{count(best.pickings, 'picking')} of {best.crop} and {number(worst.pickings)} of {worst.crop}, by "
+        "the area you gave each. They did not stand for the same weeks, and one bed each is no trial.",
         how_sure="A hint: beds differ in light and warmth as well as in what grew in them.",
         next_step=f"Give {best.crop} more of the ground next winter if you would eat it, and keep one bed of "
-        f"{worst.crop} "
-        "beside it to compare.",
+        f"{worst.crop} beside it to compare.",
         figure=facts.mass_per_area(most),
         figure_note=best.crop,
         token="target",
@@ -50,9 +48,8 @@ def before_midwinter(facts: Facts) -> Finding | None:
         return None
     return harvest_finding(
         "sown-in-time",
-        claim=f"Of {count(len(told), 'sowing')}, {number(len(early))} could be picked before midwinter; the last "
-        "of these "
-        f"was {latest.crop}, sown on {day(latest.sown)}.",
+        claim=f"Of {count(len(told), 'sowing')}, {number(len(early))} could be picked before midwinter; the last of "
+        f"these was {latest.crop}, sown on {day(latest.sown)}.",
         evidence=f"From plantings.csv, beside the harvest book; midwinter is {day(beds.midwinter)}.",
         how_sure="Fairly sure for this winter; a darker or colder autumn moves the date.",
         next_step=f"Sow what should feed the dark weeks by {day(latest.sown)}, and a second lot a fortnight before it.",
@@ -104,6 +101,6 @@ def sow_earlier(facts: Facts) -> str:
             "midwinter."
         )
     return (
-        "Note sowing dates in plantings.csv next winter, so that the sowing that would have filled the gap "
-        "can be named."
+        "Note sowing dates in plantings.csv next winter, so that the sowing that would have filled the gap can be "
+        "named."
     )

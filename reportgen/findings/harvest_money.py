@@ -18,9 +18,8 @@ def cost(facts: Facts) -> Finding | None:
     return harvest_finding(
         "cost-of-a-kilogram",
         claim=f"The heat for what you picked came to {each}: {w.mass(h.kg)} for {w.money(h.heat.cost)}.",
-        evidence=f"{weighings(facts)}, and {w.kwh(h.heat.kwh)} of heat over the whole winter. By the month the figure "
-        "would "
-        "mislead: what you pick in spring grew on winter's heat.",
+        evidence=f"{weighings(facts)}, and {w.kwh(h.heat.kwh)} of heat over the whole winter. By the month the "
+        "figure would mislead: what you pick in spring grew on winter's heat.",
         next_step="Set the lowest hold that your crops stand, by the price of a degree on the Heat page: the same "
         "harvest at less heat is the quickest way to a smaller figure.",
         caution=cautions.heating(facts.fuels) or None,
@@ -84,12 +83,11 @@ def all_costs(facts: Facts) -> Finding | None:
     return harvest_finding(
         "with-everything-counted",
         claim=f"With everything counted by its years, the harvest cost {facts.money_per_mass(bars.everything_per_kg)}.",
-        evidence=f"{w.money(bars.heat)} of heat, the rest from costs.csv: "
-        f"{count(len(bars.by_years), 'thing')} spread over the years they last. {hours_words(facts)} not in it.",
+        evidence=f"{w.money(bars.heat)} of heat, the rest from costs.csv: {count(len(bars.by_years), 'thing')} "
+        f"spread over the years they last. {hours_words(facts)} not in it.",
         how_sure="Fairly sure: how many years a thing lasts is your own guess.",
-        next_step="Before you buy, add the price divided by its years to this figure and ask what it would add "
-        "to the "
-        "harvest.",
+        next_step="Before you buy, add the price divided by its years to this figure and ask what it would add to "
+        "the harvest.",
         figure=w.money(facts.per_mass(bars.everything_per_kg)),
         figure_note=f"a {w.mass_unit}, all in",
         token="money",

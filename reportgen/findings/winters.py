@@ -87,8 +87,8 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
         f"{measured.words(row.key)}",
         next_step=("Keep what is new, and try one thing on and off to learn which it was." if changed else KEEP)
         if better
-        else "Go through what is different from last winter, the newest seals and heaters first, and undo one at "
-        "a time.",
+        else "Go through what is different from last winter, the newest seals and heaters first, and undo one at a "
+        "time.",
         figure=size(facts, row, equal.effect, half),
         figure_note="than last winter, equal weather",
         stake="good news" if better else WORSE[row.key],
@@ -147,8 +147,7 @@ def _moved(facts: Facts) -> Finding | None:
     return _finding(
         "winters-not-alike",
         claim=f"{count(len(warnings), 'thing')} about the loggers or the house "
-        f"{'is' if len(warnings) == 1 else 'are'} "
-        "not as last winter, so part of any difference may be theirs.",
+        f"{'is' if len(warnings) == 1 else 'are'} not as last winter, so part of any difference may be theirs.",
         evidence=" ".join(warnings[:3]),
         how_sure="Sure: the two season.toml files say so.",
         next_step="Keep each logger in its place with its name, and run a moved one beside the old spot for a week.",
