@@ -14,8 +14,8 @@ from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
 from reportgen.readings.join import to_seconds
-from reportgen.readings.loggerfile import FileRows
 from reportgen.readings.numbers import Floats
+from reportgen.readings.rows import FileRows
 from reportgen.readings.seen import moment
 from reportgen.readings.stamps import NAT
 from reportgen.readings.types import Channel, Finding

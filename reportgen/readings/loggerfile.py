@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import datetime as dt
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,49 +13,18 @@ from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
 from reportgen.readings.files import Found
 from reportgen.readings.ledger import nearest
-from reportgen.readings.marks import BAD_TIME, BLANK, NOT_A_READING, Codes
-from reportgen.readings.numbers import Floats
-from reportgen.readings.order import Order, day_order
-from reportgen.readings.stamps import NAT, Stamps, read_stamps
+from reportgen.readings.marks import BAD_TIME, BLANK, NOT_A_READING
+from reportgen.readings.order import day_order
+from reportgen.readings.rows import FileRows, Opened
+from reportgen.readings.stamps import NAT, read_stamps
 from reportgen.readings.swapped import Righted, put_right
 from reportgen.readings.table import Hints, Table, read_table
 from reportgen.readings.text import NotATable
+from reportgen.readings.time_faults import tell_half_day_clock, tell_missing_hour, tell_open_order, tell_unread_times
 from reportgen.readings.written import read_by_format
 from reportgen.season import Logger, Season
 
-HALF_DAY_ROWS, HALF_DAY_DOUBLES = 48, 0.2  # two days of hours; a fifth of the instants told twice; common practice
 HALF = 0.5  # more than half of a column unreadable: the column is not what season.toml says; common practice
-
-
-@dataclass(kw_only=True, slots=True)
-class FileRows:
-    """Rows of one file in the order of its times: line, instant [ms UTC, NAT if none], value and code by measure."""
-
-    file: str
-    lines: Ints
-    utc: Ints
-    values: Mapping[str, Floats]
-    codes: dict[str, Codes]
-    sentinel: Mapping[str, NDArray[np.bool_]]
-    zero: Mapping[str, NDArray[np.bool_]]  # 0 as written, before units and offset
-    clock: str
-    out_of_order: int = 0
-    repeated_hour: int = 0
-    repeated_hour_once: int = 0
-    missing_hour: int = 0
-    swapped: int = 0
-    stray_units: int = 0
-
-
-@dataclass(kw_only=True, slots=True)
-class Opened:
-    """A file of which the table and the written times are read, but not yet the order of day and month."""
-
-    found: Found
-    table: Table
-    stamps: Stamps
-    order: Order
-    texts: Sequence[str]
 
 
 def open_file(found: Found, logger: Logger, faults: Faults) -> Opened | None:
@@ -150,10 +117,10 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
         stray_units=sum(column.stray for column in columns.values()),
     )
     _mark_times(rows, not_time[::direction])
-    _tell_unread_times(rows, opened, faults)
-    _tell_half_day_clock(rows, opened, faults)
+    tell_unread_times(rows, opened, faults)
+    tell_half_day_clock(rows, opened, faults)
     if rows.missing_hour:
-        _tell_missing_hour(rows, naive, instants.missing, opened, faults)
+        tell_missing_hour(rows, naive, instants.missing, opened, faults)
     return rows
 
 
@@ -180,68 +147,6 @@ def _mark_times(rows: FileRows, not_time: NDArray[np.bool_]) -> None:
         filled = code != BLANK
         code[filled & bad] = BAD_TIME
         code[filled & (not_time | nothing)] = NOT_A_READING
-
-
-def _tell_unread_times(rows: FileRows, opened: Opened, faults: Faults) -> None:
-    """A file in which most times cannot be read has the wrong time column or format."""
-    unread = ~opened.stamps.readable
-    if len(unread) and float(unread.mean()) > HALF:
-        row = int(np.flatnonzero(unread)[0])
-        faults.tell(
-            "unreadable-time",
-            f"{opened.texts[row].strip()!r} ({int(unread.sum())} of {len(unread)} rows)",
-            "a date and time such as 2026-01-14 18:30",
-            "name the right `time` column, or write `time_format` for this logger in season.toml",
-            line=int(opened.table.lines[row]),
-        )
-
-
-def _tell_half_day_clock(rows: FileRows, opened: Opened, faults: Faults) -> None:
-    """A 12-hour clock without am or pm tells every time twice: hours 1 to 12 only, most instants double."""
-    known = rows.utc[rows.utc != NAT]
-    halves = any(shape.half for _, shape in opened.stamps.shapes)
-    if halves or len(known) < HALF_DAY_ROWS:
-        return
-    hours = opened.stamps.clock_ms[opened.stamps.readable] // 3_600_000
-    if int(hours.min()) < 1 or int(hours.max()) != 12:
-        return
-    if 1.0 - len(np.unique(known)) / len(known) > HALF_DAY_DOUBLES:
-        faults.tell(
-            "half-day-clock",
-            f"{opened.texts[0].strip()!r} and the like: no hour above 12, and most times twice",
-            "a 24-hour clock, or am and pm beside each time",
-            "export the file with a 24-hour clock",
-            line=int(opened.table.lines[0]),
-        )
-
-
-def _tell_missing_hour(rows: FileRows, naive: Ints, missing: NDArray[np.bool_], opened: Opened, faults: Faults) -> None:
-    row = int(np.flatnonzero(missing)[0])
-    moment = dt.datetime.fromtimestamp(int(naive[row]) / 1000, dt.UTC)
-    faults.tell(
-        "hour-that-never-was",
-        f"{moment:%Y-%m-%d %H:%M} and {rows.missing_hour - 1} more in the hour that summer time leaves out",
-        "times of a clock that is set to summer time",
-        'if this logger is never set to summer time, write its winter offset, such as clock = "+01:00"',
-        line=int(rows.lines[row]),
-        level="warning",
-    )
-
-
-def tell_open_order(opened: Opened, faults: Faults) -> None:
-    """Asks for the order of day and month, with both readings of the first time that has two."""
-    row = next((n for n, is_open in enumerate(opened.stamps.open) if is_open), 0)
-    readings = []
-    for first in (True, False):
-        naive = int(opened.stamps.naive(first)[row])
-        readings.append(f"{dt.datetime.fromtimestamp(naive / 1000, dt.UTC):%-d %B %Y}" if naive != NAT else "no date")
-    faults.tell(
-        "day-or-month",
-        f"{opened.texts[row].strip()!r}: {readings[0]} or {readings[1]}; nothing in the file settles it",
-        "times with one meaning",
-        'write time_format = "%d/%m/%Y %H:%M" (day first) or "%m/%d/%Y %H:%M" (month first) for this logger',
-        line=int(opened.table.lines[row]),
-    )
 
 
 def _clock_words(logger: Logger, season: Season, opened: Opened, repeated: int) -> str:

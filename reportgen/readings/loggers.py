@@ -15,10 +15,11 @@ from reportgen.readings.columns import unit_of
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
 from reportgen.readings.files import find_files
-from reportgen.readings.loggerfile import FileRows, Opened, open_file, rows_of
+from reportgen.readings.loggerfile import open_file, rows_of
 from reportgen.readings.marks import BLANK, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
 from reportgen.readings.neighbours import compare
+from reportgen.readings.rows import FileRows, Opened
 from reportgen.readings.seen import channel_findings, empty, file_findings
 from reportgen.readings.types import Channel, FileAccount, Finding
 from reportgen.readings.which_day import settle

@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 from reportgen.readings.checks import resolution
 from reportgen.readings.digits import Ints
 from reportgen.readings.join import joined
-from reportgen.readings.loggerfile import FileRows
 from reportgen.readings.marks import (
     ALL_ZERO,
     BLANK,
@@ -25,6 +24,7 @@ from reportgen.readings.marks import (
 )
 from reportgen.readings.merge import Merged
 from reportgen.readings.numbers import Floats
+from reportgen.readings.rows import FileRows
 from reportgen.readings.stamps import NAT
 from reportgen.readings.types import Finding
 from reportgen.season import Logger, Season

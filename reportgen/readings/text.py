@@ -59,7 +59,7 @@ def _utf8(raw: bytes, encoding: str | None) -> bytes:
 def _declared(raw: bytes, encoding: str) -> bytes:
     try:
         return raw.decode(encoding, errors="replace").lstrip("\ufeff").encode()
-    except LookupError:
+    except (LookupError, ValueError):
         todo = 'leave `encoding` out, or write "utf-8", "utf-16" or "cp1252"'
         raise NotATable(f"the encoding {encoding!r}, which nobody knows", todo, "unknown-encoding") from None
 
