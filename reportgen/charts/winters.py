@@ -10,7 +10,6 @@ import pandas as pd
 from reportgen.charts.build import Curve, Look, Row, change_marks, intervals, time_lines
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
-from reportgen.findings.winters import care
 from reportgen.review import Review
 from reportgen.winters import Row as Compared
 from reportgen.winters import measured
@@ -45,17 +44,16 @@ def page(review: Review) -> Page:
         Note(title="How to read it", text=_reading()),
     ]
     blocks = tuple(block for block in drawn if block is not None)
-    return Page(slug="winters", headline=_headline(facts), lead=_lead(facts), blocks=blocks)
+    return Page(slug="winters", headline=_headline(review), lead=_lead(facts), blocks=blocks)
 
 
-def _headline(facts: Facts) -> str:
-    """What is left at equal weather of the first row whose interval excludes zero."""
-    for row in facts.r.winters.rows:
-        equal = row.at_equal_weather
-        matters = equal is not None and abs(equal.effect) >= care(facts, row)
-        if row.headline and equal is not None and matters and not equal.low <= 0 <= equal.high:
-            better = (equal.effect > 0) == (row.better == "more")
-            return f"At equal weather {'better' if better else 'worse'} than last winter: {row.what}"
+def _headline(review: Review) -> str:
+    """The weightiest difference at equal weather that was told, else that there is none, or that it cannot be had."""
+    told = next((f.claim for f in review.findings if f.slug.startswith("than-last-winter-")), None)
+    if told is not None:
+        return told.rstrip(".")
+    if all(row.at_equal_weather is None for row in review.winters.rows):
+        return "Two winters side by side; the weather could not be taken out"
     return "No difference from last winter that matters and that the weather does not explain"
 
 

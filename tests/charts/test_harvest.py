@@ -119,3 +119,10 @@ def test_without_a_last_winter_the_page_says_how_to_have_one() -> None:
     found = winters.page(hand.results())
     (note,) = found.blocks
     assert isinstance(note, Note) and "[last_season]" in note.text and not found.answers
+
+
+def test_the_headline_says_what_differs_or_that_nothing_can_be_said() -> None:
+    """With an interval and nothing told of it, no difference that matters; without one, that it cannot be had."""
+    known = winters.page(compared(row("lift", "K", 3.5, 4.6, low=-0.5)))
+    assert known.headline.startswith("No difference from last winter that matters")
+    assert "could not be taken out" in winters.page(compared(row("kg", "kg", 20.0, 30.0))).headline

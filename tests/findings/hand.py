@@ -37,7 +37,7 @@ def results(of: Season | None = None, **more: Any) -> Results:
     effects, winters = more.pop("effects", Changes(changes=())), more.pop("winters", NO_LAST)
     read = readings(of, **more)
     made = SimpleNamespace(
-        season=of, readings=read, harvest=harvest(read), effects=effects, winters=winters, **sections
+        findings=(), season=of, readings=read, harvest=harvest(read), effects=effects, winters=winters, **sections
     )
     return cast("Results", made)
 
