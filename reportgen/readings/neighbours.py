@@ -25,7 +25,7 @@ ENOUGH_HOURS = 72
 WARM_C = 38.0  # half of a winter's readings above this are no °C
 SLOPE, ICEPT = (1.4, 2.3), (15.0, 50.0)  # °F over °C of a place nearby: 1.8 and 32 (exact), with room for the place
 USUAL_K, USUAL_POINTS = 0.5, 3.0  # accuracy taken where none is given
-PLACES_K, PLACES_POINTS = 1.0, 5.0  # two places of one house may differ by this and be right
+PLACES_K, PLACES_POINTS = 0.5, 2.5  # two places of one house may differ by this and be right
 SUN_K, NIGHT_K = 6.0, 1.5  # a sensor in the sun is this much warmer around noon, and no more than that at night
 NOON, NIGHT = (10, 16), (22, 6)  # hours of the local clock
 TEMPERATURES = ("air_temperature", "outdoor_temperature")
@@ -119,7 +119,10 @@ def _disagree(both: Pair, season: Season) -> list[Finding]:
         return []
     if not humid and (sunny := _in_sun(both, apart, season)):
         return [sunny]
-    own = sum(channel.accuracy if channel.accuracy is not None else usual for channel in (both.one, both.two))
+    errors = [usual if channel.accuracy is None else channel.accuracy for channel in (both.one, both.two)]
+    own = (errors[0] ** 2 + errors[1] ** 2) ** 0.5  # independent errors add in quadrature (JCGM 100:2008, 5.1.2)
+    told = both.one.accuracy is not None and both.two.accuracy is not None
+    taken = "" if told else f" (±{usual:g} where none is given)"
     middle = float(np.median(apart))
     if abs(middle) <= own + room:
         return []

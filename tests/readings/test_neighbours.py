@@ -59,7 +59,8 @@ def test_fahrenheit_read_as_celsius_is_asked_about(tmp_path: Path) -> None:
 
 
 def test_a_lasting_difference_is_told(tmp_path: Path) -> None:
-    """4 K apart all winter is more than two sensors of half a degree and two places allow."""
+    """4 K apart all winter is more than two sensors of half a degree and two places allow; 1 K is not."""
+    assert slugs(folder(tmp_path, {"bench": weather(), "door": weather() + 1.0})) == set()
     (finding,) = folder(tmp_path, {"bench": weather(), "door": weather() + 4.0}).findings
     assert (finding.slug, finding.logger) == ("loggers-disagree", "door")
     assert finding.words.startswith("door reads 4.0 K above bench in the middle of 2\u202f016 common hours")
