@@ -52,7 +52,7 @@ def before_drawing(review: Review) -> Drawing | None:
         narrow=narrow,
         table=table,
         notes=(
-            "To be looked at, not a cause: what was ripe, what was wanted in the kitchen, warmth and light all moved "
-            "together.",
+            "To be looked at, not a cause: what was ripe, what was wanted in the kitchen, warmth and light all "
+            "moved together.",
         ),
     )

@@ -21,8 +21,8 @@ def light_first(facts: Facts) -> Finding | None:
     return Finding(
         slug="light-before-warmth",
         page="light",
-        claim=f"Light, more than warmth, looks like what held growth back: {number(light, 1)}{NBSP}mol/m² a day "
-        "on average.",
+        claim=f"Light, more than warmth, looks like what held growth back: {number(light, 1)}{NBSP}mol/m² a day on "
+        "average.",
         evidence=f"The hold was kept {facts.w.percent(100 * held)} of the time, while {count(dark, 'day')} had under "
         f"ten hours of daylight. Leafy crops are usually given {number(LEAFY_NEED_MOL)}{NBSP}mol/m² a day or more "
         "(Jayalath and others 2024).",

@@ -32,8 +32,8 @@ def watering(facts: Facts, days: DayTable) -> Finding | None:
         slug="damp-after-watering",
         page="damp",
         claim=f"Nights after watering were {effect}{NBSP}points more humid than other nights, at equal weather.",
-        evidence=f"{count(found.kind, 'night')} after watering against {number(found.others)} others; "
-        f"95{NBSP}% interval {low} to {high}{NBSP}points of relative humidity.",
+        evidence=f"{count(found.kind, 'night')} after watering against {number(found.others)} others; 95{NBSP}% "
+        f"interval {low} to {high}{NBSP}points of relative humidity.",
         how_sure="Fairly sure that such nights are damper. You may water on sunny days, and only a light sensor "
         "outdoors lets that be taken out.",
         next_step="Water in the morning of a day that lets you air, and only the beds that need it.",
@@ -59,8 +59,8 @@ def heater_off(facts: Facts, days: DayTable) -> Finding | None:
         slug="damp-with-the-heater-off",
         page="damp",
         claim=f"Nights on which the heater stayed off were {effect}{NBSP}points more humid, at equal weather.",
-        evidence=f"{count(found.kind, 'night')} off against {number(found.others)} with heat; "
-        f"95{NBSP}% interval {low} to {high}{NBSP}points of relative humidity.",
+        evidence=f"{count(found.kind, 'night')} off against {number(found.others)} with heat; 95{NBSP}% interval "
+        f"{low} to {high}{NBSP}points of relative humidity.",
         how_sure="A hint: a thermostat chooses its own nights, and mild nights are moist ones.",
         next_step="On mild damp evenings try an hour of airing before dusk rather than heat, and write it in the "
         "diary.",

@@ -31,8 +31,8 @@ def last_two_degrees(facts: Facts) -> Finding | None:
         )
     return harvest_finding(
         "last-two-degrees",
-        claim=f"Of what each {w.mass_unit} cost in heat, about {w.money(facts.per_mass(saved / kg))} went on the last "
-        f"{w.diff(COLDER_K, 1 if w.us else 0)} of hold.",
+        claim=f"Of what each {w.mass_unit} cost in heat, about {w.money(facts.per_mass(saved / kg))} went on the "
+        f"last {w.diff(COLDER_K, 1 if w.us else 0)} of hold.",
         evidence=f"A hold of {w.temp(lower.hold_c)} in place of {w.temp(before.hold_c)} in this winter's weather: "
         f"{w.kwh(lower.kwh)} in place of {w.kwh(before.kwh)}, about {w.money(saved, 0)} less for {w.mass(kg)}.{band}",
         how_sure="Fairly sure of the heat; how the crops would have grown at the lower hold is not known.",

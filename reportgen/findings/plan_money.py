@@ -58,8 +58,8 @@ def _lower(facts: Facts, before: Bill, lower: Bill) -> Step:
     each = f", which is {facts.money_per_mass(saved / kg)} picked" if kg else ""
     return Step(
         what="try",
-        text=f"A hold of {w.temp(lower.hold_c or 0.0)} in place of {w.temp(before.hold_c or 0.0)}, "
-        "if your crops stand it.",
+        text=f"A hold of {w.temp(lower.hold_c or 0.0)} in place of {w.temp(before.hold_c or 0.0)}, if your crops "
+        "stand it.",
         why=f"In this winter's weather it would save about {w.money(saved, 0)}{each}.",
         how_sure="Fairly sure of the heat, within a few degrees of what was held; what the crops say is not known.",
         caution=cautions.heating(facts.fuels) or None,
