@@ -129,7 +129,7 @@ def _disagree(both: Pair, season: Season) -> list[Finding]:
     high, low = (both.one, both.two) if middle > 0 else (both.two, both.one)
     words = (
         f"{high.logger} reads {abs(middle):.1f} {unit} above {low.logger} in the middle of {number(len(both.hours))} "
-        f"common hours; their sensors allow {own:.1f} {unit}: the places differ, or a sensor is off"
+        f"common hours; their sensors allow {own:.1f} {unit}{taken}: the places differ, or a sensor is off"
     )
     return [_finding("loggers-disagree", high, words, season, both)]
 
