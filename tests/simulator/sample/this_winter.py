@@ -20,7 +20,7 @@ CLIMATE = Climate(
     spells=(
         Spell(start="2025-11-10", end="2025-11-16", shift_k=-4.0, cloud=-0.3),
         Spell(start="2025-12-06", end="2025-12-24", shift_k=1.0, cloud=0.35, damp_k=1.6, calm=0.7),
-        Spell(start="2026-01-06", end="2026-01-20", shift_k=-5.0, cloud=-0.25, calm=0.8),
+        Spell(start="2026-01-06", end="2026-02-03", shift_k=-5.0, cloud=-0.25, calm=0.8),
         Spell(start="2026-02-12", end="2026-03-20", shift_k=-4.0, cloud=-0.1),
     ),
 )
@@ -92,7 +92,7 @@ def _midwinter() -> tuple[Change, ...]:
             reversible=True, written="2026-01-02", note="low vent opened a finger's width; alarm for carbon monoxide",
         ),
         Change(
-            at=at("2026-01-20 12:00"), alters={"u_w_m2k": 2.45, "transmission": 0.60},
+            at=at("2026-01-22 12:00"), alters={"u_w_m2k": 2.45, "transmission": 0.60},
             what="Bubble film inside the roof and the sides", touches=("envelope",), hoped_for=("less heating",),
             reversible=True, timed=True, cost=68.0, years=3, written="2026-01-15",
         ),
