@@ -61,6 +61,7 @@ class Canvas:
     bottom: float = 26.0
     layers: list[Any] = field(default_factory=list)
     rows: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
+    inked: list[tuple[Floats, Floats]] = field(default_factory=list)  # curves and clouds that labels keep clear of
 
     def _add(self, rows: list[dict[str, Any]], mark: str, *channels: Any, detail: str = "", **look: Any) -> None:
         """One layer; altair's check of each piece against its schema is left out, it takes most of the time."""
@@ -114,6 +115,7 @@ class Canvas:
         rows = [
             {"x": _round(a), "y": _round(b), "r": run} for a, b, run in zip(x, y, _runs(y), strict=True) if run >= 0
         ]
+        self.inked.append(_filled(np.asarray(x, dtype=np.float64), np.asarray(y, dtype=np.float64)))
         look: Look = {"stroke": stroke, "strokeWidth": width, "strokeDash": DASHES[style]}
         self._add(rows, "line", detail="r", **look, strokeCap="round", strokeJoin="round")
 
@@ -131,6 +133,7 @@ class Canvas:
     ) -> None:
         """Marks at (x, y) in plot units."""
         rows = [{"x": _round(a), "y": _round(b)} for a, b in zip(x, y, strict=True) if math.isfinite(a + b)]
+        self.inked.append((np.asarray(x, dtype=np.float64), np.asarray(y, dtype=np.float64)))
         self._add(rows, "point", shape=shape, filled=True, fill=fill, stroke=None, size=area, opacity=opacity)
 
     def ring(self, x: float, y: float, stroke: str) -> None:
@@ -169,6 +172,20 @@ class Canvas:
             # All at once: every further call on a chart of layers copies each of them.
             chart = alt.layer(*self.layers, **frame, config=look, usermeta=extra)
         return Drawn(chart=chart, rows=dict(self.rows))
+
+
+def _filled(x: Floats, y: Floats, step: float = 4.0) -> tuple[Floats, Floats]:
+    """A curve's points with points between them, no more than about `step` units apart; none across a gap."""
+    if len(x) < 2:
+        return x, y
+    far = np.hypot(np.diff(x), np.diff(y))
+    parts = np.where(np.isfinite(far), np.clip(np.ceil(far / step), 1, 400), 1).astype(int)
+    share = np.concatenate([np.arange(n) / n for n in parts])
+    start = np.repeat(np.arange(len(parts)), parts)
+    return (
+        np.append(x[start] + share * np.diff(x)[start], x[-1]),
+        np.append(y[start] + share * np.diff(y)[start], y[-1]),
+    )
 
 
 def _runs(values: Any) -> list[int]:

@@ -14,6 +14,7 @@ from reportgen.charts import theme
 from reportgen.charts.canvas import Canvas, Floats
 from reportgen.charts.look import Dots, Fit, Look
 from reportgen.charts.place import days, nice_ticks, tick_words, wrap
+from reportgen.charts.rings import draw_rings
 from reportgen.charts.theme import Size
 
 
@@ -60,7 +61,7 @@ def _x_domain(x: Floats, look: Look) -> tuple[float, float]:
 
 
 def _finish(canvas: Canvas, look: Look, ends: list[tuple[float, str, str, bool]], **extra: Any) -> Any:
-    parts.draw_rings(canvas, look)
+    draw_rings(canvas, look)
     parts.draw_gap_words(canvas, look)
     numbered = parts.draw_marks(canvas, look)
     parts.end_words(canvas, ends + parts.look_ends(canvas, look))

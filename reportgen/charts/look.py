@@ -17,6 +17,7 @@ from reportgen.wording import day
 
 LANE = 14.0  # height of one line of words above the plot
 MOST_LANES = 3
+BETWEEN = 4.0  # air between two labels at the lines' ends, so that they read as two
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,20 +182,6 @@ def _renumber(label: str, first: int) -> str:
     return "–".join(str(int(part) + first) for part in label.split("–"))
 
 
-def draw_rings(canvas: Canvas, look: Look) -> None:
-    """Rings and their labels, the labels inside the plot's sides."""
-    for ring in look.rings:
-        if not math.isfinite(ring.y):
-            continue
-        x, y = float(canvas.px(days(ring.x))), float(canvas.py(ring.y))
-        color = theme.text(ring.token)
-        canvas.ring(x, y, theme.line(ring.token))
-        half = theme.width_of(ring.label, bold=True) / 2
-        align = "left" if x < half else "right" if x > canvas.size.plot - half else "center"
-        below = ring.below if 14 < y < canvas.size.height - 14 else y <= 14
-        canvas.words([(x, y + (15 if below else -14), ring.label)], color, align=align, bold=True)
-
-
 def draw_levels(canvas: Canvas, look: Look) -> None:
     """Horizontal reference lines."""
     low, high = canvas.y_domain
@@ -209,7 +196,7 @@ def end_words(canvas: Canvas, ends: list[tuple[float, str, str, bool]]) -> None:
     room = (canvas.size.right - 10) / theme.SMALL
     ends = [end for end in ends if end[1] and math.isfinite(end[0])]
     blocks = [wrap(words, int(room / (theme.EM_BOLD if bold else theme.EM_SHARE))) for _, words, _, bold in ends]
-    heights = [theme.LINE_HEIGHT * len(block) + 2.0 for block in blocks]
+    heights = [theme.LINE_HEIGHT * len(block) + BETWEEN for block in blocks]
     middles = spread([y for y, *_ in ends], heights, -4.0, canvas.size.height + 8.0) if ends else []
     for (_, _, token, bold), block, middle in zip(ends, blocks, middles, strict=True):
         y = middle - theme.LINE_HEIGHT * (len(block) - 1) / 2

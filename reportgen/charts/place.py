@@ -60,7 +60,7 @@ def tick_words(ticks: Sequence[float], unit: str = "", plus: bool = False) -> li
         digits += 1
     words = [("+" if plus and tick > 0 else "") + number(tick, digits) for tick in ticks]
     if unit and words:
-        words[-1] += unit if unit in ("%", "°") else NBSP + unit
+        words[-1] += NBSP + unit
     return words
 
 
