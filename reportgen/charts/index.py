@@ -9,13 +9,12 @@ from typing import Any
 from reportgen.charts.glance import Figure, figures
 from reportgen.charts.strip import strip
 from reportgen.charts.types import Drawing, Page
+from reportgen.charts.unknown import unknown
 from reportgen.findings.plan import Step, plan
 from reportgen.findings.ranking import weightiest
 from reportgen.findings.types import Finding
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, day, number
-
-MOST_UNKNOWN = 8
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -44,7 +43,7 @@ def front(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) ->
         others=len(review.findings) - len(best),
         figures=figures(document, Wording.of(review.season)),
         steps=plan(review, review.findings),
-        unknown=_unknown(review, pages, document),
+        unknown=unknown(review.findings, pages, document),
         cautions=tuple(dict.fromkeys(f.caution for f in review.findings if f.caution)),
     )
 
@@ -65,17 +64,3 @@ def _lead(review: Review) -> str:
     diary = f" and {count(changes, 'change')} in the diary" if changes else ""
     span = f"{day(season.first_day, year=True)} to {day(season.last_day, year=True)}"
     return f"{number(days)}{NBSP}days in one {house}{area}, {span}: {loggers}{diary}. One house, one winter."
-
-
-def _unknown(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) -> tuple[str, ...]:
-    """What stayed open: findings that cannot tell, pages without data, and headline values that could not be had."""
-    said = [finding.claim for finding in review.findings if finding.sure == "cannot tell"]
-    said += [page.headline.rstrip(".") + "." for page in pages if not page.answers]
-    for section in ("frost", "heat", "damp", "soil", "light", "harvest"):
-        reasons = (document.get(section) or {}).get("reasons") or {}
-        said += [_sentence(words) for words in reasons.values()]
-    return tuple(dict.fromkeys(said))[:MOST_UNKNOWN]
-
-
-def _sentence(words: str) -> str:
-    return words[:1].upper() + words[1:].rstrip(".") + "."

@@ -61,7 +61,7 @@ def _lead(review: Review) -> str:
         first = mine.iloc[0]
         parts.append(f"Its longest gap is {say.long_words(float(first['hours']))}, from {say.moment(first['start'])}.")
     if read:
-        parts.append(f"{say.share_words(used / read)} of the rows in all files are used.")
+        parts.append(f"Of the rows in all files, {say.share_words(used / read)} are used.")
     return " ".join(parts)
 
 

@@ -5,28 +5,28 @@ All are common safety guidance of fire services, gas and electrical safety bodie
 
 from __future__ import annotations
 
-_LOCAL = "Local codes and licensed trades come first."
+LOCAL = "Local codes and licensed trades come first."
 FUEL = (
     "A heater that burns fuel in a closed house gives off carbon monoxide, and gases that harm plants. Keep a "
     "working carbon monoxide alarm, let fresh air in, and follow the maker's instructions (the usual guidance of "
-    f"fire and gas safety bodies). {_LOCAL}"
+    f"fire and gas safety bodies). {LOCAL}"
 )
 MAINS = (
     "Mains power stands near water here: residual-current protection, parts rated for outdoors, and no heater on an "
-    f"extension lead (the usual guidance of electrical safety bodies). {_LOCAL}"
+    f"extension lead (the usual guidance of electrical safety bodies). {LOCAL}"
 )
 ALONE = (
     "A heater or lamp that runs with nobody near can start a fire. Keep anything that burns well away from it, and "
-    f"fit only what its maker allows to run alone (the usual guidance of fire services). {_LOCAL}"
+    f"fit only what its maker allows to run alone (the usual guidance of fire services). {LOCAL}"
 )
 ROOF = (
     "Do not climb on or under a roof that carries snow, and do not stand on glazing to look at it (the usual "
-    f"guidance of work safety bodies). {_LOCAL}"
+    f"guidance of work safety bodies). {LOCAL}"
 )
 SPRAY = "Treat mould or pests only with what is allowed for that crop, by its label, which is the law in most places."
 SEAL = (
     "Never seal a space in which something burns, and leave every flue and air inlet open (the usual guidance of "
-    f"gas safety bodies). {_LOCAL}"
+    f"gas safety bodies). {LOCAL}"
 )
 
 

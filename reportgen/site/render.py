@@ -16,9 +16,10 @@ from reportgen.charts.method import explained
 from reportgen.charts.types import Drawing, Page, Table
 from reportgen.review import Review
 from reportgen.site import chat_picture, resources
+from reportgen.site.care import Care
 from reportgen.site.story import story
 from reportgen.site.tables import csv_text
-from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_page, rows, sure
+from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_page, rows, steps, sure
 from reportgen.wording import Wording, day
 
 Tell = Callable[[str], None]
@@ -50,13 +51,16 @@ def files(review: Review, tell: Tell) -> dict[str, bytes]:
         tell(f"drawing {NAMES[one.slug]}")
         view = of_page(one, review.findings, anchors)
         out[f"{one.slug}.html"] = _render("page.html", site=site, page=view)
+    care = Care()
+    best = rows(first.findings, anchors=anchors, on="index", care=care)
     out["index.html"] = _render(
         "index.html",
         site=site,
         page=Single(slug="index", nav=NAMES["index"], script=first.strip is not None),
         front=first,
         strip=of_drawing(first.strip) if first.strip else None,
-        findings=rows(first.findings, anchors=anchors, on="index"),
+        findings=best,
+        steps=steps(first.steps, care),
         story=words,
     )
     out["method.html"] = _render(

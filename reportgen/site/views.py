@@ -12,8 +12,11 @@ from markupsafe import Markup
 from reportgen.charts import NAMES
 from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.findings.plan import Step
 from reportgen.findings.types import Finding
+from reportgen.site.care import Care, once
 from reportgen.site.tables import Column, TableView, of_frame
+from reportgen.wording import MONTHS
 
 LONG = 10  # characters of a figure that still fit its column at full size
 SURE = re.compile(r"^(sure|fairly sure|a hint|cannot tell)\b[:.,]?\s*", re.I)
@@ -33,11 +36,23 @@ class FindingView:
     sure: str
     how_sure: str
     next_step: str
-    caution: str | None
-    caution_above: str  # anchor of the row that tells the same caution in full
+    caution: str  # what of it no row above has told yet
+    caution_above: str  # anchor of the row that told all of it
     holds_for: str
     href: str
     link: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class StepView:
+    """A step for next winter."""
+
+    what: str
+    text: str
+    why: str
+    how_sure: str
+    caution: str
+    above: bool  # the caution was told above
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -64,7 +79,6 @@ class TableBlock:
     """A table that stands on its own."""
 
     title: str
-    subtitle: str
     table: TableView
     notes: tuple[str, ...]
     form: Literal["table"] = "table"
@@ -138,13 +152,18 @@ def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> Pa
     return PageView(
         slug=page.slug,
         nav=NAMES[page.slug],
-        headline=page.headline,
-        lead=page.lead,
+        headline=begun(page.headline),
+        lead=begun(page.lead),
         findings=rows(own, anchors=here, on=page.slug),
         blocks=blocks,
         answers=page.answers,
         script=any(block.form == "chart" and block.slider for block in blocks),
     )
+
+
+def begun(words: str) -> str:
+    """Words that begin as a sentence does."""
+    return words[:1].upper() + words[1:]
 
 
 def _keyed(blocks: Iterable[Block]) -> tuple[Block, ...]:
@@ -158,21 +177,30 @@ def _keyed(blocks: Iterable[Block]) -> tuple[Block, ...]:
     return tuple(out)
 
 
-def rows(findings: Iterable[Finding], *, anchors: frozenset[str], on: str) -> tuple[FindingView, ...]:
+def rows(
+    findings: Iterable[Finding], *, anchors: frozenset[str], on: str, care: Care | None = None
+) -> tuple[FindingView, ...]:
     """Findings as rows of the page `on`; on another page than their own they link to it."""
-    told: dict[str, str] = {}
+    care = Care() if care is None else care
+    return tuple(_finding(finding, anchors, on, care) for finding in findings)
+
+
+def steps(plan: Iterable[Step], care: Care) -> tuple[StepView, ...]:
+    """The plan for next winter, below findings whose cautions were told in `care`."""
     views = []
-    for finding in findings:
-        above = told.get(finding.caution or "", "")
-        views.append(_finding(finding, anchors, on, above))
-        if finding.caution:
-            told.setdefault(finding.caution, anchor(finding))
+    for step in plan:
+        words, above = care.told(step.caution or "", "")
+        views.append(
+            StepView(
+                what=step.what, text=step.text, why=step.why, how_sure=step.how_sure, caution=words, above=bool(above)
+            )
+        )
     return tuple(views)
 
 
 def sure(finding: Finding) -> str:
     """How sure, as a word: Sure, Fairly sure, A hint, Cannot tell."""
-    return finding.sure[:1].upper() + finding.sure[1:]
+    return begun(finding.sure)
 
 
 def anchor(finding: Finding) -> str:
@@ -180,7 +208,8 @@ def anchor(finding: Finding) -> str:
     return f"finding-{finding.slug}"
 
 
-def _finding(finding: Finding, anchors: frozenset[str], on: str, above: str) -> FindingView:
+def _finding(finding: Finding, anchors: frozenset[str], on: str, care: Care) -> FindingView:
+    caution, above = care.told(finding.caution or "", anchor(finding))
     page = "" if finding.page == on else f"{finding.page}.html"
     known = finding.anchor in anchors
     target = f"#{finding.anchor}" if known else ("" if not page else f"#{anchor(finding)}")
@@ -192,12 +221,12 @@ def _finding(finding: Finding, anchors: frozenset[str], on: str, above: str) -> 
         figure_note=finding.figure_note,
         long=len(finding.figure) > LONG,
         token=finding.token,
-        claim=finding.claim,
+        claim=begun(finding.claim),
         evidence=finding.evidence,
         sure=sure(finding),
-        how_sure=rest[:1].upper() + rest[1:],
+        how_sure=begun(rest),
         next_step=finding.next_step,
-        caution=finding.caution,
+        caution=caution,
         caution_above=above,
         holds_for=holds,
         href=f"{page}{target}",
@@ -210,7 +239,8 @@ def _block(block: Drawing | Table | Note, n: int) -> Block:
         return of_drawing(block)
     if isinstance(block, Table):
         return _table(block)
-    return NoteView(kind=block.kind, title=block.title, text=block.text, number=n)
+    title = f"{block.title}." if block.kind == "caution" and block.title[-1:].isalpha() else block.title
+    return NoteView(kind=block.kind, title=title, text=once(block.text), number=n)
 
 
 def of_drawing(drawing: Drawing) -> ChartView:
@@ -222,7 +252,7 @@ def of_drawing(drawing: Drawing) -> ChartView:
     )
     return ChartView(
         uid=drawing.uid,
-        title=drawing.title,
+        title=begun(drawing.title),
         subtitle=drawing.subtitle,
         wide=Markup(drawn.wide),  # our own engine's marks, every word in them escaped
         narrow=Markup(drawn.narrow),
@@ -250,11 +280,14 @@ def _table(block: Table) -> TableBlock:
         rows=block.rows,
         csv=f"{block.uid}.csv",
     )
-    # The subtitle is the table's caption; said once.
-    return TableBlock(title=block.title, subtitle="", table=view, notes=block.notes)
+    return TableBlock(title=begun(block.title), table=view, notes=block.notes)
 
 
-FIGURE = re.compile(r"^[−+±<>≤≥≈]?\s?(?:[A-Z]{3}\u00a0)?[−+]?\d[\d\u202f.,]*(?:\u00a0?[%°\w·/²³⁻¹]+)?$")
+# One number with its unit in a few words ("4.6 kWh a day"), no second number, and no date.
+FIGURE = re.compile(
+    r"^(?:over |under |about )?[−+±<>≤≥≈]?\s?(?:[A-Z]{3}\u00a0)?[−+]?\d[\d\u202f.,]*"
+    rf"(?:[\u00a0 ]?(?!(?:{'|'.join(MONTHS)})\b)[%°a-zA-Z·/²³⁻¹][^\d]{{0,12}})?$"
+)
 EMPTY = frozenset({"", "–", "—"})
 
 
