@@ -1,0 +1,160 @@
+"""What the winter left open, as sentences that stand alone: the question, why there is no answer, what to log."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from reportgen.charts.types import Page
+from reportgen.findings.types import Finding
+
+MOST = 8
+# Reasons that say that a value does not apply to this house or this winter: nothing is open there.
+NOT_OPEN = (
+    "no cold hour",
+    "several holds",
+    "the house was not heated",
+    "no heater ",
+    "no heater is",
+    "never ",
+    "none in the record",
+    "no hour under a hold",
+    "no lamp",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One thing a grower would ask, where its answer stands in review.json, and what would answer it next winter."""
+
+    section: str
+    path: str
+    asked: str
+    log: str
+
+
+QUESTIONS: tuple[Question, ...] = (
+    Question(
+        "frost",
+        "holding_limit.outdoor_c",
+        "How cold it may get outside before the crop's air reaches the frost line",
+        "Alter nothing on the house or its heating for three weeks of the coldest time.",
+    ),
+    Question(
+        "frost",
+        "could_have_been_c",
+        "How cold the hours without a reading may have been",
+        "Change the batteries in autumn, and let an outdoor logger run on.",
+    ),
+    Question(
+        "frost",
+        "after_failure",
+        "How long the crop has if the heat fails",
+        "Log the heater's power by the hour and the bed's temperature.",
+    ),
+    Question(
+        "frost",
+        "without_heat_minimum_c.estimate",
+        "How cold it would have been without heat",
+        "Log the heater's power by the hour and the bed's temperature.",
+    ),
+    Question(
+        "heat",
+        "kwh",
+        "How much heat the house was given",
+        "Read a meter each week, or keep the bills and what was delivered.",
+    ),
+    Question("heat", "cost", "What the heat cost", "Give a price for each kind of heat in season.toml."),
+    Question(
+        "heat",
+        "price_of_hold",
+        "What a degree more or less would have cost",
+        "Read the meter each week at the same hour, all winter.",
+    ),
+    Question(
+        "heat",
+        "loss_w_per_k.estimate",
+        "How many watts the house loses for each degree",
+        "Log the heater's power by the hour, and the air outdoors.",
+    ),
+    Question(
+        "heat",
+        "share_at_or_above_hold.estimate",
+        "How much of the time the crop had the warmth that you aimed for",
+        "Name the temperature to be held as hold_c in season.toml.",
+    ),
+    Question(
+        "damp", "hours_above_high.estimate", "How many hours were too damp", "Hang a humidity logger at the crop."
+    ),
+    Question(
+        "damp",
+        "glazing_dew_hours.estimate",
+        "How many hours dew could form on the glazing",
+        "Give u_value_w_m2k of the glazing in season.toml, and log the air outdoors.",
+    ),
+    Question(
+        "damp",
+        "airing_hours",
+        "Whether airing would have dried the house",
+        "Log humidity and temperature outdoors as well.",
+    ),
+    Question("light", "days_under_ten_hours", "How short the days were", "Give the latitude in season.toml."),
+    Question(
+        "light",
+        "mean_daily_light_mol",
+        "Whether the crop had light enough",
+        "Log light beside the crop, or sunlight outdoors.",
+    ),
+    Question(
+        "harvest",
+        "share_of_household",
+        "How much of what you eat the house gave",
+        "Give vegetables_kg_per_week under household in season.toml.",
+    ),
+    Question(
+        "harvest",
+        "shop_value",
+        "What the harvest would have cost in the shop",
+        "Write a shop price beside each crop in harvest.csv.",
+    ),
+)
+
+
+def unknown(findings: Sequence[Finding], pages: Sequence[Page], document: Mapping[str, Any]) -> tuple[str, ...]:
+    """At most eight sentences: findings that cannot tell, pages without data, then open questions."""
+    said = [finding.claim for finding in findings if finding.sure == "cannot tell"]
+    bare = {page.slug for page in pages if not page.answers}
+    said += [_whole(page.headline) for page in pages if not page.answers]
+    for question in QUESTIONS:
+        reasons = (document.get(question.section) or {}).get("reasons") or {}
+        why = reasons.get(question.path, "")
+        if why and question.section not in bare and not why.startswith(NOT_OPEN):
+            said.append(_sentence(question, why))
+    if "frost" not in bare:
+        said += _bands(document.get("frost") or {})
+    return tuple(dict.fromkeys(said))[:MOST]
+
+
+def _sentence(question: Question, why: str) -> str:
+    if why.startswith("held on every night"):
+        return "How much colder than its coldest night the house could stand is not known: it held on every night seen."
+    return f"{question.asked} is not known: {why.rstrip('.')}. {question.log}"
+
+
+def _bands(frost: Mapping[str, Any]) -> list[str]:
+    """The crops of which no book says what cold harms them, in one sentence."""
+    crops, reasons = frost.get("crops") or [], frost.get("reasons") or {}
+    names = [crop["crop"] for n, crop in enumerate(crops) if f"crops.{n}.damage_low_c" in reasons]
+    names = list(dict.fromkeys(names))
+    if not names:
+        return []
+    listed = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return [
+        f"What cold harms {listed} is not known here. Note what each came through and what it did not, "
+        "and give damage_below_c in season.toml."
+    ]
+
+
+def _whole(words: str) -> str:
+    return words[:1].upper() + words[1:].rstrip(".") + "."
