@@ -102,6 +102,7 @@ METHODS: tuple[Method, ...] = (
             "C. M. Britton and J. D. Dodd, Agricultural Meteorology 17 (1976) 1–7; others found 1.8 to 2.3",
             "B. Haurwitz, Journal of Meteorology 2 (1945): clear sky",
         ),
+        limit="Worked out from sunlight outdoors, it is as good as the figure for what the cover lets through.",
     ),
     Method(
         slug="harvest",

@@ -22,6 +22,8 @@ NOT_OPEN = (
     "no hour under a hold",
     "no lamp",
 )
+# Reasons that ask for the same as the question's own advice.
+SAYS_WHAT_TO_LOG = ("needs ", "no hold is named", "no latitude", "household.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +141,8 @@ def unknown(findings: Sequence[Finding], pages: Sequence[Page], document: Mappin
 def _sentence(question: Question, why: str) -> str:
     if why.startswith("held on every night"):
         return "How much colder than its coldest night the house could stand is not known: it held on every night seen."
+    if why.startswith(SAYS_WHAT_TO_LOG):
+        return f"{question.asked} is not known. {question.log}"
     return f"{question.asked} is not known: {why.rstrip('.')}. {question.log}"
 
 
