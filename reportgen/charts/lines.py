@@ -164,10 +164,15 @@ def _word_axis(canvas: Canvas, names: list[str], at: Floats) -> None:
     room = max(4, int(plot / max(len(names), 1) / (theme.SMALL * theme.EM_SHARE)))
     blocks = [wrap(name, room) for name in names]
     canvas.rules([(0, height, plot, height)], theme.RULE2)
-    canvas.words(
-        [(float(canvas.px(a + 0.5)), height + 14, block) for a, block in zip(at, blocks, strict=True)], align="center"
-    )
+    # Where a bar is too narrow for a word, some bars go without: the table names them all.
+    each = max(1, int(np.ceil(max((_broad(block) for block in blocks), default=0.0) / (plot / max(len(names), 1)))))
+    kept = list(zip(at, blocks, strict=True))[::each]
+    canvas.words([(float(canvas.px(a + 0.5)), height + 14, block) for a, block in kept], align="center")
     canvas.bottom = 12 + theme.LINE_HEIGHT * max((len(block) for block in blocks), default=1)
+
+
+def _broad(block: Sequence[str]) -> float:
+    return max((theme.width_of(line) for line in block), default=0.0) + 2
 
 
 def points(dots: Sequence[Dots], look: Look, fits: Sequence[Fit] = ()) -> Pair:

@@ -17,6 +17,7 @@ from reportgen.wording import day
 
 LANE = 14.0  # height of one line of words above the plot
 MOST_LANES = 3
+End = tuple[float, str, str, bool]  # y in plot units, words, token, bold
 BETWEEN = 4.0  # air between two labels at the lines' ends, so that they read as two
 
 
@@ -191,16 +192,30 @@ def draw_levels(canvas: Canvas, look: Look) -> None:
             canvas.rules([(0, y, canvas.size.plot, y)], theme.line(level.token), 1.2, "dash")
 
 
-def end_words(canvas: Canvas, ends: list[tuple[float, str, str, bool]]) -> None:
+def end_words(canvas: Canvas, ends: list[End]) -> None:
     """Labels right of the plot: (y in plot units, words, token, bold), moved apart so that none overlaps."""
-    room = (canvas.size.right - 10) / theme.SMALL
     ends = [end for end in ends if end[1] and math.isfinite(end[0])]
-    blocks = [wrap(words, int(room / (theme.EM_BOLD if bold else theme.EM_SHARE))) for _, words, _, bold in ends]
+    low, high = -4.0, canvas.size.height + 8.0
+    ends, blocks = _fitting(canvas, ends, high - low)
     heights = [theme.LINE_HEIGHT * len(block) + BETWEEN for block in blocks]
-    middles = spread([y for y, *_ in ends], heights, -4.0, canvas.size.height + 8.0) if ends else []
+    middles = spread([y for y, *_ in ends], heights, low, high) if ends else []
     for (_, _, token, bold), block, middle in zip(ends, blocks, middles, strict=True):
         y = middle - theme.LINE_HEIGHT * (len(block) - 1) / 2
         canvas.words([(canvas.size.plot + 8, y, block)], theme.text(token), bold=bold)
+
+
+def _fitting(canvas: Canvas, ends: list[End], tall: float) -> tuple[list[End], list[list[str]]]:
+    """The ends and their words in lines that fit the height; where one line each is too many, the rest is counted."""
+    room = (canvas.size.right - 10) / theme.SMALL
+    for lines in (3, 2, 1):
+        blocks = [
+            wrap(words, int(room / (theme.EM_BOLD if bold else theme.EM_SHARE)), lines) for _, words, _, bold in ends
+        ]
+        if sum(theme.LINE_HEIGHT * len(block) + BETWEEN for block in blocks) <= tall:
+            return ends, blocks
+    fit = int(tall // (theme.LINE_HEIGHT + BETWEEN))
+    more: End = (ends[-1][0], f"and {len(ends) - fit + 1} more", "neutral", False)
+    return [*ends[: fit - 1], more], [*blocks[: fit - 1], [more[1]]]
 
 
 def look_ends(canvas: Canvas, look: Look) -> list[tuple[float, str, str, bool]]:
@@ -246,5 +261,7 @@ def draw_x_words(canvas: Canvas, spots: list[tuple[float, str]], title: str = ""
             end = x + half
     canvas.words(kept, align="center")
     if title:
-        canvas.words([(plot / 2, height + 32, title)], align="center")
+        room = plot + 2 * min(canvas.size.left, canvas.size.right) - 4
+        short = shorten(title, int(room / (theme.SMALL * theme.EM_SHARE)))
+        canvas.words([(plot / 2, height + 32, short)], align="center")
         canvas.bottom = 42

@@ -144,7 +144,7 @@ def lanes(spots: Sequence[float], words: Sequence[str], plot: float, most: int, 
     out: list[Placed] = []
     for x, label in sorted(zip(spots, words, strict=True), key=lambda pair: pair[0]):
         wide = theme.width_of(label, bold=True)  # change lines are bold, the widest case
-        align, start = _anchor(x, wide, plot)
+        align, x, start = _anchor(x, wide, plot)
         lane = next((n for n in range(most) if start >= ends[n] + gap), None)
         if lane is None:
             return None
@@ -153,12 +153,15 @@ def lanes(spots: Sequence[float], words: Sequence[str], plot: float, most: int, 
     return out
 
 
-def _anchor(x: float, wide: float, plot: float) -> tuple[str, float]:
+def _anchor(x: float, wide: float, plot: float) -> tuple[str, float, float]:
+    """How a label hangs on its line, where, and where it begins: inside the plot's sides where it fits there."""
     if x - wide / 2 < -20:
-        return "left", x
+        at = max(min(x, plot + 20 - wide), -8.0)
+        return "left", at, at
     if x + wide / 2 > plot + 20:
-        return "right", x - wide
-    return "center", x - wide / 2
+        at = max(x, wide - 8.0)
+        return "right", at, at - wide
+    return "center", x, x - wide / 2
 
 
 def clusters(spots: Sequence[float], apart: float) -> list[tuple[float, str]]:
@@ -170,11 +173,25 @@ def clusters(spots: Sequence[float], apart: float) -> list[tuple[float, str]]:
             groups[-1].append(rank)
         else:
             groups.append([rank])
-    out = []
-    for group in groups:
-        middle = sum(spots[order[rank]] for rank in group) / len(group)
-        out.append((middle, f"{group[0] + 1}" if len(group) == 1 else f"{group[0] + 1}–{group[-1] + 1}"))
-    return out
+    n = 1
+    while n < len(groups):
+        if _touch(_cluster(groups[n - 1], spots, order), _cluster(groups[n], spots, order)):
+            groups[n - 1] += groups.pop(n)
+            n = max(1, n - 1)
+        else:
+            n += 1
+    return [_cluster(group, spots, order) for group in groups]
+
+
+def _cluster(group: Sequence[int], spots: Sequence[float], order: Sequence[int]) -> tuple[float, str]:
+    middle = sum(spots[order[rank]] for rank in group) / len(group)
+    return middle, f"{group[0] + 1}" if len(group) == 1 else f"{group[0] + 1}–{group[-1] + 1}"
+
+
+def _touch(left: tuple[float, str], right: tuple[float, str]) -> bool:
+    """True where two labels, each in the middle of its place, would lie over one another."""
+    wide = sum(theme.width_of(words, bold=True) for _, words in (left, right))
+    return right[0] - left[0] < wide / 2 + 4
 
 
 def signed(value: float, digits: int = 1) -> str:

@@ -33,13 +33,13 @@ def _clear_place(canvas: Canvas, look: Look, x: float, y: float, ring: Ring, tak
     """Of places around the ring the one whose box crosses the least; the side asked for wins where all are clear."""
     wide, plot, height = theme.width_of(ring.label, bold=True), canvas.size.plot, canvas.size.height
     sides = (1, -1) if ring.below else (-1, 1)
-    tries = [(x, y + side * far) for far in (15, 27, 39, 54) for side in sides]
+    tries = [(x, y + side * far) for far in (15, 27, 39, 54, 69, 84) for side in sides]
     tries += [(x + side * (wide / 2 + 11), y) for side in (1, -1)]
     floor = height - (12 + 2 * LANE if look.gaps else 3)  # the gaps' names stand lowest
     levels = [float(canvas.py(level.value)) for level in look.levels]
     best: tuple[float, Box] | None = None
     for n, (at, middle) in enumerate(tries):
-        at = min(max(at, wide / 2 - canvas.size.left + 2), max(plot, plot + canvas.size.right / 4) - wide / 2)
+        at = min(max(at, wide / 2), plot - wide / 2)
         box = (at - wide / 2, middle - 7.0, at + wide / 2, middle + 7.0)
         cost = 0.4 * n + sum(_inside(box, px, py) for px, py in canvas.inked)
         cost += 6.0 * sum(box[1] - 1 < level < box[3] + 1 for level in levels)

@@ -11,7 +11,7 @@ from reportgen.charts import look as parts
 from reportgen.charts import theme
 from reportgen.charts.canvas import Canvas
 from reportgen.charts.look import Look
-from reportgen.charts.place import nice_ticks, shorten, tick_words
+from reportgen.charts.place import lanes, nice_ticks, shorten, tick_words
 from reportgen.charts.theme import Size
 
 ROW = 38
@@ -53,14 +53,24 @@ def _frame(size: Size, rows: Sequence[Row], look: Look, zero: bool) -> Canvas:
     for level in look.levels:
         x = float(canvas.px(level.value))
         canvas.rules([(x, -4, x, size.height)], theme.line(level.token), 1.2, "dash")
-        canvas.words([(x, -11, level.label)], theme.text(level.token), align="center")
-        canvas.top = 22
+    _level_words(canvas, look)
     words = tick_words(ticks, "", look.plus)
     title = look.x_title or look.unit
     parts.draw_x_words(canvas, [(float(canvas.px(t)), w) for t, w in zip(ticks, words, strict=True)], title)
     most = int((size.total - 20) / (theme.SMALL * theme.EM_SHARE))
     canvas.words([(0, n * ROW + 9, shorten(row.label, most)) for n, row in enumerate(rows)], theme.INK)
     return canvas
+
+
+def _level_words(canvas: Canvas, look: Look) -> None:
+    """The levels' names above the plot, in as many lanes as keep them apart."""
+    most = int((canvas.size.plot - 4) / (theme.SMALL * theme.EM_BOLD))
+    spots = [float(canvas.px(level.value)) for level in look.levels]
+    placed = lanes(spots, [shorten(level.label, most) for level in look.levels], canvas.size.plot, len(spots))
+    tokens = [level.token for _, level in sorted(zip(spots, look.levels, strict=True), key=lambda pair: pair[0])]
+    for spot, token in zip(placed or (), tokens, strict=True):
+        canvas.words([(spot.x, -11 - parts.LANE * spot.lane, spot.words)], theme.text(token), align=spot.align)
+        canvas.top = max(canvas.top, 22 + parts.LANE * spot.lane)
 
 
 def _value_words(canvas: Canvas, rows: Sequence[Row]) -> None:

@@ -7,7 +7,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
-from browser.opened import DESK, PHONE, opened
+from browser.opened import COLLIDING, DESK, PHONE, opened
 from playwright.sync_api import Browser, Page
 
 from reportgen.charts import NAMES
@@ -22,29 +22,6 @@ UNNAMED = """() => [...document.querySelectorAll('svg')].filter(svg => {
   return svg.getAttribute('role') !== 'img' || !(svg.getAttribute('aria-label') || '').trim()
     || !told || !told.textContent.trim();
 }).map(svg => svg.id || svg.outerHTML.slice(0, 120))"""
-
-# Words of a shown picture that lie over one another or outside the picture. Boxes are taken 1 px smaller, since the
-# box of a word has air above and below its letters.
-COLLIDING = """() => {
-  const found = [];
-  for (const svg of document.querySelectorAll('svg')) {
-    const frame = svg.getBoundingClientRect();
-    if (!frame.width) continue;
-    const name = (svg.closest('figure') || svg).id || svg.getAttribute('aria-label');
-    const words = [...svg.querySelectorAll('text')].filter(t => t.textContent.trim())
-      .map(t => [t.textContent.trim(), t.getBoundingClientRect()]).filter(([, r]) => r.width > 0);
-    for (const [word, r] of words)
-      if (r.left < frame.left - 1 || r.right > frame.right + 1 || r.top < frame.top - 2 || r.bottom > frame.bottom + 2)
-        found.push(`${name}: "${word}" is cut`);
-    for (let i = 0; i < words.length; i++) for (let k = i + 1; k < words.length; k++) {
-      const [a, p] = words[i], [b, q] = words[k];
-      const wide = Math.min(p.right, q.right) - Math.max(p.left, q.left);
-      const high = Math.min(p.bottom, q.bottom) - Math.max(p.top, q.top);
-      if (wide > 1.5 && high > 3.5) found.push(`${name}: "${a}" over "${b}"`);
-    }
-  }
-  return found;
-}"""
 
 
 def axe_source() -> str:
