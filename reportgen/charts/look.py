@@ -165,7 +165,7 @@ def draw_marks(canvas: Canvas, look: Look) -> bool:
     if not spots:
         return False
     height = canvas.size.height
-    canvas.rules([(x, -4, x, height) for x in spots], theme.INK2, 1.1, "dot")
+    canvas.rules([(x, -4, x, height) for x in _seen_apart(spots)], theme.INK2, 1.1, "dot")
     placed = None if canvas.size.narrow else lanes(spots, [shorten(n, 26) for n in names], canvas.size.plot, MOST_LANES)
     if placed is None:
         first = int(numbers[0]) - 1
@@ -177,6 +177,15 @@ def draw_marks(canvas: Canvas, look: Look) -> bool:
         canvas.words([(spot.x, -11 - spot.lane * LANE, spot.words)], theme.INK, align=spot.align, bold=True)
     canvas.top = max(canvas.top, 22 + LANE * max(spot.lane for spot in placed))
     return False
+
+
+def _seen_apart(spots: list[float]) -> list[float]:
+    """Lines that can be told apart by eye; a crowd would be a grey block."""
+    kept: list[float] = []
+    for x in spots:
+        if not kept or x - kept[-1] >= 3.5:
+            kept.append(x)
+    return kept
 
 
 def _renumber(label: str, first: int) -> str:

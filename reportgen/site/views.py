@@ -19,7 +19,7 @@ from reportgen.site.tables import Column, TableView, of_frame
 from reportgen.wording import MONTHS
 
 LONG = 10  # characters of a figure that still fit its column at full size
-SURE = re.compile(r"^(sure|fairly sure|a hint|cannot tell)\b[:.,]?\s*", re.I)
+SURE = re.compile(r"^(sure|fairly sure|a hint|cannot tell)\b[:.,;]?\s*", re.I)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

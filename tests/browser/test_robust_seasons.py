@@ -1,0 +1,37 @@
+"""Whole sites of extreme seasons in Chromium: every page, on a phone and on a desk, with its words in place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from browser.extreme_seasons import long_and_crowded, ten_days_one_channel
+from browser.opened import COLLIDING, DESK, PHONE, opened
+from playwright.sync_api import Browser
+
+from reportgen.charts import NAMES
+from reportgen.pipeline import review
+
+SEASONS: tuple[Callable[[Path], Path], ...] = (ten_days_one_channel, long_and_crowded)
+
+
+@pytest.fixture(scope="module", params=SEASONS, ids=lambda make: make.__name__)
+def extreme(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The built site of one of them."""
+    base = tmp_path_factory.mktemp("extreme")
+    (base / "season").mkdir()
+    review(request.param(base / "season"), base / "site")
+    return base / "site"
+
+
+@pytest.mark.parametrize("width", [PHONE, DESK])
+def test_every_page_keeps_its_words_apart(chromium: Browser, extreme: Path, width: int) -> None:
+    """No word over another, none cut, no sideways scroll, no picture above its weight."""
+    wrong = []
+    for slug in NAMES:
+        with opened(chromium, extreme / f"{slug}.html", width=width) as found:
+            wrong += [f"{slug}: {words}" for words in found.page.evaluate(COLLIDING)]
+            if found.page.evaluate("document.documentElement.scrollWidth") > width:
+                wrong.append(f"{slug} scrolls sideways")
+    assert wrong == []
