@@ -9,14 +9,13 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, select_autoescape
 
-import reportgen
 from reportgen.charts import theme
 
 
 @lru_cache(maxsize=1)
 def templates() -> Path:
     """The folder of the templates: inside the installed package, or beside it in the project's own folder."""
-    package = Path(reportgen.__file__).parent
+    package = Path(__file__).parents[1]
     inside = package / "templates"
     return inside if inside.is_dir() else package.parent / "templates"
 
