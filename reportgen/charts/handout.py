@@ -10,13 +10,15 @@ from reportgen.charts.types import Drawing, Page
 from reportgen.findings import cautions
 from reportgen.findings.ranking import weightiest
 from reportgen.findings.types import Finding
+from reportgen.measures.record_words import measure_name
 from reportgen.review import Review
 from reportgen.season.models import Season
-from reportgen.wording import NBSP, Wording, day
+from reportgen.wording import NBSP, Wording, day, number
 
 PICTURES = 3
 TALLEST = 0.85  # height over width of a narrow chart that still fits beside its words
-MOST = 230  # characters of one paragraph, so that the page stays one page
+MOST = 200  # characters of one paragraph, so that the page stays one page
+NAME = 32  # … of the name of a logger or heater
 NO_LOGGER = (
     "A thermometer that keeps the lowest and the highest, in shade at plant height: read and reset it each morning. "
     "Write the date of everything you change, and change one thing at a time. Weigh what you pick. "
@@ -64,7 +66,7 @@ def handout(review: Review, pages: Sequence[Page]) -> Handout:
         kit=_kit(review),
         no_logger=NO_LOGGER,
         cautions=_cautions(season),
-        closing="One house, one winter: what held here need not hold elsewhere. Local codes and licensed trades first.",
+        closing=f"One house, one winter: what held here need not hold elsewhere. {cautions.LOCAL}",
     )
 
 
@@ -105,19 +107,20 @@ def _fits(drawing: Drawing) -> bool:
 def _kit(review: Review) -> str:
     """House, loggers and heaters as season.toml names them, no make and no shop."""
     season, w = review.season, Wording.of(review.season)
-    parts = [season.house.kind or "a small house"]
+    parts = [season.house.kind or "a house"]
     if season.house.floor_area_m2:
         parts[0] += f" of {w.area(season.house.floor_area_m2)}"
     if season.house.glazing:
         parts.append(season.house.glazing)
     for logger in season.loggers[:6]:
-        measures = [c.measure.replace("_", " ") for c in review.readings.channels if c.logger == logger.name]
+        measures = [measure_name(c.measure) for c in review.readings.channels if c.logger == logger.name]
         if measures:
-            parts.append(f"logger {logger.name} ({', '.join(measures)})")
+            parts.append(f"logger {shorten(logger.name, NAME)} ({', '.join(measures)})")
     for source in season.heating[:4]:
-        power = f" of {source.rated_power_w:.0f}{NBSP}W" if source.rated_power_w else ""
-        parts.append(f"{source.name}{power} ({source.fuel})")
-    return shorten("; ".join(parts) + ".", 420)
+        power = f" of {number(source.rated_power_w)}{NBSP}W" if source.rated_power_w else ""
+        parts.append(f"{shorten(source.name, NAME)}{power} ({source.fuel})")
+    words = shorten("; ".join(parts) + ".", 420)
+    return words[:1].upper() + words[1:]
 
 
 def _cautions(season: Season) -> tuple[str, ...]:
@@ -126,4 +129,5 @@ def _cautions(season: Season) -> tuple[str, ...]:
     said = [cautions.FUEL] if fuels - {"electricity"} else []
     if "electricity" in fuels or season.appliances:
         said += [cautions.MAINS]
-    return (*said, cautions.ALONE, cautions.ROOF, cautions.SPRAY)
+    all_of_them = (*said, cautions.ALONE, cautions.ROOF, cautions.SPRAY)
+    return tuple(words.replace(cautions.LOCAL, "").strip() for words in all_of_them)  # the closing line says it
