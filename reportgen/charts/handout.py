@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from reportgen.charts.place import shorten
+from reportgen.charts.place import sentences, shorten
 from reportgen.charts.types import Drawing, Page
 from reportgen.findings import cautions
 from reportgen.findings.ranking import weightiest
@@ -87,8 +87,8 @@ def _shown(review: Review, pages: Sequence[Page]) -> tuple[Shown, ...]:
         Shown(
             finding=f,
             claim=shorten(f.claim, MOST),
-            evidence=shorten(f.evidence, MOST),
-            next_step=shorten(f.next_step, MOST),
+            evidence=sentences(f.evidence, MOST),
+            next_step=sentences(f.next_step, MOST),
             drawing=drawings[f.anchor],
         )
         for f in sorted(chosen, key=review.findings.index)

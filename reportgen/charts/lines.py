@@ -143,7 +143,10 @@ def bars(frame: pd.DataFrame, x: str, curves: Sequence[Curve], look: Look, *, sp
         for n, c in enumerate(curves):
             top = base + heights[:, n]
             boxes = zip(left, canvas.py(top), right, canvas.py(base), heights[:, n], strict=True)
-            canvas.rects([(a, b, e, d) for a, b, e, d, h in boxes if h > 0], theme.line(c.token), 1.0)
+            layer = [(a, b, e, d) for a, b, e, d, h in boxes if h > 0]
+            canvas.rects(layer, theme.line(c.token), 1.0)
+            if n:  # a hair of paper between layers, so that grey paper still shows them
+                canvas.rules([(a, d, e, d) for a, _, e, d in layer], theme.PAPER, 1.2)
             base = top
         parts.draw_levels(canvas, look)
         return _finish(canvas, look, _bar_ends(canvas, curves, heights))

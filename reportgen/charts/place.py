@@ -100,6 +100,14 @@ def shorten(words: str, most: int) -> str:
     return cut.rstrip(" ,;:") + "…"
 
 
+def sentences(words: str, most: int) -> str:
+    """The first whole sentences of at most `most` characters; a first one that is longer is cut with an ellipsis."""
+    if len(words) <= most:
+        return words
+    kept = words[: most + 1].rpartition(". ")[0]
+    return f"{kept}." if kept else shorten(words, most)
+
+
 def wrap(words: str, most: int, lines: int = 3) -> list[str]:
     """Words in lines of at most `most` characters; what does not fit ends in an ellipsis."""
     out: list[str] = [""]

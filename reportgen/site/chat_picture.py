@@ -76,7 +76,9 @@ def _row(parts: list[str], one: Shown, chart: ChartView, y: float) -> float:
 
 def _filled(inner: str) -> str:
     """On a page the style sheet says that shapes are bare and words are not; here the marks must say it themselves."""
-    return re.sub(r"<text(?![^>]* fill=)", '<text fill="var(--ink2)"', inner)
+    filled = re.sub(r"<text(?![^>]* fill=)", '<text fill="var(--ink2)"', inner)
+    halo = '<text stroke="var(--paper)" stroke-width="4" stroke-linejoin="round" paint-order="stroke"'
+    return filled.replace("<text", halo)
 
 
 def _words(
