@@ -43,7 +43,7 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing:
         subtitle=f"Hours of each night, 18 to 09{NBSP}h, with 90{NBSP}% humidity or more; inspections stand above",
         label="Scatter chart of wet hours by night, with inspections",
         description=f"{w.hours(d.leaf_wet_hours.estimate)} of wet leaves in the season; "
-        f"{count(len(looked) + len(found), 'inspection')}, {number(len(found))} of which found something.",
+        f"{count(len(looked) + len(found), 'visit')}; {number(len(found))} found something.",
         wide=wide,
         narrow=narrow,
         table=table,

@@ -76,7 +76,7 @@ def _lead(facts: Facts) -> str:
             f"Coldest was {w.temp(f.minimum.temperature_c)} at {clock(f.minimum.at)}, at the logger "
             f"“{f.minimum.logger}”{outside}"
         )
-    if f.unrecorded_cold_hours:
+    if f.unrecorded_cold_hours and f.unrecorded_cold_hours >= 1:
         parts.append(f"For {w.hours(f.unrecorded_cold_hours)} of hard frost outdoors nothing was logged inside")
     return ". ".join(parts) + "."
 

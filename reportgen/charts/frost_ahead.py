@@ -105,7 +105,7 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
     f, w = review.frost, facts.w
     if not f.table["without_heat_c"].notna().any():
         why = f.reasons.get("without_heat_minimum_c.estimate", "")
-        return Note(title="The winter without heat", kind="missing", text=f"Not told: {why}.")
+        return Note(title="The winter without heat", kind="missing", text=f"Not told, {why}.")
     frame = pd.DataFrame(
         {
             "date": list(f.table.index),

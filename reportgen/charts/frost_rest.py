@@ -43,7 +43,9 @@ def hot_drawing(review: Review, facts: Facts) -> Drawing | Note | None:
         wide=wide,
         narrow=narrow,
         table=table,
-        notes=(f"With the sensor's accuracy: {band_words(f.hot_hours)}{NBSP}h.",),
+        notes=(f"With the sensor's accuracy: {band_words(f.hot_hours)}{NBSP}h.",)
+        if math.isfinite(f.hot_hours.low)
+        else (),
     )
 
 

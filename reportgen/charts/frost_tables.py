@@ -209,6 +209,7 @@ def gap_table(facts: Facts) -> Table | None:
     if f.gaps.empty:
         return None
     total = float(f.gaps["cold_hours"].sum())
+    lost = w.hours(total, 0 if total >= 1 else 1)
     could = f.gaps["could_have_been_c"]
     gaps: list[Any] = list(f.gaps.itertuples())
     rows = tuple(
@@ -228,7 +229,7 @@ def gap_table(facts: Facts) -> Table | None:
     )
     return Table(
         uid="frost_gaps",
-        title=f"For {w.hours(total)} of hard frost outdoors nobody knows how cold it was inside",
+        title=f"For {lost} of hard frost outdoors nobody knows how cold it was inside",
         subtitle=f"Stretches without any crop logger while it was under {w.temp(-5, 0)} outdoors",
         columns=("from", "to", "hours of hard frost", "coldest outdoors", "it could have been"),
         rows=rows,

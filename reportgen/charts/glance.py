@@ -112,9 +112,11 @@ def _changes(d: Mapping[str, Any], w: Wording) -> Figure | None:
     changes = d.get("changes") or []
     if not changes:
         return None
-    verdicts = [change["verdict"] for change in changes]
+    verdicts = [change["verdict"] for change in changes if change["verdict"] != "not judged"]
+    if not verdicts:
+        return None
     told = [f"{verdicts.count(v)} {v}" for v in ("helped", "hurt", "no sign", "cannot tell") if v in verdicts]
-    return Figure(label="Changes judged", value=number(len(changes)), note=", ".join(told), page="changes")
+    return Figure(label="Changes judged", value=number(len(verdicts)), note=", ".join(told), page="changes")
 
 
 def _record(d: Mapping[str, Any], w: Wording) -> Figure | None:

@@ -95,13 +95,13 @@ def _co2(facts: Facts) -> Note | None:
     w, kg = facts.w, facts.r.harvest.kg
     said = []
     for burnt in published(facts.r.readings):
-        each = f", {number(facts.per_mass(burnt.kg / kg), 1)}{NBSP}kg for each {w.mass_unit} picked" if kg else ""
+        each = f", {number(burnt.kg / kg, 1)}{NBSP}{w.mass_unit} for each {w.mass_unit} picked" if kg else ""
         grown = " The trees took as much up before." if burnt.factor.biogenic else ""
-        said.append(f"{burnt.name}: {number(burnt.kg)}{NBSP}kg of CO₂{each} ({burnt.factor.source}).{grown}")
+        said.append(f"{burnt.name}: {w.mass(burnt.kg, 0)} of CO₂{each} ({burnt.factor.source}).{grown}")
     own = facts.r.harvest.heat.co2_kg
     if own is not None and not said:
-        each = f", {number(facts.per_mass(own / kg), 1)}{NBSP}kg for each {w.mass_unit} picked" if kg else ""
-        said.append(f"By the factors in season.toml: {number(own)}{NBSP}kg of CO₂{each}.")
+        each = f", {number(own / kg, 1)}{NBSP}{w.mass_unit} for each {w.mass_unit} picked" if kg else ""
+        said.append(f"By the factors in season.toml: {w.mass(own, 0)} of CO₂{each}.")
     if not said:
         return None
     return Note(title="CO₂ of the heat", text=" ".join(said))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from reportgen.charts import method_changes, method_climate, method_cold
 from reportgen.charts.method_types import Method
 from reportgen.findings import cautions
+from reportgen.measures.record_words import measure_name
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, number
 
@@ -76,7 +77,7 @@ def _sensors(review: Review) -> tuple[tuple[str, str, str, str], ...]:
     return tuple(
         (
             channel.logger,
-            channel.measure.replace("_", " "),
+            measure_name(channel.measure),
             _accuracy(channel.measure, channel.accuracy, w),
             _step(channel.step_s),
         )

@@ -52,7 +52,7 @@ def _lead(facts: Facts) -> str:
     if s.released_kwh_per_night is not None:
         gives = s.released_kwh_per_night > 0
         kwh = w.kwh(abs(s.released_kwh_per_night), 1)
-        parts.append(f"At night it gives back {kwh} at most" if gives else f"At night it takes up {kwh}")
+        parts.append(f"On the average night it {f'gives back at most {kwh}' if gives else f'takes up {kwh}'}")
     return ". ".join(parts) + "."
 
 
@@ -138,10 +138,10 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
     nights = int(s.nights["drop_k"].notna().sum())
     mean = float(values.mean())
     words = w.kwh(mean, 1) if kwh else w.diff(s.drop_k or 0.0)
-    at_most = " at most" if kwh else ""
+    at_most = "at most " if kwh else ""
     return Drawing(
         uid="soil_nights",
-        title=f"The bed gave back {words}{at_most} a night, and took up heat on {count(fed, 'night')}"
+        title=f"The bed gave back {at_most}{words} on the average night{_took_up(fed)}"
         if mean > 0
         else f"The bed took up heat on {number(fed)} of {count(nights, 'night')}",
         subtitle=f"{unit}: what the bed lost from 18 to 8 o'clock"
@@ -158,6 +158,10 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
             "rest goes down into the ground.",
         ),
     )
+
+
+def _took_up(nights: int) -> str:
+    return f", and took up heat on {count(nights, 'night')}" if nights else ""
 
 
 def _weeks(review: Review, facts: Facts) -> Drawing | None:

@@ -75,7 +75,7 @@ def trials(
     for what, outcome, hope, entry, now in _wanted(effects, ideas, heated):
         reason = _why_not(entry, outcome, hope)
         if reason is None and not free:
-            reason = "next winter has no four free weeks left for it after the plans above"
+            reason = "a season as long as this one has no four free weeks left for it"
         if reason is not None or outcome is None:
             without[what] = reason or ""
             continue

@@ -36,7 +36,7 @@ def _share(facts: Facts, hours: float) -> str:
 
 def most_of(w: Wording, share: float) -> str:
     """A share in percent that says 100 % only of all of it."""
-    return w.percent(min(100 * share, 99.0) if share < 1 else 100.0)
+    return w.percent(100 * share) if share in (0.0, 1.0) or share < 0.995 else f"over {w.percent(99)}"
 
 
 def _hours(facts: Facts) -> Finding | None:
@@ -133,18 +133,17 @@ def _mould(facts: Facts) -> Finding | None:
     total = g.high + g.moderate + g.low + g.too_cold_for_equation
     if not total:
         return None
-    seen = [
-        i
-        for i in facts.r.readings.inspections
-        if (i.level or 0) > 0 and any(word in i.found.casefold() for word in MOULD_WORDS)
-    ]
-    looked = len(facts.r.readings.inspections)
+    season = facts.r.season
+    inside = [i for i in facts.r.readings.inspections if season.first_day <= i.date <= season.last_day]
+    seen = [i for i in inside if (i.level or 0) > 0 and any(word in i.found.casefold() for word in MOULD_WORDS)]
+    looked = len({i.date for i in inside})
     if seen:
-        book = f" Your inspections found mould or rot on {number(len(seen))} of {count(looked, 'visit')}, first on "
+        book = f" Your inspections found mould or rot on {number(len({i.date for i in seen}))} of "
+        book += f"{count(looked, 'visit')}, first on "
         book += f"{day(min(i.date for i in seen))}."
     else:
         book = (
-            f" Your {count(looked, 'inspection')} found none."
+            f" Your {count(looked, 'visit')} found no mould or rot."
             if looked
             else " There is no inspection book to set beside it."
         )
@@ -182,6 +181,7 @@ def _airing(facts: Facts) -> Finding | None:
     share = d.airing_hours / d.hours_above_high.estimate
     helps = share >= MOST
     volume = facts.r.season.house.air_volume_m3
+    bigger = "bigger " if any(a.kind == "dehumidifier" for a in facts.r.season.appliances) else ""
     change = ""
     if volume is not None and d.airing.wh_per_m3 is not None:
         litres, heat = d.airing.water_gm3 * volume / 1000, d.airing.wh_per_m3 * volume / 1000
@@ -196,7 +196,7 @@ def _airing(facts: Facts) -> Finding | None:
         evidence=f"{w.hours(d.airing_hours)} of {w.hours(d.hours_above_high.estimate)}, on average "
         f"{number(d.airing.water_gm3, 1)}{NBSP}g less in a cubic metre.{change}",
         how_sure="Fairly sure: both humidity sensors enter it.",
-        next_step="Air in short bursts, wide open for ten minutes around noon, before buying a bigger dehumidifier."
+        next_step=f"Air in short bursts, wide open for ten minutes around noon, before buying a {bigger}dehumidifier."
         if helps
         else "On mild wet days a dehumidifier does what airing cannot.",
         caution=cautions.SEAL if facts.fuels - {"electricity"} else None,

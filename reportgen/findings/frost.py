@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 from reportgen.findings import cautions
@@ -231,8 +232,8 @@ def _without_heat(facts: Facts) -> Finding | None:
     if not math.isfinite(bare.estimate):
         return None
     saved = [c for c in f.crops if _saved(c)]
-    names = ", ".join(dict.fromkeys(c.crop for c in saved))
-    crops = f" Heat kept {names} out of the cold that harms them." if names else ""
+    names = ", ".join(dict.fromkeys(_planting(c, f.crops) for c in saved))
+    crops = f" Heat kept from the cold that harms it: {names}." if names else ""
     none = " No crop with a known damage band would have met it." if not names and f.crops else ""
     return _finding(
         "without-any-heat",
@@ -253,6 +254,14 @@ def _without_heat(facts: Facts) -> Finding | None:
         sure="fairly sure",
         weight=1.0,
     )
+
+
+def _planting(c: CropMargin, crops: Sequence[CropMargin]) -> str:
+    """The crop, with its dates where another planting of it was not spared."""
+    alike = [other for other in crops if other.crop == c.crop]
+    if all(_saved(other) for other in alike) or len(alike) == 1:
+        return c.crop
+    return f"the {c.crop} that stood from {day(c.from_)}"
 
 
 def _saved(c: CropMargin) -> bool:

@@ -29,7 +29,8 @@ def _limit(facts: Facts) -> Finding | None:
         return None
     fitted = int(limit.points["fitted"].sum()) if "fitted" in limit.points else 0
     touched = last_touch(facts.r.readings)
-    since = "since the house was last altered" if touched else "of a season whose diary alters neither house nor heat"
+    kept = "whose diary alters neither house nor heat" if facts.r.readings.diary else "for which no diary was kept"
+    since = "since the house was last altered" if touched else f"of a season {kept}"
     rare = facts.r.season.place.rare_low_c
     beyond = (
         f" A low that comes once in about twenty years is {w.temp(rare, 0)} at your place." if rare is not None else ""
@@ -92,9 +93,9 @@ def _alarm(facts: Facts) -> Finding | None:
         evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line in the next 12{NBSP}h; "
         f"{count(false, 'ring')} for nothing. The table has the other lines.{kept}",
         how_sure="Sure for this winter; another winter brings other nights.",
-        next_step=f"Set the alarm to {w.temp(best.alarm_c)}, try it once in a bucket of ice water, and make sure "
-        "that it "
-        "reaches you where you sleep.",
+        next_step=f"{'Leave' if own == best.alarm_c else 'Set'} the alarm {'at' if own == best.alarm_c else 'to'} "
+        f"{w.temp(best.alarm_c)}, try it once in a bucket of ice water, and make sure that it reaches you where you "
+        "sleep.",
         figure=w.temp(best.alarm_c, 0),
         figure_note="alarm line",
         token="cold",

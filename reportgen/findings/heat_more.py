@@ -49,9 +49,10 @@ def unvented(facts: Facts) -> Finding | None:
     burners = [s for s in facts.r.heat.sources if s.vented is False and s.fuel != "electricity" and s.kwh]
     if not burners:
         return None
+    w = facts.w
     water = sum(s.water_kg or 0.0 for s in burners)
     names = " and ".join(s.name for s in burners)
-    told = f" and set about {number(water)}{NBSP}kg of water free in it" if water >= GAS_WATER_KG else ""
+    told = f" and set about {w.mass(water, 0)} of water free in it" if water >= GAS_WATER_KG else ""
     return _finding(
         "fumes-in-the-house",
         claim=f"The {names} burned without a flue: its fumes stayed in the house{told}.",

@@ -76,7 +76,7 @@ def _trial(facts: Facts, trial: Trial) -> Step:
         what="try",
         text=f"Switch “{trial.what}” on and off{span}.",
         why=f"{count(switches, 'switch', 'switches')} at noon over {count(len(nights), 'night')}: {trial.why}.",
-        how_sure="This winter could not tell; on and off nights through the same weather can.",
+        how_sure="Blocks on and off meet the same weather, which before and after do not.",
         caution=_trial_caution(facts, trial),
         when=nights[0].night if nights else None,
         cost=_cost_of(facts, trial.what),

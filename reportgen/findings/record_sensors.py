@@ -68,8 +68,8 @@ def _disagree(r: Results) -> Finding | None:
     more = "lower" if one.median < 0 else "higher"
     return told(
         "loggers-disagree",
-        claim=f"{one.second} usually reads {usual} {more} than {one.first} in {say.measure_name(one.measure)}; their "
-        f"accuracies allow {allowed}.",
+        claim=f"“{one.second}” usually reads {usual} {more} than “{one.first}” in {say.measure_name(one.measure)}; "
+        f"their accuracies allow {allowed}.",
         evidence=f"{say.readings_count(one.readings)} of both at the same time.",
         how_sure="Sure that they differ; not which of them is right, nor whether both hung at one spot.",
         next_step="Hang them side by side in the shade for a day. If they still differ, check both in melting ice and "

@@ -105,6 +105,8 @@ def frost(readings: Readings) -> Frost:
 def _bare_nights(model: CoolingModel, hours: pd.DataFrame, table: pd.DataFrame, heated_h: pd.Series) -> pd.Series:
     """Coldest air of each night without heat; where there was none it is what was measured, and never warmer."""
     bare = without_heat(model, hours, table.index)
+    if not model.kind:
+        return bare
     measured = table["inside_min"].where((heated_h == 0) & (table["share"] >= ENOUGH))
     told = bare.where(measured.isna(), measured).to_numpy()
     return pd.Series(np.fmin(told, table["inside_min"].where(bare.notna()).to_numpy()), index=table.index)
@@ -212,7 +214,9 @@ def _with_reasons(
             NO_OUTDOOR if hidden is None else "no cold hour without a reading" if not hidden else found.model.why
         )
     why |= _limit_reasons(found, readings, heated)
-    no_model = found.model.why if heated else "the house was not heated: it was this winter"
+    no_model = (
+        found.model.why if heated else "no heater in season.toml: if none was lit, it was this winter as it stands"
+    )
     why |= _band_reasons("without_heat_minimum_c", found.without_heat_minimum_c, no_model)
     if not found.after_failure:
         why["after_failure"] = (

@@ -13,6 +13,7 @@ import pandas as pd
 
 from reportgen.measures.agreement import Agreement, agreement
 from reportgen.measures.exposure import Line, clip, line
+from reportgen.measures.record_words import measure_name
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.join import HELD_S, Floats
 from reportgen.readings.types import Channel, FileAccount, Finding, Readings
@@ -58,7 +59,7 @@ class ChannelRecord:
     @property
     def name(self) -> str:
         """How the pages call it: `bench · air temperature`."""
-        return f"{self.logger} · {self.measure.replace('_', ' ')}"
+        return f"{self.logger} · {measure_name(self.measure)}"
 
     @property
     def share(self) -> float:

@@ -119,8 +119,8 @@ def test_the_alarm_advised_warns_longest_without_crying_wolf() -> None:
     assert best_alarm((ring(2, 0, 0, None),)) is None
 
 
-@pytest.mark.parametrize(("share", "words"), [(0.995, "99\u00a0%"), (1.0, "100\u00a0%"), (0.42, "42\u00a0%")])
+@pytest.mark.parametrize(("share", "words"), [(0.995, "over 99\u00a0%"), (1.0, "100\u00a0%"), (0.42, "42\u00a0%")])
 def test_all_is_said_only_of_all(share: float, words: str) -> None:
-    """99.5 % does not become 100 %."""
+    """99.5 % does not become 100 %, and what looks like all of it is told as a little less."""
     w = SimpleNamespace(percent=lambda value: f"{np.round(value):.0f}\u00a0%")
     assert damp_rules.most_of(w, share) == words  # type: ignore[arg-type]

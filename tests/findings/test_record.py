@@ -75,7 +75,7 @@ def test_loggers_that_differ_more_than_they_may_are_told() -> None:
     pair = (channel(steady(), accuracy=0.5), channel(steady(value=3.0), logger="second", accuracy=0.5))
     finding = said(*pair, loggers=(logger("bench"), logger("second")))["loggers-disagree"]
     assert finding.claim == (
-        "second usually reads 2.0\u00a0K lower than bench in air temperature; their accuracies allow 1.0\u00a0K."
+        "“second” usually reads 2.0\u00a0K lower than “bench” in air temperature; their accuracies allow 1.0\u00a0K."
     )
     assert "not which of them is right" in finding.how_sure
 
