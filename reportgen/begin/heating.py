@@ -21,12 +21,20 @@ _FUEL_WORDS = (
     ("wood", ("wood", "holz", "log", "drev")),
 )
 _USUAL_UNIT = {"propane": "L", "natural_gas": "m3", "kerosene": "L", "wood": "kg", "pellets": "kg"}  # else kWh
+_APPLIANCES = (
+    ("dehumidifier", ("dry", "dehum", "entfeucht", "odvlh")),
+    ("lamp", ("lamp", "light", "led", "licht", "svetl")),
+    ("fan", ("fan", "lufter", "ventil")),
+    ("pump", ("pump",)),
+)
+DEVICES = ("heater", "dehumidifier", "lamp", "fan", "pump", "other")
 USE = ("heater_energy", "heater_power", "heater_on")
 
 
 @dataclass(kw_only=True, slots=True)
 class Heater:
-    """`key` and `source`: meter, deliveries or logger, and which. `missing`: why it stays commented out."""
+    """A heater or, with a `kind`, an appliance. `key` and `source`: meter, deliveries or logger, and which. `missing`:
+    why it stays commented out."""
 
     name: str
     key: str
@@ -37,22 +45,33 @@ class Heater:
     rated_power_w: float | None = None
     heat_kwh_per_unit: float | None = None
     missing: str = ""
+    kind: str = ""  # of an appliance, whose use is no heating
 
 
 def heaters(seen: Sequence[Seen], loggers: Sequence[Draft], asker: Asker) -> list[Heater]:
     """One heater a meter, delivery book or logger of use."""
     found: list[Heater] = []
-    for draft in loggers:
-        if any(measure in draft.measures for measure in USE):
-            found.append(Heater(name=free_name(f"{draft.name} heater", _names(found)), key="logger", source=draft.name))
-            asker.doubt(f"{draft.name!r} is taken to log the heater; if it is a lamp, make it an [[appliance]]")
+    found += [_logged(draft, asker) for draft in loggers if any(measure in draft.measures for measure in USE)]
     for one in seen:
         if one.role in ("meter", "deliveries"):
             name = free_name(one.file.rpartition("/")[2].partition(".")[0], _names(found))
             found.append(Heater(name=name, key=one.role, source=one.file))
     for heater in found:
         _settle(heater, loggers, asker)
+    bare = [heater.name for heater in found if heater.price is None and heater.key != "deliveries"]
+    if bare:
+        asker.doubt(f"the price of a kWh for {', '.join(bare)}: without it there is no cost on any page")
     return found
+
+
+def _logged(draft: Draft, asker: Asker) -> Heater:
+    """The device behind a logger of use: an appliance if its name says so, else a heater."""
+    low = draft.name.casefold()
+    guess = next((kind for kind, words in _APPLIANCES if any(word in low for word in words)), "heater")
+    doubt = f"what {draft.name} counts: taken as a {guess}"
+    kind = asker.choose(f"What does {draft.name} count", DEVICES, guess, doubt)
+    name = draft.name if draft.name.casefold() != kind else f"the {kind}"
+    return Heater(name=name, key="logger", source=draft.name, kind="" if kind == "heater" else kind)
 
 
 def _names(found: Sequence[Heater]) -> list[str]:
@@ -77,8 +96,6 @@ def _settle(heater: Heater, loggers: Sequence[Draft], asker: Asker) -> None:
     heater.price = asker.get(question, "", positive)
     if heater.missing:
         asker.doubt(f"{heater.name} is left commented out: {heater.missing}")
-    if heater.price is None and heater.key != "deliveries":
-        asker.doubt(f"the price of one {heater.unit} for {heater.name}: without it there is no cost on any page")
 
 
 def _switch_only(heater: Heater, loggers: Sequence[Draft]) -> bool:

@@ -24,8 +24,8 @@ def settle_loggers(found: list[Draft], asker: Asker, zone: str) -> None:
         asker.doubt(f"where each logger hangs, crop, outdoor or elsewhere: {places}")
     if unknown := [draft.name for draft in found if draft.sniffed.clock is None]:
         asker.doubt(
-            f"the clock of {', '.join(unknown)}: taken as local time that follows summer time; the files hold no clock "
-            "change to judge by"
+            f"the clock of {', '.join(unknown)}: taken as local time that follows summer time; nothing in the files "
+            "shows otherwise"
         )
 
 

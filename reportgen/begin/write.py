@@ -150,7 +150,7 @@ def _logger(draft: Draft, several: bool) -> str:
     ]
     if draft.main:
         lines.append(_line("main", "true", "speaks for the house"))
-    elif several:
+    elif several and draft.where != "elsewhere":
         lines.append(_line("# main", "true", "on one of them: it speaks for all of its place"))
     lines += [
         _line("# shielded", "false", "if the sun can shine on it"),
@@ -186,6 +186,8 @@ def _comment(text: str, head: str = "#   ") -> str:
 
 
 def _heater(heater: Heater) -> str:
+    if heater.kind:
+        return _appliance(heater)
     lines = [
         "[[heating]]",
         _line("name", quoted(heater.name)),
@@ -201,6 +203,17 @@ def _heater(heater: Heater) -> str:
     if heater.missing:
         return "\n".join([f"# Not in use yet: {heater.missing}.", *(f"# {line}" for line in lines)])
     return "\n".join(lines)
+
+
+def _appliance(heater: Heater) -> str:
+    """What a device draws that is no heater: its use warms the house too."""
+    price = _line("price", f"{heater.price:g}", "per kWh") if heater.price is not None else "# price = 0.31"
+    keys = [
+        _line("name", quoted(heater.name)),
+        _line("kind", quoted(heater.kind), "dehumidifier, lamp, fan, pump, other"),
+        _line("logger", quoted(heater.source)),
+    ]
+    return "\n".join(["[[appliance]]", *keys, price])
 
 
 def _books(seen: Sequence[Seen]) -> list[str]:

@@ -222,3 +222,27 @@ def test_every_line_that_is_commented_out_would_load(tmp_path: Path) -> None:
     season = load_season(tmp_path)
     assert season.aims.hold_c == 5.0 and season.place.rare_low_c == -21.0 and season.house.u_value_w_m2k == 3.3
     assert season.heating[0].price == 0.31 and season.crops[0].name == "spinach" and season.share.harvest
+
+
+def test_a_dehumidifier_s_plug_is_no_heater(tmp_path: Path) -> None:
+    """A counter named after a dehumidifier becomes an appliance; another one a heater."""
+    export(tmp_path / "bench.csv")
+    counter = "time,kWh\n" + "".join(f"2025-12-{day:02d} 12:00,{day * 1.5}\n" for day in range(1, 21))
+    (tmp_path / "dehumidifier.csv").write_text(counter, encoding="utf-8")
+    (tmp_path / "plug.csv").write_text(counter, encoding="utf-8")
+    begin(tmp_path, None, False)
+    season = load_season(tmp_path)
+    assert [(item.logger, item.kind) for item in season.appliances] == [("dehumidifier", "dehumidifier")]
+    assert [source.logger for source in season.heating] == ["plug"]
+    assert inspect(tmp_path).problems == ()
+
+
+def test_an_on_off_log_without_its_watts_stays_commented_out(tmp_path: Path) -> None:
+    """With the watts it is a heater; without them the season is ready all the same."""
+    export(tmp_path / "bench.csv")
+    log = "time,heater\n" + "".join(f"2025-12-{day:02d} 12:00,{day % 2}\n" for day in range(1, 21))
+    (tmp_path / "switch.csv").write_text(log, encoding="utf-8")
+    begin(tmp_path, None, False)
+    assert load_season(tmp_path).heating == () and inspect(tmp_path).problems == ()
+    begin(tmp_path, answers(How_many_watts="1500"), True)
+    assert load_season(tmp_path).heating[0].rated_power_w == 1500.0
