@@ -286,7 +286,7 @@ def _table(block: Table) -> TableBlock:
 # One number with its unit in a few words ("4.6 kWh a day"), no second number, and no date.
 FIGURE = re.compile(
     r"^(?:over |under |about )?[−+±<>≤≥≈]?\s?(?:[A-Z]{3}\u00a0)?[−+]?\d[\d\u202f.,]*"
-    rf"(?:[\u00a0 ]?(?!(?:{'|'.join(MONTHS)})\b)[%°a-zA-Z·/²³⁻¹][^\d]{{0,12}})?$"
+    rf"(?:[\u00a0 ]?(?!(?:{'|'.join(MONTHS)})\b)[%°a-zA-Z·/²³⁻¹][^\d(]{{0,12}})?$"
 )
 EMPTY = frozenset({"", "–", "—"})
 
