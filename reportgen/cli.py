@@ -61,6 +61,8 @@ def review(folder: Path, out: Path, against: Path | None, share: bool) -> None:
         raise click.UsageError(str(error)) from None
     _list_warnings(found.readings.warnings)
     click.echo(f"Site: {out / 'index.html'}")
+    if share:
+        click.echo(f"To pass on: {out.resolve().with_name(out.resolve().name + '.zip')}")
     for number, finding in enumerate(found.findings[:3], start=1):
         click.echo(f"{number}. {finding.claim}\n   {finding.next_step}")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +17,9 @@ from reportgen.measures.heat import heat
 from reportgen.measures.light import light
 from reportgen.measures.record import record
 from reportgen.measures.soil import soil
+from reportgen.problems import SeasonError
 from reportgen.readings import read_season
+from reportgen.readings.sharing import named, private_words, shared
 from reportgen.readings.types import Readings
 from reportgen.review import Review
 from reportgen.season import Season, load_season
@@ -29,12 +32,15 @@ def quietly(_: str) -> None:
     """The progress of a caller who wants none."""
 
 
-def analyse(folder: str | Path, *, against: str | Path | None = None, tell: Tell = quietly) -> Review:
+def analyse(
+    folder: str | Path, *, against: str | Path | None = None, share: bool = False, tell: Tell = quietly
+) -> Review:
     """The review of one season folder, without drawing anything.
 
     Args:
         folder: A season folder (season.toml and what it names).
         against: Another season folder to compare with; overrules `[last_season]`.
+        share: Take out of the data what `[share]` of season.toml does not allow, before anything is measured.
         tell: Called with a few words before each stage.
 
     Raises:
@@ -45,6 +51,9 @@ def analyse(folder: str | Path, *, against: str | Path | None = None, tell: Tell
     tell("reading the loggers and the books")
     readings = read_season(season)
     last = _last_readings(season, against, tell)
+    if share:
+        readings, last = _shared(readings, last)
+        season = readings.season
     tell("measuring frost, heat, damp, soil, light and harvest")
     results = _measure(season, readings, last, tell)
     tell("weighing the findings")
@@ -59,6 +68,17 @@ def _last_readings(season: Season, against: str | Path | None, tell: Tell) -> Re
         return None
     tell("reading last winter")
     return read_season(load_season(Path(folder)))
+
+
+def _shared(readings: Readings, last: Readings | None) -> tuple[Readings, Readings | None]:
+    """Both winters by what this one's `[share]` allows."""
+    problems = named(readings)
+    if problems:
+        raise SeasonError(problems)
+    if last is None:
+        return shared(readings), None
+    same_rule = last.season.model_copy(update={"share": readings.season.share})
+    return shared(readings), shared(replace(last, season=same_rule))
 
 
 def _measure(season: Season, readings: Readings, last: Readings | None, tell: Tell) -> Results:
@@ -95,7 +115,8 @@ def review(
     from reportgen.site import check_target, write_site
 
     check_target(Path(out), Path(folder))
-    found = analyse(folder, against=against, tell=tell)
+    found = analyse(folder, against=against, share=share, tell=tell)
+    private = private_words(read_season(load_season(Path(folder)))) if share else ()
     tell("drawing the pages")
-    write_site(found, Path(out), share=share, tell=tell)
+    write_site(found, Path(out), share=share, private=private, tell=tell)
     return found

@@ -22,6 +22,7 @@ SEASON: Mapping[str, str] = MappingProxyType(
         "two-main-loggers": "Two loggers of one place both say main = true.",
         "missing-currency": "A price or cost stands somewhere, but no currency.",
         "path-leads-out": "A path or link leads out of the season folder.",
+        "private-place-named": "A line to be shared names the place that [share] keeps private.",
     }
 )
 

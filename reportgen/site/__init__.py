@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from reportgen.review import Review
+from reportgen.site import share as sharing
 from reportgen.site.publish import PublishError, check_target, publish
 from reportgen.site.render import files
 
@@ -16,14 +17,32 @@ def _quietly(_: str) -> None:
     """The progress of a caller who wants none."""
 
 
-def write_site(review: Review, out: Path, *, share: bool = False, tell: Callable[[str], None] = _quietly) -> None:
+def write_site(
+    review: Review,
+    out: Path,
+    *,
+    share: bool = False,
+    private: Sequence[str] = (),
+    tell: Callable[[str], None] = _quietly,
+) -> None:
     """Draws every page and puts the site in `out`, replacing an older site of ours in one step.
+
+    With `share` the review must have been made of shared readings; `private` are the words that may stand nowhere. One
+    ZIP of the site is written beside it.
 
     Raises:
         SeasonError: The story quotes what is not there; nothing is written.
         PublishError: `out` may not be written; what was there stays as it was.
     """
     check_target(out, review.season.folder)
-    built = files(review, tell)
+    if share:
+        sharing.check_zip(out)
+    built = files(review, tell, share=share)
+    if share and not review.season.share.place:
+        built = sharing.without_offsets(built)
+    if share:
+        sharing.search(built, private)
     tell("writing the site")
     publish(built, out)
+    if share:
+        sharing.write_zip(built, out)

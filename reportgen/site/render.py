@@ -34,14 +34,18 @@ class Single:
     script: bool = False
 
 
-def files(review: Review, tell: Tell) -> dict[str, bytes]:
-    """Every file of the site by its path in it.
+def files(review: Review, tell: Tell, *, share: bool = False) -> dict[str, bytes]:
+    """Every file of the site by its path in it; shared, without a private story and the zone of a private place.
 
     Raises:
         SeasonError: story.md quotes a figure that is not there or a picture that cannot be shown.
     """
     document = review.to_dict()
-    words = story(review.season.folder, document, Wording.of(review.season))
+    allowed = review.season.share
+    if share and not allowed.place:
+        document["season"]["time_zone"] = None
+    told = allowed.story or not share
+    words = story(review.season.folder, document, Wording.of(review.season), shared=share) if told else None
     pages = [page(slug, review) for slug in PAGES]
     first = front(review, pages, document)
     site = site_view(review, pages)

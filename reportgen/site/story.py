@@ -10,6 +10,7 @@ from typing import Any
 from markupsafe import Markup
 
 from reportgen.problems import Problem, SeasonError
+from reportgen.review import look_up
 from reportgen.site.figures import nearest, quoted
 from reportgen.site.pictures import PictureError, embedded
 from reportgen.site.text import safe_html
@@ -21,8 +22,8 @@ PICTURE = re.compile(r"!\[([^\]]*)\]\(\s*<?([^)\s>]+)>?((?:\s+\"[^\"]*\")?)\s*\)
 MARKS = re.compile(r"([\\`*_{}\[\]<>#|])")
 
 
-def story(folder: Path, document: Mapping[str, Any], w: Wording) -> Markup | None:
-    """The story as safe HTML; None where the grower wrote none.
+def story(folder: Path, document: Mapping[str, Any], w: Wording, *, shared: bool = False) -> Markup | None:
+    """The story as safe HTML; None where the grower wrote none. Shared, it may quote no figure that is not there.
 
     Raises:
         SeasonError: A quoted figure does not exist, a picture cannot be shown, or the file is no text; all at once.
@@ -35,6 +36,8 @@ def story(folder: Path, document: Mapping[str, Any], w: Wording) -> Markup | Non
     except UnicodeDecodeError:
         raise SeasonError([_not_text()]) from None
     problems: list[Problem] = []
+    if shared:
+        problems += [_private(path, n) for n, path in _quotes(source) if _missing(path, document)]
     lines = [_line(text, n, folder, document, w, problems) for n, text in enumerate(source.splitlines(), start=1)]
     if problems:
         raise SeasonError(problems)
@@ -61,6 +64,31 @@ def _line(text: str, n: int, folder: Path, document: Mapping[str, Any], w: Wordi
             return ""
 
     return PICTURE.sub(picture, PLACE.sub(figure, text))
+
+
+def _quotes(source: str) -> list[tuple[int, str]]:
+    """Line and path of every quoted figure."""
+    lines = enumerate(source.splitlines(), start=1)
+    return [(n, found[1]) for n, text in lines for found in PLACE.finditer(text)]
+
+
+def _missing(path: str, document: Mapping[str, Any]) -> bool:
+    try:
+        value = look_up(document, path)
+    except KeyError:
+        return False  # told as unknown
+    return value is None or (isinstance(value, Mapping) and "estimate" in value and value["estimate"] is None)
+
+
+def _private(path: str, n: int) -> Problem:
+    return Problem(
+        slug="story-private-figure",
+        file=FILE,
+        line=n,
+        found=f"{{{{ {path} }}}}",
+        expected="a figure that may leave the house and is known",
+        todo="take it out of the story, or allow it under [share] in season.toml",
+    )
 
 
 def _unknown(path: str, n: int, document: Mapping[str, Any]) -> Problem:
