@@ -119,7 +119,8 @@ def _bottles(truth: Simulated) -> Rows:
     return [
         {"date": "2025-10-11", "amount": 0.0, "cost": "", "left": "", "note": "none in the shed"},
         {"date": "2026-01-03", "amount": 5.0, "cost": 17.9, "left": "", "note": "steel bottle"},
-        {"date": "2026-01-08", "amount": 8.0, "cost": 26.4, "left": f"{13.0 - burnt:.1f}", "note": "weighed in April"},
+        {"date": "2026-01-08", "amount": 8.0, "cost": 26.4, "left": "", "note": "steel bottle"},
+        {"date": "2026-01-13", "amount": 0.0, "cost": "", "left": f"{13.0 - burnt:.1f}", "note": "weighed, put away"},
     ]  # fmt: skip
 
 
