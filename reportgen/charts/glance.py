@@ -8,6 +8,7 @@ from typing import Any
 
 import pandas as pd
 
+from reportgen.findings.record import WHOLE
 from reportgen.review import look_up
 from reportgen.wording import NBSP, Wording, day, number
 
@@ -109,14 +110,17 @@ def _harvest(d: Mapping[str, Any], w: Wording) -> Figure | None:
 
 
 def _changes(d: Mapping[str, Any], w: Wording) -> Figure | None:
-    changes = d.get("changes") or []
-    if not changes:
+    done = [
+        c
+        for c in d.get("changes") or []
+        if c["kind"] in ("change", "spell") or (c["kind"] == "upkeep" and c["touches"])
+    ]
+    if not done:
         return None
-    verdicts = [change["verdict"] for change in changes if change["verdict"] != "not judged"]
-    if not verdicts:
-        return None
-    told = [f"{verdicts.count(v)} {v}" for v in ("helped", "hurt", "no sign", "cannot tell") if v in verdicts]
-    return Figure(label="Changes judged", value=number(len(verdicts)), note=", ".join(told), page="changes")
+    verdicts = [change["verdict"] for change in done]
+    words = ("helped", "hurt", "no sign", "cannot tell", "not judged")
+    told = [f"{verdicts.count(v)} {v}" for v in words if v in verdicts]
+    return Figure(label="Changes in the diary", value=number(len(done)), note=", ".join(told), page="changes")
 
 
 def _record(d: Mapping[str, Any], w: Wording) -> Figure | None:
@@ -124,8 +128,9 @@ def _record(d: Mapping[str, Any], w: Wording) -> Figure | None:
     shares = [c["hours_recorded"] / c["hours_in_season"] for c in channels if c.get("hours_in_season")]
     if not shares:
         return None
-    value = w.percent(100 * sum(shares) / len(shares))
-    return Figure(label="Of the winter recorded", value=value, note=f"mean of {len(shares)} channels", page="record")
+    full = sum(share >= WHOLE for share in shares)
+    note = f"had {w.percent(100 * WHOLE)} of the winter or more"
+    return Figure(label="Channels on record", value=f"{full} of {len(shares)}", note=note, page="record")
 
 
 _MAKERS: tuple[Callable[[Mapping[str, Any], Wording], Figure | None], ...] = (

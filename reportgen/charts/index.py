@@ -10,6 +10,7 @@ from reportgen.charts.glance import Figure, figures
 from reportgen.charts.strip import strip
 from reportgen.charts.types import Drawing, Page
 from reportgen.charts.unknown import unknown
+from reportgen.findings.changes import tried
 from reportgen.findings.plan import Step, plan
 from reportgen.findings.ranking import weightiest
 from reportgen.findings.types import Finding
@@ -60,7 +61,7 @@ def _lead(review: Review) -> str:
     house = season.house.kind or "house"
     area = f" of {Wording.of(season).area(season.house.floor_area_m2)}" if season.house.floor_area_m2 else ""
     loggers = count(len({channel.logger for channel in review.readings.channels}), "logger")
-    changes = sum(entry.kind in ("change", "spell") for entry in review.readings.diary)
+    changes = len(tried(review.effects.changes))
     diary = f" and {count(changes, 'change')} in the diary" if changes else ""
     span = f"{day(season.first_day, year=True)} to {day(season.last_day, year=True)}"
     return f"{number(days)}{NBSP}days in one {house}{area}, {span}: {loggers}{diary}. One house, one winter."
