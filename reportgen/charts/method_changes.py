@@ -96,7 +96,7 @@ METHODS: tuple[Method, ...] = (
         page="winters",
         title="This winter and last",
         text=(
-            "Raw figures side by side, and the same at equal weather: the sum used for changes, with *this winter* in "
+            "Raw figures side by side, and the same at equal weather: the sum used for changes, with “this winter” in "
             "the place of the change, and the intervals 1.6 times as wide, as simulated pairs of winters called for. "
             "The bed's warmth is not counted as weather for the warmth of the nights: over a whole winter it is the "
             "house's own doing. Weights have no equal weather."

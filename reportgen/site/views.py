@@ -182,7 +182,14 @@ def rows(
 ) -> tuple[FindingView, ...]:
     """Findings as rows of the page `on`; on another page than their own they link to it."""
     care = Care() if care is None else care
-    return tuple(_finding(finding, anchors, on, care) for finding in findings)
+    return _apart(tuple(_finding(finding, anchors, on, care) for finding in findings))
+
+
+def _apart(views: tuple[FindingView, ...]) -> tuple[FindingView, ...]:
+    """Of two findings of one kind the second has an anchor of its own; the first keeps the plain one."""
+    names = [view.anchor for view in views]
+    before = [names[:n].count(name) for n, name in enumerate(names)]
+    return tuple(replace(v, anchor=f"{v.anchor}-{n + 1}") if n else v for v, n in zip(views, before, strict=True))
 
 
 def steps(plan: Iterable[Step], care: Care) -> tuple[StepView, ...]:
@@ -217,7 +224,7 @@ def _finding(finding: Finding, anchors: frozenset[str], on: str, care: Care) -> 
     holds = "" if finding.holds_for == "this house" else finding.holds_for
     return FindingView(
         anchor=anchor(finding),
-        figure=finding.figure,
+        figure=begun(finding.figure),
         figure_note=finding.figure_note,
         long=len(finding.figure) > LONG,
         token=finding.token,

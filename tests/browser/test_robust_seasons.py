@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -35,3 +36,11 @@ def test_every_page_keeps_its_words_apart(chromium: Browser, extreme: Path, widt
             if found.page.evaluate("document.documentElement.scrollWidth") > width:
                 wrong.append(f"{slug} scrolls sideways")
     assert wrong == []
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_handout_stays_one_sheet(chromium: Browser, extreme: Path, paper: str) -> None:
+    """However long the names, the printed handout is exactly one page."""
+    with opened(chromium, extreme / "handout.html") as found:
+        pdf = found.page.pdf(format=paper, print_background=False)
+    assert len(re.findall(rb"/Type\s*/Page\b", pdf)) == 1
