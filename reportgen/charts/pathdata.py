@@ -18,7 +18,7 @@ def compact(d: str, dx: float = 0.0, dy: float = 0.0) -> str:
     """The same path moved by (dx, dy), every coordinate within 0.05 of where it was."""
     out: list[str] = []
     pen = start = (0, 0)  # where the pen was left, in tenths
-    x = y = left = top = 0.0  # where the pen is, unrounded; start of the part
+    (x, y), left, top = (dx, dy), dx, dy  # where the pen is, unrounded; start of the part
     for command, numbers in _steps(d):
         upper = command.upper()
         base = (0.0, 0.0) if command.isupper() else (x - dx, y - dy)
