@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from reportgen.effects import Effect, Trial
 from reportgen.findings import cautions
 from reportgen.findings.changes_open import caution as change_caution
-from reportgen.findings.changes_words import days_words, interval_words
+from reportgen.findings.changes_words import NAMES, days_words, interval_words
 from reportgen.findings.facts import Facts
 from reportgen.findings.plan_log import to_log
 from reportgen.findings.plan_money import to_buy
@@ -40,8 +40,9 @@ def _judged(facts: Facts, change: Effect) -> Step | None:
     declared = change.declared
     if declared is None or change.verdict not in ("helped", "hurt"):
         return None
+    name = NAMES[declared.outcome]
     why = (
-        f"{interval_words(declared, facts.w)} at equal weather (95\u00a0% interval), "
+        f"{name[:1].upper()}{name[1:]}: {interval_words(declared, facts.w)} at equal weather (95\u00a0% interval), "
         f"{days_words(declared, bool(change.switches))}."
     )
     caution = change_caution(facts, change)
@@ -60,7 +61,7 @@ def _judged(facts: Facts, change: Effect) -> Step | None:
     return Step(
         what="undo",
         text=f"{undo} “{change.what}”.",
-        why=why,
+        why=f"{why} It was judged on that alone: look first at what else it did.",
         how_sure="Fairly sure.",
         caution=caution,
         when=next_year(facts.r.season.first_day),

@@ -81,12 +81,18 @@ def _texts(column: pd.Series) -> list[str]:
 
 
 def _digits(column: pd.Series) -> int:
-    """Decimals of a column: none for whole numbers, else three figures of its typical size, at most three."""
+    """Decimals of a column: none for whole numbers, else three figures of its typical size, at most three.
+
+    One beside a number of ten and more; never more than the numbers themselves have.
+    """
     values = np.asarray([float(value) for value in column if not _missing(value)])
     if np.all(values == np.round(values)):
         return 0
     typical = float(np.median(np.abs(values[values != 0])))
-    return 1 if typical >= 2 else 2 if typical >= 0.2 else 3
+    if typical >= 2 or float(np.abs(values).max()) >= 10:
+        return 1
+    carried = next((n for n in (1, 2) if np.allclose(values, np.round(values, n), rtol=0.0, atol=1e-9)), 3)
+    return min(carried, 2 if typical >= 0.2 else 3)
 
 
 def _words(value: Any, digits: int) -> str:
