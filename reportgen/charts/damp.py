@@ -203,7 +203,7 @@ def months_drawing(review: Review, facts: Facts) -> Drawing:
     dampest = names[int(np.nanargmax(whole))] if whole.notna().any() else names[0]
     return Drawing(
         uid="damp_months",
-        title=f"{dampest} was the dampest month",
+        title=f"{dampest} was the dampest month" if len(names) > 1 else f"How damp {dampest} was",
         subtitle=f"Share of each month's recorded hours above {w.percent(d.high_pct)} and {w.percent(d.extreme_pct)}",
         label="Bar chart of the share of damp hours by month",
         description="; ".join(

@@ -168,7 +168,8 @@ def dawn_drawing(review: Review, facts: Facts) -> Drawing | None:
     near = int((spread < SPREAD_K).sum())
     return Drawing(
         uid="damp_dawn",
-        title=f"On {number(near)} of {count(len(spread), 'dawn')} the air was within {w.diff(SPREAD_K, 0)} of dew",
+        title=f"On {number(near) if near else 'none'} of {count(len(spread), 'dawn')} the air was within "
+        f"{w.diff(SPREAD_K, 0)} of dew",
         subtitle=f"Air temperature less dew point at sunrise, {w.diff_unit}; 0 is fog",
         label="Line chart of how near the air was to dew at sunrise",
         description=f"On average {w.diff(float(spread.mean()))}, least {w.diff(max(float(spread.min()), 0.0))}.",

@@ -61,7 +61,7 @@ def _lead(facts: Facts) -> str:
         parts.append(f"Aimed for: {hold_words(facts)}")
     if h.hold_found_c is not None:
         parts.append(f"In heated nights the thermostat kept about {w.temp(h.hold_found_c)}")
-    if h.dark_weeks.cost is not None and h.cost:
+    if h.dark_weeks.cost is not None and h.cost and h.dark_weeks.cost < 0.995 * h.cost:
         share = w.percent(100 * h.dark_weeks.cost / h.cost)
         picked = facts.r.harvest.kg
         beside = h.dark_weeks.kg

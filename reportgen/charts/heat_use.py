@@ -33,7 +33,7 @@ def months_drawing(review: Review, facts: Facts) -> list[Drawing]:
     return [
         Drawing(
             uid="heat_months",
-            title=f"The aim was kept {kept} of the time, least in {month(worst[0])}",
+            title=f"The aim was kept {kept} of the time" + (f", least in {month(worst[0])}" if len(shares) > 1 else ""),
             subtitle=f"% of the recorded hours in which the coldest crop air was at or above {hold_words(facts)}",
             label="Bar chart of the share of hours at or above the aim, by month",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + ".",

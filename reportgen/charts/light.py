@@ -49,7 +49,7 @@ def _headline(facts: Facts) -> str:
     light, w = facts.r.light, facts.w
     if light.mean_daily_light_mol is not None and light.days_enough is not None:
         share = w.percent(100 * light.days_enough / light.days_measured)
-        return f"Leafy crops had the light they need on {share} of the days"
+        return f"Leafy crops had the light they need on {f'{share} of the days' if light.days_enough else 'no day'}"
     if light.days_under_ten_hours is not None:
         return f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight"
     return "The light of the season"
@@ -134,11 +134,12 @@ def _days(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
     wide, narrow = time_lines(frame, "date", curves, look)
     names = {"inside_mol": "inside mol/m²", "outdoor_mol": "outdoors mol/m²", "clear_mol": "clear sky outdoors mol/m²"}
     out = table[list(names)].rename(columns=names).dropna(axis=1, how="all").round(3).reset_index(names="date")
-    enough = facts.w.percent(100 * (light.days_enough or 0) / light.days_measured)
+    part = facts.w.percent(100 * (light.days_enough or 0) / light.days_measured)
+    enough = f"{part} of the days" if light.days_enough else "no day"
     return [
         Drawing(
             uid="light_days",
-            title=f"Light reached the need on {enough} of the days; the darkest was {day(light.darkest[0])}",
+            title=f"Light reached the need on {enough}; the darkest was {day(light.darkest[0])}",
             subtitle=f"Light of each day on a square metre, mol, {how(facts)}",
             label="Line chart of the light of each day against the need of leafy crops",
             description=f"Mean {mol(light.mean_daily_light_mol)} over {count(light.days_measured, 'day')}; least "

@@ -39,6 +39,10 @@ def most_of(w: Wording, share: float) -> str:
     return w.percent(100 * share) if share in (0.0, 1.0) or share < 0.995 else f"over {w.percent(99)}"
 
 
+def _none(n: int) -> str:
+    return number(n) if n else "none"
+
+
 def _hours(facts: Facts) -> Finding | None:
     d, w = facts.r.damp, facts.w
     high = d.hours_above_high
@@ -49,7 +53,7 @@ def _hours(facts: Facts) -> Finding | None:
     damp = share >= OFTEN
     months = d.months[d.months["recorded"] >= 100]
     worst = ""
-    if len(months):
+    if len(months) > 1:
         parts = (100 * months["above_high"] / months["recorded"]).to_numpy()
         dampest = month(months["month"].iloc[int(parts.argmax())])
         worst = f" Dampest was {dampest} with {w.percent(float(parts.max()))} of its hours."
@@ -153,7 +157,7 @@ def _mould(facts: Facts) -> Finding | None:
             "nights this cold."
         )
     else:
-        claim = f"{count(g.high, 'wet spell').capitalize()} ranked high for grey mould, {number(g.moderate)} moderate."
+        claim = f"{count(g.high, 'wet spell').capitalize()} ranked high for grey mould, {_none(g.moderate)} moderate."
     cold = f" {count(g.too_cold_for_equation, 'more spell')} were colder than the equation was fitted for."
     return _finding(
         "grey-mould-weather",

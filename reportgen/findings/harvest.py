@@ -38,7 +38,7 @@ def _household(facts: Facts) -> Finding | None:
     return harvest_finding(
         "fed-the-household",
         claim=f"The house gave {share} of the vegetables you eat, and at least half of them in "
-        f"{number(h.weeks_at_half_or_more)} of {count(weeks, 'week')}.",
+        f"{number(h.weeks_at_half_or_more) if h.weeks_at_half_or_more else 'none'} of {count(weeks, 'week')}.",
         evidence=f"What was eaten or stored, against the {w.mass(need)} a week you eat; {weighings(facts)}.",
         how_sure="Sure for the weights; your weekly need is one figure for the whole winter.",
         next_step="Look at the weeks below half on the chart and sow for them: the strips show which sowing dates "

@@ -81,14 +81,14 @@ def _daily(facts: Facts) -> Finding | None:
     mean, enough = light.mean_daily_light_mol, light.days_enough
     if mean is None or enough is None or not light.days_measured:
         return None
-    share = w.percent(100 * enough / light.days_measured)
+    share = f"{w.percent(100 * enough / light.days_measured)} of the days" if enough else "no day"
     good = enough >= 0.8 * light.days_measured
     dark = f" In the dark weeks it was {mol(light.dark_mean_mol)}." if light.dark_mean_mol is not None else ""
     return _finding(
         "daily-light",
         claim=f"The crop had {mol(mean)} of light a day on average, and the {number(light.need_mol)}{NBSP}mol "
         "that leafy "
-        f"crops need on {share} of the days.",
+        f"crops need on {share}.",
         evidence=f"{count(light.days_measured, 'day')}, {how(facts)}.{dark}",
         how_sure="Fairly sure for the light; the need is the recommended least for fast growth of leafy greens "
         "(Jayalath "

@@ -131,7 +131,7 @@ def base(heat: Periods, air: Weather) -> Base:
     weight = 1.0 / np.sqrt(heat.ends - heat.starts)[used]  # a long period misses by more
     if used.sum() < fewest:
         raise NotEnoughData(
-            f"only {int(used.sum())} {_named(heat.kind)} with heat and outdoor air; {fewest} are needed"
+            f"only {_counted(heat.kind, int(used.sum()))} with heat and outdoor air; {fewest} are needed"
         )
     whole_x, y = x[used], heat.kwh[used] * weight
     x = whole_x * weight[:, None]
@@ -151,8 +151,9 @@ def base(heat: Periods, air: Weather) -> Base:
     )
 
 
-def _named(kind: str) -> str:
-    return "days" if kind == "days" else "stretches between readings"
+def _counted(kind: str, n: int) -> str:
+    one, many = ("day", "days") if kind == "days" else ("stretch", "stretches")
+    return f"{n} {one if n == 1 else many}" + ("" if kind == "days" else " between readings")
 
 
 def _sums(pulls: Floats, seconds: Floats, heat: Periods) -> tuple[Floats, NDArray[np.bool_]]:
