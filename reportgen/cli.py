@@ -12,7 +12,6 @@ import click
 from reportgen.problems import Problem, SeasonError
 
 EXIT_PROBLEMS = 1  # the season has problems
-EXIT_USAGE = 2  # the command was called wrongly (click's own code too)
 
 FOLDER = click.Path(path_type=Path, file_okay=False)
 

@@ -8,12 +8,12 @@ from reportgen.charts import changes_tables as tables
 from reportgen.charts import changes_trials as trials
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.effects import measured
-from reportgen.effects.verdict import FALSE_SIGN
+from reportgen.effects.verdict import FALSE_SIGN, chance_of_false_sign
 from reportgen.findings.changes import tried
 from reportgen.findings.changes_open import caution
 from reportgen.findings.facts import Facts
 from reportgen.review import Review
-from reportgen.wording import NBSP, count, day, number
+from reportgen.wording import NBSP, count, number
 
 MISSING = (
     "With a diary this page would say what each change did at equal weather, how sure that is, and whether it can "
@@ -98,16 +98,6 @@ def _lead(review: Review) -> str:
     )
 
 
-def _not_judged(review: Review) -> Note | None:
-    """What the diary holds besides: one line each."""
-    done = {change.line for change in tried(review.effects.changes)}
-    rest = [change for change in review.effects.changes if change.line not in done]
-    if not rest:
-        return None
-    told = "; ".join(f"{day(c.when)}: {c.what} ({c.reasons.get('verdict', c.kind)})" for c in rest)
-    return Note(title="Also in the diary, and not judged", text=f"{told}.")
-
-
 def _how_sure(review: Review) -> Note:
     judged, winters = review.effects.judged, number(measured.PLACEBO_WINTERS)
     plain, ours = measured.PLAIN_FALSE_SIGNS, measured.FALSE_SIGNS_HOPED
@@ -132,7 +122,9 @@ def _false_sign_words(judged: int) -> str:
     """The chance of one false sign on this page, by the rate the method was chosen for and by the study's own."""
     if judged == 0:
         return ""
-    low, high = (_percent(1 - (1 - rate) ** judged) for rate in (FALSE_SIGN, measured.FALSE_SIGNS_HOPED.share))
+    low, high = (
+        _percent(chance_of_false_sign(judged, rate)) for rate in (FALSE_SIGN, measured.FALSE_SIGNS_HOPED.share)
+    )
     were = "was" if judged == 1 else "were"
     return (
         f" {count(judged, 'change')} {were} judged here: the chance that at least one sign on this page is false is "

@@ -12,7 +12,6 @@ from types import MappingProxyType
 
 WIDE = 760  # units of the drawing for 40rem and more
 NARROW = 360  # … for a phone
-FONT_SIZE = 12
 SMALL = 11
 LINE_HEIGHT = 14
 # Widths in ems, measured on DejaVu Sans 2.37, the widest of the usual fallback fonts, and rounded up: so words that are

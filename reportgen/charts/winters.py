@@ -19,7 +19,6 @@ MISSING = (
     "With last winter's folder this page would set the headlines of both winters side by side, raw and with the "
     "weather taken out. Keep this season's folder, and name it next winter in season.toml under [last_season]."
 )
-OUTDOORS = (("outside_this", "outdoors, this", "solid"), ("outside_last", "outdoors, last", "dot"))
 COLUMNS = ("what", "last winter", "this winter", "difference", "at equal weather")
 COUNTED = {"nights", "weeks", "spells", "h", "kWh"}  # told without decimals
 INTERVALS = {"lift", "night_minimum", "soil_mean", "soil_swing"}  # rows in K, drawn on one axis

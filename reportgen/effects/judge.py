@@ -18,7 +18,7 @@ from reportgen.effects.placebo import do_nothing
 from reportgen.effects.reasons import reasons_of, unjudged_hopes, unjudged_reasons
 from reportgen.effects.trial import trials
 from reportgen.effects.types import NAN, Changes, DoNothing, Effect, Outcome, Verdict
-from reportgen.effects.verdict import care_for, chance_of_false_sign, judged_outcome, verdict_of, worth
+from reportgen.effects.verdict import care_for, judged_outcome, verdict_of, worth
 from reportgen.readings.types import DiaryEntry, Readings
 
 
@@ -43,9 +43,7 @@ def judge(readings: Readings) -> Changes:
     """Every entry of the diary, judged."""
     season = readings.season
     if not readings.diary:
-        return Changes(
-            changes=(), reason="no diary was kept", season_first=season.first_day, season_last=season.last_day
-        )
+        return Changes(changes=(), reason="no diary was kept")
     found = causes_of(readings)
     stock = bench(day_table(readings), found, event_days(readings))
     quiet = tuple(quiet_dates(season, readings.diary))
@@ -61,11 +59,8 @@ def judge(readings: Readings) -> Changes:
         trials=planned,
         no_trial=without,
         judged=judged,
-        false_sign_chance=chance_of_false_sign(judged),
         reason="" if effects else "the diary holds no change",
         heat_cost=court.heat_cost,
-        season_first=season.first_day,
-        season_last=season.last_day,
     )
 
 

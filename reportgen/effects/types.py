@@ -119,8 +119,5 @@ class Changes:
     trials: tuple[Trial, ...] = ()
     no_trial: Mapping[str, str] = field(default_factory=dict)  # what → why no plan is proposed
     judged: int = 0
-    false_sign_chance: float = 0.0  # chance of at least one false sign among the judged
     reason: str = ""  # why there is no change at all
     heat_cost: float | None = None
-    season_first: date | None = None
-    season_last: date | None = None

@@ -106,6 +106,6 @@ def _worth(at_most: float | None, saves: float | None, payback: float | None, wh
     return Worth(at_most=at_most, saves_at_most=saves, payback_years=payback, reasons=reasons)
 
 
-def chance_of_false_sign(judged: int) -> float:
+def chance_of_false_sign(judged: int, rate: float = FALSE_SIGN) -> float:
     """How likely at least one of so many do-nothing changes would be given a sign."""
-    return float(1 - (1 - FALSE_SIGN) ** judged)
+    return float(1 - (1 - rate) ** judged)

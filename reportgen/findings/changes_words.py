@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from reportgen.effects import Effect, Outcome
-from reportgen.effects.outcomes import LARGER_IS_BETTER
 from reportgen.effects.verdict import favourable
 from reportgen.wording import MINUS, NBSP, Wording, count, digits_for, number
 
@@ -178,8 +177,3 @@ def hope_words(effect: Effect) -> str:
     if effect.kind == "idea":
         return hopes
     return f"{hopes}; written down before" if effect.hope_written_before else f"{hopes}; named afterwards"
-
-
-def is_better(outcome: Outcome) -> bool:
-    """Whether the effect points the way a grower would want."""
-    return (outcome.effect > 0) == (outcome.outcome in LARGER_IS_BETTER)

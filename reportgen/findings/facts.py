@@ -56,10 +56,6 @@ class Facts:
         """EUR 4.20 per kg."""
         return f"{self.w.money(self.per_mass(per_kg))} per{NBSP}{self.w.mass_unit}"
 
-    def kwh_per_mass(self, per_kg: float) -> str:
-        """12 kWh per kg."""
-        return f"{self.w.kwh(self.per_mass(per_kg))} per{NBSP}{self.w.mass_unit}"
-
     def mass_per_area(self, kg_per_m2: float) -> str:
         """3.4 kg/m² or 0.70 lb/ft²."""
         if not self.w.us:

@@ -12,8 +12,8 @@ from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
 from reportgen.wording import count, number
 
-KEPT_WELL, KEPT_BADLY = 0.95, 0.8  # shares of the time; our own lines
-LEAKY, TIGHT = 1.3, 0.8  # loss found against loss expected; beyond the figure's own ± 25 %
+KEPT_WELL = 0.95  # share of the time; our own line
+LEAKY = 1.3  # loss found against loss expected; beyond the figure's own ± 25 %
 OVER_TARGET = 0.1  # share of the heat spent above the target before it is worth a sentence
 
 

@@ -25,7 +25,6 @@ class Strip:
     last_picked: date | None
     kg: float | None
     days_to_first: int | None  # from sowing to the first picking
-    weeks_occupied: float
     kg_per_m2_week: float | None  # per m² and week in the bed
     lost: float | None
     cause: str
@@ -129,7 +128,6 @@ def _strip(readings: Readings, i: int, owners: list[list[int]], turn: date | Non
         last_picked=max(days, default=None),
         kg=kg,
         days_to_first=(first - planting.sown).days if first and planting.sown else None,
-        weeks_occupied=weeks,
         kg_per_m2_week=kg / planting.area_m2 / weeks if kg is not None and planting.area_m2 else None,
         lost=planting.lost,
         cause=planting.cause,

@@ -8,7 +8,7 @@ same curve agree.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -21,8 +21,6 @@ from reportgen.readings.join import Floats as Floats
 from reportgen.readings.join import joined
 from reportgen.readings.join import to_seconds as to_seconds
 from reportgen.readings.join import usual_step_s as usual_step_s
-
-NO_REASONS: Mapping[str, str] = {}
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -119,11 +117,6 @@ def degree_hours_below(curve: Line, limit: float) -> float:
     deepest = limit - np.minimum(a, b)
     shallowest = np.maximum(limit - np.maximum(a, b), 0.0)
     return float((share * curve.hours * (deepest + shallowest) / 2).clip(min=0).sum())
-
-
-def degree_hours_above(curve: Line, limit: float) -> float:
-    """Integral of (value − limit) over the time above the line [K h]."""
-    return degree_hours_below(mirrored(curve), -limit)
 
 
 def band(curve: Line, accuracy: float | None, count: Callable[[Line], float]) -> Band:

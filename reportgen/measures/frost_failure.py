@@ -6,7 +6,6 @@ There is no single time constant: the air loses about three quarters of its lift
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -207,11 +206,6 @@ def flat_out_c(readings: Readings, hours: pd.DataFrame, hold_c: float | None) ->
         return None
     power = float(sum(r for r in rated if r is not None))
     return hold_c - (power - fit.intercept) / fit.slope
-
-
-def with_reason(model: CoolingModel, why: str) -> CoolingModel:
-    """The same model with words on why it was taken."""
-    return replace(model, why=why)
 
 
 def failure_evenings(found: tuple[Failure, ...], table: pd.DataFrame) -> set[date]:

@@ -64,18 +64,6 @@ def minimum(airs: list[tuple[Channel, Line]], outside: Line | None, frost_c: flo
     )
 
 
-def banded(airs: list[tuple[Channel, Line]], count: Callable[[Line], float]) -> Band:
-    """A count on the coldest crop air, with the band that the loggers' accuracies leave."""
-    middle = coldest_line(airs)
-    if middle is None:
-        return Band(estimate=float("nan"))
-    low, high = coldest_line(airs, -1.0), coldest_line(airs, 1.0)
-    if low is None or high is None:
-        return Band(estimate=count(middle))
-    counts = [count(low), count(middle), count(high)]
-    return Band(estimate=counts[1], low=min(counts), high=max(counts))
-
-
 def counted(
     readings: Readings, airs: list[tuple[Channel, Line]]
 ) -> tuple[Mapping[str, Band], Mapping[str, Band], Band]:

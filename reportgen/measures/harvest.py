@@ -69,7 +69,6 @@ class Harvest:
     heat: DailyHeat = field(metadata=PAGE_ONLY)
     pickings: pd.DataFrame = field(metadata=PAGE_ONLY)  # date, crop, bed, kg, use, value
     cumulative: pd.DataFrame = field(metadata=PAGE_ONLY)  # index date; kg, kwh, cost, value: running totals
-    by_bed: pd.DataFrame = field(metadata=PAGE_ONLY)  # bed, kg, pickings, litres, litres_per_kg
     beds: Beds = field(metadata=PAGE_ONLY)
     bars: CostBars = field(metadata=PAGE_ONLY)
     first: date | None = field(metadata=PAGE_ONLY)
@@ -122,7 +121,6 @@ def harvest(readings: Readings) -> Harvest:
         heat=heat,
         pickings=table,
         cumulative=_cumulative(kept, heat),
-        by_bed=_by_bed(kept, litres),
         beds=beds(readings),
         bars=cost_bars(readings, heat.cost, kg),
         first=min(kept["date"], default=None),
@@ -262,12 +260,3 @@ def _litres(readings: Readings) -> dict[str, float]:
         if row.litres is not None and season.first_day <= row.date <= season.last_day:
             found[row.bed or ""] = found.get(row.bed or "", 0.0) + row.litres
     return found
-
-
-def _by_bed(kept: pd.DataFrame, litres: dict[str, float]) -> pd.DataFrame:
-    rows = []
-    for bed, part in kept.groupby("bed", sort=True):
-        kg, water = float(part["kg"].sum()), litres.get(str(bed))
-        per_kg = water / kg if water is not None and kg else float("nan")
-        rows.append((str(bed), kg, len(part), float("nan") if water is None else water, per_kg))
-    return pd.DataFrame(rows, columns=["bed", "kg", "pickings", "litres", "litres_per_kg"])

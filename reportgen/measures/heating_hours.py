@@ -64,11 +64,6 @@ class HeatBetween:
     known: Floats
     spread: NDArray[np.bool_]
 
-    @property
-    def sure_kwh(self) -> Floats:
-        """kWh, NaN where less than 80 % of the stretch is accounted for."""
-        return np.where(self.known >= ENOUGH, self.kwh, np.nan)
-
 
 def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
     """One curve a heater and appliance, in the order of season.toml, heaters first."""
@@ -128,18 +123,6 @@ def heat_by_day(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.Data
     edges = local_midnights(dates(readings.season), readings)
     table = _between_edges(readings, edges[:-1], edges[1:], curves)
     table.index = pd.Index(dates(readings.season), name="date")
-    return table
-
-
-def heat_by_week(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.DataFrame:
-    """As `heat_by_day`, by ISO 8601 week; index = the week's Monday, with a column `days` of the season in it."""
-    by_day = heat_by_day(readings, curves)
-    mondays = pd.Index([day - timedelta(days=day.weekday()) for day in by_day.index], name="week")
-    groups = by_day.groupby(mondays)
-    table = groups[["kwh", "appliances_kwh", "cost", "appliances_cost"]].sum()
-    table["known"] = groups["known"].mean()
-    table["spread"] = groups["spread"].any()
-    table["days"] = groups.size()
     return table
 
 

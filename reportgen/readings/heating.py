@@ -43,7 +43,6 @@ class _Use:
 
     table: pd.DataFrame
     resets: int = 0
-    why_none: str = ""
     reasons: dict[str, str] = field(default_factory=dict)
 
 

@@ -110,7 +110,6 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
         zero={name: column.zero[::direction] for name, column in columns.items()},
         clock=_clock_words(logger, season, opened, instants.repeated),
         out_of_order=_backward(instants.utc),
-        repeated_hour=instants.repeated,
         repeated_hour_once=instants.once,
         missing_hour=int(instants.missing.sum()),
         swapped=righted.rows,

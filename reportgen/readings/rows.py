@@ -30,7 +30,6 @@ class FileRows:
     zero: Mapping[str, NDArray[np.bool_]]  # 0 as written, before units and offset
     clock: str
     out_of_order: int = 0
-    repeated_hour: int = 0
     repeated_hour_once: int = 0
     missing_hour: int = 0
     swapped: int = 0
