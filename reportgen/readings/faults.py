@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
+
 from reportgen.problems import Level, Problem
 
 
+@dataclass(slots=True)
 class Faults:
-    """Problems and warnings of one file, gathered while it is read."""
+    """The faults of the file named, in the order they were found."""
 
-    def __init__(self, file: str) -> None:
-        self.file = file
-        self.problems: list[Problem] = []
+    file: str
+    problems: list[Problem] = field(default_factory=list)
 
     def tell(
         self,

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from reportgen.problems import Level, Problem
+from reportgen.readings.faults import Faults
 
 DELIMITERS = ",;\t|"
 _NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
@@ -42,42 +42,15 @@ class Columns:
 
 
 @dataclass(kw_only=True, slots=True)
-class Ledger:
+class Ledger(Faults):
     """One file while it is read: its rows and the faults found so far.
 
     `day_first` says how slashed dates are read: True 31/12, False 12/31, None where the file does not settle it.
     """
 
-    file: str
     header: tuple[str, ...] = ()
     lines: list[tuple[int, list[str]]] = field(default_factory=list)
     day_first: bool | None = None
-    problems: list[Problem] = field(default_factory=list)
-
-    def tell(
-        self,
-        slug: str,
-        *,
-        found: str,
-        expected: str,
-        todo: str,
-        line: int | None = None,
-        column: str | None = None,
-        level: Level = "problem",
-    ) -> None:
-        """Notes one fault."""
-        self.problems.append(
-            Problem(
-                slug=slug,
-                file=self.file,
-                line=line,
-                column=column,
-                found=found,
-                expected=expected,
-                todo=todo,
-                level=level,
-            )
-        )
 
     def rows(self) -> Iterator[Row]:
         """Every non-blank row below the header."""
