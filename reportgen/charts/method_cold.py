@@ -69,8 +69,8 @@ METHODS: tuple[Method, ...] = (
             "down to* that night is printed."
         ),
         measured=(
-            "40 simulated winters: 4.9 % of later nights (312 of 6\u202f363) fell below the edge within the range seen (aim "
-            "5 %), 10 % (56 of 558) on nights colder than all seen. An earlier trial on other houses: 2 to 4 %, and 13 "
+            "40 simulated winters: 4.9 % of later nights (312 of 6\u202f363) fell below the edge within the range seen "
+            "(aim 5 %), 10 % (56 of 558) on nights colder than all seen. An earlier trial: 2 to 4 %, and 13 "
             "to 26 %."
         ),
     ),
@@ -92,8 +92,8 @@ METHODS: tuple[Method, ...] = (
         limit="The soil's 0.25 K an hour comes from a simulated house, not from yours.",
         measured=(
             "360 failures in 40 simulated winters: after 3 h the balance told 0.8 K too cold on average, 91 % within "
-            "1.8 K; after 8 h 0.3 K too cold, 99 % within 1.8 K. Without heat: 0.3 K too cold, 94 % of 21\u202f120 hours "
-            "within 1.1 K. It errs to the safe side, because a house is still cooling after 3 h."
+            "1.8 K; after 8 h 0.3 K too cold, 99 % within 1.8 K. Without heat: 0.3 K too cold, 94 % of "
+            "21\u202f120 hours within 1.1 K. It errs to the safe side, because a house is still cooling after 3 h."
         ),
     ),
     Method(
