@@ -71,7 +71,11 @@ def time_ticks(first: float, last: float, narrow: bool, plot: float) -> list[tup
         return _hour_ticks(first, last, 6 if narrow or span > 1.2 else 3)
     start = EPOCH + timedelta(days=math.floor(first))
     if span <= 45:
-        step = 1 if span <= (5 if narrow else 10) else (4 if narrow and span <= 21 else 2 if span <= 21 else 7)
+        step = (
+            1
+            if span <= (5 if narrow else 10)
+            else (4 if narrow and span <= 21 else 2 if span <= 21 else 14 if narrow else 7)
+        )
         every = [start + timedelta(days=n) for n in range(0, math.ceil(span) + 1, step)]
         spots = [(days(day), f"{day.day}{NBSP}{_MONTHS[day.month - 1]}") for day in every]
         return [spot for spot in spots if first <= spot[0] <= last]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 from reportgen.charts.types import Page
@@ -24,6 +25,20 @@ NOT_OPEN = (
 )
 # Reasons that ask for the same as the question's own advice.
 SAYS_WHAT_TO_LOG = ("needs ", "no hold is named", "no latitude", "household.")
+
+# A page without data: what stays open, and what to log.
+BARE: Mapping[str, str] = MappingProxyType(
+    {
+        "frost": "How close it came to frost is not known. Hang a logger among the plants, out of the sun.",
+        "heat": "What the heat cost, and what a degree costs, is not known. Read a meter each week, or keep the bills.",
+        "damp": "Whether it was too damp is not known. Hang a logger that writes humidity among the plants.",
+        "soil": "Whether the bed carried the nights is not known. Put a probe into it, 10\u00a0cm deep.",
+        "light": "Whether light held the plants back is not known. Give the latitude, and log light or sun.",
+        "changes": "Whether anything you altered helped is not known. Write a dated line in diary.csv for each.",
+        "harvest": "What the harvest cost is not known. Weigh what you pick, a line in harvest.csv each time.",
+        "winters": "Whether it was better than the winter before is not known. Hand in that winter's folder as well.",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +142,8 @@ def unknown(findings: Sequence[Finding], pages: Sequence[Page], document: Mappin
     """At most eight sentences: findings that cannot tell, pages without data, then open questions."""
     said = [finding.claim for finding in findings if finding.sure == "cannot tell"]
     bare = {page.slug for page in pages if not page.answers}
-    said += [_whole(page.headline) for page in pages if not page.answers]
+    told = {finding.page for finding in findings if finding.sure == "cannot tell"}
+    said += [BARE.get(page.slug, _whole(page.headline)) for page in pages if page.slug in bare - told]
     for question in QUESTIONS:
         reasons = (document.get(question.section) or {}).get("reasons") or {}
         why = reasons.get(question.path, "")

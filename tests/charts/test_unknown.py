@@ -1,0 +1,59 @@
+"""What is not known: sentences that stand alone, nothing that merely does not apply, no bare page told twice."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from reportgen.charts.types import Page
+from reportgen.charts.unknown import BARE, MOST, QUESTIONS, unknown
+
+
+def bare(slug: str) -> Page:
+    """A page without data."""
+    return Page(slug=slug, headline=f"{slug}: not logged", lead="", blocks=(), answers=False)
+
+
+def with_reasons(section: str, **reasons: str) -> dict[str, Any]:
+    """A review.json of which only these reasons are there."""
+    return {section: {"reasons": {path.replace("__", "."): why for path, why in reasons.items()}}}
+
+
+@pytest.mark.parametrize("why", ["several holds by date", "no hour under a hold", "no heater is listed in season.toml"])
+def test_what_does_not_apply_is_left_out(why: str) -> None:
+    """A reason that only says that a value has no place in this house is nothing unknown."""
+    assert unknown((), (), with_reasons("heat", kwh=why, hold_c=why)) == ()
+
+
+def test_a_reason_becomes_a_question_with_what_to_log() -> None:
+    """The line says what is not known, why, and what would answer it."""
+    (line,) = unknown((), (), with_reasons("heat", price_of_hold="only 12 days with heat; 20 are needed"))
+    assert line.startswith("What a degree more or less would have cost is not known: only 12 days")
+    assert "Read the meter each week" in line
+
+
+def test_crops_without_a_band_share_one_line() -> None:
+    """Two plantings of one crop and one of another: both crops in one sentence, each once."""
+    frost = {
+        "crops": [{"crop": "rocket"}, {"crop": "rocket"}, {"crop": "parsley"}],
+        "reasons": {f"crops.{n}.damage_low_c": "no band known for this crop" for n in range(3)},
+    }
+    (line,) = unknown((), (), {"frost": frost})
+    assert "rocket and parsley" in line
+
+
+def test_a_bare_page_is_told_once_and_its_reasons_are_not() -> None:
+    """A page without data stands for all that its section lacks."""
+    lines = unknown((), (bare("damp"),), with_reasons("damp", airing_hours="no humidity at a crop logger"))
+    assert lines == (BARE["damp"],)
+
+
+def test_every_line_is_a_sentence_and_there_are_eight_at_most() -> None:
+    """All questions open at once: eight lines, each begun with a capital and ended with a full stop."""
+    document: dict[str, Any] = {}
+    for question in QUESTIONS:
+        document.setdefault(question.section, {"reasons": {}})["reasons"][question.path] = "nothing was logged then"
+    lines = unknown((), (), document)
+    assert len(lines) == MOST
+    assert all(line[0].isupper() and line.endswith(".") and ": nothing was logged then." in line for line in lines)
