@@ -37,7 +37,7 @@ def dew_table(facts: Facts) -> Table | Note:
         uid="damp_dew",
         title=f"Dew could form on the roof {_part(facts, dew.estimate)} of the time, at least",
         subtitle="Hours in which the inside of the glazing was colder than the air's dew point (frost point "
-        "below 0 °C)",
+        f"below {w.temp(0, 0)})",
         columns=("where", "hours", "of the time", "with the sensors' accuracy"),
         rows=tuple(rows),
         data=pd.DataFrame(data, columns=["where", "hours", "low", "high"]).round(1),

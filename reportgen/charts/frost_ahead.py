@@ -60,10 +60,12 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
     notes.append(
         "Nights since the envelope, a heater or the thermostat was last altered; with a heater, their colder half."
     )
-    names = {"outdoor_c": "outdoors °C", "inside_c": "inside °C", "fitted": "used"}
+    out, inside = f"outdoors {w.temp_unit}", f"inside {w.temp_unit}"
+    names = {"outdoor_c": out, "inside_c": inside, "fitted": "used"}
     table = (
         limit.points.assign(fitted=limit.points["fitted"].map({True: "yes", False: "no"}))
         .rename(columns=names)
+        .assign(**{out: frame["x"], inside: frame["y"]})
         .round(2)
     )
     return Drawing(
@@ -75,7 +77,7 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
         wide=wide,
         narrow=narrow,
         table=table,
-        shown=table.nsmallest(12, "outdoors °C"),
+        shown=table.nsmallest(12, out),
         notes=tuple(notes),
     )
 

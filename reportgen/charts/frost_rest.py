@@ -67,7 +67,6 @@ def method_note(facts: Facts) -> Note:
         text="Neighbouring readings are joined by a straight line, and hours below a line are the exact times of that "
         "line; nothing is counted in a gap. A night runs from 18 to 09 h standard time. The band shifts every "
         "reading by "
-        f"the sensor's ±; the frost line is {w.temp(facts.r.frost.line_c)}, from season.toml or the usual 0 °C. "
-        "Details "
-        "stand on the page How it was worked out.",
+        f"the sensor's ±; the frost line is {w.temp(facts.r.frost.line_c)}, from season.toml or the usual "
+        f"{w.temp(0, 0)}. Details stand on the page How it was worked out.",
     )

@@ -39,7 +39,7 @@ def loss_of_nights(nights: pd.DataFrame) -> tuple[Band, int]:
     """
     kept = nights[nights["counts"] == 1]
     if len(kept) < FEWEST_NIGHTS:
-        raise NotEnoughData(f"only {len(kept)} nights were heated for 7 of 10 hours with a lift above 3 K")
+        raise NotEnoughData(f"only {len(kept)} nights were heated for 7 of 10 hours, 3 K (5 °F) above outdoors")
     kwh = kept["total_w"].to_numpy(dtype=np.float64) * NIGHT.hours / 1000.0
     return loss_w_per_k(kwh, kept["lift"].to_numpy(dtype=np.float64) * NIGHT.hours), len(kept)
 
@@ -65,7 +65,7 @@ def heating_line(nights: pd.DataFrame, hold_c: float, coldest_c: float) -> Heati
     kept = nights[nights["counts"] == 1].dropna(subset=["lift", "heaters_w"])
     lift, power = kept["lift"].to_numpy(dtype=np.float64), kept["heaters_w"].to_numpy(dtype=np.float64)
     if len(kept) < FEWEST_LINE:
-        raise NotEnoughData(f"only {len(kept)} nights were heated for 7 of 10 hours with a lift above 3 K")
+        raise NotEnoughData(f"only {len(kept)} nights were heated for 7 of 10 hours, 3 K (5 °F) above outdoors")
     if float(lift.std()) < LEAST_SPREAD_K:
         raise NotEnoughData("the heated nights were too much alike to tell more cold from less")
     slope, offset = np.polyfit(lift, power, 1)
