@@ -6,6 +6,7 @@ says itself that it is missing. The clock of the season stays for the counting; 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -21,6 +22,7 @@ PRIVATE = "kept private by the grower"
 STORY = "story.md"
 SHORTEST = 4  # letters of a private word worth searching for: shorter ones stand in other words
 SHORTEST_NOTE = 12
+OFFSET = re.compile(r"fixed at UTC[+-]\d\d:?\d\d")  # a fixed offset tells the zone as well as its name does
 
 
 def shared(readings: Readings) -> Readings:
@@ -46,7 +48,8 @@ def _season(readings: Readings, **changed: object) -> Readings:
 def _without_place(readings: Readings) -> Readings:
     """No name, no latitude: then no day length and no sun either. Altitude goes too, since it narrows a place down."""
     zone = f" of {readings.season.time_zone}"
-    files = tuple(replace(account, clock=account.clock.replace(zone, "")) for account in readings.files)
+    clocks = (OFFSET.sub("fixed, without summer time", account.clock.replace(zone, "")) for account in readings.files)
+    files = tuple(replace(account, clock=clock) for account, clock in zip(readings.files, clocks, strict=True))
     return _season(replace(readings, files=files), place=Place())
 
 
