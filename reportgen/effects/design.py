@@ -11,8 +11,8 @@ from reportgen.effects.causes import Cause
 from reportgen.effects.gls import Floats
 from reportgen.problems import NotEnoughData
 
-FEWEST_A_SIDE = 7
-FEWEST_FREE = 6  # n − p
+FEWEST_A_SIDE = 7  # days or nights; our own line
+FEWEST_FREE = 6  # n − p; our own line
 MOVES_ON_DAYS = 4  # a column that differs from its usual value on fewer days says nothing
 STEP_LEFT = 0.05  # share of a step's own variation that the other steps must leave it
 COLUMN_LEFT = 0.0025  # share of a weather column's variation that must be its own

@@ -27,7 +27,7 @@ from reportgen.effects.outcomes import HEAT, SOIL, DayTable
 from reportgen.effects.types import Outcome
 from reportgen.effects.weather import EXTRAS, SETS
 
-WINDOW_DAYS = 21
+WINDOW_DAYS = 21  # looked at on each side of a change; our own line, its errors in tests/studies/RESULTS.md
 LONG_BEFORE_DAYS = 28  # where the season holds fewer than 21 days after
 COUNTS = {"watts_per_kelvin": "with heat for 7 of 10 hours and the house 3\u00a0K (5\u00a0°F) or more above outdoors"}
 LOGGED_SHARE = 0.8  # a weather column counts as logged when it is there on this share of the outcome's days

@@ -20,7 +20,7 @@ from reportgen.effects.verdict import JUDGED_ON, judged_outcome
 from reportgen.readings.types import DiaryEntry
 from reportgen.season import Season
 
-WEEKS = 4
+WEEKS = 4  # a trial's length; our own line
 NIGHTS = WEEKS * 7
 REST_NIGHTS = 7  # between one trial and the next
 LEAD_NIGHTS = 21  # quiet nights before the first switch

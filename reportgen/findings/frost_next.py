@@ -15,7 +15,7 @@ from reportgen.wording import NBSP, count, day, number
 
 WORTH_RINGING = 0.5  # share of an alarm's rings that were needed before it is worth hearing
 CLOSE_K = 2.0  # a night this near the line is a close call
-LONG_BLIND_H = 1.0
+LONG_BLIND_H = 1.0  # without readings while away before it is worth a sentence; our own line
 
 
 def _finding(slug: str, **more: Any) -> Finding:

@@ -20,7 +20,7 @@ from reportgen.readings.types import Readings
 from reportgen.wording import day
 
 FEWEST_HEATED, FEWEST_UNHEATED = 20, 30  # nights of the fit (methods page)
-SURE = 0.95
+SURE = 0.95  # share of such nights that a bound is to hold
 TOUCHES = frozenset({"envelope", "heater", "thermostat"})
 STEP_K = 0.05  # of the search for the limit
 

@@ -18,7 +18,7 @@ FEWEST_NIGHTS = 7  # for the heat-loss figure; our own line
 FEWEST_LINE = 10  # for the heating line; our own line
 LEAST_SPREAD_K = 1.0  # standard deviation of the lifts below which no line can be told
 WIDER_OUTSIDE = 1.5  # the line's own 95 % band held 82 % of the coldest nights: widened by half beyond the fit
-COLDER_K = 5.0
+COLDER_K = 5.0  # what was needed is told for the coldest night, and for one this much colder
 
 
 def loss_w_per_k(kwh: Floats, kelvin_hours: Floats) -> Band:

@@ -23,7 +23,7 @@ from reportgen.measures.house import crop_channels, main_crop, outdoor
 from reportgen.readings.types import Readings
 
 FEWEST_HOURS = 24  # heated night hours of a stretch, below which its hold is not told; our own line
-FEWEST_NIGHTS = 5
+FEWEST_NIGHTS = 5  # our own line
 UNHEATED_SHARE = 0.01  # of the season's heat
 
 

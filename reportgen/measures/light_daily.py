@@ -48,9 +48,9 @@ class DailyLight:
     transmission_seen: float | None  # inside ÷ outdoors where both were logged
 
 
-def daily_integral_mol(ppfd: Floats, hours: Floats) -> float:
-    """Light sum [mol m⁻²] of stretches of steady light: Σ PPFD [µmol m⁻² s⁻¹] × time [h] × 3600 / 10⁶."""
-    return float((np.asarray(ppfd) * np.asarray(hours)).sum() * 3600.0 / 1e6)
+def daily_integral_mol(ppfd: Floats, hours: float) -> Floats:
+    """Light sums [mol m⁻²] of so many hours, from their mean PPFD [µmol m⁻² s⁻¹]: PPFD × time [h] × 3600 / 10⁶."""
+    return np.asarray(ppfd, dtype=np.float64) * hours * 3600.0 / 1e6
 
 
 def quanta_of_radiation_mol(energy_mj: Floats, per_joule: float = QUANTA_PER_JOULE) -> Floats:
@@ -107,8 +107,10 @@ def _sums(channel: Channel | None, readings: Readings) -> Floats:
     if channel is None or len(channel.values) < 2:
         return np.full(len(dates(readings.season)), np.nan)
     mean = enough(window_stats(line(channel.values), readings.season, DATE)).to_numpy(dtype=np.float64)
-    sums = np.maximum(mean, 0.0) * SECONDS_A_DAY / 1e6
-    return sums if channel.measure == "ppfd" else quanta_of_radiation_mol(sums)
+    mean = np.maximum(mean, 0.0)
+    if channel.measure == "ppfd":
+        return daily_integral_mol(mean, 24.0)
+    return quanta_of_radiation_mol(mean * SECONDS_A_DAY / 1e6)
 
 
 def _share_of_clear(table: pd.DataFrame) -> pd.Series:

@@ -17,7 +17,7 @@ from reportgen.measures.light_daily import (
 
 def test_daily_integral_of_steady_light() -> None:
     """200 µmol/m²s for 14 h is 10.08 mol/m² (the definition, as Purdue Extension HO-238-W works it)."""
-    assert daily_integral_mol(np.array([200.0]), np.array([14.0])) == pytest.approx(10.08, abs=0.001)
+    assert daily_integral_mol(np.array([200.0]), 14.0)[0] == pytest.approx(10.08, abs=0.001)
 
 
 def test_quanta_of_a_joule() -> None:
