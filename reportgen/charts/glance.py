@@ -8,11 +8,10 @@ from typing import Any
 
 import pandas as pd
 
+from reportgen.findings.facts import KG_PER_LB
 from reportgen.findings.record import WHOLE
 from reportgen.review import look_up
 from reportgen.wording import NBSP, Wording, day, number
-
-KG_PER_LB = 0.45359237  # exact, NIST SP 811
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -19,6 +19,7 @@ from reportgen.effects.heat_days import HeatDays, heat_days
 from reportgen.effects.weather import weather
 from reportgen.measures.days import DATE, GARDEN_DAY, LONG_NIGHT, NIGHT, dates, enough, window_stats
 from reportgen.measures.exposure import Line, line
+from reportgen.measures.heat_nights import HEATED_ENOUGH_H, LIFT_ENOUGH_K
 from reportgen.measures.house import anywhere, main_crop, outdoor, soil
 from reportgen.readings.types import Channel, Readings
 
@@ -37,8 +38,6 @@ OUTCOMES = (
 LARGER_IS_BETTER = frozenset({"lift", "night_minimum", "soil_mean", "daily_light"})
 SOIL = frozenset({"soil_mean", "soil_swing"})
 HEAT = frozenset({"heat", "watts_per_kelvin"})
-LIFT_ENOUGH_K = 3.0  # a heat-loss figure needs at least this lift …
-HEATED_ENOUGH_H = 7.0  # … and heat in this many of the ten night hours
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

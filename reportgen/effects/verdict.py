@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from reportgen.effects.outcomes import LARGER_IS_BETTER
+from reportgen.effects.outcomes import HEAT, LARGER_IS_BETTER
 from reportgen.effects.types import NAN, Outcome, Verdict
 from reportgen.season import Care
 
@@ -24,7 +24,6 @@ JUDGED_ON: Mapping[str, tuple[str, str]] = MappingProxyType(
         "more light": ("daily_light", "daily_light"),
     }
 )
-SAVES_MONEY = frozenset({"heat", "watts_per_kelvin"})
 FALSE_SIGN = 0.024  # a do-nothing change given a sign, measured on simulated winters (methods page)
 
 
@@ -83,7 +82,7 @@ def worth(outcome: Outcome | None, cost: float | None, heat_cost: float | None) 
             at_most=None, saves_at_most=None, payback_years=None, reasons={"at_most": why, "payback_years": why}
         )
     bound = favourable(outcome)
-    if outcome.outcome not in SAVES_MONEY:
+    if outcome.outcome not in HEAT:
         return _worth(bound, None, None, "only less heating saves money")
     if outcome.before_mean <= 0:
         return _worth(None, None, None, "there was no heat before it that could have been saved")

@@ -9,11 +9,11 @@ from typing import Any
 from reportgen.measures.record import Record
 from reportgen.plain import plain
 from reportgen.problems import Problem
+from reportgen.readings.books import BOOKS
 from reportgen.readings.types import HeatSupply, Readings
 from reportgen.season import Season
 
 FORMAT = 1
-BOOKS = ("diary", "harvest", "plantings", "watering", "inspections", "costs")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

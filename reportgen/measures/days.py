@@ -82,6 +82,12 @@ def enough(table: pd.DataFrame, column: str = "mean") -> pd.Series:
     return table[column].where(table["share"] >= ENOUGH)
 
 
+def mean_known(values: pd.Series) -> float | None:
+    """The mean of the values that are there; None where all is missing."""
+    kept = values.dropna()
+    return float(kept.mean()) if len(kept) else None
+
+
 def least(values: pd.Series) -> tuple[date, float] | None:
     """The date with the least value of a series by date, and that value; None where all is missing."""
     kept = values.dropna()

@@ -12,7 +12,7 @@ from datetime import date
 import numpy as np
 import pandas as pd
 
-from reportgen.measures.days import least
+from reportgen.measures.days import least, mean_known
 from reportgen.measures.light_daily import TEN_HOURS, DailyLight, Run, daily_light, lamp_hours, runs
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.types import Readings
@@ -91,19 +91,14 @@ def light(readings: Readings) -> Light:
         ten_to=short[-1] if len(short) else None,
         days_measured=len(lit),
         days_enough=int((lit >= LEAFY_NEED_MOL).sum()) if len(lit) else None,
-        dark_mean_mol=_mean(table.loc[dark, "inside_mol"]),
+        dark_mean_mol=mean_known(table.loc[dark, "inside_mol"]),
         darkest=least(lit),
         gloomy_days=int((table["gloomy"] == 1).sum()) if table["gloomy"].notna().any() else None,
         gloomy_runs=runs(table["gloomy"], GLOOMY_RUN),
-        lack_mol=_mean((LEAFY_NEED_MOL - lit)[lit < LEAFY_NEED_MOL]),
+        lack_mol=mean_known((LEAFY_NEED_MOL - lit)[lit < LEAFY_NEED_MOL]),
         lamp=lamp,
         daily=daily,
     )
-
-
-def _mean(values: pd.Series) -> float | None:
-    kept = values.dropna()
-    return float(kept.mean()) if len(kept) else None
 
 
 def _lamp(readings: Readings, lit: pd.Series, reasons: dict[str, str]) -> Lamp | None:

@@ -15,11 +15,11 @@ from reportgen.measures.agreement import Agreement, agreement
 from reportgen.measures.exposure import Line, clip, line
 from reportgen.measures.record_words import measure_name
 from reportgen.plain import PAGE_ONLY
+from reportgen.readings.columns import SWITCHES
 from reportgen.readings.join import HELD_S, Floats
 from reportgen.readings.types import Channel, FileAccount, Finding, Readings
 from reportgen.season import Season
 
-SWITCHES = ("heater_on", "fan_on")  # on/off logs that write at a switch hold their last value
 COUNTERS = ("heater_energy",)  # differenced across gaps: their mean says nothing
 NO_READING = "no reading in the season"
 
@@ -107,6 +107,7 @@ def covered(channel: Channel, season: Season) -> Floats:
     if len(curve.seconds) < 2:
         return np.empty((0, 2))
     starts, ends = curve.seconds[:-1], curve.seconds[1:]
+    # on/off logs that write at a switch hold their last value
     if channel.measure in SWITCHES and _writes_at_switches(curve):
         ends, joined = np.minimum(ends, starts + HELD_S), np.ones(len(starts), dtype=bool)
     else:

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 import pandas as pd
 
-from reportgen.measures.days import DATE, dates, enough, least, window_stats
+from reportgen.measures.days import DATE, dates, enough, least, mean_known, window_stats
 from reportgen.measures.exposure import Band, Line, band, clip, hours_below
 from reportgen.measures.house import anywhere, main_crop
 from reportgen.measures.house import soil as soil_channel
@@ -88,7 +88,7 @@ def _measured(readings: Readings, channel: Channel, curve: Line, aim: float) -> 
     weeks = week_change_k(curve, season)
     nights["kwh"] = nights["drop_k"] * (kwh_per_k if kwh_per_k is not None else float("nan"))
     weeks["kwh"] = weeks["change_k"] * (kwh_per_k if kwh_per_k is not None else float("nan"))
-    drop, change = _mean(nights["drop_k"]), _number(season_change_k(curve, season))
+    drop, change = mean_known(nights["drop_k"]), _number(season_change_k(curve, season))
     _explain(reasons, channel, air, found, drop, change)
     return Soil(
         mean_c=_number(float((curve.values[:-1] + curve.values[1:]) @ curve.hours / 2 / curve.hours_recorded))
@@ -167,11 +167,6 @@ def _duct(readings: Readings, air: Line | None, curve: Line) -> Duct | None:
         return None
     inlet, outlet = (curve_of(anywhere(readings, f"duct_{end}_temperature")) for end in ("in", "out"))
     return duct(fan, air, curve, readings.season, inlet, outlet)
-
-
-def _mean(values: pd.Series) -> float | None:
-    kept = values.dropna()
-    return float(kept.mean()) if len(kept) else None
 
 
 def _number(value: float) -> float | None:

@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from reportgen.readings.faults import Faults
+from reportgen.readings.layout import DELIMITERS
 
-DELIMITERS = ",;\t|"
 _NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
 _THOUSANDS = re.compile(r"^[+-]?[1-9]\d{0,2},\d{3}$")
 _ISO = re.compile(r"^(\d{4})-(\d{1,2})-(\d{1,2})$")
