@@ -1,4 +1,4 @@
-"""The commands: `review`, `inspect`, `begin`. The only place that prints, and the only catch of SeasonError."""
+"""The commands: `review`, `inspect`, `begin`. The only place that prints and that ends with a code."""
 
 from __future__ import annotations
 

@@ -16,7 +16,6 @@ from reportgen.measures.harvest_next import bills, kwh_at, lasting, next_money, 
 from reportgen.readings.types import Cost
 from reportgen.season.sources import HeatSource
 
-GALLON_L = 3.785411784  # exact, NIST SP 811
 BTU_KWH = 0.00029307107  # international table Btu, NIST SP 811
 
 

@@ -37,7 +37,7 @@ def test_a_diary_row_is_read_whole(tmp_path: Path) -> None:
     """Every column of the diary reaches its field; several words are split; case does not matter."""
     text = (
         "date,time,kind,what,touches,reversible,hoped_for,until,cost,years,written,note\n"
-        "2025-12-01,18:30,Spell,Bubble wrap,envelope;air,yes,warmer nights;less heating,2026-01-10,42.5,3,2025-11-30,"
+        "2025-12-01,18:30,Spell,Bubble film,envelope;air,yes,warmer nights;less heating,2026-01-10,42.5,3,2025-11-30,"
         '"north side, first"\n'
     )
     books, problems = read(tmp_path, "diary", text)

@@ -15,7 +15,6 @@ CLIMATE = Climate(
     **{**PLACE, "mean_c": 11.7},
     spells=(Spell(start="2025-02-08", end="2025-02-22", shift_k=-3.5, cloud=-0.2),),
 )
-FAN_HEATER_FROM = "2024-11-03"
 
 
 def winter() -> Simulated:
