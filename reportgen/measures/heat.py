@@ -15,6 +15,7 @@ from reportgen.measures.heat_above import NO_HEATER, NOT_BY_HOUR, above_target
 from reportgen.measures.heat_books import appliances, dark_weeks, sources, weeks
 from reportgen.measures.heat_loss import COLDER_K, air_w_per_k, expected_w_per_k, heating_line, loss_of_nights, needed_w
 from reportgen.measures.heat_nights import heat_nights
+from reportgen.measures.heat_reasons import null_reasons
 from reportgen.measures.heat_types import Heat, HeaterNeeded, HeatingLine, HoldPrice, PriceBasis, Stretch
 from reportgen.measures.heating_hours import (
     HEATERS,
@@ -56,6 +57,7 @@ def heat(readings: Readings) -> Heat:
     price, basis = _price(parts, flat_out=any((s.hours_flat_out or 0.0) >= 1.0 for s in listed))
     needed, line = _needed(parts)
     _explain(parts, aimed)
+    parts.reasons.update(null_reasons(readings, parts.by_hour, listed, price))
     return Heat(
         hold_c=_aim(readings, parts.reasons),
         share_at_or_above_hold=aimed.share,

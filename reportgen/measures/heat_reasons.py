@@ -1,0 +1,41 @@
+"""Words for each null in the lists of the Heat section: its heaters, and the holds that were priced."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import pandas as pd
+
+from reportgen.measures.heat_above import NOT_BY_HOUR
+from reportgen.measures.heat_types import HoldPrice, Source
+from reportgen.readings.types import HeatSupply, Readings
+
+NO_BAND = "expected from cover and air changes, not measured: no interval"
+NO_COST = "the price of the heat is not known"
+
+
+def null_reasons(
+    readings: Readings, by_hour: pd.DataFrame, listed: Sequence[Source], prices: Sequence[HoldPrice]
+) -> dict[str, str]:
+    """Dotted path in the section to words, for the nulls of `sources` and `price_of_hold`."""
+    told: dict[str, str] = {}
+    for n, (supply, source) in enumerate(zip(readings.heating, listed, strict=True)):
+        if source.kwh is None:
+            told[f"sources.{n}.kwh"] = f"no heat_kwh_per_unit for {source.name}"
+        if source.cost is None:
+            told[f"sources.{n}.cost"] = f"no price for {source.name}, or not for all of its days"
+        if source.hours_flat_out is None:
+            told[f"sources.{n}.hours_flat_out"] = _why_no_power(supply, by_hour)
+    for n, price in enumerate(prices):
+        nulls = (("low", NO_BAND), ("high", NO_BAND), ("cost", NO_COST))
+        told |= {f"price_of_hold.{n}.{key}": words for key, words in nulls if getattr(price, key) is None}
+    return told
+
+
+def _why_no_power(supply: HeatSupply, by_hour: pd.DataFrame) -> str:
+    if supply.rated_power_w is None:
+        return f"no rated_power_w for {supply.name}"
+    if supply.name not in by_hour or np.isnan(by_hour[supply.name].to_numpy(dtype=np.float64)).all():
+        return NOT_BY_HOUR
+    return "its power in the hour is not known"
