@@ -7,7 +7,7 @@ import pandas as pd
 from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, points, time_lines
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.findings.facts import Facts
-from reportgen.findings.frost_next import best_alarm
+from reportgen.findings.frost_next import best_alarm, short_time
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
@@ -200,7 +200,7 @@ def alarm_table(facts: Facts) -> Table | None:
     best = best_alarm(f.alarms)
     rows = []
     for a in f.alarms:
-        warning = "never needed" if a.warning_h is None else _span(a.warning_h)
+        warning = "never needed" if a.warning_h is None else short_time(a.warning_h)
         own = " (yours)" if a.alarm_c == facts.r.season.aims.alarm_c else ""
         rows.append(
             (
@@ -227,7 +227,3 @@ def alarm_table(facts: Facts) -> Table | None:
         ).round(2),
         notes=(f"Needed: the air came within {w.diff(1, 0)} of the frost line within 12{NBSP}h of the ring.",),
     )
-
-
-def _span(hours: float) -> str:
-    return f"{number(60 * hours)}{NBSP}min" if hours < 1.5 else f"{number(hours, 1)}{NBSP}h"

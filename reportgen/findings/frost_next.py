@@ -89,7 +89,7 @@ def _alarm(facts: Facts) -> Finding | None:
         "which-alarm-line",
         claim=f"An alarm at {w.temp(best.alarm_c)} would have rung {count(best.rings, 'time')}, "
         f"{number(best.needed)} of "
-        f"them needed, the shortest warning {_warning(best.warning_h)}.",
+        f"them needed, the shortest warning {short_time(best.warning_h)}.",
         evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line in the next 12{NBSP}h; "
         f"{count(false, 'ring')} for nothing. The table has the other lines.{kept}",
         how_sure="Sure for this winter; another winter brings other nights.",
@@ -106,7 +106,8 @@ def _alarm(facts: Facts) -> Finding | None:
     )
 
 
-def _warning(hours: float) -> str:
+def short_time(hours: float) -> str:
+    """45 min, or 2.3 h."""
     return f"{number(60 * hours)}{NBSP}min" if hours < 1.5 else f"{number(hours, 1)}{NBSP}h"
 
 

@@ -98,7 +98,6 @@ class PriceBasis:
     balance_c: float | None
     kwh_per_kh: float | None
     explained: float | None
-    shares: pd.DataFrame | None = field(default=None, repr=False)  # period start, kwh, fitted
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -152,4 +151,3 @@ class Heat:
     by_day: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
     weeks: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)  # Monday; a column a supply [kWh], cost
     spread: bool = field(default=False, metadata=PAGE_ONLY)
-    dark_days: int | None = field(default=None, metadata=PAGE_ONLY)

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.measures.exposure import Floats
@@ -93,7 +92,6 @@ def _carried(away: float, here: float, near: float, far: float) -> float:
 def basis(heat: Periods, fit: Base, hold_c: float) -> PriceBasis:
     """What the prices rest on, for the page."""
     starts, ends = heat.starts[fit.used], heat.ends[fit.used]
-    shares = pd.DataFrame({"start": starts, "kwh": heat.kwh[fit.used], "fitted": fit.fitted})
     return PriceBasis(
         kind=heat.kind,
         periods=int(fit.used.sum()),
@@ -101,7 +99,6 @@ def basis(heat: Periods, fit: Base, hold_c: float) -> PriceBasis:
         balance_c=hold_c + fit.above_hold_k,
         kwh_per_kh=fit.kwh_per_kh,
         explained=fit.explained,
-        shares=shares,
     )
 
 
