@@ -207,7 +207,8 @@ def months_drawing(review: Review, facts: Facts) -> Drawing:
         subtitle=f"Share of each month's recorded hours above {w.percent(d.high_pct)} and {w.percent(d.extreme_pct)}",
         label="Bar chart of the share of damp hours by month",
         description="; ".join(
-            f"{name} {w.percent(float(high))}" for name, high in zip(names, share["above_high"], strict=True)
+            f"{name} {w.percent(float(high)) if math.isfinite(high) else 'not logged'}"
+            for name, high in zip(names, share["above_high"], strict=True)
         )
         + f" above {w.percent(d.high_pct)}.",
         wide=wide,

@@ -25,6 +25,9 @@ MISSING = (
 )
 
 
+NO_NIGHT = "No reading lies in a night. Next winter let the logger write through the night, every ten minutes or so."
+
+
 def page(review: Review) -> Page:
     """The page, or the one note on what to log where there is no crop air."""
     if review.frost.minimum.temperature_c is None:
@@ -95,9 +98,11 @@ def night_gaps(table: pd.DataFrame) -> tuple[Gap, ...]:
     return tuple(out)
 
 
-def nights_drawing(review: Review, facts: Facts) -> Drawing:
+def nights_drawing(review: Review, facts: Facts) -> Drawing | Note:
     """Coldest air of every long night inside and outdoors, the closest call ringed."""
     f, w = review.frost, facts.w
+    if not len(f.table) or f.table["inside_min"].isna().all():
+        return Note(title="Night by night", kind="missing", text=NO_NIGHT)
     frame = pd.DataFrame(
         {
             "date": list(f.table.index),

@@ -48,7 +48,7 @@ def nights_csv(review: Review, facts: Facts) -> pd.DataFrame:
 def worst_table(review: Review, facts: Facts) -> Table | None:
     """The five coldest nights with what was happening."""
     t, w = review.frost.table, facts.w
-    worst = t.nsmallest(WORST, "inside_min")
+    worst = t.dropna(subset=["inside_min"]).nsmallest(WORST, "inside_min")
     if worst.empty:
         return None
     nights: list[tuple[Any, Any]] = list(worst.iterrows())
