@@ -54,7 +54,7 @@ def review(folder: Path, out: Path, against: Path | None, share: bool) -> None:
         with _progress() as tell:
             found = make_review(folder, out, against=against, share=share, tell=tell)
     except SeasonError as error:
-        _list_problems(error.problems)
+        _list_problems(_every_problem(folder, error))
         sys.exit(EXIT_PROBLEMS)
     except PublishError as error:
         raise click.UsageError(str(error)) from None
@@ -113,6 +113,13 @@ def begin(folder: Path, yes: bool, force: bool) -> None:
 
 def _ask(question: str, guess: str) -> str:
     return str(click.prompt(question, default=guess))
+
+
+def _every_problem(folder: Path, error: SeasonError) -> tuple[Problem, ...]:
+    """What stopped the review, and what else is wrong in the folder's other files."""
+    from reportgen.inspection import inspect as look
+
+    return SeasonError(dict.fromkeys([*error.problems, *look(folder).problems])).problems
 
 
 class _progress:  # noqa: N801 - reads as a word where it is used

@@ -13,7 +13,11 @@ from reportgen.season.cross import cross_checks, unit_faults
 from reportgen.season.explain import FILE, explained, without_echoes
 from reportgen.season.models import Season
 from reportgen.season.positions import key_lines
+from reportgen.season.remains import rest_of
 from reportgen.season.sources import MEASURE_UNIT
+
+# What may only look wrong because a faulty key was left out before looking.
+ECHOES = frozenset({"missing-currency", "missing-key", "unknown-logger", "two-main-loggers"})
 
 
 def load_season(folder: Path) -> Season:
@@ -22,18 +26,38 @@ def load_season(folder: Path) -> Season:
     Raises:
         SeasonError: season.toml is missing, is no TOML, or says something that cannot be; every fault at once.
     """
+    season, problems = load_what_can_be(folder)
+    if problems or season is None:
+        raise SeasonError(problems)
+    return season
+
+
+def load_what_can_be(folder: Path) -> tuple[Season | None, tuple[Problem, ...]]:
+    """The season without its faulty keys, and every fault: whole only where there is none. None where what is left is
+    no season, or where its parts do not fit together. For looking, not for measuring.
+
+    Raises:
+        SeasonError: season.toml is missing or is no TOML.
+    """
     text = _text(folder)
     data = _parse(text)
     lines = key_lines(text)
     try:
-        season = Season.model_validate({**_freeze(data), "folder": folder.resolve()})
+        season = _season(data, folder)
+        problems = tuple(cross_checks(season, lines))
+        return (None if problems else season), problems
     except ValidationError as error:
         told = [details for details in error.errors(include_url=False) if details["type"] != MEASURE_UNIT]
         found = without_echoes([explained(details, data, lines) for details in told])
-        raise SeasonError(dict.fromkeys([*found, *unit_faults(data, lines)])) from None
-    if problems := cross_checks(season, lines):
-        raise SeasonError(problems)
-    return season
+        left = rest_of(data, lambda part: _season(part, folder))
+        crossed = [problem for problem in cross_checks(left, lines) if problem.slug not in ECHOES] if left else []
+        every = tuple(dict.fromkeys([*found, *unit_faults(data, lines), *crossed]))
+        fits = left is not None and not cross_checks(left, lines)
+        return (left if fits else None), every
+
+
+def _season(data: dict[str, Any], folder: Path) -> Season:
+    return Season.model_validate({**_freeze(data), "folder": folder.resolve()})
 
 
 def _text(folder: Path) -> str:

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Playwright, sync_playwright
 
 from reportgen.pipeline import review
 
@@ -35,8 +35,24 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return out
 
 
+class Running:
+    """One Chromium for many tests, begun anew when the machine has ended it in between."""
+
+    def __init__(self, playwright: Playwright, path: str) -> None:
+        self.playwright, self.path = playwright, path
+        self.browser: Browser | None = None
+
+    def get(self) -> Browser:
+        """A Chromium that answers."""
+        if self.browser is None or not self.browser.is_connected():
+            # A container's shared memory is often too small for a page drawn whole.
+            args = ["--no-sandbox", "--disable-dev-shm-usage", "--disable-gpu"]
+            self.browser = self.playwright.chromium.launch(executable_path=self.path, args=args)
+        return self.browser
+
+
 @pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
+def running() -> Iterator[Running]:
     """The system's Chromium, headless."""
     path = next((found for name in NAMES if (found := shutil.which(name))), None)
     if path is None:
@@ -44,6 +60,13 @@ def chromium() -> Iterator[Browser]:
             pytest.fail("no Chromium on this machine, and REPORTGEN_BROWSER=required")
         pytest.skip("no Chromium on this machine: install Debian's package chromium to run the browser tests")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
-        yield browser
-        browser.close()
+        held = Running(playwright, path)
+        yield held
+        if held.browser is not None and held.browser.is_connected():
+            held.browser.close()
+
+
+@pytest.fixture
+def chromium(running: Running) -> Browser:
+    """A Chromium for this test."""
+    return running.get()
