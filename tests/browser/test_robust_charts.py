@@ -202,7 +202,7 @@ CASES: dict[str, Callable[[], Any]] = {
 }
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def sheet(chromium: Browser) -> Iterator[Page]:
     """An empty page with the site's own style, both widths of a chart shown."""
     window = chromium.new_context(viewport={"width": 900, "height": 900})
