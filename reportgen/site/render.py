@@ -17,9 +17,10 @@ from reportgen.charts.types import Drawing, Page, Table
 from reportgen.review import Review
 from reportgen.site import chat_picture, resources
 from reportgen.site.care import Care
+from reportgen.site.finding_views import rows, steps, sure
 from reportgen.site.story import story
 from reportgen.site.tables import csv_text
-from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_page, rows, steps, sure
+from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_page
 from reportgen.wording import Wording, day
 
 Tell = Callable[[str], None]
