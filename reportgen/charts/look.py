@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
@@ -13,12 +14,15 @@ from reportgen.charts import theme
 from reportgen.charts.canvas import Canvas
 from reportgen.charts.place import clusters, days, lanes, shorten, spread, tick_words, time_ticks, wrap
 from reportgen.readings.types import Readings
-from reportgen.wording import day
+from reportgen.wording import NBSP, day
 
 LANE = 14.0  # height of one line of words above the plot
 MOST_LANES = 3
 End = tuple[float, str, str, bool]  # y in plot units, words, token, bold
 BETWEEN = 4.0  # air between two labels at the lines' ends, so that they read as two
+
+
+UNIT = re.compile(r"(?<=\d) (?=°[CF]|%|(?:kWh|W|h|cm|m)\b)")  # the plain space that a grower types before a unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +123,7 @@ def change_marks(readings: Readings) -> tuple[Mark, ...]:
 def listed(marks: Iterable[Mark]) -> list[str]:
     """The change lines in words, in the order of their numbers."""
     ordered = sorted(marks, key=lambda mark: float(days(mark.when)))
-    return [f"{mark.label}, {day(mark.when)}" for mark in ordered]
+    return [f"{UNIT.sub(NBSP, mark.label)}, {day(mark.when)}" for mark in ordered]
 
 
 def draw_behind(canvas: Canvas, look: Look) -> None:
