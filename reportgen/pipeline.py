@@ -46,16 +46,22 @@ def analyse(
     Raises:
         SeasonError: The season (or the one it is compared with) has problems; all of them at once.
     """
+    readings, last = _read(folder, against, tell)
+    if share:
+        readings, last, _ = _shared(readings, last)
+    return _weighed(readings, last, tell)
+
+
+def _read(folder: str | Path, against: str | Path | None, tell: Tell) -> tuple[Readings, Readings | None]:
     tell("reading season.toml")
     season = load_season(Path(folder))
     tell("reading the loggers and the books")
-    readings = read_season(season)
-    last = _last_readings(season, against, tell)
-    if share:
-        readings, last = _shared(readings, last)
-        season = readings.season
+    return read_season(season), _last_readings(season, against, tell)
+
+
+def _weighed(readings: Readings, last: Readings | None, tell: Tell) -> Review:
     tell("measuring frost, heat, damp, soil, light and harvest")
-    results = _measure(season, readings, last, tell)
+    results = _measure(readings, last, tell)
     tell("weighing the findings")
     return Review(**{name: getattr(results, name) for name in Results.__slots__}, findings=find(results))
 
@@ -70,18 +76,19 @@ def _last_readings(season: Season, against: str | Path | None, tell: Tell) -> Re
     return read_season(load_season(Path(folder)))
 
 
-def _shared(readings: Readings, last: Readings | None) -> tuple[Readings, Readings | None]:
-    """Both winters by what this one's `[share]` allows."""
+def _shared(readings: Readings, last: Readings | None) -> tuple[Readings, Readings | None, tuple[str, ...]]:
+    """Both winters by what this one's `[share]` allows, and the words of either that may stand nowhere."""
     problems = named(readings)
     if problems:
         raise SeasonError(problems)
     if last is None:
-        return shared(readings), None
+        return shared(readings), None, private_words(readings)
     same_rule = last.season.model_copy(update={"share": readings.season.share})
-    return shared(readings), shared(replace(last, season=same_rule))
+    last = replace(last, season=same_rule)
+    return shared(readings), shared(last), (*private_words(readings), *private_words(last))
 
 
-def _measure(season: Season, readings: Readings, last: Readings | None, tell: Tell) -> Results:
+def _measure(readings: Readings, last: Readings | None, tell: Tell) -> Results:
     measured: dict[str, Any] = {
         "record": record(readings),
         "frost": frost(readings),
@@ -95,7 +102,7 @@ def _measure(season: Season, readings: Readings, last: Readings | None, tell: Te
     changes = effects(readings)
     tell("setting this winter beside last")
     compared = winters(readings, last)
-    return Results(season=season, readings=readings, effects=changes, winters=compared, **measured)
+    return Results(season=readings.season, readings=readings, effects=changes, winters=compared, **measured)
 
 
 def review(
@@ -115,8 +122,11 @@ def review(
     from reportgen.site import check_target, write_site
 
     check_target(Path(out), Path(folder))
-    found = analyse(folder, against=against, share=share, tell=tell)
-    private = private_words(read_season(load_season(Path(folder)))) if share else ()
+    readings, last = _read(folder, against, tell)
+    private: tuple[str, ...] = ()
+    if share:
+        readings, last, private = _shared(readings, last)
+    found = _weighed(readings, last, tell)
     tell("drawing the pages")
     write_site(found, Path(out), share=share, private=private, tell=tell)
     return found
