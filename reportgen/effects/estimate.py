@@ -103,7 +103,7 @@ def _known(outcome: str, stock: Bench) -> Floats:
     if outcome not in stock.outcomes:
         raise Refused(stock.missing.get(outcome, "it was not logged"), "a logger for it")
     if "ton" not in stock.weather and outcome != "daily_light":
-        raise Refused("no outdoor temperature was logged", "an outdoor logger")
+        raise Refused(stock.missing.get("weather", "no outdoor temperature was logged"), "an outdoor logger")
     return stock.outcomes[outcome]
 
 

@@ -18,9 +18,20 @@ from reportgen.effects.curves import hours_above, paired
 from reportgen.effects.heat_days import HeatDays, heat_days
 from reportgen.effects.weather import weather
 from reportgen.measures.days import DATE, GARDEN_DAY, LONG_NIGHT, NIGHT, dates, enough, window_stats
-from reportgen.measures.exposure import Line, line
+from reportgen.measures.exposure import Line, channel_line
 from reportgen.measures.heat_nights import HEATED_ENOUGH_H, LIFT_ENOUGH_K
-from reportgen.measures.house import anywhere, main_crop, outdoor, soil
+from reportgen.measures.house import (
+    anywhere,
+    main_crop,
+    no_outdoor_air,
+    outdoor,
+    seldom_crop,
+    seldom_inside,
+    seldom_outdoors,
+    seldom_soil,
+    soil,
+    why_no,
+)
 from reportgen.readings.types import Channel, Readings
 
 OUTCOMES = (
@@ -44,7 +55,8 @@ HEAT = frozenset({"heat", "watts_per_kelvin"})
 class DayTable:
     """Everything an estimate needs of the season, by garden day; index = dates.
 
-    `outcomes`: a column an outcome that could be had. `units`: outcome → unit. `missing`: outcome → why it could not.
+    `outcomes`: a column an outcome that could be had. `units`: outcome → unit. `missing`: outcome, or
+    weather, → why it could not.
     """
 
     outcomes: pd.DataFrame
@@ -67,9 +79,13 @@ def day_table(readings: Readings) -> DayTable:
     _bed(table, missing, readings)
     if (unit := _light(table, missing, readings)) is not None:
         light_unit = unit
+    columns = weather(readings)
+    if "ton" not in columns:
+        seldom = seldom_outdoors(readings, "air_temperature")
+        missing["weather"] = why_no(seldom, "no outdoor temperature was logged")
     return DayTable(
         outcomes=table,
-        weather=weather(readings),
+        weather=columns,
         heat=heat,
         units=MappingProxyType(_units(light_unit)),
         missing=MappingProxyType(missing),
@@ -83,13 +99,14 @@ def _units(light: str) -> dict[str, str]:
 
 
 def _curve(channel: Channel | None) -> Line | None:
-    return None if channel is None or len(channel.values) < 2 else line(channel.values)
+    return None if channel is None or len(channel.values) < 2 else channel_line(channel)
 
 
 def _air(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> None:
     inside, outside = _curve(main_crop(readings, "air_temperature")), _curve(outdoor(readings, "air_temperature"))
     if inside is None or outside is None:
-        words = "no air temperature was logged beside the crop" if inside is None else "no outdoor logger"
+        no_air = why_no(seldom_crop(readings, "air_temperature"), "no air temperature was logged beside the crop")
+        words = no_air if inside is None else no_outdoor_air(readings)
         missing |= dict.fromkeys(("lift", "night_minimum"), words)
         return
     season = readings.season
@@ -116,7 +133,8 @@ def _damp(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> N
     humidity = _curve(main_crop(readings, "relative_humidity"))
     if humidity is None:
         names = ("night_humidity", "moisture", "damp_hours")
-        missing |= dict.fromkeys(names, "no humidity was logged beside the crop")
+        seldom = seldom_crop(readings, "relative_humidity")
+        missing |= dict.fromkeys(names, why_no(seldom, "no humidity was logged beside the crop"))
         return
     season = readings.season
     night = window_stats(humidity, season, NIGHT)
@@ -134,7 +152,8 @@ def _damp(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> N
 def _bed(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> None:
     bed = _curve(soil(readings))
     if bed is None:
-        missing |= dict.fromkeys(("soil_mean", "soil_swing"), "no soil temperature was logged")
+        why = why_no(seldom_soil(readings), "no soil temperature was logged")
+        missing |= dict.fromkeys(("soil_mean", "soil_swing"), why)
         return
     day = window_stats(bed, readings.season, GARDEN_DAY)
     table["soil_mean"] = enough(day)
@@ -147,5 +166,6 @@ def _light(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> 
         if (curve := _curve(anywhere(readings, measure))) is not None:
             table["daily_light"] = enough(window_stats(curve, readings.season, DATE)) * 86_400 / 1e6
             return unit
-    missing["daily_light"] = "no light was logged inside"
+    seldom = seldom_inside(readings, "ppfd") or seldom_inside(readings, "solar_radiation")
+    missing["daily_light"] = why_no(seldom, "no light was logged inside")
     return None

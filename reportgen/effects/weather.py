@@ -28,7 +28,7 @@ from reportgen.measures.days import (
     enough,
     window_stats,
 )
-from reportgen.measures.exposure import Line, line
+from reportgen.measures.exposure import Line, channel_line
 from reportgen.measures.house import outdoor, soil
 from reportgen.readings.types import Readings
 from reportgen.season import Season
@@ -96,7 +96,7 @@ def weather(readings: Readings) -> pd.DataFrame:
     _suns(table, readings)
     _moisture(table, readings, air)
     if (bed := soil(readings)) is not None:
-        table["tsd"] = _mean(line(bed.values), season, EVENING_SOIL) - table["ton"]
+        table["tsd"] = _mean(channel_line(bed), season, EVENING_SOIL) - table["ton"]
     if (wind := _curve(readings, "wind_speed")) is not None:
         table["windn"] = _mean(wind, season, NIGHT)
     return table
@@ -104,7 +104,7 @@ def weather(readings: Readings) -> pd.DataFrame:
 
 def _curve(readings: Readings, measure: str) -> Line | None:
     channel = outdoor(readings, measure)
-    return None if channel is None or len(channel.values) < 2 else line(channel.values)
+    return None if channel is None or len(channel.values) < 2 else channel_line(channel)
 
 
 def _mean(curve: Line, season: Season, window: Window) -> pd.Series:

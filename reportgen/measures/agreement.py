@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 import numpy as np
 import pandas as pd
 
-from reportgen.measures.exposure import line
+from reportgen.measures.exposure import channel_line, line
 from reportgen.readings.types import Channel, Readings
 
 COMPARED = ("air_temperature", "relative_humidity", "soil_temperature", "outdoor_temperature", "outdoor_humidity")
@@ -59,8 +59,8 @@ def agreement(readings: Readings) -> tuple[Agreement, ...]:
 
 def compared(first: Channel, second: Channel, start: pd.Timestamp, end: pd.Timestamp) -> Agreement | None:
     """The second against the first between two instants; None where they hardly recorded together."""
-    curve = line(first.values[(first.values.index >= start) & (first.values.index < end)])
-    differences = pd.Series(line(second.values).at(curve.seconds) - curve.values, index=curve.times).dropna()
+    curve = line(first.values[(first.values.index >= start) & (first.values.index < end)], first.measure)
+    differences = pd.Series(channel_line(second).at(curve.seconds) - curve.values, index=curve.times).dropna()
     if len(differences) < LEAST:
         return None
     low, median, high = np.quantile(differences.to_numpy(), [TAILS[0], 0.5, TAILS[1]])

@@ -25,6 +25,7 @@ from reportgen.measures.damp_air import (
 from reportgen.measures.damp_mould import WET_PCT, WetSpell, wet_spells
 from reportgen.measures.damp_tables import Airing, Dryer, airing, by_clock, by_hour, by_month, by_night, dryers
 from reportgen.measures.exposure import Band, Floats, Line, band, hours_above, hours_below, spells_above
+from reportgen.measures.house import seldom_crop, why_no
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.types import Readings
 
@@ -115,7 +116,7 @@ def damp(readings: Readings) -> Damp:
         why |= dict.fromkeys(("mean_dew_point_c", "mean_vpd_kpa"), NO_TEMP)
         why |= {f"grey_mould_spells.{key}": NO_TEMP for key in GreyMould.__dataclass_fields__}
     if not spells:
-        why |= {f"longest_spell.{key}": "never above the line" for key in ("hours", "start", "end")}
+        why |= {f"longest_spell.{key}": "not above the line in the hours on record" for key in ("hours", "start", "end")}
     pane = readings.season.house.u_value_w_m2k
     return Damp(
         high_pct=aims.humidity_high_pct,
@@ -146,13 +147,14 @@ def damp(readings: Readings) -> Damp:
 
 
 def _nothing(readings: Readings) -> Damp:
-    """The section without a humidity sensor: every value null with its reason."""
+    """The section without a humidity sensor that writes often enough: every value null with its reason."""
+    no_rh = why_no(seldom_crop(readings, "relative_humidity"), NO_RH)
     aims, none = readings.season.aims, Band(estimate=float("nan"))
     bands = ("hours_above_high", "hours_above_extreme", "glazing_dew_hours", "leaf_wet_hours")
-    why = {f"{name}.{end}": NO_RH for name in bands for end in ("estimate", "low", "high")}
-    why |= {f"longest_spell.{key}": NO_RH for key in Spell.__dataclass_fields__}
-    why |= {f"grey_mould_spells.{key}": NO_RH for key in GreyMould.__dataclass_fields__}
-    why |= dict.fromkeys(("airing_hours", "mean_dew_point_c", "mean_vpd_kpa"), NO_RH)
+    why = {f"{name}.{end}": no_rh for name in bands for end in ("estimate", "low", "high")}
+    why |= {f"longest_spell.{key}": no_rh for key in Spell.__dataclass_fields__}
+    why |= {f"grey_mould_spells.{key}": no_rh for key in GreyMould.__dataclass_fields__}
+    why |= dict.fromkeys(("airing_hours", "mean_dew_point_c", "mean_vpd_kpa"), no_rh)
     return Damp(
         high_pct=aims.humidity_high_pct,
         extreme_pct=aims.humidity_extreme_pct,

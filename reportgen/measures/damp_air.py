@@ -14,6 +14,7 @@ import pandas as pd
 from reportgen import air
 from reportgen.measures.exposure import Floats, Line, clip, hours_above, line, lowest
 from reportgen.measures.house import main_crop, outdoor
+from reportgen.measures.seldom import too_seldom
 from reportgen.readings.types import Readings
 
 
@@ -46,6 +47,7 @@ def inside(readings: Readings) -> Moist | None:
         return None
     rh = clip(line(channel.values), readings.season.start, readings.season.end)
     temp = readings.channel(channel.logger, "air_temperature")
+    temp = None if temp is None or too_seldom(temp) else temp
     at = line(temp.values).at(rh.seconds) if temp is not None and len(temp.values) else np.full(len(rh.values), np.nan)
     return Moist(
         logger=channel.logger,

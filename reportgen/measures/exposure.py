@@ -1,8 +1,8 @@
 """Exact time above and below a line: readings joined by straight lines, nothing counted in a gap.
 
 Method: methods page, *Time above and below a line*. Two readings are joined when they lie at most
-max(3 × the usual step, 15 min) apart; the usual step at a reading is the median of the differences within a day
-around it. All integrals are the closed forms of the joined segments, so that a 1-minute and a 30-minute log of the
+max(15 min, min(3 × the usual step, 3 h)) apart (soil: 6 h); the usual step at a reading is the median of the
+differences within a day around it. All integrals are the closed forms of the joined segments, so that a 1-minute and a 30-minute log of the
 same curve agree.
 """
 
@@ -21,6 +21,7 @@ from reportgen.readings.join import Floats as Floats
 from reportgen.readings.join import joined
 from reportgen.readings.join import to_seconds as to_seconds
 from reportgen.readings.join import usual_step_s as usual_step_s
+from reportgen.readings.types import Channel
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -71,11 +72,17 @@ class Line:
         return np.where(inside | on_a_reading, value, np.nan)
 
 
-def line(values: pd.Series) -> Line:
-    """The joined curve of one channel's readings (zone-aware rising index, no NaN)."""
+def line(values: pd.Series, measure: str = "") -> Line:
+    """The joined curve of readings (zone-aware rising index, no NaN); soil measures are joined over longer gaps."""
     times = pd.DatetimeIndex(values.index)
     seconds = to_seconds(times)
-    return Line(times=times, seconds=seconds, values=values.to_numpy(dtype=np.float64), joined=joined(seconds))
+    linked = joined(seconds, measure)
+    return Line(times=times, seconds=seconds, values=values.to_numpy(dtype=np.float64), joined=linked)
+
+
+def channel_line(channel: Channel) -> Line:
+    """The joined curve of one channel, by the rule of its measure."""
+    return line(channel.values, channel.measure)
 
 
 def clip(curve: Line, start: pd.Timestamp, end: pd.Timestamp) -> Line:

@@ -45,7 +45,7 @@ from reportgen.measures.frost_types import Failure as Failure
 from reportgen.measures.frost_types import Frost as Frost
 from reportgen.measures.frost_types import HoldingLimit as HoldingLimit
 from reportgen.measures.frost_types import Minimum as Minimum
-from reportgen.measures.house import outdoor
+from reportgen.measures.house import outdoor, seldom_crop, seldom_outdoors, why_no
 from reportgen.readings.types import Channel, Readings
 from reportgen.sun import clear_sky_sum
 
@@ -82,6 +82,7 @@ def frost(readings: Readings) -> Frost:
         hours_below=hours_b,
         degree_hours_below=degree,
         unrecorded_cold_hours=float(gaps["cold_hours"].sum()) if outside is not None else None,
+        unrecorded_unknown_hours=float(gaps["unknown_hours"].sum()),
         could_have_been_c=_least(gaps["could_have_been_c"]),
         holding_limit=holding_limit(readings, table, failure_evenings(failed, table), heated, power),
         without_heat_minimum_c=_bare(table["without_heat_c"], model),
@@ -92,6 +93,7 @@ def frost(readings: Readings) -> Frost:
         crops=margins,
         reasons={},
         hours_recorded=curve.hours_recorded if curve is not None else 0.0,
+        hours_unrecorded=sum(b - a for a, b in blind(curve, readings.season)) / 3600.0,
         table=table,
         gaps=gaps,
         hot_weeks=hot_weeks,
@@ -194,12 +196,14 @@ def _with_reasons(
     """The same with words beside every null."""
     why: dict[str, str] = {}
     no_band = unknown_accuracy(airs)
+    no_outdoor = why_no(seldom_outdoors(readings, "air_temperature"), NO_OUTDOOR)
     if not airs:
-        why |= {f"minimum.{key}": NO_AIR for key in ("temperature_c", "margin_k", "at", "logger", "outdoor_c")}
-        why |= {"alarms": NO_AIR}
-        no_band = NO_AIR
+        no_air = why_no(seldom_crop(readings, "air_temperature"), NO_AIR)
+        why |= {f"minimum.{key}": no_air for key in ("temperature_c", "margin_k", "at", "logger", "outdoor_c")}
+        why |= {"alarms": no_air}
+        no_band = no_air
     elif found.minimum.outdoor_c is None:
-        why["minimum.outdoor_c"] = NO_OUTDOOR if outdoor(readings, "air_temperature") is None else "nothing logged then"
+        why["minimum.outdoor_c"] = no_outdoor if outdoor(readings, "air_temperature") is None else "nothing logged then"
     bands = {f"nights_below.{k}": b for k, b in found.nights_below.items()}
     bands |= {f"hours_below.{k}": b for k, b in found.hours_below.items()}
     bands |= {"degree_hours_below": found.degree_hours_below}
@@ -207,12 +211,9 @@ def _with_reasons(
         why |= _band_reasons(path, band, no_band)
     why |= _band_reasons("hot_hours", found.hot_hours, no_hot)
     if found.unrecorded_cold_hours is None:
-        why["unrecorded_cold_hours"] = NO_OUTDOOR
+        why["unrecorded_cold_hours"] = no_outdoor
     if found.could_have_been_c is None:
-        hidden = found.unrecorded_cold_hours
-        why["could_have_been_c"] = (
-            NO_OUTDOOR if hidden is None else "no cold hour without a reading" if not hidden else found.model.why
-        )
+        why["could_have_been_c"] = _why_no_guess(found, no_outdoor)
     why |= _limit_reasons(found, readings, heated)
     no_model = (
         found.model.why if heated else "no heater in season.toml: if none was lit, it was this winter as it stands"
@@ -228,6 +229,15 @@ def _with_reasons(
     why |= {f"alarms.{i}.warning_h": "never needed" for i, a in enumerate(found.alarms) if a.warning_h is None}
     fields = {name: getattr(found, name) for name in Frost.__dataclass_fields__} | {"reasons": why}
     return Frost(**fields)
+
+
+def _why_no_guess(found: Frost, no_outdoor: str) -> str:
+    """Why nothing can be said of the hours without a reading, or that there were no cold ones."""
+    if found.unrecorded_cold_hours:
+        return found.model.why
+    if not found.unrecorded_unknown_hours:
+        return "no cold hour without a reading"
+    return "it was not logged outdoors in those hours either" if found.unrecorded_cold_hours is not None else no_outdoor
 
 
 def _band_reasons(path: str, band: Band, reason: str) -> dict[str, str]:

@@ -9,7 +9,7 @@ import pandas as pd
 
 from reportgen.measures.exposure import Band, Line, band, clip, hours_above, line, spells_above, spells_below
 from reportgen.measures.frost_types import Alarm
-from reportgen.measures.house import main_crop
+from reportgen.measures.house import main_crop, seldom_crop, why_no
 from reportgen.readings.types import Readings
 
 LINES_C = (2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0)  # methods page, *Alarms*
@@ -60,7 +60,7 @@ def hot(readings: Readings) -> tuple[Band, pd.DataFrame, date | None, str]:
     nothing = (Band(estimate=float("nan")), pd.DataFrame({"week": [], "hours": []}), None)
     channel = main_crop(readings, "air_temperature")
     if channel is None:
-        return *nothing, "no crop air temperature"
+        return *nothing, why_no(seldom_crop(readings, "air_temperature"), "no crop air temperature")
     if not readings.season.logger(channel.logger).shielded:
         return *nothing, f"{channel.logger} is not screened from the sun"
     limit = readings.season.aims.hot_c

@@ -1,4 +1,8 @@
-"""What gaps may have hidden: hours without crop air while it froze hard outside."""
+"""What gaps may have hidden: hours without crop air while it was under the frost line outside, or who knows how cold.
+
+Nothing recorded is not nothing that happened: what lay under the frost line outdoors is counted, and what nobody
+measured outdoors either is counted apart.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +13,7 @@ from reportgen.measures.exposure import Line, clip, hours_below
 from reportgen.measures.frost_types import CoolingModel
 from reportgen.season import Season
 
-COLD_C = -5.0  # hours without a reading count from here on (review.json)
+COLUMNS = ("start", "end", "hours", "cold_hours", "unknown_hours", "outdoor_c", "could_have_been_c")
 LEAST_S = 60.0  # shorter breaks are joints of two loggers, not gaps
 
 
@@ -27,17 +31,28 @@ def blind(curve: Line | None, season: Season) -> list[tuple[float, float]]:
 def gap_table(
     curve: Line | None, outside: Line | None, soil: Line | None, model: CoolingModel, season: Season
 ) -> pd.DataFrame:
-    """Gaps in which it was under −5 °C outside: start, end, hours, cold_hours, outdoor_c, could_have_been_c (NaN)."""
+    """Gaps in which frost may hide, in the season's order.
+
+    Columns: start, end, hours; cold_hours, outdoors under the frost line; unknown_hours, outdoors not known either;
+    outdoor_c, the coldest known outdoors, and could_have_been_c (NaN where not known).
+    """
     rows = []
-    for a, b in blind(curve, season) if outside is not None else []:
+    for a, b in blind(curve, season):
         start, end = (pd.Timestamp(t, unit="s", tz="UTC").tz_convert(season.zone) for t in (a, b))
         part = clip(outside, start, end) if outside is not None else None
-        if part is None or len(part.values) < 2 or (cold := hours_below(part, COLD_C)) <= 0:
+        known = part.hours_recorded if part is not None else 0.0
+        cold = hours_below(part, season.aims.frost_c) if part is not None and known else 0.0
+        unknown = max((b - a) / 3600.0 - known, 0.0)
+        unknown = unknown if unknown * 3600.0 > LEAST_S else 0.0
+        if cold <= 0 and not unknown:
             continue
-        coldest = float(part.values.min())
-        could = _could(coldest, float(part.seconds[part.values.argmin()]), soil, model)
-        rows.append((start, end, (b - a) / 3600.0, cold, coldest, could))
-    return pd.DataFrame(rows, columns=["start", "end", "hours", "cold_hours", "outdoor_c", "could_have_been_c"])
+        coldest = could = float("nan")
+        if part is not None and len(part.values):
+            coldest = float(part.values.min())
+            if cold > 0:
+                could = _could(coldest, float(part.seconds[part.values.argmin()]), soil, model)
+        rows.append((start, end, (b - a) / 3600.0, cold, unknown, coldest, could))
+    return pd.DataFrame(rows, columns=list(COLUMNS))
 
 
 def _could(outdoor_c: float, second: float, soil: Line | None, model: CoolingModel) -> float:

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import ENOUGH, standard_offset, stats_between
-from reportgen.measures.exposure import Floats, Line, line, to_seconds
+from reportgen.measures.exposure import Floats, Line, channel_line, to_seconds
 from reportgen.measures.heating_hours import HEATED_SHARE, HeatCurve, heat_by_hour, heat_curves, hourly_mean, hours_of
 from reportgen.measures.house import outdoor, soil
 from reportgen.readings.types import Readings
@@ -30,7 +30,7 @@ def hour_table(readings: Readings, curve: Line | None) -> pd.DataFrame:
     table["inside_start"] = np.nan if curve is None else curve.at(seconds)
     table["inside_end"] = np.nan if curve is None else curve.at(seconds + 3600.0)
     for name, channel in (("outside", outdoor(readings, "air_temperature")), ("soil", soil(readings))):
-        table[name] = np.nan if channel is None else hourly_mean(channel.values, hours)
+        table[name] = np.nan if channel is None else hourly_mean(channel.values, hours, channel.measure)
     table["watts"], table["unsure"], table["heated"] = _heat(readings, hours)
     local = (seconds + standard_offset(readings.season).total_seconds()) / 3600.0
     table["clock_h"] = np.floor(local % 24.0 + 1e-9).astype(int)
@@ -92,4 +92,4 @@ def nights_by_hour(table: pd.DataFrame) -> pd.DataFrame:
 def soil_line(readings: Readings) -> Line | None:
     """The bed's temperature."""
     channel = soil(readings)
-    return line(channel.values) if channel is not None else None
+    return channel_line(channel) if channel is not None else None

@@ -128,8 +128,7 @@ class Frost:
 
     `table`: one row a long night (18–09 h, index = its evening): inside_min, at, logger, outdoor_min, outdoor_share,
     share, margin_k, heated_h (NaN unknown), clear (0…1 of a clear sky's light the day before, NaN unknown),
-    without_heat_c, tenderest, tenderest_margin_k, entries (words). `gaps`: start, end, hours, cold_hours, outdoor_c,
-    could_have_been_c.
+    without_heat_c, tenderest, tenderest_margin_k, entries (words). `gaps`: frost_gaps.gap_table.
     """
 
     line_c: float
@@ -139,7 +138,8 @@ class Frost:
     nights_below: Mapping[str, Band]
     hours_below: Mapping[str, Band]
     degree_hours_below: Band
-    unrecorded_cold_hours: float | None
+    unrecorded_cold_hours: float | None  # without crop air, outdoors under the frost line
+    unrecorded_unknown_hours: float  # without crop air, outdoors not known either
     could_have_been_c: float | None
     holding_limit: HoldingLimit
     without_heat_minimum_c: Band
@@ -150,6 +150,7 @@ class Frost:
     crops: tuple[CropMargin, ...]
     reasons: Mapping[str, str]
     hours_recorded: float = field(metadata=PAGE_ONLY)
+    hours_unrecorded: float = field(metadata=PAGE_ONLY)  # of the season, without crop air
     table: pd.DataFrame = field(metadata=PAGE_ONLY)
     gaps: pd.DataFrame = field(metadata=PAGE_ONLY)
     hot_weeks: pd.DataFrame = field(metadata=PAGE_ONLY)  # week (Monday), hours

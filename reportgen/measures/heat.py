@@ -26,7 +26,7 @@ from reportgen.measures.heating_hours import (
     hourly_mean,
 )
 from reportgen.measures.hold import Kept, hold_found, kept, stretches, with_heat
-from reportgen.measures.house import main_crop, outdoor
+from reportgen.measures.house import main_crop, no_outdoor_air, outdoor, seldom_crop, why_no
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 
@@ -129,7 +129,8 @@ def _why_no_hold(parts: _Parts) -> str:
     if not parts.readings.heating:
         return NO_HEATER
     if main_crop(parts.readings, "air_temperature") is None:
-        return "no air temperature was logged beside the crop"
+        seldom = seldom_crop(parts.readings, "air_temperature")
+        return why_no(seldom, "no air temperature was logged beside the crop")
     return "too few heated night hours to tell what was held"
 
 
@@ -154,7 +155,7 @@ def _loss(parts: _Parts) -> tuple[Band, int]:
         if parts.by_hour[HEATERS].isna().all():
             raise NotEnoughData(NOT_BY_HOUR if parts.readings.heating else NO_HEATER)
         if outdoor(parts.readings, "air_temperature") is None:
-            raise NotEnoughData("no outdoor logger")
+            raise NotEnoughData(no_outdoor_air(parts.readings))
         return loss_of_nights(parts.nights)
     except NotEnoughData as why:
         parts.reasons.update({f"loss_w_per_k.{end}": str(why) for end in ("estimate", "low", "high")})
@@ -226,7 +227,7 @@ def _needed(parts: _Parts) -> tuple[HeaterNeeded, HeatingLine | None]:
         if not parts.readings.heating:
             raise NotEnoughData(NO_HEATER)
         if channel is None or parts.hold_c is None:
-            raise NotEnoughData("no outdoor logger" if channel is None else _why_no_hold(parts))
+            raise NotEnoughData(no_outdoor_air(parts.readings) if channel is None else _why_no_hold(parts))
         if parts.by_hour[HEATERS].isna().all():
             raise NotEnoughData(NOT_BY_HOUR)
         coldest = float(np.nanmin(hourly_mean(channel.values, pd.DatetimeIndex(parts.by_hour.index))))

@@ -9,7 +9,7 @@ import pandas as pd
 
 from reportgen.measures.days import dates
 from reportgen.measures.heating_hours import HEATERS, hourly_mean
-from reportgen.measures.house import main_crop, outdoor
+from reportgen.measures.house import main_crop, outdoor, seldom_crop, seldom_outdoors, why_no
 from reportgen.readings.types import Readings
 
 NO_HEATER = "no heater is listed in season.toml"
@@ -30,7 +30,10 @@ def above_target(readings: Readings, by_hour: pd.DataFrame, reasons: dict[str, s
         if np.isnan(watts).all()
         else "no hold is named in season.toml"
         if np.isnan(held).all()
-        else "no crop or outdoor air"
+        else why_no(
+            seldom_crop(readings, "air_temperature") or seldom_outdoors(readings, "air_temperature"),
+            "no crop or outdoor air",
+        )
         if inside is None or outside is None
         else ""
     )

@@ -139,10 +139,10 @@ def hours_of(readings: Readings) -> pd.DatetimeIndex:
     return pd.date_range(season.start, season.end, freq="1h", inclusive="left")
 
 
-def hourly_mean(values: pd.Series, hours: pd.DatetimeIndex) -> Floats:
+def hourly_mean(values: pd.Series, hours: pd.DatetimeIndex, measure: str = "") -> Floats:
     """Mean of a channel's joined readings in each hour, NaN where less than 80 % of it is recorded; shape (hours,)."""
     seconds = to_seconds(hours)
-    table = stats_between(line(values), seconds, seconds + 3600.0)
+    table = stats_between(line(values, measure), seconds, seconds + 3600.0)
     return table["mean"].where(table["share"] >= ENOUGH).to_numpy(dtype=np.float64)
 
 

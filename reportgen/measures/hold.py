@@ -19,7 +19,7 @@ from reportgen.measures.exposure import Band, Line, clip, degree_hours_below, ho
 from reportgen.measures.heat_nights import in_window
 from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import heated_hours, hourly_mean
-from reportgen.measures.house import crop_channels, main_crop, outdoor
+from reportgen.measures.house import crop_channels, main_crop, outdoor, seldom_crop, why_no
 from reportgen.readings.types import Readings
 
 FEWEST_HOURS = 24  # heated night hours of a stretch, below which its hold is not told; our own line
@@ -136,7 +136,8 @@ def kept(readings: Readings) -> Kept:
     channels = [c for c in crop_channels(readings, "air_temperature") if len(c.values) > 1]
     holds = readings.season.aims.hold or readings.season.aims.hold_c
     if not channels or holds is None or holds == ():
-        why = "no hold is named in season.toml" if channels else "no air temperature was logged beside the crop"
+        no_air = why_no(seldom_crop(readings, "air_temperature"), "no air temperature was logged beside the crop")
+        why = "no hold is named in season.toml" if channels else no_air
         return Kept(share=nothing, degree_hours=nothing, hours=0.0, months=empty, reason=why)
     unknown = [c.logger for c in channels if c.accuracy is None]
     shifts = (0.0,) if unknown else (-1.0, 0.0, 1.0)

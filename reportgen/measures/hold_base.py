@@ -17,7 +17,7 @@ from reportgen.measures.days import ENOUGH, dates
 from reportgen.measures.exposure import Floats, to_seconds
 from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import HeatCurve, heat_between, hourly_mean, local_midnights
-from reportgen.measures.house import outdoor
+from reportgen.measures.house import no_outdoor_air, outdoor
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 
@@ -63,7 +63,7 @@ def weather(readings: Readings, by_hour: pd.DataFrame, found: Sequence[Stretch])
     """
     channel = outdoor(readings, "air_temperature")
     if channel is None or len(channel.values) < 2:
-        raise NotEnoughData("no outdoor logger")
+        raise NotEnoughData(no_outdoor_air(readings))
     hours = pd.DatetimeIndex(by_hour.index)
     held, number = np.full(len(hours), np.nan), np.full(len(hours), -1)
     days = np.array(hours.date)

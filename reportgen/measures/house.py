@@ -1,17 +1,31 @@
-"""Which channel speaks for what: the coldest crop air, the main logger, the outdoor air."""
+"""Which channel speaks for what: the coldest crop air, the main logger, the outdoor air.
+
+Only channels that write often enough to tell a night are given: what is read once a day or less has only a mean, and
+`why_no` says so.
+"""
 
 from __future__ import annotations
 
-from reportgen.measures.exposure import Line, line, lowest
+from types import MappingProxyType
+
+from reportgen.measures.exposure import Line, channel_line, lowest
+from reportgen.measures.seldom import too_seldom, why_seldom
 from reportgen.readings.types import Channel, Readings
 
+OUTDOOR_NAMES = MappingProxyType({"air_temperature": "outdoor_temperature", "relative_humidity": "outdoor_humidity"})
 
-def _of(readings: Readings, where: str, measure: str) -> list[Channel]:
+
+def _all(readings: Readings, where: str, measure: str) -> list[Channel]:
     """Channels of that measure at loggers standing there, the main logger first, then as listed."""
     order = sorted(readings.season.loggers, key=lambda logger: not logger.main)
     names = [logger.name for logger in order if logger.where == where]
     found = [readings.channel(name, measure) for name in names]
     return [channel for channel in found if channel is not None and len(channel.values)]
+
+
+def _of(readings: Readings, where: str, measure: str) -> list[Channel]:
+    """Those of them that write often enough to tell nights, hours and extremes."""
+    return [channel for channel in _all(readings, where, measure) if not too_seldom(channel)]
 
 
 def main_crop(readings: Readings, measure: str) -> Channel | None:
@@ -29,12 +43,50 @@ def outdoor(readings: Readings, measure: str) -> Channel | None:
 
     An outdoor_* measure may sit on any logger; among several outdoor loggers the one with `main`, else the first.
     """
-    special = {"air_temperature": "outdoor_temperature", "relative_humidity": "outdoor_humidity"}.get(measure)
+    special = OUTDOOR_NAMES.get(measure)
     if special is not None:
         for where in ("outdoor", "crop", "elsewhere"):
             if found := _of(readings, where, special):
                 return found[0]
     return next(iter(_of(readings, "outdoor", measure)), None)
+
+
+def seldom_crop(readings: Readings, measure: str) -> Channel | None:
+    """The measure at a crop logger that writes too seldom, where no crop logger writes often enough."""
+    found = _all(readings, "crop", measure)
+    return next(iter(found), None) if all(map(too_seldom, found)) else None
+
+
+def seldom_outdoors(readings: Readings, measure: str) -> Channel | None:
+    """The same outdoors, by either of the names that a measure has there."""
+    if outdoor(readings, measure) is not None:
+        return None
+    found = _all(readings, "outdoor", measure)
+    if measure in OUTDOOR_NAMES:
+        found += [c for where in ("outdoor", "crop", "elsewhere") for c in _all(readings, where, OUTDOOR_NAMES[measure])]
+    return next(iter(found), None)
+
+
+def seldom_soil(readings: Readings) -> Channel | None:
+    """The bed's temperature where it is written too seldom for waves, hours and nights."""
+    found = _all(readings, "crop", "soil_temperature") or _all(readings, "elsewhere", "soil_temperature")
+    return next(iter(found), None) if soil(readings) is None else None
+
+
+def seldom_inside(readings: Readings, measure: str) -> Channel | None:
+    """The first channel of that measure inside that writes too seldom, where none writes often enough."""
+    found = _all(readings, "crop", measure) + _all(readings, "elsewhere", measure)
+    return next(iter(found), None) if anywhere(readings, measure) is None else None
+
+
+def why_no(seldom: Channel | None, else_: str) -> str:
+    """Why a measure is not there to tell from: it was written too seldom, or else it was not logged at all."""
+    return why_seldom(seldom) if seldom is not None else else_
+
+
+def no_outdoor_air(readings: Readings) -> str:
+    """Why there is no outdoor air to set anything against."""
+    return why_no(seldom_outdoors(readings, "air_temperature"), "no outdoor logger")
 
 
 def soil(readings: Readings) -> Channel | None:
@@ -52,4 +104,4 @@ def anywhere(readings: Readings, measure: str) -> Channel | None:
 def coldest_crop_air(readings: Readings) -> Line | None:
     """The lowest of all crop air temperatures, in the hours in which any crop logger records."""
     channels = crop_channels(readings, "air_temperature")
-    return lowest([line(channel.values) for channel in channels]) if channels else None
+    return lowest([channel_line(channel) for channel in channels]) if channels else None

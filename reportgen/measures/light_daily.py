@@ -16,7 +16,7 @@ import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, window_stats
 from reportgen.measures.exposure import Floats, line
-from reportgen.measures.house import anywhere, outdoor
+from reportgen.measures.house import anywhere, outdoor, seldom_inside, seldom_outdoors, why_no
 from reportgen.readings.types import Channel, Readings
 from reportgen.sun import clear_sky_sum, day_length_h
 
@@ -96,10 +96,20 @@ def _source(readings: Readings) -> tuple[Kind, Channel | None, str]:
         return "radiation inside", found, ""
     outside = _outdoor_channel(readings)
     if outside is None:
-        return "none", None, "no light was logged"
+        return "none", None, _why_no_light(readings)
     if readings.season.house.light_transmission is None:
         return "none", None, "light was logged outdoors only, and light_transmission of the cover is not given"
     return ("quanta outdoors" if outside.measure == "ppfd" else "radiation outdoors"), outside, ""
+
+
+def _why_no_light(readings: Readings) -> str:
+    seldom = (
+        seldom_inside(readings, "ppfd")
+        or seldom_inside(readings, "solar_radiation")
+        or seldom_outdoors(readings, "solar_radiation")
+        or seldom_outdoors(readings, "ppfd")
+    )
+    return why_no(seldom, "no light was logged")
 
 
 def _sums(channel: Channel | None, readings: Readings) -> Floats:

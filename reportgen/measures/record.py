@@ -12,15 +12,15 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.agreement import Agreement, agreement
-from reportgen.measures.exposure import Line, clip, line
+from reportgen.measures.exposure import Line, channel_line, clip
 from reportgen.measures.record_words import measure_name
+from reportgen.measures.seldom import COUNTERS, too_seldom, why_seldom
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.columns import SWITCHES
 from reportgen.readings.join import HELD_S, Floats
 from reportgen.readings.types import Channel, FileAccount, Finding, Readings
 from reportgen.season import Season
 
-COUNTERS = ("heater_energy",)  # differenced across gaps: their mean says nothing
 NO_READING = "no reading in the season"
 
 
@@ -55,6 +55,7 @@ class ChannelRecord:
     maximum: float | None
     where: str = field(default="", metadata=PAGE_ONLY)
     accuracy: float | None = field(default=None, metadata=PAGE_ONLY)
+    why_seldom: str = field(default="", metadata=PAGE_ONLY)  # why it tells no night, hour or extreme; empty where it does
 
     @property
     def name(self) -> str:
@@ -103,7 +104,7 @@ def covered(channel: Channel, season: Season) -> Floats:
 
     Joined readings cover the time between them; a switch log covers each value's hold, at most 24 h.
     """
-    curve = line(channel.values)
+    curve = channel_line(channel)
     if len(curve.seconds) < 2:
         return np.empty((0, 2))
     starts, ends = curve.seconds[:-1], curve.seconds[1:]
@@ -144,6 +145,7 @@ def _file_record(account: FileAccount) -> FileRecord:
 
 def _channel_record(channel: Channel, spans: Floats, season: Season) -> ChannelRecord:
     inside = channel.values[(channel.values.index >= season.start) & (channel.values.index <= season.end)]
+    seldom = bool(len(inside)) and too_seldom(channel)
     return ChannelRecord(
         logger=channel.logger,
         measure=channel.measure,
@@ -155,19 +157,25 @@ def _channel_record(channel: Channel, spans: Floats, season: Season) -> ChannelR
         step_s=channel.step_s,
         hours_recorded=float(np.diff(spans, axis=1).sum() / 3600.0),
         hours_in_season=season.hours,
-        minimum=float(inside.min()) if len(inside) else None,
-        mean=_mean(channel, season),
-        maximum=float(inside.max()) if len(inside) else None,
+        minimum=float(inside.min()) if len(inside) and not seldom else None,
+        mean=_mean_of_readings(inside) if seldom else _mean(channel, season),
+        maximum=float(inside.max()) if len(inside) and not seldom else None,
         where=channel.where,
         accuracy=channel.accuracy,
+        why_seldom=why_seldom(channel) if seldom else "",
     )
+
+
+def _mean_of_readings(values: pd.Series) -> float | None:
+    """The plain mean of readings too far apart to be joined; of a single one there is none."""
+    return float(values.mean()) if len(values) > 1 else None
 
 
 def _mean(channel: Channel, season: Season) -> float | None:
     """Mean over the recorded time of the joined line, so that a change of step weighs nothing; none of a counter."""
     if channel.measure in COUNTERS:
         return None
-    curve = clip(line(channel.values), season.start, season.end)
+    curve = clip(channel_line(channel), season.start, season.end)
     if curve.hours_recorded <= 0:
         return None
     middle = (curve.values[:-1] + curve.values[1:]) / 2
@@ -182,7 +190,10 @@ def _reasons(channels: tuple[ChannelRecord, ...]) -> dict[str, str]:
             reasons |= {f"channels.{n}.{name}": NO_READING for name in names}
         elif channel.mean is None:
             counter = channel.measure in COUNTERS
-            reasons[f"channels.{n}.mean"] = "a running counter has no mean" if counter else "no joined readings"
+            why = "a running counter has no mean" if counter else channel.why_seldom or "no joined readings"
+            reasons[f"channels.{n}.mean"] = why
+        if channel.why_seldom:
+            reasons |= {f"channels.{n}.{name}": channel.why_seldom for name in ("minimum", "maximum")}
         if channel.step_s is None:
             reasons[f"channels.{n}.step_s"] = "fewer than two readings"
     return reasons

@@ -14,7 +14,7 @@ import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, least, mean_known, window_stats
 from reportgen.measures.exposure import Band, Line, band, clip, hours_below
-from reportgen.measures.house import anywhere, main_crop
+from reportgen.measures.house import anywhere, main_crop, seldom_crop, seldom_soil, why_no
 from reportgen.measures.house import soil as soil_channel
 from reportgen.measures.soil_store import (
     Duct,
@@ -63,9 +63,13 @@ def soil(readings: Readings) -> Soil:
     if channel is None or curve is None:
         counts = tuple(f"hours_below_aim.{end}" for end in ("estimate", "low", "high"))
         names = ("mean_c", *counts, "swing_amplitude_k", "lag_h", "released_kwh_per_night", "season_balance_kwh")
-        reasons = dict.fromkeys(names, "no soil temperature was logged")
+        seldom = seldom_soil(readings)
+        reasons = dict.fromkeys(names, why_no(seldom, "no soil temperature was logged"))
+        mean = float(seldom.values.mean()) if seldom is not None and len(seldom.values) > 1 else None
+        if mean is not None:
+            del reasons["mean_c"]
         return Soil(
-            mean_c=None,
+            mean_c=mean,
             hours_below_aim=Band(estimate=float("nan")),
             swing_amplitude_k=None,
             lag_h=None,
@@ -89,7 +93,8 @@ def _measured(readings: Readings, channel: Channel, curve: Line, aim: float) -> 
     nights["kwh"] = nights["drop_k"] * (kwh_per_k if kwh_per_k is not None else float("nan"))
     weeks["kwh"] = weeks["change_k"] * (kwh_per_k if kwh_per_k is not None else float("nan"))
     drop, change = mean_known(nights["drop_k"]), _number(season_change_k(curve, season))
-    _explain(reasons, channel, air, found, drop, change)
+    no_air = why_no(seldom_crop(readings, "air_temperature"), "no air temperature beside the crop")
+    _explain(reasons, channel, no_air if air is None else "", found, drop, change)
     return Soil(
         mean_c=_number(float((curve.values[:-1] + curve.values[1:]) @ curve.hours / 2 / curve.hours_recorded))
         if curve.hours_recorded > 0
@@ -116,7 +121,7 @@ def _measured(readings: Readings, channel: Channel, curve: Line, aim: float) -> 
 
 
 def _explain(
-    reasons: dict[str, str], channel: Channel, air: Line | None, found: Waves, drop: float | None, change: float | None
+    reasons: dict[str, str], channel: Channel, no_air: str, found: Waves, drop: float | None, change: float | None
 ) -> None:
     """Why what is null is null."""
     if channel.accuracy is None:
@@ -125,7 +130,7 @@ def _explain(
     if found.amplitude_k is None:
         reasons["swing_amplitude_k"] = "no three days on end of soil readings"
     if found.lag_h is None:
-        reasons["lag_h"] = "no air temperature beside the crop" if air is None else "the air's daily wave was too flat"
+        reasons["lag_h"] = no_air or "the air's daily wave was too flat"
     if drop is None:
         reasons["released_kwh_per_night"] = "no night with a soil reading at both ends"
     if change is None:

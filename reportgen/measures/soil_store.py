@@ -14,8 +14,8 @@ import pandas as pd
 
 from reportgen.measures.days import ENOUGH, bounds, dates, standard_offset, stats_between
 from reportgen.measures.days import Window as Window
-from reportgen.measures.exposure import Floats, Line, line, to_seconds
-from reportgen.readings.join import HELD_S, JOIN_STEPS
+from reportgen.measures.exposure import Floats, Line, channel_line, to_seconds
+from reportgen.readings.join import HELD_S, joining_limit_s
 from reportgen.readings.types import Channel
 from reportgen.season import Season
 
@@ -124,7 +124,7 @@ def _held(fan: Channel, grid: Floats) -> Floats:
         return np.full(len(grid), np.nan)
     switches = float(np.mean(np.diff(values) != 0)) > 0.5
     usual = float(np.median(np.diff(seconds)))
-    most = HELD_S if switches else max(JOIN_STEPS * usual, 900.0)
+    most = HELD_S if switches else float(joining_limit_s(usual, fan.measure))
     last = np.searchsorted(seconds, grid, side="right") - 1
     age = grid - seconds[last.clip(0)]
     return np.where((last >= 0) & (age <= most), values[last.clip(0)], np.nan)
@@ -132,4 +132,4 @@ def _held(fan: Channel, grid: Floats) -> Floats:
 
 def curve_of(channel: Channel | None) -> Line | None:
     """The channel's joined line; None where there are fewer than two readings."""
-    return line(channel.values) if channel is not None and len(channel.values) >= 2 else None
+    return channel_line(channel) if channel is not None and len(channel.values) >= 2 else None

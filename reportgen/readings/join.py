@@ -9,6 +9,8 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 JOIN_STEPS = 3.0  # a gap longer than this many usual steps is a gap (season-folder contract)
 JOIN_MINIMUM_S = 900.0  # … but 15 minutes always join: loggers that write on a change are quiet that long
+JOIN_MOST_S = 10_800.0  # … and nothing joins over more than 3 h: a night could hide in it (season-folder contract)
+JOIN_MOST_SOIL_S = 21_600.0  # soil is slow: 6 h (season-folder contract)
 HELD_S = 86_400.0  # a log that writes at a switch holds its last value for at most 24 h (season-folder contract)
 
 
@@ -39,8 +41,17 @@ def usual_step_s(seconds: Floats) -> Floats:
     return usual
 
 
-def joined(seconds: Floats) -> NDArray[np.bool_]:
+def most_apart_s(measure: str = "") -> float:
+    """The longest time over which two readings of a measure are joined, whatever their usual step [s]."""
+    return JOIN_MOST_SOIL_S if measure.startswith("soil_") else JOIN_MOST_S
+
+
+def joining_limit_s(usual_s: Floats | float, measure: str = "") -> Floats:
+    """How far apart two readings of that usual step may lie to be joined [s]; the shape of `usual_s`."""
+    return np.maximum(np.minimum(JOIN_STEPS * np.asarray(usual_s), most_apart_s(measure)), JOIN_MINIMUM_S)
+
+
+def joined(seconds: Floats, measure: str = "") -> NDArray[np.bool_]:
     """Which neighbours are joined: True where reading i and i + 1 are; shape (n,) → (n − 1,), none for n = 0."""
     usual = usual_step_s(seconds)
-    limit = np.maximum(JOIN_STEPS * np.minimum(usual[:-1], usual[1:]), JOIN_MINIMUM_S)
-    return np.diff(seconds) <= limit
+    return np.diff(seconds) <= joining_limit_s(np.minimum(usual[:-1], usual[1:]), measure)

@@ -109,7 +109,7 @@ def _weather_row(this: DayTable, last: DayTable) -> Told:
     words = "outdoor temperature at night"
     row = Row(what=words, unit="°C", last=known[0], this=known[1], at_equal_weather=None, key="weather", headline=True)
     return row, {"at_equal_weather": "this is the weather itself"} | _missing(
-        row, "no outdoor logger", "no outdoor logger"
+        row, this.missing.get("weather", ""), last.missing.get("weather", "")
     )
 
 
