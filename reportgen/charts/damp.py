@@ -13,11 +13,13 @@ from reportgen.charts.build import Curve, Look, bars, carpet, change_marks, time
 from reportgen.charts.damp_kinds import kinds_of_night
 from reportgen.charts.damp_nights import dawn_drawing, mould_table, nights_drawing
 from reportgen.charts.damp_tables import airing_drawing, dew_table, dryer_table, leaks_note
+from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.damp import OFTEN
 from reportgen.findings.facts import Facts
 from reportgen.measures.exposure import Band
+from reportgen.measures.house import seldom_crop
 from reportgen.review import Review
 from reportgen.sun import sunrise_sunset
 from reportgen.wording import NBSP, count, day, month, number
@@ -36,6 +38,9 @@ def page(review: Review) -> Page:
     """The page, or the one note on what to log where there is no humidity."""
     d = review.damp
     if d.logger is None or not d.hours_recorded:
+        seldom = seldom_crop(review.readings, "relative_humidity")
+        if seldom is not None:
+            return seldom_page(review, "damp", "Damp", seldom, MISSING)
         note = Note(text=MISSING, kind="missing", title="Damp")
         return Page(slug="damp", headline="Damp: no humidity logged", lead=MISSING, blocks=(note,), answers=False)
     facts = Facts.of(review)

@@ -11,12 +11,15 @@ from reportgen.charts.build import Curve, Gap, Level, Look, Ring, Row, change_ma
 from reportgen.charts.frost_ahead import after_table, alarm_table, bare_drawing, limit_drawing
 from reportgen.charts.frost_rest import away_note, band_words, hot_drawing, method_note
 from reportgen.charts.frost_tables import crop_table, failure_table, gap_table, nights_csv, worst_table
+from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
+from reportgen.findings.whole import gaps_in, hidden, missing, on_record
 from reportgen.measures.exposure import Band
+from reportgen.measures.house import seldom_crop
 from reportgen.review import Review
-from reportgen.wording import NBSP, clock, count, day
+from reportgen.wording import NBSP, Wording, clock, count, day
 
 MISSING = (
     "With a temperature logger among the crop this page would show how close every night came to frost, for each crop "
@@ -31,8 +34,7 @@ NO_NIGHT = "No reading lies in a night. Next winter let the logger write through
 def page(review: Review) -> Page:
     """The page, or the one note on what to log where there is no crop air."""
     if review.frost.minimum.temperature_c is None:
-        note = Note(text=MISSING, kind="missing", title="Frost margin")
-        return Page(slug="frost", headline="Frost: nothing logged", lead=MISSING, blocks=(note,), answers=False)
+        return _without_air(review)
     facts = Facts.of(review)
     blocks: list[Drawing | Table | Note | None] = [
         nights_drawing(review, facts),
@@ -55,12 +57,25 @@ def page(review: Review) -> Page:
     return Page(slug="frost", headline=_headline(facts), lead=_lead(facts), blocks=shown)
 
 
+def _without_air(review: Review) -> Page:
+    """No crop air, or too seldom read: what to log, and how long it was under the frost line outdoors meanwhile."""
+    seldom = seldom_crop(review.readings, "air_temperature")
+    lost = hidden(review.frost, Wording.of(review.season))
+    if seldom is not None:
+        return seldom_page(review, "frost", "Frost", seldom, MISSING, lost)
+    text = f"{lost} {MISSING}".strip()
+    note = Note(text=text, kind="missing", title="Frost margin")
+    return Page(slug="frost", headline="Frost: nothing logged", lead=text, blocks=(note,), answers=False)
+
+
 def _headline(facts: Facts) -> str:
-    m, w = facts.r.frost.minimum, facts.w
+    f, w = facts.r.frost, facts.w
+    m = f.minimum
     if m.temperature_c is None or m.margin_k is None or m.at is None:
         return "Frost margin"
     side = "below" if m.margin_k < 0 else "above"
-    return f"The closest call was {day(m.at)}: {w.diff(abs(m.margin_k))} {side} the frost line"
+    known = " on record" if gaps_in(f.hours_unrecorded) else ""
+    return f"The closest call{known} was {day(m.at)}: {w.diff(abs(m.margin_k))} {side} the frost line"
 
 
 def _lead(facts: Facts) -> str:
@@ -79,9 +94,8 @@ def _lead(facts: Facts) -> str:
             f"Coldest was {w.temp(f.minimum.temperature_c)} at {clock(f.minimum.at)}, at the logger "
             f"“{f.minimum.logger}”{outside}"
         )
-    if f.unrecorded_cold_hours and f.unrecorded_cold_hours >= 1:
-        parts.append(f"For {w.hours(f.unrecorded_cold_hours)} of hard frost outdoors nothing was logged inside")
-    return ". ".join(parts) + "."
+    lost = hidden(f, w)
+    return ". ".join(parts) + "." + (f" {lost}" if lost else "")
 
 
 def night_gaps(table: pd.DataFrame) -> tuple[Gap, ...]:
@@ -144,6 +158,7 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing | Note:
         notes=(
             "The table on the page has the twenty coldest nights; the file has every night.",
             "Inside is the lowest of all crop loggers, in the hours in which any of them wrote.",
+            *([f"Of the season {missing(f.hours_unrecorded)}."] if gaps_in(f.hours_unrecorded) else []),
         ),
         day_slider=True,
     )
@@ -164,9 +179,10 @@ def _nights_title(facts: Facts) -> str:
     if nights:
         return f"{count(nights, 'night').capitalize()} fell below {w.temp(f.line_c)}"
     near = next((k for k in ("1", "2", "3", "5") if f.nights_below[k].estimate), None)
+    none = "No night on record" if gaps_in(f.hours_unrecorded) else "No night"
     if near is None:
-        return f"No night came within {kelvins(facts, 5)} of the frost line"
-    return f"No night fell below {w.temp(f.line_c)}; {count(f.nights_below[near].estimate, 'night')} came within " + (
+        return f"{none} came within {kelvins(facts, 5)} of the frost line"
+    return f"{none} fell below {w.temp(f.line_c)}; {count(f.nights_below[near].estimate, 'night')} came within " + (
         kelvins(facts, float(near))
     )
 
@@ -224,7 +240,7 @@ def _margins(facts: Facts) -> Drawing | None:
 
 def _crops(review: Review, facts: Facts) -> Drawing | None:
     """How far every crop stayed from its damage band."""
-    w = facts.w
+    w, f = facts.w, review.frost
     known = [c for c in review.frost.crops if c.margin_k is not None]
     if not known:
         return None
@@ -243,7 +259,9 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
     hit = [c for c in known if (c.margin_k or 0.0) < 0]
     names = " and ".join(dict.fromkeys(c.crop for c in hit))
     title = (
-        f"{names[:1].upper()}{names[1:]} met the cold that harms it" if hit else "No crop met the cold that harms it"
+        f"{names[:1].upper()}{names[1:]} met the cold that harms it"
+        if hit
+        else f"No crop met the cold that harms it{on_record(f.hours_recorded, f.hours_unrecorded)}"
     )
     if len({c.crop for c in hit}) > 1:
         title = f"{names[:1].upper()}{names[1:]} met the cold that harms them"

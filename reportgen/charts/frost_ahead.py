@@ -8,6 +8,7 @@ from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, 
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.findings.facts import Facts
 from reportgen.findings.frost_next import best_alarm, short_time
+from reportgen.findings.whole import on_record
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
@@ -200,7 +201,7 @@ def alarm_table(facts: Facts) -> Table | None:
     best = best_alarm(f.alarms)
     rows = []
     for a in f.alarms:
-        warning = "never needed" if a.warning_h is None else short_time(a.warning_h)
+        warning = "not needed" if a.warning_h is None else short_time(a.warning_h)
         own = " (yours)" if a.alarm_c == facts.r.season.aims.alarm_c else ""
         rows.append(
             (
@@ -209,10 +210,11 @@ def alarm_table(facts: Facts) -> Table | None:
                 number(a.needed),
                 number(a.rings - a.needed),
                 warning,
-                day(a.when[0]) if a.when else "never",
+                day(a.when[0]) if a.when else "none",
             )
         )
-    title = "No alarm line would have been needed this winter"
+    seen = on_record(f.hours_recorded, f.hours_unrecorded)
+    title = f"No alarm line would have been needed{seen or ' this winter'}"
     if best is not None:
         title = f"An alarm at {w.temp(best.alarm_c)}: {number(best.needed)} of {count(best.rings, 'ring')} needed"
     return Table(

@@ -55,7 +55,7 @@ def away_note(facts: Facts) -> Note | None:
         return None
     told = []
     for a in f.away:
-        cold = f"coldest {w.temp(a.coldest_c)}" if a.coldest_c is not None else "nothing logged"
+        cold = f"coldest {w.temp(a.coldest_c)}" if a.coldest_c is not None else "no night on record"
         told.append(f"{day(a.start)} to {day(a.end)}: {cold}, {w.hours(a.blind_hours)} without a reading")
     return Note(title="Nights when nobody was there", text=". ".join(told) + ".")
 

@@ -9,6 +9,7 @@ import pandas as pd
 
 from reportgen.charts.types import Table
 from reportgen.findings.facts import Facts
+from reportgen.findings.whole import gaps_in
 from reportgen.review import Review
 from reportgen.wording import NBSP, clock, count, day, number
 
@@ -204,12 +205,10 @@ def failure_table(facts: Facts) -> Table | None:
 
 
 def gap_table(facts: Facts) -> Table | None:
-    """Hours without crop air while it froze hard outside."""
+    """Hours without crop air while it was under the frost line outdoors, or outdoors was not known either."""
     f, w = facts.r.frost, facts.w
-    if f.gaps.empty:
+    if f.gaps.empty or not gaps_in(float(f.gaps["cold_hours"].sum() + f.gaps["unknown_hours"].sum())):
         return None
-    total = float(f.gaps["cold_hours"].sum())
-    lost = w.hours(total, 0 if total >= 1 else 1)
     could = f.gaps["could_have_been_c"]
     gaps: list[Any] = list(f.gaps.itertuples())
     rows = tuple(
@@ -217,21 +216,30 @@ def gap_table(facts: Facts) -> Table | None:
             f"{day(g.start)}, {clock(g.start)}",
             f"{day(g.end)}, {clock(g.end)}",
             w.hours(g.cold_hours, 1),
-            w.temp(g.outdoor_c),
+            w.hours(g.unknown_hours, 1),
+            w.temp(g.outdoor_c) if math.isfinite(g.outdoor_c) else "not known",
             w.temp(g.could_have_been_c) if math.isfinite(g.could_have_been_c) else "cannot tell",
         )
         for g in gaps
     )
     why = (
-        f"It could have been: cannot tell, {f.model.why}."
+        f"It could have been: cannot tell, {f.reasons.get('could_have_been_c', f.model.why)}."
         if not could.notna().any()
         else ("It could have been: the lower end of what the house would do without heat, at that outdoor air and bed.")
     )
     return Table(
         uid="frost_gaps",
-        title=f"For {lost} of hard frost outdoors nobody knows how cold it was inside",
-        subtitle=f"Stretches without any crop logger while it was under {w.temp(-5, 0)} outdoors",
-        columns=("from", "to", "hours of hard frost", "coldest outdoors", "it could have been"),
+        title="Hours of which nobody knows how cold it was inside",
+        subtitle=f"Stretches without any crop air in which it was under {w.temp(f.line_c)} outdoors, or outdoors was "
+        "not recorded either",
+        columns=(
+            "from",
+            "to",
+            f"hours under {w.temp(f.line_c)} outdoors",
+            "hours unknown outdoors",
+            "coldest known outdoors",
+            "it could have been",
+        ),
         rows=rows,
         data=rounded(f.gaps),
         notes=(why, "While such a gap stands, nobody can say that it was never colder than the coldest reading."),

@@ -10,6 +10,7 @@ from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.light import dark_span, how, mol
 from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
+from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
@@ -24,6 +25,11 @@ NO_SENSOR = (
     "Without a light sensor this page knows the sun's path and not the clouds: how much light came cannot be "
     "told. Next "
     "winter log light beside the crop, or the sun's energy outdoors together with light_transmission of the cover."
+)
+
+TOO_SELDOM = (
+    "So this page knows the sun's path and not the clouds: how much light came cannot be told. Next winter let the "
+    "light sensor write every ten minutes."
 )
 
 
@@ -41,7 +47,8 @@ def page(review: Review) -> Page:
         return Page(slug="light", headline="Light: not known", lead=MISSING, blocks=(note,), answers=False)
     if light.mean_daily_light_mol is None:
         why = light.reasons.get("mean_daily_light_mol", "")
-        blocks.append(Note(title="What is missing", text=f"{why[:1].upper()}{why[1:]}. {NO_SENSOR}", kind="missing"))
+        rest = TOO_SELDOM if NOTHING_TOLD in why else NO_SENSOR
+        blocks.append(Note(title="What is missing", text=f"{why[:1].upper()}{why[1:]}. {rest}", kind="missing"))
     return Page(slug="light", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
 
 

@@ -17,6 +17,7 @@ MISSING = (
     "ten\u00a0minutes; read them off once a month."
 )
 OUTDOOR = "Hang one logger outdoors in the shade: without it the weather cannot be taken out of anything."
+OFTEN = "Let every logger write each ten\u00a0minutes or so, day and night: a reading now and then tells no night."
 BAND = "then every count says how much of it the sensor leaves open."
 BATTERY = "Read the loggers off once a month: a flat battery then costs days, not weeks."
 ICE = (
@@ -47,6 +48,8 @@ def page(review: Review) -> Page:
 
 def _headline(review: Review) -> str:
     channel = speaks(review)
+    if channel.why_seldom:
+        return "Every channel was read too seldom to tell a night"
     share = say.share_words(channel.share)
     words = f"{share[:1].upper()}{share[1:]} of the winter is on record"
     return f"{words} beside the crop" if channel.where == "crop" else words
@@ -57,7 +60,9 @@ def _lead(review: Review) -> str:
     mine = record.gaps[(record.gaps["logger"] == channel.logger) & (record.gaps["measure"] == channel.measure)]
     read, used = sum(f.rows_read for f in record.files), sum(f.rows_used for f in record.files)
     parts = [f"Counted on {channel.name}, {say.step_words(channel.step_s)}."]
-    if len(mine):
+    if channel.why_seldom:
+        parts = [f"{channel.why_seldom[:1].upper()}{channel.why_seldom[1:]}; only means are told."]
+    elif len(mine):
         first = mine.iloc[0]
         parts.append(f"Its longest gap is {say.long_words(float(first['hours']))}, from {say.moment(first['start'])}.")
     if read:
@@ -68,11 +73,13 @@ def _lead(review: Review) -> str:
 def _better(review: Review) -> Note | None:
     """What would make next winter's record better, from what this one lacks."""
     record, season = review.record, review.season
+    seldom = {c.name for c in record.channels if c.why_seldom}
     bare = sorted({c.logger for c in record.channels if c.accuracy is None and c.measure in COMPARED})
     advice = (
+        (any(c.why_seldom for c in record.channels), OFTEN),
         (not any(logger.where == "outdoor" for logger in season.loggers), OUTDOOR),
         (bool(bare), f"Write the accuracy from the data sheet into season.toml for {', '.join(bare)}: {BAND}"),
-        (any((record.gaps["hours"] >= 24.0).tolist()), BATTERY),
+        (any((record.gaps.loc[~record.gaps["name"].isin(seldom), "hours"] >= 24.0).tolist()), BATTERY),
         (not any(logger.checks for logger in season.loggers), ICE),
     )
     words = " ".join(text for wanted, text in advice if wanted)

@@ -40,7 +40,7 @@ def strips_drawing(review: Review) -> Drawing:
     return Drawing(
         uid="record_days",
         title=_title(record),
-        subtitle="Share of each day recorded, for every channel: a full bar is a whole day, no bar no reading",
+        subtitle="Share of each day recorded, for every channel: a full bar is a whole day, no bar nothing on record",
         label="Strips of how much of each day every channel recorded",
         description="; ".join(f"{c.name} {say.share_words(c.share)}" for c in record.channels) + " of the season.",
         wide=_draw(review, wide),
@@ -48,8 +48,9 @@ def strips_drawing(review: Review) -> Drawing:
         table=days_table(record),
         shown=months_table(record),
         notes=(
-            "Two readings are joined when no more than three usual steps, or 15\u00a0minutes, lie between them. What "
-            "lies further apart is a gap, and nothing is filled in.",
+            "Two readings are joined when no more than three usual steps, or 15\u00a0minutes, lie between them, and "
+            "never over more than 3\u00a0h (soil: 6\u00a0h). What lies further apart is a gap, and nothing is filled "
+            "in.",
         ),
     )
 

@@ -92,7 +92,9 @@ def _channel_row(w: Wording, c: ChannelRecord) -> tuple[str, ...]:
 
 def gaps(review: Review) -> Table | None:
     """The longest gaps of an hour or more; all of them in the file."""
+    seldom = {c.name for c in review.record.channels if c.why_seldom}
     table = review.record.gaps
+    table = table[~table["name"].isin(seldom)]
     long = table[table["hours"] >= 1.0]
     if long.empty:
         return None

@@ -6,9 +6,11 @@ import numpy as np
 import pandas as pd
 
 from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_lines
+from reportgen.charts.seldom import seldom_page
 from reportgen.charts.soil_tables import days_csv, fan_table, nights_csv, wave_table, weeks_csv
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
+from reportgen.measures.house import seldom_soil
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
@@ -23,6 +25,9 @@ MISSING = (
 
 def page(review: Review) -> Page:
     """The page, or the note on what to log without a probe."""
+    seldom = seldom_soil(review.readings)
+    if seldom is not None:
+        return seldom_page(review, "soil", "Soil", seldom, MISSING)
     if review.soil.channel is None or review.soil.mean_c is None:
         note = Note(title="Soil", text=MISSING, kind="missing")
         return Page(slug="soil", headline="Soil: not logged", lead=MISSING, blocks=(note,), answers=False)

@@ -9,6 +9,7 @@ from typing import Any
 
 from reportgen.charts.types import Page
 from reportgen.findings.types import Finding
+from reportgen.measures.seldom import NOTHING_TOLD
 
 MOST = 8
 # Reasons that say that a value does not apply to this house or this winter: nothing is open there.
@@ -37,6 +38,19 @@ BARE: Mapping[str, str] = MappingProxyType(
         "changes": "Whether anything you altered helped is not known. Write a dated line in diary.csv for each.",
         "harvest": "What the harvest cost is not known. Weigh what you pick, a line in harvest.csv each time.",
         "winters": "Whether it was better than the winter before is not known. Hand in that winter's folder as well.",
+    }
+)
+
+
+# Where the reason stands why such a page has no answer, if its channel was read too seldom.
+BARE_WHY: Mapping[str, str] = MappingProxyType(
+    {"frost": "minimum.temperature_c", "damp": "hours_above_high.estimate", "soil": "hours_below_aim.estimate"}
+)
+BARE_ASKED: Mapping[str, str] = MappingProxyType(
+    {
+        "frost": "How close it came to frost",
+        "damp": "Whether it was too damp",
+        "soil": "Whether the bed carried the nights",
     }
 )
 
@@ -143,7 +157,7 @@ def unknown(findings: Sequence[Finding], pages: Sequence[Page], document: Mappin
     said = [finding.claim for finding in findings if finding.sure == "cannot tell"]
     bare = {page.slug for page in pages if not page.answers}
     told = {finding.page for finding in findings if finding.sure == "cannot tell"}
-    said += [BARE.get(page.slug, _whole(page.headline)) for page in pages if page.slug in bare - told]
+    said += [_bare(page, document) for page in pages if page.slug in bare - told]
     for question in QUESTIONS:
         reasons = (document.get(question.section) or {}).get("reasons") or {}
         why = reasons.get(question.path, "")
@@ -152,6 +166,15 @@ def unknown(findings: Sequence[Finding], pages: Sequence[Page], document: Mappin
     if "frost" not in bare:
         said += _bands(document.get("frost") or {})
     return tuple(dict.fromkeys(said))[:MOST]
+
+
+def _bare(page: Page, document: Mapping[str, Any]) -> str:
+    """A page without data: that it was not logged, or that it was read too seldom."""
+    reasons = (document.get(page.slug) or {}).get("reasons") or {}
+    why = reasons.get(BARE_WHY.get(page.slug, ""), "")
+    if NOTHING_TOLD in why:
+        return f"{BARE_ASKED[page.slug]} is not known: {why}. Let it write every ten minutes."
+    return BARE.get(page.slug, _whole(page.headline))
 
 
 def _sentence(question: Question, why: str) -> str:

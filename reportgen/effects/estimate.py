@@ -26,9 +26,11 @@ from reportgen.effects.gls import Floats
 from reportgen.effects.outcomes import HEAT, SOIL, DayTable
 from reportgen.effects.types import Outcome
 from reportgen.effects.weather import EXTRAS, SETS
+from reportgen.measures.seldom import NOTHING_TOLD
 
 WINDOW_DAYS = 21  # looked at on each side of a change; our own line, its errors in tests/studies/RESULTS.md
 LONG_BEFORE_DAYS = 28  # where the season holds fewer than 21 days after
+OFTEN = "a reading every ten minutes, day and night"
 COUNTS = {"watts_per_kelvin": "with heat for 7 of 10 hours and the house 3\u00a0K (5\u00a0°F) or more above outdoors"}
 LOGGED_SHARE = 0.8  # a weather column counts as logged when it is there on this share of the outcome's days
 
@@ -101,9 +103,11 @@ def outcome_of(cause: Cause, outcome: str, stock: Bench, *, declared: bool = Fal
 
 def _known(outcome: str, stock: Bench) -> Floats:
     if outcome not in stock.outcomes:
-        raise Refused(stock.missing.get(outcome, "it was not logged"), "a logger for it")
+        why = stock.missing.get(outcome, "it was not logged")
+        raise Refused(why, OFTEN if NOTHING_TOLD in why else "a logger for it")
     if "ton" not in stock.weather and outcome != "daily_light":
-        raise Refused(stock.missing.get("weather", "no outdoor temperature was logged"), "an outdoor logger")
+        why = stock.missing.get("weather", "no outdoor temperature was logged")
+        raise Refused(why, OFTEN if NOTHING_TOLD in why else "an outdoor logger")
     return stock.outcomes[outcome]
 
 

@@ -11,6 +11,7 @@ from reportgen.findings.cross_unwritten import unwritten
 from reportgen.findings.cross_watch import unnoticed, unwatched
 from reportgen.findings.facts import Facts
 from reportgen.findings.nights import table_of
+from reportgen.findings.record import WHOLE
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding
 from reportgen.wording import count
@@ -39,13 +40,13 @@ def nothing_wrong(r: Results, found: Iterable[Finding]) -> tuple[Finding, ...]:
     """*Nothing wrong here*, where the record is good enough to say so and nothing in it speaks of harm."""
     facts = Facts.of(r)
     lowest, nights = facts.number("frost.minimum.temperature_c"), facts.number("frost.nights")
-    blind = facts.number("frost.unrecorded_cold_hours") or 0.0
-    if lowest is None or not nights or blind > 0 or lowest < r.season.aims.frost_c:
+    blind = facts.number("frost.unrecorded_cold_hours")
+    unknown = facts.number("frost.unrecorded_unknown_hours")
+    if lowest is None or not nights or blind is None or blind > 0 or unknown or lowest < r.season.aims.frost_c:
         return ()
     if _harmed(facts) or any(f.stake == "crop lost" or f.slug.startswith("hurt-") for f in found):
         return ()
-    damp = facts.number("damp.hours_recorded")
-    known = "cold or damp that the record can show" if damp else "cold that the record can show; damp was not logged"
+    known = _known(facts)
     return (
         Finding(
             slug="nothing-wrong",
@@ -64,6 +65,16 @@ def nothing_wrong(r: Results, found: Iterable[Finding]) -> tuple[Finding, ...]:
             weight=100.0,
         ),
     )
+
+
+def _known(facts: Facts) -> str:
+    """Of what the record can speak: of damp only where it was logged nearly the whole winter."""
+    damp, hours = facts.number("damp.hours_recorded") or 0.0, facts.r.season.hours
+    if damp >= WHOLE * hours:
+        return "cold or damp that the record can show"
+    if not damp:
+        return "cold that the record can show; of the damp no hours are on record"
+    return f"cold that the record can show; of the damp {facts.w.hours(hours - damp)} are missing"
 
 
 def _harmed(facts: Facts) -> bool:

@@ -9,6 +9,7 @@ import pandas as pd
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding
+from reportgen.findings.whole import LEAST_H, hidden_words
 from reportgen.wording import count, day
 
 
@@ -55,24 +56,25 @@ def _noted(facts: Facts) -> set[date]:
 
 
 def unwatched(facts: Facts) -> Finding | None:
-    """Hours of hard frost outdoors of which no crop logger knows anything."""
-    hours = facts.number("frost.unrecorded_cold_hours")
-    if not hours or hours < 1:
+    """Hours under the frost line outdoors, or of which outdoors is not known either, without any crop air."""
+    cold = facts.number("frost.unrecorded_cold_hours") or 0.0
+    unknown = facts.number("frost.unrecorded_unknown_hours") or 0.0
+    if max(cold, unknown) < LEAST_H:
         return None
-    w, could = facts.w, facts.number("frost.could_have_been_c")
+    w, could, hours = facts.w, facts.number("frost.could_have_been_c"), cold if cold >= LEAST_H else unknown
     guess = f" The air could have been as low as {w.temp(could)}." if could is not None else ""
     return Finding(
         slug="hours-nobody-watched",
         page="frost",
-        claim=f"For {w.hours(hours)} of hard frost outdoors nothing was logged inside.",
-        evidence=f"Hours under {w.temp(-5, 0)} outdoors without any crop reading.{guess}",
+        claim=hidden_words(cold, unknown, w.temp(facts.number("frost.line_c") or 0.0)),
+        evidence=f"Hours without crop air on record, by the outdoor air of that time.{guess}",
         how_sure="Cannot tell what happened in them; that they are missing is sure.",
         next_step="Change logger batteries in November and keep a second logger in the coldest corner.",
         figure=w.hours(hours),
-        figure_note="cold and unwatched",
+        figure_note="cold and unwatched" if cold >= LEAST_H else "of which nobody knows",
         token="cold",
         anchor="frost_gaps",
-        stake="crop at risk",
+        stake="crop at risk" if cold >= LEAST_H else "record",
         sure="cannot tell",
         weight=hours,
     )

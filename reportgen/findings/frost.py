@@ -11,6 +11,7 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.frost_next import CLOSE_K, NEXT
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
+from reportgen.findings.whole import gaps_in, hidden, on_record
 from reportgen.measures.frost import CropMargin
 from reportgen.wording import NBSP, clock, count, day, number
 
@@ -42,22 +43,26 @@ def _closest(facts: Facts) -> Finding | None:
     below = m.margin_k < 0
     side = "below" if below else "above"
     outside = f" It was {w.temp(m.outdoor_c)} outdoors." if m.outdoor_c is not None else ""
+    lost, known = hidden(f, w), " on record" if gaps_in(f.hours_unrecorded) else ""
+    spared = on_record(f.hours_recorded, f.hours_unrecorded)
     return _finding(
         "coldest-moment",
-        claim=f"The coldest moment was {w.temp(m.temperature_c)} on {day(m.at)}, {w.diff(abs(m.margin_k))} {side} your "
-        f"frost line of {w.temp(f.line_c)}.",
+        claim=f"The coldest moment{known} was {w.temp(m.temperature_c)} on {day(m.at)}, "
+        f"{w.diff(abs(m.margin_k))} {side} your frost line of {w.temp(f.line_c)}.",
         evidence=f"{_place(facts)[:1].upper()}{_place(facts)[1:]} at {clock(m.at)}.{outside} "
-        f"{count(f.nights, 'night')} were logged whole and {count(f.nights_partly_logged, 'night')} in part.",
-        how_sure=f"Sure for the place where the logger hangs{_plus_minus(facts)}.",
+        f"{count(f.nights, 'night')} were logged whole and {count(f.nights_partly_logged, 'night')} in part."
+        + (f" {lost}" if lost else ""),
+        how_sure=f"Sure for the place where the logger hangs{_plus_minus(facts)}."
+        + (" It may have been colder in the hours that are not on record." if lost else ""),
         next_step="Look at that night on the chart: what was written in the diary, whether the heater ran, how clear "
         "the sky was; then guard that place first."
         if below or m.margin_k < CLOSE_K
-        else "Keep what you did: the margin was never used up.",
+        else f"Keep what you did: the margin was not used up{spared or ' at any time'}.",
         figure=w.temp(m.temperature_c),
         figure_note=f"coldest, {day(m.at)}",
         token="cold",
         anchor="frost_nights",
-        stake="crop at risk" if below else "good news" if m.margin_k >= CLOSE_K else "record",
+        stake="crop at risk" if below else "good news" if m.margin_k >= CLOSE_K and not lost else "record",
         sure="sure",
         weight=max(-m.margin_k, 0.0) + 0.5,
         sources=_at_night(facts),
@@ -234,7 +239,8 @@ def _without_heat(facts: Facts) -> Finding | None:
     saved = [c for c in f.crops if _saved(c)]
     names = ", ".join(dict.fromkeys(_planting(c, f.crops) for c in saved))
     crops = f" Heat kept from the cold that harms it: {names}." if names else ""
-    none = " No crop with a known damage band would have met it." if not names and f.crops else ""
+    told = " on the nights that can be worked out" if gaps_in(f.hours_unrecorded) else ""
+    none = f" No crop with a known damage band would have met it{told}." if not names and f.crops else ""
     return _finding(
         "without-any-heat",
         claim=f"Without heat the coldest night would have been about {w.temp(bare.estimate, 0)} inside.{crops}{none}",

@@ -142,7 +142,7 @@ def _away(facts: Facts) -> Finding | None:
     worst = min(risky, key=lambda a: a.coldest_c if a.coldest_c is not None else -99.0)
     nights = count(worst.nights, "night")
     if worst.coldest_c is None:
-        claim = f"Nobody was there for {nights} from {day(worst.start)}, and nothing was logged."
+        claim = f"Nobody was there for {nights} from {day(worst.start)}, and no crop air is on record."
     else:
         claim = (
             f"While nobody was there ({nights} from {day(worst.start)}) the air came down to {w.temp(worst.coldest_c)}."

@@ -29,6 +29,7 @@ _RECORD = {
     "nothing-recorded": _kind("record", "no logger gave a reading", "record", "record.channels"),
     "how-whole-the-record-is": _kind("record", "there is a crop logger", "record_days", "record.channels"),
     "longest-gap-in-the-record": _kind("record", "a gap of a day and more", "record_gaps", "record.channels"),
+    "read-too-seldom": _kind("record", "readings too far apart for a night", "record_channels", "record.channels"),
     "readings-set-aside": _kind("record", "readings were set aside", "record_channels", "record.files"),
     "loggers-disagree": _kind(
         "record", "two loggers of one place differ by more than they may", "record_agreement", "record.channels"
@@ -57,8 +58,8 @@ _FROST = {
     "while-nobody-was-there": _kind("frost", "a close call or blind hours while away", "frost_nights", "frost.minimum"),
     "failure-nobody-noticed": _kind("frost", "a failure with no line in the diary", "frost_failures", "frost.failures"),
     "hours-nobody-watched": _kind(
-        "frost", "hard frost outdoors without a reading inside", "frost_gaps frost_nights",
-        "frost.unrecorded_cold_hours"
+        "frost", "hours without crop air, cold or unknown outdoors", "frost_gaps frost_nights",
+        "frost.unrecorded_cold_hours", "frost.unrecorded_unknown_hours"
     ),
     "nothing-wrong": _kind(
         "frost", "a whole record and no harm in it", "frost_nights", "frost.minimum.temperature_c", "frost.nights"

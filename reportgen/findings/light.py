@@ -9,6 +9,7 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
 from reportgen.measures.light import Light
+from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.wording import NBSP, count, day, number
 
 DIMMER = 0.1  # the cover lets through this much less than was given before it is worth a sentence
@@ -45,7 +46,9 @@ def _dark(facts: Facts) -> Finding | None:
         return None
     if light.ten_from is None or light.ten_to is None:
         return None
-    unknown = "" if light.days_measured else " How much of it the clouds took cannot be known without a light sensor."
+    why = facts.r.light.reasons.get("mean_daily_light_mol", "")
+    sensor = "from light read so seldom" if NOTHING_TOLD in why else "without a light sensor"
+    unknown = "" if light.days_measured else f" How much of it the clouds took cannot be known {sensor}."
     return _finding(
         "days-under-ten-hours",
         claim=f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight, {dark_span(light)}.",

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from reportgen.findings.facts import Facts
 from reportgen.findings.plan_types import Step, next_year
+from reportgen.measures.seldom import too_seldom
 
 SURE = "Sure: it was missing this winter."
 
@@ -26,8 +27,15 @@ def to_log(facts: Facts) -> list[Step]:
 def _loggers(facts: Facts) -> Iterable[tuple[bool, str, str, str | None]]:
     channels = facts.r.readings.channels
     outdoor = any(c.where == "outdoor" or c.measure.startswith("outdoor") for c in channels)
+    seldom = sorted({c.logger for c in channels if too_seldom(c)})
     unknown = sorted({c.logger for c in channels if c.accuracy is None and "temperature" in c.measure})
     return (
+        (
+            bool(seldom),
+            f"A reading every ten minutes, day and night, at {', '.join(seldom)}.",
+            "Readings hours or days apart tell no night.",
+            "read-too-seldom",
+        ),
         (
             not outdoor,
             "A thermometer outdoors, in shade and out of the rain.",

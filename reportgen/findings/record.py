@@ -9,7 +9,8 @@ from reportgen.findings.record_sensors import speaks, told
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
 from reportgen.measures import record_words as say
-from reportgen.measures.house import outdoor
+from reportgen.measures.house import outdoor, seldom_outdoors
+from reportgen.measures.record_words import joined_over
 from reportgen.wording import NBSP, Wording, count
 
 WHOLE = 0.95  # share of the winter from which a record is called whole; ours
@@ -38,8 +39,10 @@ def _nothing() -> Finding:
     )
 
 
-def _share(r: Results) -> Finding:
+def _share(r: Results) -> Finding | None:
     channel = speaks(r)
+    if channel.why_seldom:
+        return None
     whole = channel.share >= WHOLE
     words = say.share_words(channel.share)
     missing = channel.hours_in_season - channel.hours_recorded
@@ -48,7 +51,8 @@ def _share(r: Results) -> Finding:
         claim=f"{words[:1].upper()}{words[1:]} of the winter is on record at {channel.logger}"
         + (": what the pages say holds for nearly all of it." if whole else f"; {say.long_words(missing)} are not."),
         evidence=f"{say.readings_count(channel.values_used)} of {say.measure_name(channel.measure)}, "
-        f"{say.step_words(channel.step_s)}; readings further apart than three steps are not joined.",
+        f"{say.step_words(channel.step_s)}; readings further apart than three steps, or "
+        f"{joined_over(channel.measure)}, are not joined.",
         next_step="Keep it so: read the loggers off once a month and change the batteries in autumn."
         if whole
         else "Read the loggers off once a month next winter: then a flat battery or a full memory costs days.",
@@ -72,7 +76,7 @@ def _share(r: Results) -> Finding:
 def _gap(r: Results) -> Finding | None:
     channel, gaps = speaks(r), r.record.gaps
     mine = gaps[(gaps["logger"] == channel.logger) & (gaps["measure"] == channel.measure)]
-    if mine.empty or float(mine.iloc[0]["hours"]) < LONG_GAP_H:
+    if channel.why_seldom or mine.empty or float(mine.iloc[0]["hours"]) < LONG_GAP_H:
         return None
     start, end, hours = (mine.iloc[0][name] for name in ("start", "end", "hours"))
     return told(
@@ -96,5 +100,8 @@ def _coldest_outside(r: Results, start: pd.Timestamp, end: pd.Timestamp) -> str:
     found = outdoor(r.readings, "air_temperature")
     inside = found.values[(found.values.index >= start) & (found.values.index <= end)] if found is not None else None
     if inside is None or inside.empty:
-        return "how cold it was outside then is not on record either"
+        seldom = seldom_outdoors(r.readings, "air_temperature")
+        return "how cold it was outside then is " + (
+            "not on record either" if seldom is None else "not known either, from readings so far apart"
+        )
     return f"outside it fell to {Wording.of(r.season).temp(float(inside.min()))} in that time"

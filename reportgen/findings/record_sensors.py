@@ -8,11 +8,12 @@ from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
 from reportgen.measures import record_words as say
 from reportgen.measures.agreement import Agreement
-from reportgen.measures.house import outdoor
+from reportgen.measures.house import outdoor, seldom_outdoors
 from reportgen.measures.record import ChannelRecord
+from reportgen.measures.seldom import how_often
 from reportgen.season.sources import Logger, SensorCheck
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
-from reportgen.wording import NBSP, Wording, day, number
+from reportgen.wording import NBSP, Wording, count, day, number
 
 COUNTED = "Sure: every row of every file is counted."
 MANY = 0.01  # share of a channel's values set aside that is worth a sentence; ours
@@ -21,14 +22,46 @@ HOUSEKEEPING = ("outside the season", "repeated", "not a reading", "unreadable t
 
 
 def speaks(r: Results) -> ChannelRecord:
-    """The channel the record is judged by: the main crop logger's air, else the first that has readings."""
+    """The channel the record is judged by: the main crop logger's air, else the first that has readings.
+
+    One that was read too seldom comes only where there is no other.
+    """
     order = {logger.name: (logger.where != "crop", not logger.main, n) for n, logger in enumerate(r.season.loggers)}
     found = [channel for channel in r.record.channels if channel.first is not None]
-    return min(found, key=lambda c: (c.measure != "air_temperature", order.get(c.logger, (True, True, 99))))
+    return min(
+        found,
+        key=lambda c: (bool(c.why_seldom), c.measure != "air_temperature", order.get(c.logger, (True, True, 99))),
+    )
 
 
 def told(slug: str, **more: Any) -> Finding:
     return Finding(slug=slug, page="record", **({"how_sure": COUNTED, "sure": "sure", "stake": "record"} | more))
+
+
+def _seldom(r: Results) -> Finding | None:
+    """Channels that were read too seldom for anything but a mean."""
+    found = [c for c in r.record.channels if c.why_seldom]
+    if not found:
+        return None
+    first = min(found, key=lambda c: (c.where != "crop", c.measure != "air_temperature"))
+    others = len(found) - 1
+    more = f" So it is with {count(others, 'other channel')}." if others else ""
+    single = first.values_used < 2
+    how = f"read {how_often(first.step_s)}" if first.step_s is not None and not single else "read once"
+    return told(
+        "read-too-seldom",
+        claim=f"“{first.logger}” was {how} in {say.measure_name(first.measure)}: too seldom to tell a night, hours or "
+        "the coldest moment.",
+        evidence=f"{say.readings_count(first.values_used)} in {number(first.hours_in_season / 24.0)}{NBSP}days; what "
+        f"lay between them nobody knows.{more}",
+        how_sure="Sure: the times of the readings say so.",
+        next_step="Let a logger write every ten minutes or so, day and night; if you read a thermometer by hand, one "
+        "that keeps its lowest and highest, read each morning, at least tells how cold it was.",
+        figure=number(first.values_used),
+        figure_note="reading in all" if single else "readings in all",
+        anchor="record_channels",
+        weight=50.0,
+    )
 
 
 def _aside(r: Results) -> Finding | None:
@@ -134,7 +167,7 @@ def _unit(logger: Logger, check: SensorCheck) -> str:
 
 
 def _outdoors(r: Results) -> Finding | None:
-    if outdoor(r.readings, "air_temperature") is not None:
+    if outdoor(r.readings, "air_temperature") is not None or seldom_outdoors(r.readings, "air_temperature") is not None:
         return None
     return told(
         "no-outdoor-logger",
@@ -168,4 +201,4 @@ def _accuracy(r: Results) -> Finding | None:
     )
 
 
-RULES = (_aside, _disagree, _ice, _outdoors, _accuracy)
+RULES = (_seldom, _aside, _disagree, _ice, _outdoors, _accuracy)

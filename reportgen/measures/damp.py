@@ -116,7 +116,9 @@ def damp(readings: Readings) -> Damp:
         why |= dict.fromkeys(("mean_dew_point_c", "mean_vpd_kpa"), NO_TEMP)
         why |= {f"grey_mould_spells.{key}": NO_TEMP for key in GreyMould.__dataclass_fields__}
     if not spells:
-        why |= {f"longest_spell.{key}": "not above the line in the hours on record" for key in ("hours", "start", "end")}
+        why |= {
+            f"longest_spell.{key}": "not above the line in the hours on record" for key in ("hours", "start", "end")
+        }
     pane = readings.season.house.u_value_w_m2k
     return Damp(
         high_pct=aims.humidity_high_pct,

@@ -2,8 +2,8 @@
 
 Method: methods page, *Time above and below a line*. Two readings are joined when they lie at most
 max(15 min, min(3 × the usual step, 3 h)) apart (soil: 6 h); the usual step at a reading is the median of the
-differences within a day around it. All integrals are the closed forms of the joined segments, so that a 1-minute and a 30-minute log of the
-same curve agree.
+differences within a day around it. All integrals are the closed forms of the joined segments, so that a 1-minute and
+a 30-minute log of the same curve agree.
 """
 
 from __future__ import annotations

@@ -226,7 +226,11 @@ def _with_reasons(
     if not found.failures:
         why["failures"] = _no_failure(readings, heated)
     why |= _crop_reasons(found)
-    why |= {f"alarms.{i}.warning_h": "never needed" for i, a in enumerate(found.alarms) if a.warning_h is None}
+    why |= {
+        f"alarms.{i}.warning_h": "not needed in the hours on record"
+        for i, a in enumerate(found.alarms)
+        if a.warning_h is None
+    }
     fields = {name: getattr(found, name) for name in Frost.__dataclass_fields__} | {"reasons": why}
     return Frost(**fields)
 

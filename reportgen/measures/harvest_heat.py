@@ -51,6 +51,10 @@ def _total(supplies: Sequence[HeatSupply], column: str, key: str, words: str, re
     total = 0.0
     for supply in supplies:
         table = supply.intervals
+        why = supply.reasons.get(column) or supply.reasons.get("heat_kwh")
+        if why and not len(table):  # nothing known is not nothing used
+            reasons[key] = why
+            return None
         table = table[table["bought"].to_numpy(dtype=np.float64) != 0] if len(table) else table  # nothing costs nothing
         values = table[column].to_numpy(dtype=np.float64) if len(table) else np.zeros(0)
         if np.isnan(values).any():

@@ -63,7 +63,9 @@ def seldom_outdoors(readings: Readings, measure: str) -> Channel | None:
         return None
     found = _all(readings, "outdoor", measure)
     if measure in OUTDOOR_NAMES:
-        found += [c for where in ("outdoor", "crop", "elsewhere") for c in _all(readings, where, OUTDOOR_NAMES[measure])]
+        found += [
+            c for where in ("outdoor", "crop", "elsewhere") for c in _all(readings, where, OUTDOOR_NAMES[measure])
+        ]
     return next(iter(found), None)
 
 

@@ -55,7 +55,9 @@ class ChannelRecord:
     maximum: float | None
     where: str = field(default="", metadata=PAGE_ONLY)
     accuracy: float | None = field(default=None, metadata=PAGE_ONLY)
-    why_seldom: str = field(default="", metadata=PAGE_ONLY)  # why it tells no night, hour or extreme; empty where it does
+    why_seldom: str = field(
+        default="", metadata=PAGE_ONLY
+    )  # why it tells no night, hour or extreme; empty where it does
 
     @property
     def name(self) -> str:

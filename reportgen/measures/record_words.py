@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import pandas as pd
 
+from reportgen.readings.join import most_apart_s
 from reportgen.readings.types import Finding
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
 from reportgen.wording import NBSP, Wording, clock, count, day, number
@@ -53,7 +54,14 @@ def step_words(step_s: float | None) -> str:
     if step_s < 5400:
         minutes = step_s / 60
         return f"every {number(minutes, 0 if abs(minutes - round(minutes)) < 0.05 else 1)}{NBSP}min"
+    if step_s >= 2 * 86_400:
+        return f"every {number(step_s / 86_400)}{NBSP}days"
     return f"every {number(step_s / 3600, 0 if step_s % 3600 < 180 else 1)}{NBSP}h"
+
+
+def joined_over(measure: str) -> str:
+    """The longest time over which two readings of a measure are joined: 3 h."""
+    return f"{number(most_apart_s(measure) / 3600)}{NBSP}h"
 
 
 def moment(when: pd.Timestamp) -> str:

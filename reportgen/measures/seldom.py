@@ -14,6 +14,7 @@ from reportgen.wording import NBSP, number
 
 COUNTERS = ("heater_energy",)  # differenced across gaps: their mean says nothing
 DAY_S = 86_400.0
+NOTHING_TOLD = "no night, no hours and no extremes"
 
 
 def too_seldom(channel: Channel) -> bool:
@@ -31,11 +32,11 @@ def seldom_step(measure: str, step_s: float | None, readings: int) -> bool:
 def why_seldom(channel: Channel) -> str:
     """The reason in words, to stand after a colon or alone."""
     if len(channel.values) < 2 or channel.step_s is None:
-        return f"{channel.logger} has a single reading: it tells no night, no hours and no extremes"
+        return f"“{channel.logger}” has a single reading, and one reading tells {NOTHING_TOLD}"
     most = number(most_apart_s(channel.measure) / 3600.0)
     return (
-        f"{channel.logger} was read {how_often(channel.step_s)}, and readings more than {most}{NBSP}h apart tell no "
-        "night, no hours and no extremes"
+        f"“{channel.logger}” was read {how_often(channel.step_s)}, and readings more than {most}{NBSP}h apart tell "
+        f"{NOTHING_TOLD}"
     )
 
 

@@ -144,16 +144,18 @@ def _logged(
     """Energy by a logger's channel; an empty table with its reason where there is none."""
     declared = [measure for measure in LOGGED if measure in season.logger(name).measures]
     channel = next((c for measure in declared for c in channels if c.logger == name and c.measure == measure), None)
+    words = f"no usable reading of logger {name}"
     if not declared:
         problems.append(_no_column(name, address))
     elif channel is not None and channel.measure in ("heater_on", "fan_on") and rated_power_w is None:
         problems.append(_no_rating(channel, address))
     elif channel is not None and len(channel.values) > 1:
         found = _use_of(channel, rated_power_w)
-        return _Use(table=_clipped(found.stretches, season).assign(estimated=False), resets=found.resets)
+        if len(found.stretches):
+            return _Use(table=_clipped(found.stretches, season).assign(estimated=False), resets=found.resets)
+        words = f"the readings of logger {name} lie too far apart to be joined"
     empty = pd.DatetimeIndex([], tz=season.zone)
     table = pd.DataFrame({"start": empty, "end": empty, "kwh": np.empty(0)})
-    words = f"no usable reading of logger {name}"
     return _Use(table=table.assign(sparse=False, estimated=False), reasons={"heat_kwh": words, "cost": words})
 
 

@@ -1,0 +1,43 @@
+"""What may be said of a winter that was not recorded whole: *never* and *nothing* only of the hours on record."""
+
+from __future__ import annotations
+
+from reportgen.measures.frost_types import Frost
+from reportgen.wording import NBSP, Wording, number
+
+LEAST_H = 1.0  # less than an hour missing is no sentence worth; ours
+
+
+def gaps_in(missing_h: float) -> bool:
+    """So much is missing that a sentence on all of the winter may not be said."""
+    return missing_h >= LEAST_H
+
+
+def on_record(recorded_h: float, missing_h: float) -> str:
+    """` in the 3 410 h on record; 120 h are missing`, to stand after what was not seen; empty where all is there."""
+    if not gaps_in(missing_h):
+        return ""
+    return f" in the {number(recorded_h)}{NBSP}h on record; {missing(missing_h)}"
+
+
+def missing(hours: float) -> str:
+    """120 h are missing, 1 h is missing."""
+    return f"{number(hours)}{NBSP}h {'is' if round(hours) == 1 else 'are'} missing"
+
+
+def hidden(f: Frost, w: Wording) -> str:
+    """The hours without crop air in which frost can hide, as a sentence; empty where there is none."""
+    return hidden_words(f.unrecorded_cold_hours or 0.0, f.unrecorded_unknown_hours, w.temp(f.line_c))
+
+
+def hidden_words(cold_h: float, unknown_h: float, line: str) -> str:
+    """The same of hours under the frost line outdoors, and of hours of which outdoors is not known either."""
+    told = f"For {_h(cold_h)} the crop air is not on record while it was under {line} outdoors" * (cold_h >= LEAST_H)
+    if unknown_h >= LEAST_H:
+        more = f"for {'another ' if told else ''}{_h(unknown_h)} neither the crop air nor the outdoor air is on record"
+        told = f"{told}; {more}" if told else more[:1].upper() + more[1:]
+    return f"{told}." if told else ""
+
+
+def _h(hours: float) -> str:
+    return f"{number(hours)}{NBSP}h"
