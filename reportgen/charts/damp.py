@@ -18,18 +18,20 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.damp import OFTEN
 from reportgen.findings.facts import Facts
+from reportgen.findings.whole import of_the_time
 from reportgen.measures.exposure import Band
 from reportgen.measures.house import seldom_crop
 from reportgen.review import Review
 from reportgen.sun import sunrise_sunset
 from reportgen.wording import NBSP, count, day, month, number
 
+SHOWS = (
+    "this page would show how long the air was too damp and when, when dew formed on the glass, which nights favoured "
+    "grey mould, and whether airing would have dried the house."
+)
 MISSING = (
-    "With a humidity sensor among the crop this page would show how long the air was too damp and when, when dew "
-    "formed on "
-    "the glass, which nights favoured grey mould, and whether airing would have dried the house. Next winter log "
-    "humidity "
-    "beside the air temperature of the crop, and both outdoors too."
+    f"With a humidity sensor among the crop {SHOWS} Next winter log humidity beside the air temperature of the crop, "
+    "and both outdoors too."
 )
 STEPS = (6, 5, 4, 3, 2, 1, 0)  # dry is warm, damp is cold
 
@@ -40,7 +42,7 @@ def page(review: Review) -> Page:
     if d.logger is None or not d.hours_recorded:
         seldom = seldom_crop(review.readings, "relative_humidity")
         if seldom is not None:
-            return seldom_page(review, "damp", "Damp", seldom, MISSING)
+            return seldom_page(review, "damp", "Damp", seldom, SHOWS)
         note = Note(text=MISSING, kind="missing", title="Damp")
         return Page(slug="damp", headline="Damp: no humidity logged", lead=MISSING, blocks=(note,), answers=False)
     facts = Facts.of(review)
@@ -72,10 +74,10 @@ def _caution(facts: Facts) -> str:
 def _headline(facts: Facts) -> str:
     d, w = facts.r.damp, facts.w
     part = d.hours_above_high.estimate / d.hours_recorded
-    share = w.percent(100 * part)
+    share, time = w.percent(100 * part), of_the_time(d.hours_recorded, facts.r.season.hours)
     if part < OFTEN:
-        return f"Above {w.percent(d.high_pct)} humidity for {share} of the time"
-    return f"Too damp {share} of the time: above {w.percent(d.high_pct)} humidity"
+        return f"Above {w.percent(d.high_pct)} humidity for {share} {time}"
+    return f"Too damp {share} {time}: above {w.percent(d.high_pct)} humidity"
 
 
 def _lead(facts: Facts) -> str:

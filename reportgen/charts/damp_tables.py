@@ -10,6 +10,7 @@ from reportgen.charts.build import Curve, Look, bars
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.findings.damp import MOST, most_of
 from reportgen.findings.facts import Facts
+from reportgen.findings.whole import of_the_time
 from reportgen.wording import NBSP, month, number
 
 
@@ -35,10 +36,11 @@ def dew_table(facts: Facts) -> Table | Note:
         data.append(("roof, as frost", frozen, float("nan"), float("nan")))
     return Table(
         uid="damp_dew",
-        title=f"Dew could form on the roof {_part(facts, dew.estimate)} of the time, at least",
+        title=f"Dew could form on the roof {_part(facts, dew.estimate)} "
+        f"{of_the_time(facts.r.damp.hours_recorded, facts.r.season.hours)}, at least",
         subtitle="Hours in which the inside of the glazing was colder than the air's dew point (frost point "
         f"below {w.temp(0, 0)})",
-        columns=("where", "hours", "of the time", "with the sensors' accuracy"),
+        columns=("where", "hours", "of the time on record", "with the sensors' accuracy"),
         rows=tuple(rows),
         data=pd.DataFrame(data, columns=["where", "hours", "low", "high"]).round(1),
         notes=(

@@ -21,9 +21,12 @@ from reportgen.measures.house import seldom_crop
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, clock, count, day
 
+SHOWS = (
+    "this page would show how close every night came to frost, for each crop while it stood, how cold it may get "
+    "outside, and how long you would have if the heat failed."
+)
 MISSING = (
-    "With a temperature logger among the crop this page would show how close every night came to frost, for each crop "
-    "while it stood, how cold it may get outside, and how long you would have if the heat failed. Next winter hang one "
+    f"With a temperature logger among the crop {SHOWS} Next winter hang one "
     "logger in the coldest corner of the crop and one outdoors in the shade, and let both write every ten minutes."
 )
 
@@ -62,7 +65,7 @@ def _without_air(review: Review) -> Page:
     seldom = seldom_crop(review.readings, "air_temperature")
     lost = hidden(review.frost, Wording.of(review.season))
     if seldom is not None:
-        return seldom_page(review, "frost", "Frost", seldom, MISSING, lost)
+        return seldom_page(review, "frost", "Frost", seldom, SHOWS, lost)
     text = f"{lost} {MISSING}".strip()
     note = Note(text=text, kind="missing", title="Frost margin")
     return Page(slug="frost", headline="Frost: nothing logged", lead=text, blocks=(note,), answers=False)
@@ -261,7 +264,7 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
     title = (
         f"{names[:1].upper()}{names[1:]} met the cold that harms it"
         if hit
-        else f"No crop met the cold that harms it{on_record(f.hours_recorded, f.hours_unrecorded)}"
+        else f"No crop met the cold that harms it{on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)}"
     )
     if len({c.crop for c in hit}) > 1:
         title = f"{names[:1].upper()}{names[1:]} met the cold that harms them"

@@ -213,7 +213,7 @@ def alarm_table(facts: Facts) -> Table | None:
                 day(a.when[0]) if a.when else "none",
             )
         )
-    seen = on_record(f.hours_recorded, f.hours_unrecorded)
+    seen = on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)
     title = f"No alarm line would have been needed{seen or ' this winter'}"
     if best is not None:
         title = f"An alarm at {w.temp(best.alarm_c)}: {number(best.needed)} of {count(best.rings, 'ring')} needed"

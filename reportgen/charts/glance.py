@@ -85,7 +85,7 @@ def _soil(d: Mapping[str, Any], w: Wording) -> Figure | None:
     if mean is None:
         return None
     hours = _at(d, "soil.hours_below_aim.estimate")
-    note = f"{w.hours(hours)} too cold for roots" if hours is not None else ""
+    note = f"{w.hours(hours)} too cold for roots" if hours is not None else "from readings far apart"
     return Figure(label="Mean of the soil bed", value=w.temp(mean), note=note, page="soil")
 
 

@@ -10,6 +10,7 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.heat_words import Degree, degree, hold_words, known
+from reportgen.findings.whole import of_the_time
 from reportgen.review import Review
 
 MISSING = (
@@ -50,7 +51,11 @@ def _headline(facts: Facts) -> str:
         return "What the heat was is not known"
     money = f" for {w.money(h.cost, 0)}" if h.cost is not None else ""
     share = h.share_at_or_above_hold
-    kept = f", and the aim was kept {w.percent(100 * share.estimate)} of the time" if known(share) else ""
+    kept = (
+        f", and the aim was kept {w.percent(100 * share.estimate)} {of_the_time(h.hold_hours, facts.r.season.hours)}"
+        if known(share)
+        else ""
+    )
     return f"{w.kwh(h.kwh)} of heat{money}{kept}"
 
 

@@ -8,7 +8,7 @@ from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
-from reportgen.findings.light import dark_span, how, mol
+from reportgen.findings.light import dark_span, days_words, how, mol
 from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.review import Review
@@ -56,7 +56,7 @@ def _headline(facts: Facts) -> str:
     light, w = facts.r.light, facts.w
     if light.mean_daily_light_mol is not None and light.days_enough is not None:
         share = w.percent(100 * light.days_enough / light.days_measured)
-        return f"Leafy crops had the light they need on {f'{share} of the days' if light.days_enough else 'no day'}"
+        return f"Leafy crops had the light they need on {share if light.days_enough else 'none'} of {days_words(light)}"
     if light.days_under_ten_hours is not None:
         return f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight"
     return "The light of the season"
@@ -142,7 +142,7 @@ def _days(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
     names = {"inside_mol": "inside mol/m²", "outdoor_mol": "outdoors mol/m²", "clear_mol": "clear sky outdoors mol/m²"}
     out = table[list(names)].rename(columns=names).dropna(axis=1, how="all").round(3).reset_index(names="date")
     part = facts.w.percent(100 * (light.days_enough or 0) / light.days_measured)
-    enough = f"{part} of the days" if light.days_enough else "no day"
+    enough = f"{part if light.days_enough else 'none'} of {days_words(light)}"
     return [
         Drawing(
             uid="light_days",

@@ -24,9 +24,10 @@ METHODS: tuple[Method, ...] = (
         title="Hours above and below a line",
         text=(
             "Two neighbouring readings are joined by a straight line when they lie no further apart than three times "
-            "the usual step (never less than 15 minutes). Hours and degree-hours are measured on those joined lines "
-            "exactly, so a log every minute and one every half hour of the same night agree. Time inside a longer gap "
-            "counts nowhere. Every count stands beside the hours recorded, and beside the same count with all "
+            "the usual step (never less than 15 minutes, never more than 3 hours, in soil 6). Hours and degree-hours "
+            "are measured on those joined lines exactly, so a log every minute and one every half hour of the same "
+            "night agree. Time inside a longer gap counts nowhere, and a thermometer read once a day tells no night, "
+            "no hours and no extremes: only its mean is printed. Every count stands beside the hours recorded, and beside the same count with all "
             "readings shifted up and down by the sensor's accuracy."
         ),
         formula=(
@@ -43,8 +44,9 @@ METHODS: tuple[Method, ...] = (
             "The margin is the coldest air at the crop minus your frost line. Nights are counted from 18 to 9 h. For "
             "each crop only the time it stood in the bed counts, against the band of cold that harms it. What a plant "
             "stands shifts by 3 to 5 K within days of warmth (common practice, no source), so the mean minimum of "
-            "the seven days before stands beside it. Where the log has a gap on a night colder than −5 °C outdoors, "
-            "the page does not say “never below”."
+            "the seven days before stands beside it. Hours without crop air are counted where it was under the "
+            "frost line outdoors, and apart where outdoors is not known either; while there are any, the page does "
+            "not say “never below”."
         ),
         formula=("margin = coldest crop air − frost line",),
         limit="It is air, not leaf: under a clear sky a leaf under thin cover can be colder than the air around it.",

@@ -10,10 +10,13 @@ from reportgen.review import Review
 from reportgen.wording import Wording
 
 
-def seldom_page(review: Review, slug: str, title: str, channel: Channel, missing: str, more: str = "") -> Page:
-    """The page of a subject of which there is only a mean; `missing` is what to log, `more` is said after the mean."""
+def seldom_page(review: Review, slug: str, title: str, channel: Channel, shows: str, more: str = "") -> Page:
+    """The page of a subject of which there is only a mean.
+
+    `shows`: what the page would show, "this page would show …"; `more` is said after the mean.
+    """
     lead = " ".join(words for words in (seldom_words(review, channel), more) if words)
-    note = Note(title=title, text=missing, kind="missing")
+    note = Note(title=title, text=f"With a reading every ten minutes or so, day and night, {shows}", kind="missing")
     return Page(slug=slug, headline=f"{title}: read too seldom to tell", lead=lead, blocks=(note,), answers=False)
 
 

@@ -10,16 +10,18 @@ from reportgen.charts.seldom import seldom_page
 from reportgen.charts.soil_tables import days_csv, fan_table, nights_csv, wave_table, weeks_csv
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
+from reportgen.findings.whole import of_the_time
 from reportgen.measures.house import seldom_soil
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
+SHOWS = (
+    "this page would show whether it was warm enough for roots, how it follows the air, and what it gives back at "
+    "night."
+)
 MISSING = (
-    "With a probe in the bed this page would show whether it was warm enough for roots, how it follows the air, "
-    "and what "
-    "it gives back at night. Next winter push one temperature probe a hand deep into the main bed and let it "
-    "write every "
-    "ten minutes; write the bed's volume into season.toml."
+    f"With a probe in the bed {SHOWS} Next winter push one temperature probe a hand deep into the main bed and let it "
+    "write every ten minutes; write the bed's volume into season.toml."
 )
 
 
@@ -27,7 +29,7 @@ def page(review: Review) -> Page:
     """The page, or the note on what to log without a probe."""
     seldom = seldom_soil(review.readings)
     if seldom is not None:
-        return seldom_page(review, "soil", "Soil", seldom, MISSING)
+        return seldom_page(review, "soil", "Soil", seldom, SHOWS)
     if review.soil.channel is None or review.soil.mean_c is None:
         note = Note(title="Soil", text=MISSING, kind="missing")
         return Page(slug="soil", headline="Soil: not logged", lead=MISSING, blocks=(note,), answers=False)
@@ -43,7 +45,7 @@ def page(review: Review) -> Page:
 def _headline(facts: Facts) -> str:
     s, w = facts.r.soil, facts.w
     share = w.percent(100 * s.hours_below_aim.estimate / s.hours_recorded) if s.hours_recorded else "an unknown share"
-    return f"The bed was under {w.temp(s.aim_c)} for {share} of the time"
+    return f"The bed was under {w.temp(s.aim_c)} for {share} {of_the_time(s.hours_recorded, facts.r.season.hours)}"
 
 
 def _lead(facts: Facts) -> str:

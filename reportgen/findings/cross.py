@@ -14,6 +14,7 @@ from reportgen.findings.nights import table_of
 from reportgen.findings.record import WHOLE
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding
+from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.wording import count
 
 LONG_DAMP = 0.3  # share of all hours above the high line from which the damp is no longer nothing
@@ -73,7 +74,8 @@ def _known(facts: Facts) -> str:
     if damp >= WHOLE * hours:
         return "cold or damp that the record can show"
     if not damp:
-        return "cold that the record can show; of the damp no hours are on record"
+        seldom = NOTHING_TOLD in (facts.at("damp.reasons") or {}).get("hours_above_high.estimate", "")
+        return f"cold that the record can show; damp was {'read too seldom to tell' if seldom else 'not logged'}"
     return f"cold that the record can show; of the damp {facts.w.hours(hours - damp)} are missing"
 
 

@@ -69,7 +69,9 @@ def unwatched(facts: Facts) -> Finding | None:
         claim=hidden_words(cold, unknown, w.temp(facts.number("frost.line_c") or 0.0)),
         evidence=f"Hours without crop air on record, by the outdoor air of that time.{guess}",
         how_sure="Cannot tell what happened in them; that they are missing is sure.",
-        next_step="Change logger batteries in November and keep a second logger in the coldest corner.",
+        next_step="Change logger batteries in November and keep a second logger in the coldest corner."
+        if facts.number("frost.minimum.temperature_c") is not None
+        else "Hang a logger in the coldest corner of the crop and let it write every ten minutes, day and night.",
         figure=w.hours(hours),
         figure_note="cold and unwatched" if cold >= LEAST_H else "of which nobody knows",
         token="cold",

@@ -9,6 +9,7 @@ from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
+from reportgen.findings.whole import of_the_time
 from reportgen.wording import NBSP, Wording, count, day, month, number
 
 OFTEN = 0.3  # share of hours above the high line from which damp is worth a finding
@@ -60,7 +61,7 @@ def _hours(facts: Facts) -> Finding | None:
     return _finding(
         "hours-too-damp",
         claim=f"The air was above {w.percent(d.high_pct)} humidity for {w.hours(high.estimate)}, "
-        f"{_share(facts, high.estimate)} of the time, and above {w.percent(d.extreme_pct)} for "
+        f"{_share(facts, high.estimate)} {of_the_time(d.hours_recorded, facts.r.season.hours)}, and above {w.percent(d.extreme_pct)} for "
         f"{w.hours(d.hours_above_extreme.estimate)}.",
         evidence=f"Of {w.hours(d.hours_recorded)} on record at the main logger.{band}{worst}",
         how_sure="Sure within that band." if band else "Fairly sure; without the sensor's accuracy there is no band.",
@@ -114,7 +115,7 @@ def _glass(facts: Facts) -> Finding | None:
     return _finding(
         "dew-on-the-glass",
         claim=f"Dew could form on the inside of the roof for at least {w.hours(dew.estimate)}, "
-        f"{_share(facts, dew.estimate)} of the time.",
+        f"{_share(facts, dew.estimate)} {of_the_time(d.hours_recorded, facts.r.season.hours)}.",
         evidence=f"Worked out from air, humidity, outdoor air and the glazing's figure.{band}{wall}{ice} Under clear "
         "skies the roof is colder still, so it was more.",
         how_sure="Fairly sure as a lower bound.",

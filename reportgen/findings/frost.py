@@ -44,7 +44,7 @@ def _closest(facts: Facts) -> Finding | None:
     side = "below" if below else "above"
     outside = f" It was {w.temp(m.outdoor_c)} outdoors." if m.outdoor_c is not None else ""
     lost, known = hidden(f, w), " on record" if gaps_in(f.hours_unrecorded) else ""
-    spared = on_record(f.hours_recorded, f.hours_unrecorded)
+    spared = on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)
     return _finding(
         "coldest-moment",
         claim=f"The coldest moment{known} was {w.temp(m.temperature_c)} on {day(m.at)}, "

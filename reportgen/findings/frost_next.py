@@ -9,6 +9,7 @@ from typing import Any
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding, Stake
+from reportgen.findings.whole import gaps_in
 from reportgen.measures.frost import Alarm
 from reportgen.measures.frost_limit import last_touch
 from reportgen.wording import NBSP, count, day, number
@@ -92,7 +93,8 @@ def _alarm(facts: Facts) -> Finding | None:
         f"them needed, the shortest warning {short_time(best.warning_h)}.",
         evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line in the next 12{NBSP}h; "
         f"{count(false, 'ring')} for nothing. The table has the other lines.{kept}",
-        how_sure="Sure for this winter; another winter brings other nights.",
+        how_sure=f"Sure for {'the hours on record' if gaps_in(f.hours_unrecorded) else 'this winter'}; another winter "
+        "brings other nights.",
         next_step=f"{'Leave' if own == best.alarm_c else 'Set'} the alarm {'at' if own == best.alarm_c else 'to'} "
         f"{w.temp(best.alarm_c)}, try it once in a bucket of ice water, and make sure that it reaches you where you "
         "sleep.",
@@ -119,7 +121,7 @@ def _hot(facts: Facts) -> Finding | None:
     return _finding(
         "time-to-open-up",
         claim=f"In the week of {day(f.open_week)} the house was hotter than {w.temp(limit, 0)} on three days running.",
-        evidence=f"{w.hours(f.hot_hours.estimate)} above it in the whole season, at the main logger.",
+        evidence=f"{w.hours(f.hot_hours.estimate)} above it in the hours on record at the main logger.",
         how_sure="Fairly sure: a screen in full sun still reads a little high.",
         next_step="Mark that week for next year: vents open by day, and no more heating by day.",
         figure=day(f.open_week),

@@ -31,6 +31,12 @@ def mol(value: float) -> str:
     return f"{number(value, 1)}{NBSP}mol"
 
 
+def days_words(light: Light) -> str:
+    """The days, or the 89 days measured where light is not known of all."""
+    measured = light.days_measured or 0
+    return "the days" if measured >= len(light.daily.table) else f"the {count(measured, 'day')} measured"
+
+
 def dark_span(light: Light) -> str:
     """From 30 October to 10 February; until the latter where the season began in the dark."""
     if light.ten_from is None or light.ten_to is None:
@@ -84,7 +90,8 @@ def _daily(facts: Facts) -> Finding | None:
     mean, enough = light.mean_daily_light_mol, light.days_enough
     if mean is None or enough is None or not light.days_measured:
         return None
-    share = f"{w.percent(100 * enough / light.days_measured)} of the days" if enough else "no day"
+    share = f"{w.percent(100 * enough / light.days_measured)} of {days_words(light)}"
+    share = share if enough else f"none of {days_words(light)}"
     good = enough >= 0.8 * light.days_measured
     dark = f" In the dark weeks it was {mol(light.dark_mean_mol)}." if light.dark_mean_mol is not None else ""
     return _finding(

@@ -8,12 +8,14 @@ from reportgen.findings import record_sensors as sensors
 from reportgen.findings.record_sensors import speaks, told
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
+from reportgen.findings.whole import LEAST_H, NEARLY
 from reportgen.measures import record_words as say
+from reportgen.measures.exposure import channel_line, clip
 from reportgen.measures.house import outdoor, seldom_outdoors
 from reportgen.measures.record_words import joined_over
 from reportgen.wording import NBSP, Wording, count
 
-WHOLE = 0.95  # share of the winter from which a record is called whole; ours
+WHOLE = NEARLY
 LONG_GAP_H = 24.0  # a gap worth a sentence holds a whole night; ours
 
 
@@ -98,10 +100,13 @@ def _gap(r: Results) -> Finding | None:
 
 def _coldest_outside(r: Results, start: pd.Timestamp, end: pd.Timestamp) -> str:
     found = outdoor(r.readings, "air_temperature")
-    inside = found.values[(found.values.index >= start) & (found.values.index <= end)] if found is not None else None
-    if inside is None or inside.empty:
+    part = clip(channel_line(found), start, end) if found is not None else None
+    if part is None or part.hours_recorded < LEAST_H:
         seldom = seldom_outdoors(r.readings, "air_temperature")
         return "how cold it was outside then is " + (
             "not on record either" if seldom is None else "not known either, from readings so far apart"
         )
-    return f"outside it fell to {Wording.of(r.season).temp(float(inside.min()))} in that time"
+    w = Wording.of(r.season)
+    lost = (end - start) / pd.Timedelta(hours=1) - part.hours_recorded
+    known = f" as far as is known; {w.hours(lost)} are not on record outside either" if lost >= 2 * LEAST_H else ""
+    return f"outside it fell to {w.temp(float(part.values.min()))} in that time{known}"

@@ -8,6 +8,7 @@ from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
+from reportgen.findings.whole import of_the_time, on_record
 from reportgen.wording import NBSP, count, day, number
 
 COLD_SHARE = 0.1  # share of the hours below the aim before it is worth a sentence
@@ -33,20 +34,22 @@ def _cold(facts: Facts) -> Finding | None:
     if s.hours_recorded <= 0 or s.mean_c is None:
         return None
     share = hours.estimate / s.hours_recorded
-    often = share >= COLD_SHARE
+    often, season_h = share >= COLD_SHARE, facts.r.season.hours
+    time = of_the_time(s.hours_recorded, season_h)
+    quiet = f"Nothing to do: the bed was warm enough for winter greens{on_record(s.hours_recorded, season_h)}."
     known = hours.low == hours.low
     band = f" ({number(hours.low)} to {w.hours(hours.high)} by the sensor's accuracy)" if known else ""
     coldest = f" The coldest day was {day(s.coldest[0])}, {w.temp(s.coldest[1])} on average." if s.coldest else ""
     return _finding(
         "bed-below-the-root-line",
-        claim=f"The bed was under {w.temp(s.aim_c)} for {w.percent(100 * share)} of the time; its mean was "
+        claim=f"The bed was under {w.temp(s.aim_c)} for {w.percent(100 * share)} {time}; its mean was "
         f"{w.temp(s.mean_c)}.",
         evidence=f"{w.hours(hours.estimate)}{band} of {w.hours(s.hours_recorded)} recorded.{coldest}",
         how_sure="Sure for the place and depth of the probe, within its accuracy; that roots slow below this line is "
         "common practice, without a source.",
         next_step="Cover the beds before the coldest weeks, and sow what must grow then where the bed stays warmest."
         if often
-        else "Nothing to do: the bed was warm enough for winter greens.",
+        else quiet,
         figure=w.percent(100 * share),
         figure_note=f"of the time under {w.temp(s.aim_c, 0)}",
         anchor="soil_days",

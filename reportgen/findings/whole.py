@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportgen.measures.frost_types import Frost
 from reportgen.wording import NBSP, Wording, number
 
+NEARLY = 0.95  # share of the season from which its recorded hours may stand for it; ours, as on The record
 LEAST_H = 1.0  # less than an hour missing is no sentence worth; ours
 
 
@@ -13,11 +14,16 @@ def gaps_in(missing_h: float) -> bool:
     return missing_h >= LEAST_H
 
 
-def on_record(recorded_h: float, missing_h: float) -> str:
+def on_record(recorded_h: float, season_h: float) -> str:
     """` in the 3 410 h on record; 120 h are missing`, to stand after what was not seen; empty where all is there."""
-    if not gaps_in(missing_h):
+    if not gaps_in(season_h - recorded_h):
         return ""
-    return f" in the {number(recorded_h)}{NBSP}h on record; {missing(missing_h)}"
+    return f" in the {number(recorded_h)}{NBSP}h on record; {missing(season_h - recorded_h)}"
+
+
+def of_the_time(recorded_h: float, season_h: float) -> str:
+    """`of the time`, to stand after a share of the hours recorded; where more is missing, of the time on record."""
+    return "of the time" if recorded_h >= NEARLY * season_h else "of the time on record"
 
 
 def missing(hours: float) -> str:

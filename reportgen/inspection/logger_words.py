@@ -35,6 +35,9 @@ def _logger(found: Found, season: Season, logger: Logger) -> str:
     alike = len({tuple(lines) for lines in when.values()}) == 1
     lines = [wrapped(_file(file)) for file in files]
     lines += [wrapped(line) for line in next(iter(when.values()))] if alike else []
+    lines += [
+        wrapped(f"{words}: only means are told") for words in dict.fromkeys(c.why_seldom for c in channels) if words
+    ]
     for channel in channels:
         lines.append(wrapped(_channel(season, logger, channel)))
         lines += [] if alike else [wrapped(line, 6) for line in when[channel.measure]]
@@ -62,6 +65,9 @@ def _channel(season: Season, logger: Logger, channel: ChannelRecord) -> str:
     column = logger.measures[channel.measure]
     head = f"{say.measure_name(channel.measure)}, column {column.column!r}"
     head += f" in {column.unit}" if column.unit else ""
+    if channel.why_seldom:
+        mean = f", mean {say.value_words(w, channel.measure, channel.mean)}" if channel.mean is not None else ""
+        return f"{head}: {say.readings_count(channel.values_used)}{mean}"
     if channel.minimum is None or channel.maximum is None:
         return f"{head}: no reading in the season"
     low, high = (say.value_number(w, channel.measure, v) for v in (channel.minimum, channel.maximum))
@@ -76,7 +82,8 @@ def _when(found: Found, channel: ChannelRecord) -> list[str]:
         return []
     span = f"{say.moment(channel.first)} to {say.moment(channel.last)}"
     share = f"{say.share_words(channel.share)} of the season"
-    return [f"{span}, {say.step_words(channel.step_s)}, {share}", *_gaps(found, channel)]
+    gaps = [] if channel.why_seldom else _gaps(found, channel)
+    return [f"{span}, {say.step_words(channel.step_s)}, {share}", *gaps]
 
 
 def _aside(channel: ChannelRecord, files: Sequence[FileRecord]) -> list[str]:

@@ -159,11 +159,11 @@ def _days(readings: Readings, curve: Line, air: Line | None, aim: float) -> pd.D
 
 
 def _below_by_day(readings: Readings, curve: Line, aim: float) -> list[float]:
-    """Hours below the aim of every local day."""
+    """Hours below the aim of every local day, NaN where nothing is on record."""
     edges = [pd.Timestamp(day).tz_localize(readings.season.zone) for day in dates(readings.season)]
     edges.append(readings.season.end)
     parts = [clip(curve, start, end) for start, end in pairwise(edges)]
-    return [hours_below(part, aim) if len(part.values) > 1 else 0.0 for part in parts]
+    return [hours_below(part, aim) if len(part.values) > 1 else float("nan") for part in parts]
 
 
 def _duct(readings: Readings, air: Line | None, curve: Line) -> Duct | None:

@@ -68,7 +68,11 @@ def away(coldest_c: float | None, blind_hours: float) -> Away:
 
 @pytest.mark.parametrize(
     ("absence", "words"),
-    [(away(0.4, 0.0), "0.4\u00a0°C"), (away(6.0, 30.0), "6.0\u00a0°C"), (away(None, 120.0), "nothing was logged")],
+    [
+        (away(0.4, 0.0), "0.4\u00a0°C"),
+        (away(6.0, 30.0), "6.0\u00a0°C"),
+        (away(None, 120.0), "no crop air is on record"),
+    ],
 )
 def test_an_absence_with_a_close_call_or_blind_hours_is_told(absence: Away, words: str) -> None:
     """Close to the frost line, long without a reading, or with none at all."""
