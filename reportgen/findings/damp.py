@@ -61,7 +61,8 @@ def _hours(facts: Facts) -> Finding | None:
     return _finding(
         "hours-too-damp",
         claim=f"The air was above {w.percent(d.high_pct)} humidity for {w.hours(high.estimate)}, "
-        f"{_share(facts, high.estimate)} {of_the_time(d.hours_recorded, facts.r.season.hours)}, and above {w.percent(d.extreme_pct)} for "
+        f"{_share(facts, high.estimate)} {of_the_time(d.hours_recorded, facts.r.season.hours)}, and above "
+        f"{w.percent(d.extreme_pct)} for "
         f"{w.hours(d.hours_above_extreme.estimate)}.",
         evidence=f"Of {w.hours(d.hours_recorded)} on record at the main logger.{band}{worst}",
         how_sure="Sure within that band." if band else "Fairly sure; without the sensor's accuracy there is no band.",
