@@ -27,8 +27,8 @@ METHODS: tuple[Method, ...] = (
             "the usual step (never less than 15 minutes, never more than 3 hours, in soil 6). Hours and degree-hours "
             "are measured on those joined lines exactly, so a log every minute and one every half hour of the same "
             "night agree. Time inside a longer gap counts nowhere, and a thermometer read once a day tells no night, "
-            "no hours and no extremes: only its mean is printed. Every count stands beside the hours recorded, and beside the same count with all "
-            "readings shifted up and down by the sensor's accuracy."
+            "no hours and no extremes: only its mean is printed. Every count stands beside the hours recorded, and "
+            "beside the same count with all readings shifted up and down by the sensor's accuracy."
         ),
         formula=(
             "hours below L = sum over joined pairs of (t₂ − t₁) × share of the line from T₁ to T₂ that lies under L",

@@ -49,7 +49,8 @@ def page(review: Review) -> Page:
 def _headline(review: Review) -> str:
     channel = speaks(review)
     if channel.why_seldom:
-        return "Every channel was read too seldom to tell a night"
+        every = "Every channel" if len(review.record.channels) > 1 else channel.name
+        return f"{every} was read too seldom to tell a night"
     share = say.share_words(channel.share)
     words = f"{share[:1].upper()}{share[1:]} of the winter is on record"
     return f"{words} beside the crop" if channel.where == "crop" else words
@@ -61,7 +62,7 @@ def _lead(review: Review) -> str:
     read, used = sum(f.rows_read for f in record.files), sum(f.rows_used for f in record.files)
     parts = [f"Counted on {channel.name}, {say.step_words(channel.step_s)}."]
     if channel.why_seldom:
-        parts = [f"{channel.why_seldom[:1].upper()}{channel.why_seldom[1:]}; only means are told."]
+        parts = [f"{channel.why_seldom}{'' if channel.mean is None else '; only means are told'}."]
     elif len(mine):
         first = mine.iloc[0]
         parts.append(f"Its longest gap is {say.long_words(float(first['hours']))}, from {say.moment(first['start'])}.")

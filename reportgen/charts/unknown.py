@@ -12,6 +12,7 @@ from reportgen.findings.types import Finding
 from reportgen.measures.seldom import NOTHING_TOLD
 
 MOST = 8
+OFTEN = "Let it write every ten minutes, day and night."
 # Reasons that say that a value does not apply to this house or this winter: nothing is open there.
 NOT_OPEN = (
     "no cold hour",
@@ -173,13 +174,15 @@ def _bare(page: Page, document: Mapping[str, Any]) -> str:
     reasons = (document.get(page.slug) or {}).get("reasons") or {}
     why = reasons.get(BARE_WHY.get(page.slug, ""), "")
     if NOTHING_TOLD in why:
-        return f"{BARE_ASKED[page.slug]} is not known: {why}. Let it write every ten minutes."
+        return f"{BARE_ASKED[page.slug]} is not known: {why}. {OFTEN}"
     return BARE.get(page.slug, _whole(page.headline))
 
 
 def _sentence(question: Question, why: str) -> str:
     if why.startswith("held on every night"):
         return "How much colder than its coldest night the house could stand is not known: it held on every night seen."
+    if NOTHING_TOLD in why:
+        return f"{question.asked} is not known: {why}. {OFTEN}"
     if why.startswith(SAYS_WHAT_TO_LOG):
         return f"{question.asked} is not known. {question.log}"
     return f"{question.asked} is not known: {why.rstrip('.')}. {question.log}"

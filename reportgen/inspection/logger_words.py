@@ -35,9 +35,8 @@ def _logger(found: Found, season: Season, logger: Logger) -> str:
     alike = len({tuple(lines) for lines in when.values()}) == 1
     lines = [wrapped(_file(file)) for file in files]
     lines += [wrapped(line) for line in next(iter(when.values()))] if alike else []
-    lines += [
-        wrapped(f"{words}: only means are told") for words in dict.fromkeys(c.why_seldom for c in channels) if words
-    ]
+    seldom = dict.fromkeys(channel.why_seldom for channel in channels if channel.why_seldom)
+    lines += [wrapped(words) for words in seldom]
     for channel in channels:
         lines.append(wrapped(_channel(season, logger, channel)))
         lines += [] if alike else [wrapped(line, 6) for line in when[channel.measure]]
