@@ -233,6 +233,19 @@ def _one_reading(folder: Path) -> Path:
     return write(folder, toml, table.iloc[[400]])
 
 
+def _kept(keep: Callable[[pd.Series], pd.Series]) -> Callable[[Path], Path]:
+    """An ordinary house of which only the rows at some times were written; a heater by its power stands in it too."""
+
+    def made(folder: Path) -> Path:
+        toml, table = _whole("2025-11-01", "2026-02-28")
+        toml += logger("plug", "elsewhere", "all.csv", 'heater_power = { column = "p", unit = "W" }')
+        toml += '[[heating]]\nname = "fan"\nrole = "main"\nfuel = "electricity"\nlogger = "plug"\nprice = 0.3\n'
+        diary = "date,kind,what,touches,reversible,hoped_for\n2025-12-20,change,Fleece,bed,yes,warmer nights\n"
+        return write(folder, toml + "[aims]\nhold_c = 3.0\n", table[keep(table["time"])], diary=diary)
+
+    return made
+
+
 ODD: dict[str, Callable[[Path], Path]] = {
     "one thermometer": _plain("2025-11-20", "2026-01-25", BARE_AIR),
     "no outdoor logger": _plain("2025-11-20", "2026-01-25", AIR, DAMP, SOIL),
@@ -247,6 +260,11 @@ ODD: dict[str, Callable[[Path], Path]] = {
     "240 days": _plain("2025-09-20", "2026-05-17", AIR, DAMP, OUT, SOIL),
     "a month missing": _month_missing,
     "one reading": _one_reading,
+    "noon readings": _kept(lambda time: time.str.endswith("12:00")),
+    "readings before dawn": _kept(lambda time: time.str.endswith("05:00")),
+    "two readings a month apart": _kept(lambda time: time.isin(["2025-12-05 12:00", "2026-01-05 12:00"])),
+    "morning and afternoon readings": _kept(lambda time: time.str.endswith(("07:00", "15:00"))),
+    "daily from January": _kept(lambda time: (time < "2026-01-01") | time.str.endswith("12:00")),
     "southern": _southern,
     "summer": _summer,
     "heater by meter": _meter,

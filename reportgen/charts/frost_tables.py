@@ -9,7 +9,7 @@ import pandas as pd
 
 from reportgen.charts.types import Table
 from reportgen.findings.facts import Facts
-from reportgen.findings.whole import gaps_in
+from reportgen.findings.whole import hidden
 from reportgen.review import Review
 from reportgen.wording import NBSP, clock, count, day, number
 
@@ -207,7 +207,7 @@ def failure_table(facts: Facts) -> Table | None:
 def gap_table(facts: Facts) -> Table | None:
     """Hours without crop air while it was under the frost line outdoors, or outdoors was not known either."""
     f, w = facts.r.frost, facts.w
-    if f.gaps.empty or not gaps_in(float(f.gaps["cold_hours"].sum() + f.gaps["unknown_hours"].sum())):
+    if not hidden(f, w):
         return None
     could = f.gaps["could_have_been_c"]
     gaps: list[Any] = list(f.gaps.itertuples())

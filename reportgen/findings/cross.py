@@ -14,6 +14,7 @@ from reportgen.findings.nights import table_of
 from reportgen.findings.record import WHOLE
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding
+from reportgen.findings.whole import LEAST_H
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.wording import count
 
@@ -42,8 +43,9 @@ def nothing_wrong(r: Results, found: Iterable[Finding]) -> tuple[Finding, ...]:
     facts = Facts.of(r)
     lowest, nights = facts.number("frost.minimum.temperature_c"), facts.number("frost.nights")
     blind = facts.number("frost.unrecorded_cold_hours")
-    unknown = facts.number("frost.unrecorded_unknown_hours")
-    if lowest is None or not nights or blind is None or blind > 0 or unknown or lowest < r.season.aims.frost_c:
+    if (facts.number("frost.unrecorded_unknown_hours") or 0.0) >= LEAST_H:
+        return ()
+    if lowest is None or not nights or blind is None or blind > 0 or lowest < r.season.aims.frost_c:
         return ()
     if _harmed(facts) or any(f.stake == "crop lost" or f.slug.startswith("hurt-") for f in found):
         return ()

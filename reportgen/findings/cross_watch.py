@@ -9,7 +9,7 @@ import pandas as pd
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding
-from reportgen.findings.whole import LEAST_H, hidden_words
+from reportgen.findings.whole import COLD_LEAST_H, LEAST_H, hidden_words
 from reportgen.wording import count, day
 
 
@@ -59,9 +59,9 @@ def unwatched(facts: Facts) -> Finding | None:
     """Hours under the frost line outdoors, or of which outdoors is not known either, without any crop air."""
     cold = facts.number("frost.unrecorded_cold_hours") or 0.0
     unknown = facts.number("frost.unrecorded_unknown_hours") or 0.0
-    if max(cold, unknown) < LEAST_H:
+    if cold < COLD_LEAST_H and unknown < LEAST_H:
         return None
-    w, could, hours = facts.w, facts.number("frost.could_have_been_c"), cold if cold >= LEAST_H else unknown
+    w, could, hours = facts.w, facts.number("frost.could_have_been_c"), cold if cold >= COLD_LEAST_H else unknown
     guess = f" The air could have been as low as {w.temp(could)}." if could is not None else ""
     return Finding(
         slug="hours-nobody-watched",
@@ -73,10 +73,10 @@ def unwatched(facts: Facts) -> Finding | None:
         if facts.number("frost.minimum.temperature_c") is not None
         else "Hang a logger in the coldest corner of the crop and let it write every ten minutes, day and night.",
         figure=w.hours(hours),
-        figure_note="cold and unwatched" if cold >= LEAST_H else "of which nobody knows",
+        figure_note="cold and unwatched" if cold >= COLD_LEAST_H else "of which nobody knows",
         token="cold",
         anchor="frost_gaps",
-        stake="crop at risk" if cold >= LEAST_H else "record",
+        stake="crop at risk" if cold >= COLD_LEAST_H else "record",
         sure="cannot tell",
         weight=hours,
     )

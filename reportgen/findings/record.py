@@ -8,7 +8,7 @@ from reportgen.findings import record_sensors as sensors
 from reportgen.findings.record_sensors import speaks, told
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
-from reportgen.findings.whole import LEAST_H, NEARLY
+from reportgen.findings.whole import COLD_LEAST_H, NEARLY
 from reportgen.measures import record_words as say
 from reportgen.measures.exposure import channel_line, clip
 from reportgen.measures.house import outdoor, seldom_outdoors
@@ -101,12 +101,12 @@ def _gap(r: Results) -> Finding | None:
 def _coldest_outside(r: Results, start: pd.Timestamp, end: pd.Timestamp) -> str:
     found = outdoor(r.readings, "air_temperature")
     part = clip(channel_line(found), start, end) if found is not None else None
-    if part is None or part.hours_recorded < LEAST_H:
+    if part is None or part.hours_recorded < COLD_LEAST_H:
         seldom = seldom_outdoors(r.readings, "air_temperature")
         return "how cold it was outside then is " + (
             "not on record either" if seldom is None else "not known either, from readings so far apart"
         )
     w = Wording.of(r.season)
     lost = (end - start) / pd.Timedelta(hours=1) - part.hours_recorded
-    known = f" as far as is known; {w.hours(lost)} are not on record outside either" if lost >= 2 * LEAST_H else ""
+    known = f" as far as is known; {w.hours(lost)} are not on record outside either" if lost >= 2 * COLD_LEAST_H else ""
     return f"outside it fell to {w.temp(float(part.values.min()))} in that time{known}"

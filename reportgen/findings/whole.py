@@ -6,7 +6,8 @@ from reportgen.measures.frost_types import Frost
 from reportgen.wording import NBSP, Wording, number
 
 NEARLY = 0.95  # share of the season from which its recorded hours may stand for it; ours, as on The record
-LEAST_H = 1.0  # less than an hour missing is no sentence worth; ours
+COLD_LEAST_H = 1.0  # under the frost line outdoors: less is not worth a sentence; ours
+LEAST_H = 3.0  # missing in all: less is not worth a sentence (readings so far apart may still be joined); ours
 
 
 def gaps_in(missing_h: float) -> bool:
@@ -38,7 +39,9 @@ def hidden(f: Frost, w: Wording) -> str:
 
 def hidden_words(cold_h: float, unknown_h: float, line: str) -> str:
     """The same of hours under the frost line outdoors, and of hours of which outdoors is not known either."""
-    told = f"For {_h(cold_h)} the crop air is not on record while it was under {line} outdoors" * (cold_h >= LEAST_H)
+    told = f"For {_h(cold_h)} the crop air is not on record while it was under {line} outdoors" * (
+        cold_h >= COLD_LEAST_H
+    )
     if unknown_h >= LEAST_H:
         more = f"for {'another ' if told else ''}{_h(unknown_h)} neither the crop air nor the outdoor air is on record"
         told = f"{told}; {more}" if told else more[:1].upper() + more[1:]
