@@ -58,6 +58,7 @@ CONTRACT: dict[str, Any] = {
         },
         "degree_hours_below": {"estimate": "", "low": "", "high": ""},
         "unrecorded_cold_hours": "",
+        "unrecorded_unknown_hours": "",
         "could_have_been_c": "",
         "holding_limit": {"outdoor_c": "", "coldest_seen_c": "", "heater_flat_out_c": "", "reason": ""},
         "without_heat_minimum_c": {"estimate": "", "low": "", "high": ""},

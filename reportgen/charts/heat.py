@@ -51,7 +51,7 @@ def _headline(facts: Facts) -> str:
         return "What the heat was is not known"
     money = f" for {w.money(h.cost, 0)}" if h.cost is not None else ""
     share = h.share_at_or_above_hold
-    time = of_the_time(h.hold_hours, facts.r.season.hours)
+    time = of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)
     kept = f", and the aim was kept {w.percent(100 * share.estimate)} {time}" if known(share) else ""
     return f"{w.kwh(h.kwh)} of heat{money}{kept}"
 

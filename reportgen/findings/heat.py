@@ -40,7 +40,7 @@ def _kept(facts: Facts) -> Finding | None:
     lack = f" When it fell short it was by {w.diff(short)} on average." if share.estimate < 0.995 else ""
     return _finding(
         "hold-kept",
-        claim=f"The aim ({hold_words(facts)}) was kept {percent} {of_the_time(h.hold_hours, facts.r.season.hours)}.",
+        claim=f"The aim ({hold_words(facts)}) was kept {percent} {of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)}.",
         evidence=f"{w.hours(h.hold_hours)} of crop air at the coldest place{share_range(w, share)}.{lack}",
         how_sure="Sure within the sensor's accuracy: one that reads high all winter moves every hour near the aim.",
         next_step="Keep it: what the same hold costs a degree lower stands on the price of a degree."

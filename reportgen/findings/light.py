@@ -8,6 +8,7 @@ from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
+from reportgen.findings.whole import NEARLY
 from reportgen.measures.light import Light
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.wording import NBSP, count, day, number
@@ -34,7 +35,7 @@ def mol(value: float) -> str:
 def days_words(light: Light) -> str:
     """The days, or the 89 days measured where light is not known of all."""
     measured = light.days_measured or 0
-    return "the days" if measured >= len(light.daily.table) else f"the {count(measured, 'day')} measured"
+    return "the days" if measured >= NEARLY * len(light.daily.table) else f"the {count(measured, 'day')} measured"
 
 
 def dark_span(light: Light) -> str:

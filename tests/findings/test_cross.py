@@ -59,13 +59,15 @@ def test_a_perfect_winter_is_told_that_nothing_was_wrong() -> None:
     [
         {"frost": {"minimum": {"temperature_c": -0.1}}},
         {"frost": {"unrecorded_cold_hours": 3.0}},
+        {"frost": {"unrecorded_cold_hours": None}},
+        {"frost": {"unrecorded_unknown_hours": 3.0}},
         {"frost": {"failures": ({"hours": 3.0},)}},
         {"frost": {"crops": ({"margin_k": -0.5},)}},
         {"damp": {"hours_above_high": {"estimate": 300.0}}},
         {"damp": {"grey_mould_spells": {"high": 1}}},
         {"harvest": (picking("2026-01-06", 1.0, use="lost"),)},
     ],
-    ids=["frost", "blind", "failed", "crop", "damp", "mould", "lost"],
+    ids=["frost", "blind", "no outdoor air", "unknown", "failed", "crop", "damp", "mould", "lost"],
 )
 def test_nothing_wrong_is_not_said_of_a_winter_with_harm(worse: dict[str, Any]) -> None:
     """Each harm, and each hour that nobody saw, takes the sentence away."""
@@ -79,6 +81,13 @@ def test_without_humidity_the_sentence_says_so() -> None:
     """Damp that was not logged is not said to have done no harm."""
     (told,) = nothing_wrong(hand.results(frost=GOOD["frost"]), [])
     assert "damp was not logged" in told.claim
+
+
+def test_damp_that_is_missing_for_weeks_is_not_said_to_have_done_no_harm() -> None:
+    """672 h of season, 372 on record: 300 are missing, and the sentence speaks of the cold alone."""
+    damp = GOOD["damp"] | {"hours_recorded": 372.0, "hours_above_high": {"estimate": 60.0}}
+    (told,) = nothing_wrong(hand.results(frost=GOOD["frost"], damp=damp), [])
+    assert "of the damp 300\u00a0h are missing" in told.claim and "cold or damp" not in told.claim
 
 
 def failure(day: str, hours: float = 6.0) -> dict[str, Any]:
@@ -99,6 +108,11 @@ def test_unlogged_hours_of_hard_frost_are_told_with_what_they_may_hide() -> None
     told = unwatched(facts(frost={"unrecorded_cold_hours": 12.0, "could_have_been_c": -3.2}))
     assert told is not None and "12\u00a0h" in told.claim and "\u22123.2\u00a0°C" in told.evidence
     assert unwatched(facts(frost={"unrecorded_cold_hours": 0.0})) is None
+    dark = unwatched(facts(frost={"unrecorded_cold_hours": 0.0, "unrecorded_unknown_hours": 744.0, "line_c": 0.0}))
+    assert dark is not None and dark.claim.startswith("For 744\u00a0h neither the crop air nor the outdoor air")
+    assert dark.stake == "record" and dark.sure == "cannot tell"
+    both = unwatched(facts(frost={"unrecorded_cold_hours": 5.0, "unrecorded_unknown_hours": 3.0, "line_c": 0.0}))
+    assert both is not None and "For 5\u00a0h" in both.claim and "for another 3\u00a0h neither" in both.claim
     assert unwatched(facts()) is None
 
 

@@ -121,8 +121,37 @@ def test_cold_hours_without_a_reading() -> None:
     assert found.unrecorded_cold_hours == pytest.approx(6.0)
     assert found.could_have_been_c is None
     assert "soil" in found.reasons["could_have_been_c"]
+    assert found.unrecorded_unknown_hours == pytest.approx(0.0, abs=0.35)  # at most the last step of the season
     mild = frost(house(channel(flat(5.0)), yard(flat(-4.9))))
     assert mild.unrecorded_cold_hours == 0.0
+
+
+def without(values: pd.Series, start: str, end: str) -> pd.Series:
+    """The readings less those between two moments."""
+    begin, stop = pd.Timestamp(start, tz=ZONE), pd.Timestamp(end, tz=ZONE)
+    return values[~((values.index > begin) & (values.index < stop))]
+
+
+@pytest.mark.parametrize(("outdoor_c", "cold_h"), [(-0.5, 6.0), (0.5, 0.0)])
+def test_cold_is_what_lies_under_the_frost_line(outdoor_c: float, cold_h: float) -> None:
+    """Six hours without crop air: they count from 0 °C outdoors down, the frost line of this season, not from −5 °C."""
+    lost = channel(without(flat(5.0), "2026-01-12 00:00", "2026-01-12 06:00"))
+    assert frost(house(lost, yard(flat(outdoor_c)))).unrecorded_cold_hours == pytest.approx(cold_h)
+
+
+def test_hours_of_which_outdoors_is_unknown_too_are_counted_apart() -> None:
+    """Crop air lost from 00 to 06 h, outdoors (−3 °C) from 02 to 10 h: 2 h known to be cold, 4 h unknown. Without any
+    outdoor logger all six are unknown, and none is said to be mild."""
+    lost = channel(without(flat(5.0), "2026-01-12 00:00", "2026-01-12 06:00"))
+    edge = frost(house(channel(flat(5.0)), yard(flat(-3.0)))).unrecorded_unknown_hours  # of the season's last step
+    both = frost(house(lost, yard(without(flat(-3.0), "2026-01-12 02:00", "2026-01-12 10:00"))))
+    assert both.unrecorded_cold_hours == pytest.approx(2.0)
+    assert both.unrecorded_unknown_hours == pytest.approx(4.0 + edge)
+    alone = frost(house(lost))
+    assert alone.unrecorded_cold_hours is None and alone.reasons["unrecorded_cold_hours"]
+    assert alone.unrecorded_unknown_hours == pytest.approx(6.0 + edge)
+    assert alone.reasons["could_have_been_c"] != "no cold hour without a reading"
+    assert frost(house(channel(flat(5.0)), yard(flat(-3.0)))).reasons["could_have_been_c"].startswith("no cold hour")
 
 
 def test_a_crop_is_judged_only_while_it_stood() -> None:
