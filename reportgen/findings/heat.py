@@ -35,12 +35,13 @@ def _kept(facts: Facts) -> Finding | None:
     if not known(share):
         return None
     percent = w.percent(100 * share.estimate)
+    time = of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)
     well = share.estimate >= KEPT_WELL
     short = h.degree_hours_below_hold.estimate / max(h.hold_hours * (1 - share.estimate), 1e-9)
     lack = f" When it fell short it was by {w.diff(short)} on average." if share.estimate < 0.995 else ""
     return _finding(
         "hold-kept",
-        claim=f"The aim ({hold_words(facts)}) was kept {percent} {of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)}.",
+        claim=f"The aim ({hold_words(facts)}) was kept {percent} {time}.",
         evidence=f"{w.hours(h.hold_hours)} of crop air at the coldest place{share_range(w, share)}.{lack}",
         how_sure="Sure within the sensor's accuracy: one that reads high all winter moves every hour near the aim.",
         next_step="Keep it: what the same hold costs a degree lower stands on the price of a degree."

@@ -35,7 +35,7 @@ def review(of: Readings) -> Review:
         soil=soil(of),
         light=light(of),
         harvest=harvest(of),
-        frost=SimpleNamespace(crops=(crop,)),
+        frost=SimpleNamespace(crops=(crop,), hours_recorded=672.0),
         findings=(),
     )
     return cast("Review", made)

@@ -36,7 +36,7 @@ def results(of: Readings) -> Results:
         soil=soil(of),
         light=light(of),
         harvest=harvest(of),
-        frost=SimpleNamespace(holding_limit=None, crops=()),
+        frost=SimpleNamespace(holding_limit=None, crops=(), hours_recorded=672.0),
     )
     return cast("Results", made)
 
