@@ -246,6 +246,14 @@ def _kept(keep: Callable[[pd.Series], pd.Series]) -> Callable[[Path], Path]:
     return made
 
 
+def _noon_beside_hourly(folder: Path) -> Path:
+    toml, table = _whole("2025-11-01", "2026-02-28")
+    folder.mkdir(parents=True)
+    table.to_csv(folder / "yard.csv", index=False)
+    toml = toml.replace('where = "outdoor"\nfiles = ["all.csv"]', 'where = "outdoor"\nfiles = ["yard.csv"]')
+    return write(folder, toml, table[table["time"].str.endswith("12:00")])
+
+
 ODD: dict[str, Callable[[Path], Path]] = {
     "one thermometer": _plain("2025-11-20", "2026-01-25", BARE_AIR),
     "no outdoor logger": _plain("2025-11-20", "2026-01-25", AIR, DAMP, SOIL),
@@ -261,6 +269,7 @@ ODD: dict[str, Callable[[Path], Path]] = {
     "a month missing": _month_missing,
     "one reading": _one_reading,
     "noon readings": _kept(lambda time: time.str.endswith("12:00")),
+    "noon readings beside hourly outdoors": _noon_beside_hourly,
     "readings before dawn": _kept(lambda time: time.str.endswith("05:00")),
     "two readings a month apart": _kept(lambda time: time.isin(["2025-12-05 12:00", "2026-01-05 12:00"])),
     "morning and afternoon readings": _kept(lambda time: time.str.endswith(("07:00", "15:00"))),

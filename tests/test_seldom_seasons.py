@@ -8,6 +8,7 @@ from html import unescape
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 from odd_seasons import odd_season
 
@@ -90,6 +91,21 @@ def test_a_night_that_nobody_read_is_told_as_unknown(name: str, tmp_path: Path) 
     assert frost["unrecorded_unknown_hours"] == pytest.approx(HOURS)
     assert frost["could_have_been_c"] is None
     assert frost["reasons"]["could_have_been_c"] != "no cold hour without a reading"
+
+
+def test_cold_outdoors_is_counted_while_the_crop_was_read_at_noon(tmp_path: Path) -> None:
+    """The hours under 0 °C of the hourly outdoor file, worked out here on a grid of a minute, are all unrecorded inside;
+    the hour before its first row is unknown."""
+    data, pages = built("noon readings beside hourly outdoors", tmp_path)
+    rows = [line.split(",") for line in (tmp_path / "season" / "yard.csv").read_text().splitlines()[1:]]
+    outdoor = np.array([float(row[3]) for row in rows])
+    minutes = np.interp(np.arange(0.5, 60 * (len(rows) - 1)), 60.0 * np.arange(len(rows)), outdoor)
+    frost = data["frost"]
+    assert frost["unrecorded_cold_hours"] == pytest.approx((minutes < 0).sum() / 60.0, abs=2.0)  # minutes at crossings
+    assert frost["unrecorded_unknown_hours"] == pytest.approx(1.0)
+    assert frost["minimum"]["temperature_c"] is None
+    assert "the crop air is not on record while it was under 0.0 °C outdoors" in pages["frost"]
+    assert "nearly all of it" not in pages["record"].partition("channels recorded")[0]
 
 
 def test_a_month_missing_indoors_and_out_is_counted_and_said(tmp_path: Path) -> None:

@@ -62,7 +62,8 @@ def airing_drawing(facts: Facts) -> Drawing | Note:
         return Note(
             title="Would airing have dried the house?",
             kind="missing",
-            text=f"Cannot tell: {d.reasons.get('airing_hours', '')}. Next winter log humidity outdoors too.",
+            text=f"Cannot tell: {d.reasons.get('airing_hours', '')}. Next winter log humidity outdoors too, day "
+            "and night.",
         )
     t = d.months
     frame = pd.DataFrame({"month": [month(m)[:3] for m in t["month"]], "dry": t["airing"]})

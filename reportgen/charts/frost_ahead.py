@@ -30,7 +30,8 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
         return Note(
             title="How cold may it get outside?",
             kind="missing",
-            text=f"Cannot tell: {limit.reason}. It takes an outdoor logger in the shade through the whole winter.",
+            text=f"Cannot tell: {limit.reason}. It takes loggers that write day and night, beside the crop "
+            "and outdoors in the shade, through the whole winter.",
         )
     frame = limit.points.rename(columns={"outdoor_c": "x", "inside_c": "y"})
     frame[["x", "y"]] = frame[["x", "y"]].map(w.temp_value)

@@ -49,7 +49,8 @@ def page(review: Review) -> Page:
 def _headline(review: Review) -> str:
     channel = speaks(review)
     if channel.why_seldom:
-        every = "Every channel" if len(review.record.channels) > 1 else channel.name
+        channels = [c for c in review.record.channels if c.first is not None]
+        every = "Every channel" if len(channels) > 1 and all(c.why_seldom for c in channels) else channel.name
         return f"{every} was read too seldom to tell a night"
     share = say.share_words(channel.share)
     words = f"{share[:1].upper()}{share[1:]} of the winter is on record"

@@ -24,13 +24,18 @@ HOUSEKEEPING = ("outside the season", "repeated", "not a reading", "unreadable t
 def speaks(r: Results) -> ChannelRecord:
     """The channel the record is judged by: the main crop logger's air, else the first that has readings.
 
-    One that was read too seldom comes only where there is no other.
+    At one place one that was read too seldom comes after the others.
     """
-    order = {logger.name: (logger.where != "crop", not logger.main, n) for n, logger in enumerate(r.season.loggers)}
+    order = {logger.name: (not logger.main, n) for n, logger in enumerate(r.season.loggers)}
     found = [channel for channel in r.record.channels if channel.first is not None]
     return min(
         found,
-        key=lambda c: (bool(c.why_seldom), c.measure != "air_temperature", order.get(c.logger, (True, True, 99))),
+        key=lambda c: (
+            c.measure != "air_temperature",
+            c.where != "crop",
+            bool(c.why_seldom),
+            order.get(c.logger, (True, 99)),
+        ),
     )
 
 

@@ -25,7 +25,7 @@ from reportgen.measures.damp_air import (
 from reportgen.measures.damp_mould import WET_PCT, WetSpell, wet_spells
 from reportgen.measures.damp_tables import Airing, Dryer, airing, by_clock, by_hour, by_month, by_night, dryers
 from reportgen.measures.exposure import Band, Floats, Line, band, hours_above, hours_below, spells_above
-from reportgen.measures.house import seldom_crop, why_no
+from reportgen.measures.house import seldom_crop, seldom_outdoors, why_no
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.types import Readings
 
@@ -211,7 +211,10 @@ def _glazing(readings: Readings, moist: Moist, outdoor_c: Floats) -> tuple[Band,
     u = readings.season.house.u_value_w_m2k
     ends = ("estimate", "low", "high")
     missing = "needs u_value_w_m2k of the glazing" if u is None else ""
-    missing = missing or ("needs outdoor air and the humidity logger's own air temperature at the same time")
+    missing = missing or why_no(
+        seldom_outdoors(readings, "air_temperature"),
+        "needs outdoor air and the humidity logger's own air temperature at the same time",
+    )
     nothing = Band(estimate=float("nan"))
     if u is None or np.isnan(outdoor_c + moist.temp_c).all():
         return nothing, {f"glazing_dew_hours.{end}": missing for end in ends}
@@ -246,6 +249,8 @@ def _airing(
     readings: Readings, moist: Moist, outdoor_c: Floats, outdoor_rh: Floats
 ) -> tuple[float | None, dict[str, str], Line | None]:
     if np.isnan(outdoor_c + outdoor_rh + moist.temp_c).all():
-        return None, {"airing_hours": "needs outdoor temperature and humidity beside the inside ones"}, None
+        seldom = seldom_outdoors(readings, "relative_humidity") or seldom_outdoors(readings, "air_temperature")
+        why = why_no(seldom, "needs outdoor temperature and humidity beside the inside ones")
+        return None, {"airing_hours": why}, None
     curve = airing_curve(moist, outdoor_c, outdoor_rh, readings.season.aims.humidity_high_pct)
     return airing_hours(curve), {}, curve

@@ -16,6 +16,7 @@ from scipy import stats
 from reportgen.measures.days import ENOUGH
 from reportgen.measures.exposure import Floats
 from reportgen.measures.frost_types import HoldingLimit
+from reportgen.measures.house import seldom_crop, seldom_outdoors, why_no
 from reportgen.readings.types import Readings
 from reportgen.wording import day
 
@@ -99,7 +100,9 @@ def holding_limit(
     line_c = readings.season.aims.frost_c
     both = (table["share"] >= ENOUGH) & (table["outdoor_share"] >= ENOUGH)
     if not both.any():
-        return HoldingLimit(heater_flat_out_c=flat_out_c, reason="no night with both inside and outdoor air logged")
+        seldom = seldom_crop(readings, "air_temperature") or seldom_outdoors(readings, "air_temperature")
+        why = why_no(seldom, "no night with both inside and outdoor air logged")
+        return HoldingLimit(heater_flat_out_c=flat_out_c, reason=why)
     since = last_touch(readings)
     usable = both & np.array([d not in failed and (since is None or d > since) for d in table.index])
     seen = table[usable]

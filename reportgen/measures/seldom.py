@@ -31,7 +31,7 @@ def seldom_step(measure: str, step_s: float | None, readings: int) -> bool:
 
 def why_seldom(channel: Channel) -> str:
     """The reason in words, to stand after a colon or alone."""
-    if len(channel.values) < 2 or channel.step_s is None:
+    if len(channel.values) < 2 or channel.step_s is None:  # a lone reading has no step
         return f"“{channel.logger}” has a single reading, and one reading tells {NOTHING_TOLD}"
     most = number(most_apart_s(channel.measure) / 3600.0)
     return (
