@@ -94,7 +94,7 @@ def test_a_night_that_nobody_read_is_told_as_unknown(name: str, tmp_path: Path) 
 
 
 def test_cold_outdoors_is_counted_while_the_crop_was_read_at_noon(tmp_path: Path) -> None:
-    """The hours under 0 °C of the hourly outdoor file, worked out here on a grid of a minute, are all unrecorded inside;
+    """The hours under 0 °C of the hourly outdoor file, on a grid of a minute made here, are all unrecorded inside;
     the hour before its first row is unknown."""
     data, pages = built("noon readings beside hourly outdoors", tmp_path)
     rows = [line.split(",") for line in (tmp_path / "season" / "yard.csv").read_text().splitlines()[1:]]
