@@ -81,7 +81,7 @@ SEEN: Mapping[str, str] = MappingProxyType(
     {
         "impossible": "Values outside what the measure can be; set aside.",
         "sentinel": "Numbers that stand for no reading, such as −999; set aside.",
-        "all-zero": "Rows in which every declared column is 0; set aside.",
+        "dead-row": "Rows that say nothing but 0 and error codes; set aside.",
         "stuck": "A value that did not move for longer than it can stand still; set aside.",
         "jump": "A few readings far from those before and after; set aside.",
         "repeated": "Several values of one instant; one is used.",
@@ -93,7 +93,7 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "saturated": "Hours in which the humidity stood at 99.5 % or more.",
         "counter-reset": "A running counter that began again; mended.",
         "stray-unit": "Cells with a unit of their own, read in that unit.",
-        "straight-line": "A stretch on a straight line with long decimals: computed, not measured.",
+        "interpolated": "A stretch with far more decimals than its file: computed, not measured; set aside.",
         "fahrenheit-as-celsius": "A temperature in °C whose level and swing look like °F.",
         "loggers-disagree": "Two loggers of one place further apart than their sensors allow.",
         "sun-on-sensor": "A sensor that is far warmer than the others when the sun shines.",

@@ -64,14 +64,6 @@ def test_impossible_values_by_the_measure(tmp_path: Path) -> None:
     assert seen(readings, "above-100").words == "1 value above 100 % (to 105 %) kept as 100"
 
 
-def test_an_all_zero_row_is_no_frost(tmp_path: Path) -> None:
-    """0 °C beside 0 % is a logger without its sensor; 0.0 °C alone is a reading."""
-    text = table({"Temp": [1.0, 0.0, 0.0, 0.5], "Hum": [80.0, 0.0, 81.0, 82.0]})
-    readings = read(tmp_path, text, measures=TWO)
-    assert dict(readings.files[0].set_aside) == {"all zero": 1}
-    assert air(readings).values.tolist() == [1.0, 0.0, 0.5]
-
-
 def test_a_stuck_sensor_is_set_aside_a_plateau_of_frost_or_damp_is_not(tmp_path: Path) -> None:
     """Sixteen hours without a tenth of a degree are a fault at 7 °C, thaw at 0.1 °C, and fog at 98 %."""
     for level, stuck in ((7.0, True), (0.1, False)):
@@ -180,14 +172,6 @@ def test_a_counter_that_began_again_is_told(tmp_path: Path) -> None:
     )
     finding = seen(readings, "counter-reset")
     assert (finding.count, f"{finding.start:%H:%M}") == (1, "00:20")
-
-
-def test_a_computed_stretch_is_named(tmp_path: Path) -> None:
-    """Twenty readings on one line between two tenths, with long decimals, were interpolated by someone."""
-    values = wave(400)
-    values[100:121] = np.linspace(values[100], values[100] + 1.37, 21)
-    finding = seen(read(tmp_path, table({"Temp": values})), "straight-line")
-    assert 18 <= finding.count <= 22
 
 
 def test_an_empty_column_is_a_warning(tmp_path: Path) -> None:
