@@ -30,6 +30,7 @@ COUNTER = "heater_energy"
 AWAY: Mapping[str, float] = MappingProxyType(
     {"relative_humidity": 5.0, "outdoor_humidity": 5.0, "soil_moisture": 0.05, "solar_radiation": 50.0, "ppfd": 100.0}
 )
+LIGHTS = ("solar_radiation", "ppfd")
 NEVER_ZERO = ("relative_humidity", "outdoor_humidity")  # air is never that dry, whatever its neighbours
 
 
@@ -105,6 +106,9 @@ def _cannot_be(cells: _Cells, name: str, asked: Bools, doubted: Bools) -> Ints:
     if name == COUNTER:  # one that truly begins again does not come back to where it was
         return at[(before < at) & (at < after) & (values[before] > 0) & (values[after] >= values[before])]
     away = np.minimum(np.abs(values[before] - values[at]), np.abs(values[after] - values[at]))
+    if name in LIGHTS:  # it is 0 every night: only a darkness of minutes between two bright readings is none
+        brief = (before < at) & (at < after) & (cells.utc[after] - cells.utc[before] <= 2 * NEAR_MS)
+        return at[brief & (away > AWAY[name])]
     return at[away > (AWAY[name] if name in AWAY else _leap_k(cells, at, before, after))]
 
 

@@ -31,6 +31,7 @@ from reportgen.wording import number
 
 _Make = Callable[[str, Ints, str], Finding]
 SATURATED_PCT = 99.5  # from here on a humidity sensor cannot tell more; common practice
+HOT_C = 50.0  # possible in a closed house in the sun, more likely a sensor in the sun (season-folder contract)
 SATURATED_HOURS = 24.0  # worth a word from a day on; common practice
 
 _ASIDE = (
@@ -87,6 +88,13 @@ def _of_values(measure: str, merged: Merged, used: Ints, finding: _Make) -> list
         if hours >= SATURATED_HOURS:
             words = f"{hours:.0f} h at 99.5 % or more, where the sensor cannot tell how wet it is"
             found.append(finding("saturated", wet, words))
+    hot = used[values > HOT_C] if measure == "air_temperature" else used[:0]
+    if len(hot):
+        words = (
+            f"{count_words(len(hot), 'value')} above {HOT_C:.0f} °C, up to {values.max():.0f} °C, used as they are: "
+            "did the sun shine on the sensor?"
+        )
+        found.append(finding("above-50", hot, words))
     if measure == "heater_energy" and len(values) > 1:
         drops = used[1:][np.diff(values) < 0]
         if len(drops):

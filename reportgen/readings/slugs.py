@@ -90,6 +90,7 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "no-reading-in-season": "A logger that has no reading between the first and the last day.",
         "outside-the-season": "Rows before the first or after the last day; set aside.",
         "above-100": "Humidity a little above 100 %, kept as 100.",
+        "above-50": "Air above 50 °C, used: the sun may have shone on the sensor.",
         "saturated": "Hours in which the humidity stood at 99.5 % or more.",
         "counter-reset": "A running counter that began again; mended.",
         "stray-unit": "Cells with a unit of their own, read in that unit.",

@@ -68,6 +68,19 @@ def test_a_night_of_light_and_power_at_zero_is_honest(tmp_path: Path) -> None:
     assert found.files[0].rows_used == 5
 
 
+def test_a_light_sensor_alone_keeps_its_nights(tmp_path: Path) -> None:
+    """Hourly light of 120 at dusk, 0 for fifteen hours, 140 at dawn; the record begins and ends in the dark."""
+    values = [0, 0, 90, 300, 120, *[0] * 15, 140, 0]
+    found = read_columns(tmp_path, {"L": values}, step="1h")
+    assert of(found, "L").values.tolist() == values
+
+
+def test_a_darkness_of_minutes_at_noon_is_dead(tmp_path: Path) -> None:
+    """0 light and 0 power between 380 and 390 W/m², ten minutes apart, is a logger that lost its power."""
+    found = read_columns(tmp_path, {"L": [380, 0, 390], "P": [20, 0, 0]})
+    assert dict(found.files[0].set_aside) == {"dead row": 1}
+
+
 def test_frost_at_zero_beside_a_blank_humidity_is_honest(tmp_path: Path) -> None:
     """0.0 °C amid 0.2 °C is the freezing point, whether or not the humidity cell is filled."""
     found = read_columns(tmp_path, {"T": [0.2, 0.0, 0.0, 0.2], "H": [90, None, None, 91]})

@@ -1,0 +1,60 @@
+"""What is missing from a page's figures because it could not be: one plain line a page, with its count."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from reportgen.charts.types import Note
+from reportgen.measures import record_words as say
+from reportgen.measures.record import ChannelRecord
+from reportgen.review import Review
+from reportgen.units import MEASURES
+from reportgen.wording import Wording, number
+
+_AIR = ("air_temperature", "outdoor_temperature")
+_HUMID = ("relative_humidity", "outdoor_humidity")
+_HEATER = ("heater_power", "heater_energy", "heater_on")
+_LIGHT = ("ppfd", "solar_radiation")
+_BED = ("soil_temperature", "soil_moisture", "fan_on", "duct_in_temperature", "duct_out_temperature", "duct_airflow")
+
+# Page → the measures its figures rest on.
+RESTS_ON: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "frost": (*_AIR, "soil_temperature", *_HEATER),
+        "heat": (*_AIR, *_HEATER),
+        "damp": (*_AIR, *_HUMID),
+        "soil": ("air_temperature", *_BED),
+        "light": _LIGHT,
+        "changes": (*_AIR, *_HUMID, *_HEATER, *_LIGHT, "soil_temperature", "wind_speed"),
+        "harvest": _HEATER,
+        "winters": (*_AIR, *_HUMID, *_HEATER, "soil_temperature"),
+    }
+)
+REASON = "impossible"
+
+
+def left_out(slug: str, review: Review) -> Note | None:
+    """The note of that page; None where nothing it rests on was set aside as impossible."""
+    measures = RESTS_ON.get(slug, ())
+    found = [c for c in review.record.channels if c.measure in measures and c.set_aside.get(REASON)]
+    if not found:
+        return None
+    w = Wording.of(review.season)
+    told = "; ".join(_told(w, channel) for channel in found)
+    return Note(title="Not in these figures", text=f"{told}. They were set aside, and no figure of this page has them.")
+
+
+def _told(w: Wording, channel: ChannelRecord) -> str:
+    """`3 of 26 000 readings of air temperature at bench cannot be (below −40.0 or above 75.0 °C)`."""
+    count = channel.set_aside[REASON]
+    which = f"{number(count)} of {say.readings_count(channel.values_read)} of {say.measure_name(channel.measure)}"
+    return f"{which} at {channel.logger} cannot be ({_beyond(w, channel.measure)})"
+
+
+def _beyond(w: Wording, measure: str) -> str:
+    limits = MEASURES[measure]
+    low, unit = say.value_number(w, measure, limits.lowest), say.unit_name(w, measure)
+    if limits.highest == float("inf"):
+        return f"below {low}\u00a0{unit}"
+    return f"below {low} or above {say.value_words(w, measure, limits.highest)}"
