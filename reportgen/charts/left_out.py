@@ -1,4 +1,4 @@
-"""What is missing from a page's figures because it could not be: one plain line a page, with its count."""
+"""What a page's figures lack: readings that could not be, with their count, and a soil probe that lies in no soil."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ from types import MappingProxyType
 
 from reportgen.charts.types import Note
 from reportgen.measures import record_words as say
+from reportgen.measures.house import doubted_soil
 from reportgen.measures.record import ChannelRecord
+from reportgen.readings.probe import EXCHANGED
 from reportgen.review import Review
 from reportgen.units import MEASURES
 from reportgen.wording import Wording, number
@@ -32,6 +34,8 @@ RESTS_ON: Mapping[str, tuple[str, ...]] = MappingProxyType(
     }
 )
 REASON = "impossible"
+SOIL_PAGES = ("frost", "soil", "changes", "winters")  # pages whose figures rest on the bed
+AIR_PAGES = ("heat", "damp")  # and those that are wrong as well where the bed's column stands for the air
 
 
 def left_out(slug: str, review: Review) -> Note | None:
@@ -42,7 +46,22 @@ def left_out(slug: str, review: Review) -> Note | None:
         return None
     w = Wording.of(review.season)
     told = "; ".join(_told(w, channel) for channel in found)
-    return Note(title="Not in these figures", text=f"{told}. They were set aside, and no figure of this page has them.")
+    one = sum(channel.set_aside[REASON] for channel in found) == 1
+    rest = (
+        "It was set aside, and no figure of this page has it"
+        if one
+        else ("They were set aside, and no figure of this page has them")
+    )
+    return Note(title="Not in these figures", text=f"{told}. {rest}.")
+
+
+def no_soil(slug: str, review: Review) -> Note | None:
+    """What the checks say of a probe that hangs in the air or whose column is exchanged, on the pages it touches."""
+    pages = (*SOIL_PAGES, *AIR_PAGES)
+    told = [one for one in doubted_soil(review.readings) if slug in (pages if one.slug == EXCHANGED else SOIL_PAGES)]
+    if not told:
+        return None
+    return Note(title="The probe in the bed", text=" ".join(f"{one.words[:1].upper()}{one.words[1:]}." for one in told))
 
 
 def _told(w: Wording, channel: ChannelRecord) -> str:

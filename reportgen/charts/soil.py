@@ -9,6 +9,7 @@ from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_
 from reportgen.charts.soil_tables import days_csv, fan_table, nights_csv, wave_table, weeks_csv
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
+from reportgen.measures.house import doubted_soil
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
@@ -25,7 +26,8 @@ def page(review: Review) -> Page:
     """The page, or the note on what to log without a probe."""
     if review.soil.channel is None or review.soil.mean_c is None:
         note = Note(title="Soil", text=MISSING, kind="missing")
-        return Page(slug="soil", headline="Soil: not logged", lead=MISSING, blocks=(note,), answers=False)
+        told = "no probe that lies in the bed" if doubted_soil(review.readings) else "not logged"
+        return Page(slug="soil", headline=f"Soil: {told}", lead=MISSING, blocks=(note,), answers=False)
     facts = Facts.of(review)
     found = [_days(review, facts), wave_table(facts), _nights(review, facts), _weeks(review, facts), fan_table(facts)]
     blocks: list[Drawing | Table | Note] = [block for block in found if block is not None]

@@ -6,7 +6,7 @@ import pandas as pd
 
 from reportgen.charts.types import Table
 from reportgen.findings.facts import Facts
-from reportgen.measures.soil_wave import wave_at
+from reportgen.ground import wave_at
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, number
 

@@ -20,7 +20,7 @@ from reportgen.effects.weather import weather
 from reportgen.measures.days import DATE, GARDEN_DAY, LONG_NIGHT, NIGHT, dates, enough, window_stats
 from reportgen.measures.exposure import Line, line
 from reportgen.measures.heat_nights import HEATED_ENOUGH_H, LIFT_ENOUGH_K
-from reportgen.measures.house import anywhere, main_crop, outdoor, soil
+from reportgen.measures.house import anywhere, main_crop, outdoor, soil, why_no_soil
 from reportgen.readings.types import Channel, Readings
 
 OUTCOMES = (
@@ -134,7 +134,7 @@ def _damp(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> N
 def _bed(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> None:
     bed = _curve(soil(readings))
     if bed is None:
-        missing |= dict.fromkeys(("soil_mean", "soil_swing"), "no soil temperature was logged")
+        missing |= dict.fromkeys(("soil_mean", "soil_swing"), why_no_soil(readings))
         return
     day = window_stats(bed, readings.season, GARDEN_DAY)
     table["soil_mean"] = enough(day)

@@ -14,7 +14,7 @@ import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, least, mean_known, window_stats
 from reportgen.measures.exposure import Band, Line, band, clip, hours_below
-from reportgen.measures.house import anywhere, main_crop
+from reportgen.measures.house import anywhere, main_crop, why_no_soil
 from reportgen.measures.house import soil as soil_channel
 from reportgen.measures.soil_store import (
     Duct,
@@ -63,7 +63,7 @@ def soil(readings: Readings) -> Soil:
     if channel is None or curve is None:
         counts = tuple(f"hours_below_aim.{end}" for end in ("estimate", "low", "high"))
         names = ("mean_c", *counts, "swing_amplitude_k", "lag_h", "released_kwh_per_night", "season_balance_kwh")
-        reasons = dict.fromkeys(names, "no soil temperature was logged")
+        reasons = dict.fromkeys(names, why_no_soil(readings))
         return Soil(
             mean_c=None,
             hours_below_aim=Band(estimate=float("nan")),

@@ -20,6 +20,7 @@ from reportgen.readings.loggerfile import open_file, rows_of
 from reportgen.readings.marks import BLANK, INTERPOLATED, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
 from reportgen.readings.neighbours import compare
+from reportgen.readings.probe import doubted_probes
 from reportgen.readings.rows import FileRows, Opened
 from reportgen.readings.seen import channel_findings, empty, file_findings
 from reportgen.readings.types import Channel, FileAccount, Finding
@@ -59,7 +60,9 @@ def read_loggers(season: Season) -> Logged:
         files += [_account(logger, part, merged, n) for n, part in enumerate(rows)]
     seen, asked = compare(channels, season)
     findings += seen + drifting(channels, season)
-    problems += asked
+    doubted, exchanged = doubted_probes(channels, season)
+    findings += doubted
+    problems += asked + exchanged
     return Logged(files=tuple(files), channels=tuple(channels), findings=tuple(findings), problems=tuple(problems))
 
 

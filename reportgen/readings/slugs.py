@@ -98,6 +98,8 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "fahrenheit-as-celsius": "A temperature in °C whose level and swing look like °F.",
         "loggers-disagree": "Two loggers of one place further apart than their sensors allow.",
         "sun-on-sensor": "A sensor that is far warmer than the others when the sun shines.",
+        "probe-in-the-air": "A soil probe that swings with the air as no soil at its depth can.",
+        "columns-exchanged": "A column of air that swings like a bed, and one of the bed that swings like air.",
         "clock-hour-wrong": "A stretch in which a logger's clock stood an hour wrong.",
         "clock-drift": "A logger's clock that runs away from another's.",
         "hour-that-never-was": "Times in the hour that the clock change leaves out; set aside.",

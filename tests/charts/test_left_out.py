@@ -42,6 +42,11 @@ def test_the_count_the_channel_and_the_limits_are_told() -> None:
     assert words("light", of) == ""
 
 
+def test_one_reading_is_told_as_one() -> None:
+    """Its sentence agrees with it."""
+    assert words("frost", review("air_temperature", 1)).endswith("It was set aside, and no figure of this page has it.")
+
+
 def test_nothing_is_said_of_other_reasons() -> None:
     """Stuck readings stand on The record; without an impossible one no page speaks."""
     assert all(words(slug, review("air_temperature", 0)) == "" for slug in RESTS_ON)
