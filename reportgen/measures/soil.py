@@ -18,6 +18,7 @@ from reportgen.measures.house import anywhere, main_crop, why_no_soil
 from reportgen.measures.house import soil as soil_channel
 from reportgen.measures.soil_store import (
     Duct,
+    DuctLines,
     curve_of,
     duct,
     night_drop_k,
@@ -165,8 +166,9 @@ def _duct(readings: Readings, air: Line | None, curve: Line) -> Duct | None:
     fan = anywhere(readings, "fan_on")
     if fan is None or air is None or not len(fan.values):
         return None
-    inlet, outlet = (curve_of(anywhere(readings, f"duct_{end}_temperature")) for end in ("in", "out"))
-    return duct(fan, air, curve, readings.season, inlet, outlet)
+    names = {"inlet": "duct_in_temperature", "outlet": "duct_out_temperature", "flow": "duct_airflow"}
+    lines = {end: curve_of(anywhere(readings, measure)) for end, measure in names.items()}
+    return duct(fan, air, curve, readings.season, DuctLines(**lines))
 
 
 def _number(value: float) -> float | None:

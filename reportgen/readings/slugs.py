@@ -97,6 +97,7 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "interpolated": "A stretch with far more decimals than its file: computed, not measured; set aside.",
         "fahrenheit-as-celsius": "A temperature in °C whose level and swing look like °F.",
         "loggers-disagree": "Two loggers of one place further apart than their sensors allow.",
+        "one-folder-one-house": "Two crop loggers whose nights lie too far apart for one house.",
         "sun-on-sensor": "A sensor that is far warmer than the others when the sun shines.",
         "probe-in-the-air": "A soil probe that swings with the air as no soil at its depth can.",
         "columns-exchanged": "A column of air that swings like a bed, and one of the bed that swings like air.",

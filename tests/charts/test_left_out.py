@@ -10,8 +10,12 @@ import pandas as pd
 import pytest
 from made_season import ZONE, channel, logger, readings, season
 
-from reportgen.charts.left_out import RESTS_ON, left_out
+from reportgen.charts import NAMES
+from reportgen.charts import soil as soil_page
+from reportgen.charts.left_out import RESTS_ON, left_out, no_soil
 from reportgen.measures.record import record
+from reportgen.measures.soil import soil
+from reportgen.readings.types import Finding
 from reportgen.review import Review
 from reportgen.units import MEASURES
 
@@ -66,3 +70,35 @@ def test_a_counter_has_a_lowest_only() -> None:
 def test_every_measure_is_told_on_some_page(measure: str) -> None:
     """A new measure that no page tells of would be missing from a sum in silence."""
     assert any(words(slug, review(measure, 1)) for slug in RESTS_ON)
+
+
+def doubted(slug: str) -> Review:
+    """A season whose one soil probe the checks doubt."""
+    at = pd.date_range("2026-01-05", periods=480, freq="h", tz=ZONE)
+    words = "the soil probe of bench swings 95 % as much as the air"
+    one = Finding(
+        slug=slug, logger="bench", measure="soil_temperature", start=at[0], end=at[-1], count=480, words=words
+    )
+    probe = channel(pd.Series(5.0, index=at), "soil_temperature", depth_m=0.1)
+    of = readings(season(loggers=(logger("bench", "soil_temperature"),)), channels=(probe,), findings=(one,))
+    return cast("Review", SimpleNamespace(season=of.season, readings=of, record=record(of), soil=soil(of)))
+
+
+def test_a_probe_in_the_air_is_told_where_the_bed_matters() -> None:
+    """The pages that rest on the bed say what the checks saw; that of damp has nothing of it."""
+    told = {slug for slug in NAMES if no_soil(slug, doubted("probe-in-the-air")) is not None}
+    assert told == {"frost", "soil", "changes", "winters"}
+    note = no_soil("soil", doubted("probe-in-the-air"))
+    assert note is not None and note.text == "The soil probe of bench swings 95 % as much as the air."
+
+
+def test_exchanged_columns_are_told_where_the_air_matters_too() -> None:
+    """What heat and damp say may be the bed's."""
+    told = {slug for slug in NAMES if no_soil(slug, doubted("columns-exchanged")) is not None}
+    assert told == {"frost", "soil", "changes", "winters", "heat", "damp"}
+
+
+def test_the_soil_page_does_not_say_that_nothing_was_logged() -> None:
+    """A probe was there; it lay in no bed."""
+    page = soil_page.page(doubted("probe-in-the-air"))
+    assert page.headline == "Soil: no probe that lies in the bed" and not page.answers

@@ -102,7 +102,7 @@ def test_a_hanging_probe_says_how_and_is_left_out(tmp_path: Path) -> None:
 
 
 def test_exchanged_columns_are_told_and_asked_about(tmp_path: Path) -> None:
-    """The column declared as air is the bed: damped, late and steady. Nobody is told that the probe hangs in the air."""
+    """The column declared as air is the bed: damped, late and steady; the probe is not said to hang in the air."""
     found = house(tmp_path, ground(0.1, LOAM), ground(0.0, LOAM))
     assert told(found) == ["columns-exchanged"]
     warning = next(w for w in found.warnings if w.slug == "columns-exchanged")
