@@ -33,6 +33,22 @@ def test_a_filled_gap_is_set_aside_whole(tmp_path: Path) -> None:
     assert seen(found, "interpolated").count == 299
 
 
+def test_more_than_half_of_a_file_may_be_filled(tmp_path: Path) -> None:
+    """1 999 of 3 000 rows computed in all the decimals there are: none of them is a reading."""
+    values = wave(3000)
+    values[500:2500] = filled(wave(3000), 500, 2500)[500:2500] + np.linspace(0, 1, 2000) ** 2 / 3
+    found = air(read(tmp_path, table({"Temp": values})))
+    assert dict(found.set_aside) == {"interpolated": 1999}
+
+
+def test_what_most_of_a_file_does_is_its_habit(tmp_path: Path) -> None:
+    """Whole degrees for a month, then a finer logger that writes thousandths for two."""
+    values = wave(9000)
+    fine = np.round(values + 0.037 * np.sin(np.arange(9000)), 3)
+    whole = np.where(np.arange(9000) < 3000, np.round(values), fine)
+    assert not air(read(tmp_path, table({"Temp": whole}))).set_aside
+
+
 def test_a_curve_is_computed_too(tmp_path: Path) -> None:
     """Filled along a bend instead of a line, under the coldest reading: the season's minimum is one that was read."""
     values = wave(2000, middle=4.0, swing=3.0)
