@@ -34,5 +34,7 @@ PAGES = tuple(slug for slug in NAMES if slug not in ("index", "method", "handout
 def page(slug: str, review: Review) -> Page:
     """That page's headline, charts, tables and notes, and what its figures lack."""
     built: Page = import_module(f"reportgen.charts.{slug}").page(review)
+    if not built.answers and slug in ("changes", "winters"):  # nothing was compared, so nothing is missing
+        return built
     notes = [note for note in (no_soil(slug, review), left_out(slug, review)) if note is not None]
     return replace(built, blocks=(*built.blocks, *notes))

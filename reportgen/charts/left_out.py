@@ -9,13 +9,13 @@ from reportgen.charts.types import Note
 from reportgen.measures import record_words as say
 from reportgen.measures.house import doubted_soil
 from reportgen.measures.record import ChannelRecord
+from reportgen.readings.checks import HUMIDITIES, WET_LIMIT
 from reportgen.readings.probe import EXCHANGED
 from reportgen.review import Review
 from reportgen.units import MEASURES
 from reportgen.wording import Wording, number
 
 _AIR = ("air_temperature", "outdoor_temperature")
-_HUMID = ("relative_humidity", "outdoor_humidity")
 _HEATER = ("heater_power", "heater_energy", "heater_on")
 _LIGHT = ("ppfd", "solar_radiation")
 _BED = ("soil_temperature", "soil_moisture", "fan_on", "duct_in_temperature", "duct_out_temperature", "duct_airflow")
@@ -25,12 +25,12 @@ RESTS_ON: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "frost": (*_AIR, "soil_temperature", *_HEATER),
         "heat": (*_AIR, *_HEATER),
-        "damp": (*_AIR, *_HUMID),
+        "damp": (*_AIR, *HUMIDITIES),
         "soil": ("air_temperature", *_BED),
         "light": _LIGHT,
-        "changes": (*_AIR, *_HUMID, *_HEATER, *_LIGHT, "soil_temperature", "wind_speed"),
+        "changes": (*_AIR, *HUMIDITIES, *_HEATER, *_LIGHT, "soil_temperature", "wind_speed"),
         "harvest": _HEATER,
-        "winters": (*_AIR, *_HUMID, *_HEATER, "soil_temperature"),
+        "winters": (*_AIR, *HUMIDITIES, *_HEATER, "soil_temperature"),
     }
 )
 REASON = "impossible"
@@ -73,7 +73,8 @@ def _told(w: Wording, channel: ChannelRecord) -> str:
 
 def _beyond(w: Wording, measure: str) -> str:
     limits = MEASURES[measure]
+    highest = WET_LIMIT if measure in HUMIDITIES else limits.highest
     low, unit = say.value_number(w, measure, limits.lowest), say.unit_name(w, measure)
-    if limits.highest == float("inf"):
+    if highest == float("inf"):
         return f"below {low}\u00a0{unit}"
-    return f"below {low} or above {say.value_words(w, measure, limits.highest)}"
+    return f"below {low} or above {say.value_words(w, measure, highest)}"

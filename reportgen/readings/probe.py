@@ -36,6 +36,7 @@ SURE, LIKELY = 0.8, 0.5  # how alike two waves are from day to day (1 the same b
 QUICK_K = 0.3  # changes over three hours beyond the usual of the hour are worth comparing from here on
 QUICK_SHARE = 0.5  # in the ground less than this of them arrives
 LEAST_WAVE_K = 1.0  # a wave flatter than this carries no phase to speak of
+AT_ONCE_MIN = 5.0
 DAYS = 7
 WINDOW_H, GAP_H = 72, 3
 
@@ -162,12 +163,12 @@ def _unrest(values: Floats) -> float:
 
 
 def _hangs(both: Pair, seen: _Beside) -> Finding:
-    bed = both.one
-    side = "after" if seen.lag_h >= 0 else "before"
+    bed, minutes = both.one, 60 * abs(seen.lag_h)
+    late = f"{minutes:.0f}{NBSP}min {'after' if seen.lag_h >= 0 else 'before'} it"
     depth = "" if bed.depth_m is None else f", {number(100 * bed.depth_m)}{NBSP}cm deep,"
     words = (
         f"the soil probe of {bed.logger}{depth} swings {100 * seen.share:.0f}{NBSP}% as much as the air of "
-        f"{both.two.logger}, {60 * abs(seen.lag_h):.0f}{NBSP}min {side} it: it seems to hang in the air"
+        f"{both.two.logger}, {late if minutes >= AT_ONCE_MIN else 'at the same time'}: it seems to hang in the air"
         f"{_no_soil(bed.depth_m)}. Nothing is reckoned from it"
     )
     return _finding(IN_THE_AIR, both, words)

@@ -34,15 +34,21 @@ SATURATED_PCT = 99.5  # from here on a humidity sensor cannot tell more; common 
 HOT_C = 50.0  # possible in a closed house in the sun, more likely a sensor in the sun (season-folder contract)
 SATURATED_HOURS = 24.0  # worth a word from a day on; common practice
 
-_ASIDE = (
-    (REPEATED, "repeated", "stand at an instant that is told twice; one of them is used"),
-    (OUTSIDE, "outside-the-season", "lie before the first or after the last day; set aside"),
-    (DEAD_ROW, "dead-row", "stand in rows that say nothing but 0 and error codes; set aside"),
-    (SENTINEL, "sentinel", "stand for no reading, such as −999; set aside"),
-    (IMPOSSIBLE, "impossible", "cannot be for this measure; set aside"),
-    (INTERPOLATED, "interpolated", "have far more decimals than the rest of the file: computed, so set aside"),
-    (STUCK, "stuck", "did not move for longer than such a sensor can stand still; set aside"),
-    (JUMP, "jump", "leap away from the readings around them and come back; set aside"),
+_ASIDE = (  # mark, slug, the verb for one and for many, and the rest
+    (REPEATED, "repeated", "stands", "stand", "at an instant that is told twice; one of them is used"),
+    (OUTSIDE, "outside-the-season", "lies", "lie", "before the first or after the last day; set aside"),
+    (DEAD_ROW, "dead-row", "stands", "stand", "in rows that say nothing but 0 and error codes; set aside"),
+    (SENTINEL, "sentinel", "stands", "stand", "for no reading, such as −999; set aside"),
+    (IMPOSSIBLE, "impossible", "cannot", "cannot", "be for this measure; set aside"),
+    (
+        INTERPOLATED,
+        "interpolated",
+        "has",
+        "have",
+        "far more decimals than the file usually writes: computed, set aside",
+    ),
+    (STUCK, "stuck", "did", "did", "not move for longer than such a sensor can stand still; set aside"),
+    (JUMP, "jump", "leaps", "leap", "away from the readings around and back at once; set aside"),
 )
 
 
@@ -63,8 +69,8 @@ def channel_findings(logger: Logger, measure: str, merged: Merged, wet: int, sea
         )
 
     found = [
-        finding(slug, rows, f"{count_words(len(rows), 'value')} {words}")
-        for mark, slug, words in _ASIDE
+        finding(slug, rows, f"{count_words(len(rows), 'value')} {one if len(rows) == 1 else many} {rest}")
+        for mark, slug, one, many, rest in _ASIDE
         if len(rows := np.flatnonzero(code == mark))
     ]
     used = merged.order[code[merged.order] == USED]

@@ -61,6 +61,11 @@ def test_in_fahrenheit_for_those_who_read_it() -> None:
     assert "(below −40.0 or above 167.0 °F)" in words("frost", review("air_temperature", 3, show="us"))
 
 
+def test_humidity_a_little_above_a_hundred_was_possible() -> None:
+    """It was kept as 100, so the line is drawn at 105."""
+    assert "(below 0 or above 105 %)" in words("damp", review("relative_humidity", 2))
+
+
 def test_a_counter_has_a_lowest_only() -> None:
     """A running counter cannot be below 0 and has no highest."""
     assert "(below 0.0 kWh)" in words("heat", review("heater_energy", 2))

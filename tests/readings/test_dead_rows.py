@@ -46,6 +46,8 @@ def test_zeros_beside_blanks_are_dead(tmp_path: Path) -> None:
     assert of(found, "T").values.tolist() == [6.1, 6.0, 6.2]
     assert dict(of(found, "H").set_aside) == {"dead row": 1}
     assert not of(found, "S").set_aside  # an empty cell is no value
+    words = "1 value stands in rows that say nothing but 0 and error codes; set aside"
+    assert [one.words for one in found.findings if one.slug == "dead-row"] == [words] * 2
 
 
 def test_zeros_beside_a_sentinel_are_dead(tmp_path: Path) -> None:

@@ -92,7 +92,9 @@ def test_a_hanging_probe_says_how_and_is_left_out(tmp_path: Path) -> None:
     air = ground(0.0, LOAM)
     found = house(tmp_path, air, np.round(1.0 + 0.95 * air, 1))
     words = seen(found, "probe-in-the-air").words.replace("\u00a0", " ")
-    assert words.startswith("the soil probe of bench, 10 cm deep, swings 95 % as much as the air of bench, 0 min")
+    assert words.startswith(
+        "the soil probe of bench, 10 cm deep, swings 95 % as much as the air of bench, at the same time"
+    )
     assert "moist sand lets 55 % through, 2.3 h late" in words  # exp(−0.1/0.1658); 0.603·24/2π
     assert soil(found) is None
     reason = "the soil probe of bench seems to hang in the air, so it tells nothing of the bed"
