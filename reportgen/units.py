@@ -16,6 +16,8 @@ from numpy.typing import NDArray
 
 GAS_CONSTANT_WATER_VAPOUR = 461.5  # [J kg⁻¹ K⁻¹] specific gas constant of water vapour; FAO-56 (1998), Annex 3
 CELSIUS_ZERO_K = 273.15  # [K] SI definition of the degree Celsius
+AIR_DENSITY_KG_M3 = 1.2  # [kg m⁻³] air of a room; EN ISO 13789 practice
+AIR_HEAT_J_KGK = 1006.0  # [J kg⁻¹ K⁻¹] dry air at constant pressure; ASHRAE Handbook Fundamentals 2017, ch. 1
 AIR_HEAT_WH_M3K = 0.33  # [Wh m⁻³ K⁻¹] volumetric heat of ventilation air; EN ISO 13789 practice (0.33–0.34)
 MOIST_LOAM_MJ_M3K = 2.5  # [MJ m⁻³ K⁻¹] moist loam; common practice within de Vries 1963 (2.0–3.0)
 
@@ -32,21 +34,24 @@ class MeasureUnit:
 
 MEASURES: Mapping[str, MeasureUnit] = MappingProxyType(
     {
-        "air_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=60),
+        "air_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=75),
         "soil_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-20, highest=45),
-        "outdoor_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-60, highest=50),
+        "outdoor_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-60, highest=55),
         "relative_humidity": MeasureUnit(kept="%", accepted=("%", "fraction"), lowest=0, highest=100),
         "outdoor_humidity": MeasureUnit(kept="%", accepted=("%", "fraction"), lowest=0, highest=100),
         "wind_speed": MeasureUnit(kept="m/s", accepted=("m/s", "km/h", "mph", "knot"), lowest=0, highest=60),
         "solar_radiation": MeasureUnit(kept="W/m²", accepted=("W/m²", "W/m2"), lowest=0, highest=1500),
         "ppfd": MeasureUnit(kept="µmol/m²/s", accepted=("µmol/m²/s", "umol/m2/s"), lowest=0, highest=3000),
-        "heater_power": MeasureUnit(kept="W", accepted=("W", "kW"), lowest=0, highest=100_000),
+        "heater_power": MeasureUnit(kept="W", accepted=("W", "kW"), lowest=0, highest=10_000_000),
         "heater_energy": MeasureUnit(kept="kWh", accepted=("kWh", "Wh", "MJ"), lowest=0, highest=float("inf")),
         "heater_on": MeasureUnit(kept="0/1", accepted=("0/1", "on/off", "true/false"), lowest=0, highest=1),
         "fan_on": MeasureUnit(kept="0/1", accepted=("0/1", "on/off", "true/false"), lowest=0, highest=1),
         "soil_moisture": MeasureUnit(kept="m³/m³", accepted=("m³/m³", "m3/m3", "%"), lowest=0, highest=1),
         "duct_in_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=60),
         "duct_out_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=60),
+        "duct_airflow": MeasureUnit(
+            kept="m³/s", accepted=("m³/s", "m3/s", "m³/h", "m3/h", "L/s", "cfm"), lowest=0, highest=10
+        ),
     }
 )
 
@@ -58,6 +63,11 @@ _PINT_NAMES = {
     "W/m²": "W/m**2",
     "µmol/m²/s": "umol/m**2/s",
     "umol/m2/s": "umol/m**2/s",
+    "m³/s": "m**3/s",
+    "m3/s": "m**3/s",
+    "m³/h": "m**3/hour",
+    "m3/h": "m**3/hour",
+    "cfm": "foot**3/minute",
     "m³/m³": "dimensionless",
     "m3/m3": "dimensionless",
     "fraction": "dimensionless",

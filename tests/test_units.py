@@ -19,6 +19,9 @@ from reportgen.units import convert, convert_difference
         (1.0, "gal_us", "L", 3.785412),  # NIST SP 811 App. B, 7 figures
         (1.0, "therm", "kWh", 29.3001),  # NIST SP 811 (US therm), 6 figures
         (3.6, "MJ", "kWh", 1.0),  # exact
+        (1000.0, "cfm", "m³/s", 0.4719474),  # NIST SP 811 App. B: 1 ft³/min = 4.719 474 E−04 m³/s
+        (3600.0, "m3/h", "m³/s", 1.0),  # exact
+        (250.0, "L/s", "m³/s", 0.25),  # exact
     ],
 )
 def test_published_factors(value: float, unit: str, kept: str, expected: float) -> None:

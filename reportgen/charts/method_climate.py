@@ -71,14 +71,21 @@ METHODS: tuple[Method, ...] = (
         title="The soil bed",
         text=(
             "A daily wave is fitted to soil and air over each three days: its height and how many hours the soil lags "
-            "behind. Warmth given back at night is how much the bed cooled from 18 to 8 h, times what it holds."
+            "behind. Warmth given back at night is how much the bed cooled from 18 to 8 h, times what it holds. A "
+            "probe 5 cm deep or deeper that swings with the air more, and sooner, than moist sand would let it is "
+            "taken to hang in the air; where the column of the air is the damped and late one, the two look "
+            "exchanged. Nothing is reckoned from either. A fan's heat is its airflow times what the air lost on the "
+            "way."
         ),
         formula=(
             "T = mean + trend · t + a cos ωt + b sin ωt, ω = 2π a day",
             "given back = capacity · volume · (T_soil at 18 h − T_soil at 8 h)",
+            "at depth z: swing · exp(−z/D), z/D · 24 h/2π later; D = √(2κ/ω), κ at most 1.0 · 10⁻⁶ m²/s",
+            "heat of a duct = airflow · 1.2 kg/m³ · 1006 J/kgK · (T in − T out)",
         ),
         sources=(
-            "D. A. de Vries 1963 and G. S. Campbell 1985: how a wave is damped and delayed in soil",
+            "H. S. Carslaw and J. C. Jaeger 1959, D. A. de Vries 1963 and G. S. Campbell 1985: how a wave is damped "
+            "and delayed in soil",
             "R. G. Allen and others, FAO Irrigation and Drainage Paper 56, 1998, eq. 41: heat stored in soil",
         ),
         limit="The whole bed is taken as warm as the probe; much of the heat goes down, not into the air.",

@@ -11,9 +11,11 @@ METHODS: tuple[Method, ...] = (
         title="From files to readings",
         text=(
             "Every line of every logger file is counted. A line is used, or set aside under one named reason: not a "
-            "reading, unreadable time, repeated, outside the season, an error code of the logger, impossible, stuck, "
-            "or a jump. Nothing is filled in, smoothed or guessed. Times are read in the clock you named for the "
-            "logger and kept as instants, so the changes to and from summer time neither lose nor double an hour."
+            "reading, unreadable time, repeated, outside the season, a dead row (nothing but 0 and error codes), an "
+            "error code of the logger, impossible, interpolated (at least three decimals more than its file usually "
+            "writes, in three rows running: computed, not measured), stuck, or a jump. Nothing is filled in, smoothed "
+            "or guessed. Times are read in the clock you named for the logger and kept as instants, so the changes to "
+            "and from summer time neither lose nor double an hour."
         ),
         formula=("lines read = lines used + lines set aside",),
         limit="A sensor that reads wrong by the same amount all winter leaves no trace; only a check beside it would.",

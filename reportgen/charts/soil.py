@@ -11,7 +11,7 @@ from reportgen.charts.soil_tables import days_csv, fan_table, nights_csv, wave_t
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
 from reportgen.findings.whole import of_the_time
-from reportgen.measures.house import seldom_soil
+from reportgen.measures.house import doubted_soil, seldom_soil
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
@@ -32,7 +32,8 @@ def page(review: Review) -> Page:
         return seldom_page(review, "soil", "Soil", seldom, SHOWS)
     if review.soil.channel is None or review.soil.mean_c is None:
         note = Note(title="Soil", text=MISSING, kind="missing")
-        return Page(slug="soil", headline="Soil: not logged", lead=MISSING, blocks=(note,), answers=False)
+        told = "no probe that lies in the bed" if doubted_soil(review.readings) else "not logged"
+        return Page(slug="soil", headline=f"Soil: {told}", lead=MISSING, blocks=(note,), answers=False)
     facts = Facts.of(review)
     found = [_days(review, facts), wave_table(facts), _nights(review, facts), _weeks(review, facts), fan_table(facts)]
     blocks: list[Drawing | Table | Note] = [block for block in found if block is not None]

@@ -6,7 +6,8 @@ import pandas as pd
 
 from reportgen.charts.types import Table
 from reportgen.findings.facts import Facts
-from reportgen.measures.soil_wave import wave_at
+from reportgen.ground import wave_at
+from reportgen.measures.soil_store import Duct
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, number
 
@@ -102,22 +103,36 @@ def fan_table(facts: Facts) -> Table | None:
     if d is None:
         return None
     five = w.diff(5.0, 0)
-    rows = (
+    rows: tuple[tuple[str, str], ...] = (
         (f"stored: ran while the air was more than {five} warmer than the bed", w.hours(d.used_h)),
         ("missed: stood while it was", w.hours(d.missed_h)),
         ("drained: ran while the air was colder than the bed", w.hours(d.drained_h)),
     )
-    drop = f" The air came out {w.diff(d.drop_k)} cooler than it went in." if d.drop_k is not None else ""
+    if d.stored_kwh is not None and d.drawn_kwh is not None:
+        rows += (
+            ("heat the air left in the bed", w.kwh(d.stored_kwh)),
+            ("heat it took out of the bed", w.kwh(d.drawn_kwh)),
+        )
     return Table(
         uid="soil_fan",
         title=f"The fan stored for {w.hours(d.used_h)}, missed {w.hours(d.missed_h)}, drained for "
         f"{w.hours(d.drained_h)}",
         subtitle="Hours of the fan, by whether the air was warmer than the bed",
-        columns=("what it did", "hours"),
+        columns=("what it did", "how much"),
         rows=rows,
         data=d.by_day.reset_index(names="date").round(2),
-        notes=(
-            f"{w.hours(d.recorded_h)} with fan, air and bed all known.{drop} Its kWh need the airflow, which is not "
-            "logged.",
-        ),
+        notes=(f"{w.hours(d.recorded_h)} with fan, air and bed all known.{_duct_heat(facts, d)}",),
+    )
+
+
+def _duct_heat(facts: Facts, d: Duct) -> str:
+    w = facts.w
+    drop = ""
+    if d.drop_k is not None:
+        drop = f" The air came out {w.diff(abs(d.drop_k))} {'cooler' if d.drop_k >= 0 else 'warmer'} than it went in."
+    if d.stored_kwh is None:
+        return f"{drop} Its kWh need duct_airflow and both duct temperatures, logged while it ran."
+    return (
+        f"{drop} The heat is airflow × 1.2{NBSP}kg/m³ × 1006{NBSP}J/kgK × that difference, over the "
+        f"{w.hours(d.heat_h)} of the fan in which all three were logged; water that condenses in the duct leaves more."
     )

@@ -28,9 +28,9 @@ from reportgen.measures.house import (
     seldom_crop,
     seldom_inside,
     seldom_outdoors,
-    seldom_soil,
     soil,
     why_no,
+    why_no_soil,
 )
 from reportgen.readings.types import Channel, Readings
 
@@ -152,8 +152,7 @@ def _damp(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> N
 def _bed(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> None:
     bed = _curve(soil(readings))
     if bed is None:
-        why = why_no(seldom_soil(readings), "no soil temperature was logged")
-        missing |= dict.fromkeys(("soil_mean", "soil_swing"), why)
+        missing |= dict.fromkeys(("soil_mean", "soil_swing"), why_no_soil(readings))
         return
     day = window_stats(bed, readings.season, GARDEN_DAY)
     table["soil_mean"] = enough(day)

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from reportgen.findings.facts import Facts
 from reportgen.findings.plan_types import Step, next_year
+from reportgen.measures.house import doubted_soil
 from reportgen.measures.seldom import too_seldom
 
 SURE = "Sure: it was missing this winter."
@@ -28,6 +29,7 @@ def _loggers(facts: Facts) -> Iterable[tuple[bool, str, str, str | None]]:
     channels = facts.r.readings.channels
     outdoor = any(c.where == "outdoor" or c.measure.startswith("outdoor") for c in channels)
     seldom = sorted({c.logger for c in channels if too_seldom(c)})
+    doubted = {one.logger for one in doubted_soil(facts.r.readings)}
     unknown = sorted({c.logger for c in channels if c.accuracy is None and "temperature" in c.measure})
     return (
         (
@@ -43,7 +45,7 @@ def _loggers(facts: Facts) -> Iterable[tuple[bool, str, str, str | None]]:
             None,
         ),
         (
-            not any(c.measure == "soil_temperature" for c in channels),
+            not any(c.measure == "soil_temperature" and c.logger not in doubted for c in channels),
             "A probe in the bed, a hand deep.",
             "It tells whether the bed carries the night.",
             None,

@@ -147,7 +147,9 @@ def _fan(facts: Facts) -> Finding | None:
         + (f", and cooled the bed for {w.hours(d.drained_h)}." if drains else "."),
         evidence=f"{w.hours(d.recorded_h)} with fan, air and bed all known; worth it is air more than "
         f"{w.diff(5.0, 0)} warmer than the bed. Missed: {w.hours(d.missed_h)}.",
-        how_sure="Sure for the hours; how much heat they moved depends on the airflow, which is not logged.",
+        how_sure="Sure for the hours; how much heat they moved depends on the airflow, which is not logged."
+        if d.stored_kwh is None
+        else f"Sure for the hours; their heat, {w.kwh(d.stored_kwh)} into the bed, is as sure as the airflow.",
         next_step="Let a difference switch run it: on when the air is well warmer than the bed, off when it is colder.",
         caution=cautions.MAINS,
         figure=w.hours(d.drained_h if drains else d.used_h),

@@ -45,7 +45,7 @@ from reportgen.measures.frost_types import Failure as Failure
 from reportgen.measures.frost_types import Frost as Frost
 from reportgen.measures.frost_types import HoldingLimit as HoldingLimit
 from reportgen.measures.frost_types import Minimum as Minimum
-from reportgen.measures.house import outdoor, seldom_crop, seldom_outdoors, why_no
+from reportgen.measures.house import outdoor, seldom_crop, seldom_outdoors, why_no, why_no_soil
 from reportgen.readings.types import Channel, Readings
 from reportgen.sun import clear_sky_sum
 
@@ -59,7 +59,7 @@ def frost(readings: Readings) -> Frost:
     curve = coldest_line(airs)
     hours = hour_table(readings, curve)
     heated = any(len(supply.intervals) for supply in readings.heating)
-    model = model_of(hours, heated)
+    model = model_of(hours, heated, why_no_soil(readings))
     hold = hold_by_hour(readings, hours)
     failed = failures(hours, hold) if heated else ()
     table = night_table(readings, airs, outside)

@@ -30,14 +30,14 @@ CLASSES = ("<3", "3-8", ">8")
 MORNING_H = 6  # the hourly fit takes 00–06 h
 
 
-def model_of(hours: pd.DataFrame, heated: bool) -> CoolingModel:
+def model_of(hours: pd.DataFrame, heated: bool, no_soil: str = "no soil temperature") -> CoolingModel:
     """The first of the models that this season's data carry.
 
     A heated house with power by the hour and a soil probe: the balance of its fully heated nights; else nights without
-    heat; else none, with the reason.
+    heat; else none, with the reason. `no_soil`: why there is no soil temperature, where there is none.
     """
     if not hours["soil"].notna().any():
-        return CoolingModel(kind="", why="no soil temperature, and without heat the air rides on the soil")
+        return CoolingModel(kind="", why=f"{no_soil}, and without heat the air rides on the soil")
     if not hours["outside"].notna().any() or not hours["inside"].notna().any():
         return CoolingModel(kind="", why="it needs crop air and outdoor air together")
     if heated and (found := _balance(hours)) is not None:

@@ -10,7 +10,8 @@ from types import MappingProxyType
 
 from reportgen.measures.exposure import Line, channel_line, lowest
 from reportgen.measures.seldom import too_seldom, why_seldom
-from reportgen.readings.types import Channel, Readings
+from reportgen.readings.probe import EXCHANGED, IN_THE_AIR
+from reportgen.readings.types import Channel, Finding, Readings
 
 OUTDOOR_NAMES = MappingProxyType({"air_temperature": "outdoor_temperature", "relative_humidity": "outdoor_humidity"})
 
@@ -71,8 +72,8 @@ def seldom_outdoors(readings: Readings, measure: str) -> Channel | None:
 
 def seldom_soil(readings: Readings) -> Channel | None:
     """The bed's temperature where it is written too seldom for waves, hours and nights."""
-    found = _all(readings, "crop", "soil_temperature") or _all(readings, "elsewhere", "soil_temperature")
-    return next(iter(found), None) if soil(readings) is None else None
+    found = [*_all(readings, "crop", "soil_temperature"), *_all(readings, "elsewhere", "soil_temperature")]
+    return next(filter(too_seldom, found), None) if soil(readings) is None else None
 
 
 def seldom_inside(readings: Readings, measure: str) -> Channel | None:
@@ -92,9 +93,28 @@ def no_outdoor_air(readings: Readings) -> str:
 
 
 def soil(readings: Readings) -> Channel | None:
-    """Soil temperature of the bed: the main crop logger's, else any crop logger's, else elsewhere's."""
-    found = _of(readings, "crop", "soil_temperature") or _of(readings, "elsewhere", "soil_temperature")
-    return next(iter(found), None)
+    """Soil temperature of the bed: the main crop logger's, else any crop logger's, else elsewhere's.
+
+    A probe that lies in no soil is none: `doubted_soil` says why.
+    """
+    doubted = {finding.logger for finding in doubted_soil(readings)}
+    found = [*_of(readings, "crop", "soil_temperature"), *_of(readings, "elsewhere", "soil_temperature")]
+    return next((channel for channel in found if channel.logger not in doubted), None)
+
+
+def doubted_soil(readings: Readings) -> list[Finding]:
+    """What the checks say of soil probes that hang in the air, or whose column is exchanged with another."""
+    return [finding for finding in readings.findings if finding.slug in (IN_THE_AIR, EXCHANGED)]
+
+
+def why_no_soil(readings: Readings) -> str:
+    """Why there is no soil temperature to reckon with."""
+    told = next(iter(doubted_soil(readings)), None)
+    if told is None:
+        return why_no(seldom_soil(readings), "no soil temperature was logged")
+    if told.slug == EXCHANGED:
+        return f"the columns of soil and air look exchanged, so the soil of {told.logger} is not reckoned with"
+    return f"the soil probe of {told.logger} seems to hang in the air, so it tells nothing of the bed"
 
 
 def anywhere(readings: Readings, measure: str) -> Channel | None:

@@ -11,7 +11,7 @@ from reportgen.readings.types import Finding
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
 from reportgen.wording import NBSP, Wording, clock, count, day, number
 
-_DIGITS = {"%": 0, "W": 0, "W/m²": 0, "µmol/m²/s": 0, "0/1": 0, "m³/m³": 2}
+_DIGITS = {"%": 0, "W": 0, "W/m²": 0, "µmol/m²/s": 0, "0/1": 0, "m³/m³": 2, "m³/s": 3}
 _NAMES = {"ppfd": "light on the plants", "heater_on": "heater on or off", "fan_on": "fan on or off"}
 _WHERE = {"crop": "beside the crop", "outdoor": "outdoors", "elsewhere": "elsewhere"}
 

@@ -14,10 +14,11 @@ import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, least, mean_known, window_stats
 from reportgen.measures.exposure import Band, Line, band, clip, hours_below
-from reportgen.measures.house import anywhere, main_crop, seldom_crop, seldom_soil, why_no
+from reportgen.measures.house import anywhere, main_crop, seldom_crop, seldom_soil, why_no, why_no_soil
 from reportgen.measures.house import soil as soil_channel
 from reportgen.measures.soil_store import (
     Duct,
+    DuctLines,
     curve_of,
     duct,
     night_drop_k,
@@ -64,7 +65,7 @@ def soil(readings: Readings) -> Soil:
         counts = tuple(f"hours_below_aim.{end}" for end in ("estimate", "low", "high"))
         names = ("mean_c", *counts, "swing_amplitude_k", "lag_h", "released_kwh_per_night", "season_balance_kwh")
         seldom = seldom_soil(readings)
-        reasons = dict.fromkeys(names, why_no(seldom, "no soil temperature was logged"))
+        reasons = dict.fromkeys(names, why_no_soil(readings))
         mean = float(seldom.values.mean()) if seldom is not None and len(seldom.values) > 1 else None
         if mean is not None:
             del reasons["mean_c"]
@@ -170,8 +171,9 @@ def _duct(readings: Readings, air: Line | None, curve: Line) -> Duct | None:
     fan = anywhere(readings, "fan_on")
     if fan is None or air is None or not len(fan.values):
         return None
-    inlet, outlet = (curve_of(anywhere(readings, f"duct_{end}_temperature")) for end in ("in", "out"))
-    return duct(fan, air, curve, readings.season, inlet, outlet)
+    names = {"inlet": "duct_in_temperature", "outlet": "duct_out_temperature", "flow": "duct_airflow"}
+    lines = {end: curve_of(anywhere(readings, measure)) for end, measure in names.items()}
+    return duct(fan, air, curve, readings.season, DuctLines(**lines))
 
 
 def _number(value: float) -> float | None:

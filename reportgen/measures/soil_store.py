@@ -18,6 +18,7 @@ from reportgen.measures.exposure import Floats, Line, channel_line, to_seconds
 from reportgen.readings.join import HELD_S, joining_limit_s
 from reportgen.readings.types import Channel
 from reportgen.season import Season
+from reportgen.units import AIR_DENSITY_KG_M3, AIR_HEAT_J_KGK
 
 EVENING, MORNING = Window(start_h=18, end_h=19), Window(start_h=32, end_h=33)  # the night's two ends, 18 h and 08 h
 WEEK_S = 7 * 86_400.0
@@ -76,7 +77,9 @@ class Duct:
 
     `used`: it ran while the air was > 5 K warmer than the bed; `missed`: it stood while the air was; `drained`: it
     ran while the air was colder than the bed; `recorded`: hours in which fan, air and bed are all known. `drop_k`:
-    mean fall of the air's temperature through the duct while it ran, None without duct temperatures.
+    mean fall of the air's temperature through the duct while it ran, None without duct temperatures. `stored_kwh`,
+    `drawn_kwh`: heat that the air left in the bed and took out of it, over `heat_h` hours of the fan in which airflow
+    and both duct temperatures are known; None without them.
     """
 
     used_h: float
@@ -84,10 +87,22 @@ class Duct:
     drained_h: float
     recorded_h: float
     drop_k: float | None
+    stored_kwh: float | None
+    drawn_kwh: float | None
+    heat_h: float
     by_day: pd.DataFrame = field(repr=False)  # index dates; used_h, missed_h, drained_h
 
 
-def duct(fan: Channel, air: Line, soil: Line, season: Season, inlet: Line | None, outlet: Line | None) -> Duct:
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DuctLines:
+    """What is logged of the air in a duct: temperature where it goes in and where it comes out [°C], flow [m³/s]."""
+
+    inlet: Line | None = None
+    outlet: Line | None = None
+    flow: Line | None = None
+
+
+def duct(fan: Channel, air: Line, soil: Line, season: Season, lines: DuctLines) -> Duct:
     """What the fan did, on a grid of ten minutes."""
     grid = np.arange(season.start.timestamp() + STEP_S / 2, season.end.timestamp(), STEP_S)
     on, gain = _held(fan, grid), air.at(grid) - soil.at(grid)
@@ -101,16 +116,32 @@ def duct(fan: Channel, air: Line, soil: Line, season: Season, inlet: Line | None
     stamps = pd.to_datetime(grid, unit="s", utc=True).tz_convert(season.zone).date
     by_day = pd.DataFrame({name: flag * STEP_S / 3600.0 for name, flag in flags.items()}).groupby(stamps).sum()
     by_day = by_day.reindex(pd.Index(dates(season), name="date"), fill_value=0.0)
-    drop = inlet.at(grid) - outlet.at(grid) if inlet is not None and outlet is not None else np.full(len(grid), np.nan)
-    drop = drop[running & ~np.isnan(drop)]
+    drop = np.where(running, _at(lines.inlet, grid) - _at(lines.outlet, grid), np.nan)
+    kwh = duct_watts(_at(lines.flow, grid), drop) * STEP_S / 3.6e6
+    told = bool((~np.isnan(kwh)).any())
     return Duct(
         used_h=float(by_day["used_h"].sum()),
         missed_h=float(by_day["missed_h"].sum()),
         drained_h=float(by_day["drained_h"].sum()),
         recorded_h=float(known.sum() * STEP_S / 3600.0),
-        drop_k=float(drop.mean()) if len(drop) else None,
+        drop_k=float(np.nanmean(drop)) if (~np.isnan(drop)).any() else None,
+        stored_kwh=float(kwh[kwh > 0].sum()) if told else None,
+        drawn_kwh=float(-kwh[kwh < 0].sum()) if told else None,
+        heat_h=float((~np.isnan(kwh)).sum() * STEP_S / 3600.0),
         by_day=by_day,
     )
+
+
+def duct_watts(flow_m3s: Floats, drop_k: Floats) -> Floats:
+    """Heat that air leaves behind in a duct [W]: flow × 1.2 kg/m³ × 1006 J/kgK × (in − out); negative: it takes heat.
+
+    Shapes (n,); NaN where either is not known. Dry air's heat; water that condenses in the duct leaves more.
+    """
+    return np.asarray(flow_m3s * AIR_DENSITY_KG_M3 * AIR_HEAT_J_KGK * drop_k)
+
+
+def _at(curve: Line | None, grid: Floats) -> Floats:
+    return np.full(len(grid), np.nan) if curve is None else curve.at(grid)
 
 
 def _held(fan: Channel, grid: Floats) -> Floats:

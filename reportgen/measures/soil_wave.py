@@ -1,8 +1,4 @@
-"""The bed's daily wave against the air's: harmonic fit, and the closed forms of how a wave dies out with depth.
-
-Method: methods page, *Soil*. Source of the closed forms: D. A. de Vries 1963, in W. R. van Wijk (ed.), Physics of
-Plant Environment; G. S. Campbell and J. M. Norman 1998, Introduction to Environmental Biophysics, ch. 2.
-"""
+"""The bed's daily wave against the air's, by harmonic fit. Method: methods page, *Soil*."""
 
 from __future__ import annotations
 
@@ -12,12 +8,11 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from reportgen.ground import DAY_S, OMEGA_DAY
 from reportgen.measures.days import Window, bounds, dates, stats_between
 from reportgen.measures.exposure import Floats, Line
 from reportgen.season import Season
 
-DAY_S = 86_400.0
-OMEGA_DAY = 2 * np.pi / DAY_S  # [s⁻¹] one turn a day, 2π and not 1 (a known slip)
 THREE_DAYS = Window(start_h=-24, end_h=48)  # the day before, the day, the day after
 LEAST_AIR_K = 1.0  # an air wave flatter than this carries no phase to speak of
 LEAST_SHARE = 0.8  # hours of the three days that must be known
@@ -95,14 +90,3 @@ def _daily(curve: Line, season: Season) -> NDArray[np.complex128]:
         if np.mean(~np.isnan(hourly[part])) >= LEAST_SHARE:
             out[n] = harmonic(seconds[part], hourly[part])
     return out
-
-
-def damping_depth_m(diffusivity_m2_s: float, period_s: float = DAY_S) -> float:
-    """Depth at which a wave has shrunk to 1/e [m]: √(2κ/ω) with ω = 2π/period."""
-    return float(np.sqrt(2.0 * diffusivity_m2_s / (2.0 * np.pi / period_s)))
-
-
-def wave_at(depth_m: float, diffusivity_m2_s: float) -> tuple[float, float]:
-    """Share of the surface's daily wave left at a depth, and how many hours behind it comes."""
-    deep = depth_m / damping_depth_m(diffusivity_m2_s)
-    return float(np.exp(-deep)), float(deep / OMEGA_DAY / 3600.0)

@@ -1,4 +1,4 @@
-"""What cannot be: impossible values, all-zero rows, stuck and jumping sensors, each a named mask with its limits here.
+"""What cannot be: impossible values, stuck and jumping sensors, each a named mask with its limits here.
 
 Every limit is common practice, no source, unless it says otherwise.
 """
@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
 from reportgen.readings.join import joined
-from reportgen.readings.marks import ALL_ZERO, IMPOSSIBLE, JUMP, STUCK, USED
+from reportgen.readings.marks import IMPOSSIBLE, JUMP, STUCK
 from reportgen.readings.merge import Merged
 from reportgen.readings.numbers import Floats
 from reportgen.units import MEASURES
@@ -40,7 +40,6 @@ JUMP_BY: Mapping[str, float] = MappingProxyType(  # off the middle of the seven 
 )
 JUMP_WINDOW_MS = 90 * 60_000  # seven readings wider apart than this cannot tell a jump from weather
 HALF_WINDOW = 3
-ZERO_NEIGHBOURS_K = 10.0  # an all-zero row is one when a temperature beside it is further off than this
 
 
 def mark_impossible(measure: str, merged: Merged, rows: Ints) -> int:
@@ -53,42 +52,6 @@ def mark_impossible(measure: str, merged: Merged, rows: Ints) -> int:
     seen = values[rows]
     code[rows[~((seen >= limits.lowest) & (seen <= limits.highest))]] = IMPOSSIBLE
     return wet
-
-
-def mark_all_zero(merged: Merged) -> int:
-    """Codes rows in which every declared column is 0, as a logger writes when it starts or its sensor is unplugged.
-
-    Only where 0 cannot be: beside a humidity (air is never that dry), or a temperature far from its neighbours.
-    """
-    if len(merged.values) < 2:
-        return 0
-    rows = merged.order
-    zero = np.logical_and.reduce([merged.raw_zero[name][rows] for name in merged.values])
-    if not zero.any():
-        return 0
-    doubtful = zero & _cannot_be_zero(merged, zero)
-    for code in merged.codes.values():
-        mine = rows[doubtful]
-        code[mine[code[mine] == USED]] = ALL_ZERO
-    return int(doubtful.sum())
-
-
-def _cannot_be_zero(merged: Merged, zero: Bools) -> Bools:
-    if any(name in HUMIDITIES for name in merged.values):
-        return np.ones(len(zero), dtype=bool)
-    far = np.zeros(len(zero), dtype=bool)
-    good = np.flatnonzero(~zero)
-    if not len(good):
-        return far
-    at = np.flatnonzero(zero)
-    place = np.searchsorted(good, at)
-    for name, values in merged.values.items():
-        if name.endswith("temperature"):
-            own = values[merged.order]
-            before = own[good[np.maximum(place - 1, 0)]]
-            after = own[good[np.minimum(place, len(good) - 1)]]
-            far[at] |= np.minimum(np.abs(before - own[at]), np.abs(after - own[at])) > ZERO_NEIGHBOURS_K
-    return far
 
 
 def mark_stuck(measure: str, merged: Merged, rows: Ints) -> None:

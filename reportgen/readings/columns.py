@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.readings.faults import Faults
+from reportgen.readings.interpolated import interpolated
 from reportgen.readings.marks import BLANK, NOT_A_READING, USED, Codes
 from reportgen.readings.numbers import Floats, to_numbers
 from reportgen.readings.sentinels import sentinels
@@ -28,6 +29,7 @@ class Column:
     code: Codes
     sentinel: NDArray[np.bool_]
     zero: NDArray[np.bool_]
+    interpolated: NDArray[np.bool_]
     stray: int
 
 
@@ -50,9 +52,16 @@ def read_columns(table: Table, logger: Logger, faults: Faults) -> dict[str, Colu
             code=code,
             sentinel=sentinels(numbers.values, measure, unit),
             zero=numbers.values == 0,
+            interpolated=_computed(numbers.values, measure),
             stray=stray,
         )
     return found
+
+
+def _computed(raw: Floats, measure: str) -> NDArray[np.bool_]:
+    """Values that were computed; light, power and counters are written with any number of decimals by themselves."""
+    asked = measure.endswith(("temperature", "humidity", "moisture"))
+    return interpolated(raw) if asked else np.zeros(len(raw), dtype=bool)
 
 
 def _tell_unread_values(table: Table, column: str, code: Codes, faults: Faults) -> None:

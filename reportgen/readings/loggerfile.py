@@ -108,6 +108,7 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
         codes={name: column.code[::direction].copy() for name, column in columns.items()},
         sentinel={name: column.sentinel[::direction] for name, column in columns.items()},
         zero={name: column.zero[::direction] for name, column in columns.items()},
+        interpolated={name: column.interpolated[::direction] for name, column in columns.items()},
         clock=_clock_words(logger, season, opened, instants.repeated),
         out_of_order=_backward(instants.utc),
         repeated_hour_once=instants.once,

@@ -9,16 +9,18 @@ import numpy as np
 import pandas as pd
 
 from reportgen.problems import Problem
-from reportgen.readings.checks import mark_all_zero, mark_impossible, mark_jumps, mark_stuck
+from reportgen.readings.checks import mark_impossible, mark_jumps, mark_stuck
 from reportgen.readings.clock_checks import drifting, hour_steps
 from reportgen.readings.columns import unit_of
+from reportgen.readings.dead import mark_dead_rows
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
 from reportgen.readings.files import find_files
 from reportgen.readings.loggerfile import open_file, rows_of
-from reportgen.readings.marks import BLANK, USED, Codes, counted, row_codes
+from reportgen.readings.marks import BLANK, INTERPOLATED, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
 from reportgen.readings.neighbours import compare
+from reportgen.readings.probe import doubted_probes
 from reportgen.readings.rows import FileRows, Opened
 from reportgen.readings.seen import channel_findings, empty, file_findings
 from reportgen.readings.types import Channel, FileAccount, Finding
@@ -49,7 +51,7 @@ def read_loggers(season: Season) -> Logged:
             continue
         merged = merge(rows, tuple(logger.measures), season)
         findings += file_findings(logger, rows, season) + hour_steps(logger.name, rows, season)
-        mark_all_zero(merged)
+        mark_dead_rows(merged)
         for measure in logger.measures:
             wet = _check(measure, merged)
             channels.append(_channel(logger, measure, merged, season))
@@ -58,7 +60,9 @@ def read_loggers(season: Season) -> Logged:
         files += [_account(logger, part, merged, n) for n, part in enumerate(rows)]
     seen, asked = compare(channels, season)
     findings += seen + drifting(channels, season)
-    problems += asked
+    doubted, exchanged = doubted_probes(channels, season)
+    findings += doubted
+    problems += asked + exchanged
     return Logged(files=tuple(files), channels=tuple(channels), findings=tuple(findings), problems=tuple(problems))
 
 
@@ -86,6 +90,8 @@ def _rows(logger: Logger, season: Season, problems: list[Problem]) -> list[FileR
 def _check(measure: str, merged: Merged) -> int:
     """Codes what cannot be in one channel, each check on what the one before it left; see mark_impossible."""
     wet = mark_impossible(measure, merged, _used(measure, merged))
+    code = merged.codes[measure]
+    code[merged.interpolated[measure] & (code == USED)] = INTERPOLATED
     mark_stuck(measure, merged, _used(measure, merged))
     mark_jumps(measure, merged, _used(measure, merged))
     return wet

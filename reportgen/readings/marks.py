@@ -15,14 +15,15 @@ REASONS = (
     "unreadable time",
     "repeated",
     "outside the season",
+    "dead row",
     "sentinel",
-    "all zero",
     "impossible",
+    "interpolated",
     "stuck",
     "jump",
 )
 USED = 0
-NOT_A_READING, BAD_TIME, REPEATED, OUTSIDE, SENTINEL, ALL_ZERO, IMPOSSIBLE, STUCK, JUMP = range(1, 10)
+NOT_A_READING, BAD_TIME, REPEATED, OUTSIDE, DEAD_ROW, SENTINEL, IMPOSSIBLE, INTERPOLATED, STUCK, JUMP = range(1, 11)
 BLANK = 255  # an empty cell is no value: it is neither used nor set aside
 
 

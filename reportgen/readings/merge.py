@@ -32,6 +32,7 @@ class Merged:
     values: dict[str, Floats]
     codes: dict[str, Codes]
     raw_zero: dict[str, Bools]  # 0 as written
+    interpolated: dict[str, Bools]
     disagreements: dict[str, int] = field(default_factory=dict)
 
 
@@ -46,6 +47,7 @@ def merge(files: Sequence[FileRows], measures: Sequence[str], season: Season) ->
         values={name: np.concatenate([part.values[name] for part in files]) for name in measures},
         codes={name: np.concatenate([part.codes[name] for part in files]) for name in measures},
         raw_zero={name: np.concatenate([part.zero[name] for part in files]) for name in measures},
+        interpolated={name: np.concatenate([part.interpolated[name] for part in files]) for name in measures},
     )
     start, end = int(season.start.timestamp() * 1000), int(season.end.timestamp() * 1000)
     outside = (utc != NAT) & ((utc < start) | (utc > end))

@@ -19,7 +19,7 @@ from reportgen.readings.numbers import Floats
 from reportgen.readings.seen import moment
 from reportgen.readings.types import Channel, Finding
 from reportgen.season import Season
-from reportgen.wording import number
+from reportgen.wording import Wording, number
 
 ENOUGH_HOURS = 72
 WARM_C = 38.0  # half of a winter's readings above this are no °C
@@ -29,6 +29,7 @@ PLACES_K, PLACES_POINTS = 0.5, 2.5  # two places of one house may differ by this
 SUN_K, NIGHT_K = 6.0, 1.5  # a sensor in the sun is this much warmer around noon, and no more than that at night
 NOON, NIGHT = (10, 16), (22, 6)  # hours of the local clock
 TEMPERATURES = ("air_temperature", "outdoor_temperature")
+ONE_HOUSE_K = 4.0  # the nights of one house lie no further apart than this (season-folder contract)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -72,7 +73,10 @@ def compare(channels: Sequence[Channel], season: Season) -> tuple[list[Finding],
     for one, two in combinations(channels, 2):
         alike = one.measure == two.measure and one.where == two.where != "elsewhere" and one.logger != two.logger
         if alike and one.logger not in doubted and two.logger not in doubted:
-            found += _disagree(pair(one, two), season)
+            both = pair(one, two)
+            found += _disagree(both, season)
+            if one.where == "crop" and one.measure == "air_temperature":
+                problems += _ask_house(both, season)
     return found, problems
 
 
@@ -136,9 +140,7 @@ def _disagree(both: Pair, season: Season) -> list[Finding]:
 
 def _in_sun(both: Pair, apart: Floats, season: Season) -> Finding | None:
     """The warmer one of a pair that agrees at night and differs on bright days."""
-    ahead = season.start.utcoffset()  # to the hour: summer time does not matter here
-    offset = int(ahead.total_seconds() // 3600) if ahead is not None else 0
-    clock = (both.hours + offset) % 24
+    clock = _clock(both, season)
     noon = (clock >= NOON[0]) & (clock < NOON[1])
     night = (clock >= NIGHT[0]) | (clock < NIGHT[1])
     if noon.sum() < ENOUGH_HOURS / 4 or night.sum() < ENOUGH_HOURS / 4:
@@ -153,6 +155,38 @@ def _in_sun(both: Pair, apart: Floats, season: Season) -> Finding | None:
         f"agree: {hot.logger} seems to hang in the sun"
     )
     return _finding("sun-on-sensor", hot, words, season, both)
+
+
+def _ask_house(both: Pair, season: Season) -> list[Problem]:
+    """Whether two crop loggers stand in one house, where the middle of their nights is more than 4 K apart."""
+    clock = _clock(both, season)
+    dark = (clock >= NIGHT[0]) | (clock < NIGHT[1])
+    if int(dark.sum()) < ENOUGH_HOURS:
+        return []
+    apart = float(np.median(both.a[dark]) - np.median(both.b[dark]))
+    if abs(apart) <= ONE_HOUSE_K:
+        return []
+    warm, cold = (both.one, both.two) if apart > 0 else (both.two, both.one)
+    w = Wording.of(season)
+    return [
+        Problem(
+            slug="one-folder-one-house",
+            file="season.toml",
+            column=f"[[logger]] {cold.logger} · where",
+            found=f"the nights of {cold.logger} are {w.diff(abs(apart))} colder than those of {warm.logger}, and both "
+            'say where = "crop"',
+            expected="loggers of one house, whose nights differ less",
+            todo="if they stand in two houses, give each house a folder of its own; if one of them is no crop logger, "
+            'write where = "elsewhere"; if both are right, leave it: frost is judged by the colder one',
+            level="warning",
+        )
+    ]
+
+
+def _clock(both: Pair, season: Season) -> Ints:
+    """The hour of the local clock of each common hour; summer time does not matter here."""
+    ahead = season.start.utcoffset()
+    return (both.hours + (int(ahead.total_seconds() // 3600) if ahead is not None else 0)) % 24
 
 
 def _finding(slug: str, channel: Channel, words: str, season: Season, both: Pair | None = None) -> Finding:

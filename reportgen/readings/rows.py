@@ -28,6 +28,7 @@ class FileRows:
     codes: dict[str, Codes]
     sentinel: Mapping[str, NDArray[np.bool_]]
     zero: Mapping[str, NDArray[np.bool_]]  # 0 as written, before units and offset
+    interpolated: Mapping[str, NDArray[np.bool_]]
     clock: str
     out_of_order: int = 0
     repeated_hour_once: int = 0

@@ -8,13 +8,13 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.readings.checks import resolution
 from reportgen.readings.digits import Ints
 from reportgen.readings.join import joined
 from reportgen.readings.marks import (
-    ALL_ZERO,
     BLANK,
+    DEAD_ROW,
     IMPOSSIBLE,
+    INTERPOLATED,
     JUMP,
     OUTSIDE,
     REPEATED,
@@ -23,7 +23,6 @@ from reportgen.readings.marks import (
     USED,
 )
 from reportgen.readings.merge import Merged
-from reportgen.readings.numbers import Floats
 from reportgen.readings.rows import FileRows
 from reportgen.readings.stamps import NAT
 from reportgen.readings.types import Finding
@@ -32,17 +31,24 @@ from reportgen.wording import number
 
 _Make = Callable[[str, Ints, str], Finding]
 SATURATED_PCT = 99.5  # from here on a humidity sensor cannot tell more; common practice
+HOT_C = 50.0  # possible in a closed house in the sun, more likely a sensor in the sun (season-folder contract)
 SATURATED_HOURS = 24.0  # worth a word from a day on; common practice
-LINE_READINGS = 12  # so many readings on one straight line, off the sensor's steps, are computed; common practice
 
-_ASIDE = (
-    (REPEATED, "repeated", "stand at an instant that is told twice; one of them is used"),
-    (OUTSIDE, "outside-the-season", "lie before the first or after the last day; set aside"),
-    (SENTINEL, "sentinel", "stand for no reading, such as −999; set aside"),
-    (ALL_ZERO, "all-zero", "stand in rows in which every column is 0; set aside"),
-    (IMPOSSIBLE, "impossible", "cannot be for this measure; set aside"),
-    (STUCK, "stuck", "did not move for longer than such a sensor can stand still; set aside"),
-    (JUMP, "jump", "leap away from the readings around them and come back; set aside"),
+_ASIDE = (  # mark, slug, the verb for one and for many, and the rest
+    (REPEATED, "repeated", "stands", "stand", "at an instant that is told twice; one of them is used"),
+    (OUTSIDE, "outside-the-season", "lies", "lie", "before the first or after the last day; set aside"),
+    (DEAD_ROW, "dead-row", "stands", "stand", "in rows that say nothing but 0 and error codes; set aside"),
+    (SENTINEL, "sentinel", "stands", "stand", "for no reading, such as −999; set aside"),
+    (IMPOSSIBLE, "impossible", "cannot", "cannot", "be for this measure; set aside"),
+    (
+        INTERPOLATED,
+        "interpolated",
+        "has",
+        "have",
+        "far more decimals than the file usually writes: computed, set aside",
+    ),
+    (STUCK, "stuck", "did", "did", "not move for longer than such a sensor can stand still; set aside"),
+    (JUMP, "jump", "leaps", "leap", "away from the readings around and back at once; set aside"),
 )
 
 
@@ -63,8 +69,8 @@ def channel_findings(logger: Logger, measure: str, merged: Merged, wet: int, sea
         )
 
     found = [
-        finding(slug, rows, f"{count_words(len(rows), 'value')} {words}")
-        for mark, slug, words in _ASIDE
+        finding(slug, rows, f"{count_words(len(rows), 'value')} {one if len(rows) == 1 else many} {rest}")
+        for mark, slug, one, many, rest in _ASIDE
         if len(rows := np.flatnonzero(code == mark))
     ]
     used = merged.order[code[merged.order] == USED]
@@ -88,40 +94,19 @@ def _of_values(measure: str, merged: Merged, used: Ints, finding: _Make) -> list
         if hours >= SATURATED_HOURS:
             words = f"{hours:.0f} h at 99.5 % or more, where the sensor cannot tell how wet it is"
             found.append(finding("saturated", wet, words))
+    hot = used[values > HOT_C] if measure == "air_temperature" else used[:0]
+    if len(hot):
+        words = (
+            f"{count_words(len(hot), 'value')} above {HOT_C:.0f} °C, up to {values.max():.0f} °C, used as they are: "
+            "did the sun shine on the sensor?"
+        )
+        found.append(finding("above-50", hot, words))
     if measure == "heater_energy" and len(values) > 1:
         drops = used[1:][np.diff(values) < 0]
         if len(drops):
             words = f"the counter began again {count_words(len(drops), 'time')}; what it counted is joined"
             found.append(finding("counter-reset", drops, words))
-    if measure.endswith(("temperature", "humidity")):
-        line = used[straight(merged.utc[used] / 1000.0, values)]
-        if len(line):
-            words = (
-                f"{count_words(len(line), 'value')} on straight lines off the sensor's steps: computed, not measured"
-            )
-            found.append(finding("straight-line", line, f"{count_words(len(line), 'value')} {words}"))
     return found
-
-
-def straight(seconds: Floats, values: Floats) -> NDArray[np.bool_]:
-    """Readings of a run of at least 12 on one sloping line whose slope is no whole number of the sensor's steps."""
-    mask = np.zeros(len(values), dtype=bool)
-    step = resolution(values)
-    if len(values) < 2 * LINE_READINGS or step == 0:
-        return mask
-    rise, lapse = np.diff(values), np.diff(seconds)
-    off_grid = np.abs(rise / step - np.round(rise / step)) > 0.02
-    slope = rise / np.where(lapse > 0, lapse, 1.0)
-    even = np.abs(np.diff(slope)) <= 1e-6 * np.abs(slope[:-1])
-    good = even & off_grid[:-1] & off_grid[1:] & (np.abs(rise[:-1]) > 1e-9)
-    if int(good.sum()) < LINE_READINGS - 2:
-        return mask
-    good &= joined(seconds)[1:]
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], good, [False]]).astype(np.int8)))
-    for first, last in edges.reshape(-1, 2):
-        if last - first + 2 >= LINE_READINGS:
-            mask[first : last + 2] = True
-    return mask
 
 
 def _hours(utc_ms: Ints, at: NDArray[np.bool_]) -> float:

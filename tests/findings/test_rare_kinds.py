@@ -98,7 +98,7 @@ def test_a_cover_that_lets_less_through_is_told(seen: float | None, told: bool) 
 def duct(**hours: float) -> SimpleNamespace:
     """A fan through the bed, its hours on record."""
     usual = {"recorded_h": 1000.0, "used_h": 120.0, "missed_h": 40.0, "drained_h": 0.0}
-    return SimpleNamespace(duct=SimpleNamespace(**(usual | hours)))
+    return SimpleNamespace(duct=SimpleNamespace(stored_kwh=None, **(usual | hours)))
 
 
 def test_a_fan_through_the_bed_is_told_by_its_hours() -> None:

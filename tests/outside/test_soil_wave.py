@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from reportgen.ground import DAY_S, OMEGA_DAY, damping_depth_m, wave_at
 from reportgen.measures.soil_store import stored_kwh
-from reportgen.measures.soil_wave import DAY_S, OMEGA_DAY, damping_depth_m, harmonic, wave_at
+from reportgen.measures.soil_wave import harmonic
 
 # D = √(κP/π): Hillel 1982; Campbell and Norman 1998. κ [10⁻⁶ m² s⁻¹]: sandy soil, clay, peat of de Vries 1963
 DEPTHS = [(0.5e-6, 0.11726), (0.99e-6, 0.16501), (0.4e-6, 0.10488), (0.13e-6, 0.05979)]

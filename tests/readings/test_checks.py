@@ -54,8 +54,8 @@ def test_what_is_possible_is_no_sentinel(tmp_path: Path) -> None:
 
 
 def test_impossible_values_by_the_measure(tmp_path: Path) -> None:
-    """Air at 61 °C and humidity at 106 % cannot be; 104 % is kept as 100 and counted."""
-    text = table({"Temp": [8.0, 61.0, 8.1, 8.2], "Hum": [99.0, 106.0, 104.0, 97.0]})
+    """Air at 76 °C and humidity at 106 % cannot be; 104 % is kept as 100 and counted."""
+    text = table({"Temp": [8.0, 76.0, 8.1, 8.2], "Hum": [99.0, 106.0, 104.0, 97.0]})
     readings = read(tmp_path, text, measures=TWO)
     humidity = readings.channel("bench", "relative_humidity")
     assert humidity is not None
@@ -64,12 +64,30 @@ def test_impossible_values_by_the_measure(tmp_path: Path) -> None:
     assert seen(readings, "above-100").words == "1 value above 100 % (to 105 %) kept as 100"
 
 
-def test_an_all_zero_row_is_no_frost(tmp_path: Path) -> None:
-    """0 °C beside 0 % is a logger without its sensor; 0.0 °C alone is a reading."""
-    text = table({"Temp": [1.0, 0.0, 0.0, 0.5], "Hum": [80.0, 0.0, 81.0, 82.0]})
-    readings = read(tmp_path, text, measures=TWO)
-    assert dict(readings.files[0].set_aside) == {"all zero": 1}
-    assert air(readings).values.tolist() == [1.0, 0.0, 0.5]
+LIMITS = [  # of the input contract: measure, kept unit's lowest and highest
+    ("air_temperature", -40, 75), ("soil_temperature", -20, 45), ("outdoor_temperature", -60, 55),
+    ("heater_power", 0, 10_000_000), ("duct_in_temperature", -40, 60), ("duct_out_temperature", -40, 60),
+    ("duct_airflow", 0, 10), ("solar_radiation", 0, 1500), ("ppfd", 0, 3000), ("wind_speed", 0, 60),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("measure", "low", "high"), LIMITS)
+def test_the_limits_themselves_are_possible_and_no_step_beyond(
+    tmp_path: Path, measure: str, low: float, high: float
+) -> None:
+    """Both ends are used, a hundredth beyond is set aside; power has no ceiling that a house could meet."""
+    text = table({"V": [low, high, low - 0.01, high + 0.01]}, step="1h")
+    found = read(tmp_path, text, measures={measure: {"column": "V"}}, where="elsewhere")
+    assert found.channels[0].values.tolist() == [low, high]
+    assert dict(found.channels[0].set_aside) == {"impossible": 2}
+
+
+def test_air_above_fifty_is_used_and_told(tmp_path: Path) -> None:
+    """62 °C under glass may be the sun on the sensor: it stays, with its count and its highest."""
+    readings = read(tmp_path, table({"Temp": [44.0, 48.0, 53.0, 58.0, 62.0, 60.0, 55.0, 49.0]}))
+    assert not air(readings).set_aside
+    finding = seen(readings, "above-50")
+    assert (finding.count, finding.words.startswith("5 values above 50 °C, up to 62 °C")) == (5, True)
 
 
 def test_a_stuck_sensor_is_set_aside_a_plateau_of_frost_or_damp_is_not(tmp_path: Path) -> None:
@@ -180,14 +198,6 @@ def test_a_counter_that_began_again_is_told(tmp_path: Path) -> None:
     )
     finding = seen(readings, "counter-reset")
     assert (finding.count, f"{finding.start:%H:%M}") == (1, "00:20")
-
-
-def test_a_computed_stretch_is_named(tmp_path: Path) -> None:
-    """Twenty readings on one line between two tenths, with long decimals, were interpolated by someone."""
-    values = wave(400)
-    values[100:121] = np.linspace(values[100], values[100] + 1.37, 21)
-    finding = seen(read(tmp_path, table({"Temp": values})), "straight-line")
-    assert 18 <= finding.count <= 22
 
 
 def test_an_empty_column_is_a_warning(tmp_path: Path) -> None:

@@ -66,6 +66,24 @@ def test_a_lasting_difference_is_told(tmp_path: Path) -> None:
     assert finding.words.startswith("door reads 4.0 K above bench in the middle of 2\u202f016 common hours")
 
 
+def test_two_crop_loggers_of_two_houses_are_asked_about(tmp_path: Path) -> None:
+    """Nights 5 K apart are asked about, of the colder one; 3 K are not, nor is a logger that stands elsewhere."""
+    curves = {"bench": weather(), "shed": weather() - 5.0}
+    (warning,) = folder(tmp_path, curves).warnings
+    assert (warning.slug, warning.column) == ("one-folder-one-house", "[[logger]] shed · where")
+    words = "the nights of shed are 5.0\u00a0K colder than those of bench, and both say"
+    assert warning.found.startswith(words)
+    assert not folder(tmp_path, {"bench": weather(), "shed": weather() - 3.0}).warnings
+    assert not folder(tmp_path, curves, shed={"where": "elsewhere"}).warnings
+
+
+def test_warm_days_alone_make_no_second_house(tmp_path: Path) -> None:
+    """9 K warmer by day under the same nights is a place in the sun of one house."""
+    sunny = weather()
+    sunny[(sunny.index.hour >= 8) & (sunny.index.hour < 18)] += 9.0
+    assert not folder(tmp_path, {"bench": weather(), "door": sunny}).warnings
+
+
 def test_a_sensor_in_the_sun_is_told(tmp_path: Path) -> None:
     """10 K above the other on every third noon, the same at night."""
     hot = weather()

@@ -10,7 +10,7 @@ import reportgen
 from reportgen.readings import slugs
 
 ROOT = Path(reportgen.__file__).parent
-SLUG = re.compile(r"[a-z]+(-[a-z0-9]+)+|impossible|sentinel|stuck|jump|repeated|saturated")
+SLUG = re.compile(r"[a-z]+(-[a-z0-9]+)+|impossible|interpolated|sentinel|stuck|jump|repeated|saturated")
 
 
 def _written() -> set[str]:
