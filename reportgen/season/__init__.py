@@ -12,7 +12,9 @@ from reportgen.season.models import (
     Logger,
     MeasureColumn,
     Place,
+    Question,
     Season,
+    Setpoint,
     Share,
 )
 
@@ -27,7 +29,9 @@ __all__ = [
     "Logger",
     "MeasureColumn",
     "Place",
+    "Question",
     "Season",
+    "Setpoint",
     "Share",
     "load_season",
 ]
