@@ -1,5 +1,6 @@
 """season.toml → one frozen Season."""
 
+from reportgen.season.base import Setpoint
 from reportgen.season.load import load_season
 from reportgen.season.models import (
     Aims,
@@ -14,7 +15,6 @@ from reportgen.season.models import (
     Place,
     Question,
     Season,
-    Setpoint,
     Share,
 )
 

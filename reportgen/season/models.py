@@ -19,7 +19,15 @@ from reportgen.season.sources import Price as Price
 from reportgen.season.sources import SensorCheck as SensorCheck
 from reportgen.units import MOIST_LOAM_MJ_M3K
 
-TOPICS = ("hold", "frost", "damp", "money", "light", "soil", "winters")  # what a question may be about, beside the diary
+TOPICS = (
+    "hold",
+    "frost",
+    "damp",
+    "money",
+    "light",
+    "soil",
+    "winters",
+)  # what a question may be about, beside the diary
 QUESTIONS = 6  # as many as a first page can answer
 
 

@@ -184,7 +184,9 @@ def test_a_word_like_no_other_gets_no_far_fetched_suggestion(tmp_path: Path) -> 
     assert problem.todo == "take it out, or look for its place in the sample season's season.toml"
 
 
-SENSOR = GOOD.replace("air_temp", "soil_temp").replace('column = "T"', 'column = "T", unit = "degF", accuracy = 0.7, offset = -0.4')
+SENSOR = GOOD.replace("air_temp", "soil_temp").replace(
+    'column = "T"', 'column = "T", unit = "degF", accuracy = 0.7, offset = -0.4'
+)
 FAN = '[[heating]]\nname = "fan"\nfuel = "electricity"\nlogger = "bench"\n'
 CHECK = """where = "crop"
 checks = [{{ date = 2025-10-01, measure = "soil_temperature", reference = {}, read = {} }}]"""
@@ -195,9 +197,14 @@ NO_NUMBER = ("inf", "-inf", "nan")
 def test_a_number_without_an_end_is_told_at_every_key(tmp_path: Path, number: str) -> None:
     """TOML knows inf and nan; neither is an offset, an accuracy, a check, a place, an area, a price or a power."""
     text = SENSOR.replace("0.7", number).replace("-0.4", number)
-    text = text.replace('where = "crop"', f"""where = "crop"
-checks = [{{ date = 2025-10-01, measure = "soil_temperature", reference = {number}, read = {number} }}]""")
-    text = text.replace("[[logger]]", f"""currency = "EUR"
+    text = text.replace(
+        'where = "crop"',
+        f"""where = "crop"
+checks = [{{ date = 2025-10-01, measure = "soil_temperature", reference = {number}, read = {number} }}]""",
+    )
+    text = text.replace(
+        "[[logger]]",
+        f"""currency = "EUR"
 [place]
 latitude = {number}
 longitude = {number}
@@ -210,7 +217,8 @@ air_changes_per_h = {number}
 [aims]
 hold_c = {number}
 care = {{ lift_k = {number} }}
-[[logger]]""")
+[[logger]]""",
+    )
     text += FAN + f"rated_power_w = {number}\nprice = {number}\nefficiency = {number}\n"
     problems = told(tmp_path, text)
     assert {p.slug for p in problems} == {"wrong-value"}
@@ -258,9 +266,7 @@ def test_years_are_of_these_centuries(tmp_path: Path) -> None:
         ('where = "crop"', CHECK.format(32.0, 310.0), "-4 to 113 degF"),
     ],
 )
-def test_a_sensor_s_numbers_lie_within_what_it_can_measure(
-    tmp_path: Path, good: str, bad: str, expected: str
-) -> None:
+def test_a_sensor_s_numbers_lie_within_what_it_can_measure(tmp_path: Path, good: str, bad: str, expected: str) -> None:
     """A bed lies at −20 to 45 °C (season folder, format 1), which is −4 to 113 °F and 65 K or 117 °F wide."""
     text = SENSOR.replace(good, bad)
     (problem,) = told(tmp_path, text)
@@ -279,3 +285,47 @@ def test_a_clock_of_the_machine_is_no_time_zone(tmp_path: Path, zone: str) -> No
     """Files that stand beside the zones on some machines are none: the season must read alike everywhere."""
     problems = told(tmp_path, GOOD.replace("Europe/Prague", zone))
     assert [p.slug for p in problems] == ["unknown-time-zone"]
+
+
+def test_the_newer_keys_are_carried(tmp_path: Path) -> None:
+    """Questions, the house's id, the dial by date and the name for others are read as they stand."""
+    text = GOOD.replace(
+        "[[logger]]",
+        """[[question]]
+ask = "Does the film pay?"
+about = "2026-01-22"
+[house]
+id = "k3v9qhd2mwpa"
+[aims]
+hold = [{ from = 2025-10-18, c = 10 }, { from = 2025-12-20, c = 5.0 }]
+[share]
+label = "Plot 7"
+[[logger]]""",
+    )
+    text += FAN + "dial = [{ from = 2025-10-18, c = 9.0 }, { from = 2025-12-20, c = 4.5 }]\n"
+    season = load_season(folder(tmp_path, text))
+    assert [(q.ask, q.about) for q in season.questions] == [("Does the film pay?", "2026-01-22")]
+    assert (season.house.id, season.share.label) == ("k3v9qhd2mwpa", "Plot 7")
+    assert [hold.c for hold in season.aims.hold] == [10.0, 5.0]
+    assert [step.c for step in season.heating[0].dial] == [9.0, 4.5]
+
+
+@pytest.mark.parametrize(
+    ("more", "column", "expected"),
+    [
+        ('[[question]]\nask = "x"\nabout = "hold"\n' * 7, "question", "at most 6 of them"),
+        ('[[question]]\nask = "x"\n', "[[question]] 1 · about", "the key 'about'"),
+        ('[[question]]\nask = ""\nabout = "hold"\n', "[[question]] 1 · ask", "something between the quotes"),
+        (f'[house]\nid = "{"x" * 65}"\n', "[house] · id", "at most 64 letters"),
+        ('[share]\nlabel = ""\n', "[share] · label", "something between the quotes"),
+        (
+            FAN + "dial = [{ from = 2025-12-20, c = 9.0 }, { from = 2025-12-20, c = 4.5 }]\n",
+            "[[heating]] 1",
+            "dial in order of date, one a date",
+        ),
+    ],
+)
+def test_a_newer_key_that_cannot_be_is_told(tmp_path: Path, more: str, column: str, expected: str) -> None:
+    """More questions than a page can answer, an empty word, two settings of one day."""
+    (problem,) = told(tmp_path, GOOD + more)
+    assert (problem.column, problem.expected) == (column, expected)
