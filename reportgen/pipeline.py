@@ -14,9 +14,11 @@ from reportgen.measures.damp import damp
 from reportgen.measures.frost import frost
 from reportgen.measures.harvest import harvest
 from reportgen.measures.heat import heat
+from reportgen.measures.identity import identity
 from reportgen.measures.light import light
 from reportgen.measures.record import record
 from reportgen.measures.soil import soil
+from reportgen.measures.weather import weather
 from reportgen.problems import SeasonError
 from reportgen.readings import read_season
 from reportgen.readings.sharing import named, private_words, shared
@@ -90,6 +92,8 @@ def _shared(readings: Readings, last: Readings | None) -> tuple[Readings, Readin
 
 def _measure(readings: Readings, last: Readings | None, tell: Tell) -> Results:
     measured: dict[str, Any] = {
+        "house": identity(readings),
+        "weather": weather(readings),
         "record": record(readings),
         "frost": frost(readings),
         "heat": heat(readings),

@@ -11,7 +11,7 @@ from reportgen.findings.types import Finding
 from reportgen.plain import plain
 
 FORMAT = 1
-SECTIONS = ("record", "frost", "heat", "damp", "soil", "light", "harvest", "winters")
+SECTIONS = ("house", "weather", "record", "frost", "heat", "damp", "soil", "light", "harvest", "winters")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -30,8 +30,9 @@ class Review(Results):
             "time_zone": season.time_zone,
             "currency": season.currency,
         }
-        document: dict[str, Any] = {"format": FORMAT, "season": head}
+        document: dict[str, Any] = {"format": FORMAT, "season": head, "so_far": None}  # every season is read to its end
         document |= {name: plain(getattr(self, name)) for name in SECTIONS}
+        document["levers"] = plain(self.readings.levers)
         document["changes"] = plain(self.effects.changes)
         document["findings"] = plain(self.findings)
         return document

@@ -107,7 +107,8 @@ def day_length_h(dates: Iterable[date], latitude: float) -> Floats:
     """Hours from sunrise to sunset (upper limb, −0.833°), shape (days,).
 
     Declination at 12:00 UTC: away from Greenwich it is off by at most half a day, below 2 minutes of day length
-    between 60° S and 60° N.
+    between 60° S and 60° N, and nearer the poles by as much as the day length changes in half a day. 0 in polar night,
+    24 under the midnight sun.
     """
     sun = place_of_sun(_julian(_days(dates) + 43200.0))
     return np.asarray(2.0 * _half_day_deg(latitude, sun.declination_deg, RISE_ALTITUDE_DEG) / 15.0)

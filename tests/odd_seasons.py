@@ -228,6 +228,20 @@ def _clock_change(folder: Path) -> Path:
     return write(folder, toml, table)
 
 
+def _at_latitude(latitude: float, first: str, last: str, zone: str, longitude: float = 20.0) -> Callable[[Path], Path]:
+    """An ordinary house there, with light logged inside and outdoors (a lamp burns by day, whatever the sun does)."""
+
+    def made(folder: Path) -> Path:
+        toml, table = _whole(first, last, zone=zone)
+        toml = toml.replace("latitude = 49.0\nlongitude = 16.0", f"latitude = {latitude}\nlongitude = {longitude}")
+        toml = toml.replace(SOIL, f'{SOIL}\nppfd = {{ column = "lux" }}')
+        toml = toml.replace(OUT, f'{OUT}\nsolar_radiation = {{ column = "lux" }}')
+        picked = f"date,crop,weight,unit\n{first},kale,120,g\n{last},kale,80,g\n"
+        return write(folder, toml, table, harvest=picked)
+
+    return made
+
+
 def _one_reading(folder: Path) -> Path:
     toml, table = _whole()
     return write(folder, toml, table.iloc[[400]])
@@ -291,6 +305,10 @@ ODD: dict[str, Callable[[Path], Path]] = {
     "another last winter": _other_last,
     "half-hour zone": _half_hour,
     "ends on the clock change": _clock_change,
+    "polar night": _at_latitude(70.0, "2025-11-10", "2026-02-10", "Europe/Oslo"),
+    "midnight sun": _at_latitude(-70.0, "2025-11-01", "2026-02-10", "Antarctica/Mawson", 63.0),
+    "the pole": _at_latitude(90.0, "2026-02-20", "2026-04-10", "UTC", 0.0),
+    "the equator": _at_latitude(0.0, "2025-11-20", "2026-01-25", "Africa/Libreville", 9.4),
 }
 
 

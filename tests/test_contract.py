@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 from odd_seasons import ODD, odd_season
+from scipy import stats
 
 from reportgen.pipeline import analyse
 
@@ -17,6 +20,17 @@ SAMPLE = Path(__file__).parents[1] / "sample_season"
 CONTRACT: dict[str, Any] = {
     "format": "",
     "season": {"title": "", "first_day": "", "last_day": "", "time_zone": "", "currency": ""},
+    "so_far": "",
+    "house": {
+        "id": "",
+        "label": "",
+        "kind": "",
+        "heated": "",
+        "floor_area_m2": "",
+        "glazing_area_m2": "",
+        "glazing": "",
+    },
+    "weather": {"mean_night_c": "", "coldest_c": "", "kelvin_hours_below_hold": ""},
     "record": {
         "files": [{"file": "", "logger": "", "rows_read": "", "rows_used": "", "set_aside": ""}],
         "channels": [
@@ -118,6 +132,7 @@ CONTRACT: dict[str, Any] = {
         "glazing_dew_hours": {"estimate": "", "low": "", "high": ""},
         "leaf_wet_hours": {"estimate": "", "low": "", "high": ""},
         "airing_hours": "",
+        "airing_band": {"low": "", "high": ""},
         "grey_mould_spells": {"low": "", "moderate": "", "high": "", "too_cold_for_equation": ""},
         "mean_dew_point_c": "",
         "mean_vpd_kpa": "",
@@ -131,10 +146,21 @@ CONTRACT: dict[str, Any] = {
         "season_balance_kwh": "",
     },
     "light": {"days_under_ten_hours": "", "shortest_day_h": "", "mean_daily_light_mol": "", "lamp_hours_needed": ""},
+    "levers": [
+        {
+            "name": "",
+            "thing": "",
+            "touches": [],
+            "entries": [""],
+            "states": [{"from": "", "to": "", "on": ""}],
+        }
+    ],
     "changes": [
         {
             "when": "",
             "what": "",
+            "thing": "",
+            "undoes": "",
             "kind": "",
             "touches": [],
             "hoped_for": [],
@@ -154,6 +180,9 @@ CONTRACT: dict[str, Any] = {
                     "smallest_visible": "",
                     "days_before": "",
                     "days_after": "",
+                    "se": "",
+                    "dof": "",
+                    "before_mean": "",
                     "refused": "",
                 }
             ],
@@ -193,6 +222,12 @@ CONTRACT: dict[str, Any] = {
 }
 
 
+@lru_cache(maxsize=1)
+def sample() -> dict[str, Any]:
+    """The sample's review, once."""
+    return analyse(SAMPLE).to_dict()
+
+
 def paths(tree: Any, found: Any, here: str = "") -> Iterator[tuple[str, Any]]:
     """(dotted path, value) of every key of the tree; a key that is missing has the value KeyError."""
     if isinstance(tree, dict) and isinstance(found, dict):
@@ -208,23 +243,74 @@ def paths(tree: Any, found: Any, here: str = "") -> Iterator[tuple[str, Any]]:
 
 def unexplained(section: str, found: Any) -> list[str]:
     """Nulls and empty lists of a section without words for them in its `reasons`."""
+    return [f"{section}.{path}" for path in without_words(CONTRACT[section], found)]
+
+
+def without_words(tree: Any, found: Any) -> list[str]:
+    """Paths of nulls and empty lists for which the `reasons` beside them have no words."""
     reasons = found.get("reasons", {})
     wrong = []
-    for path, value in paths(CONTRACT[section], found):
+    for path, value in paths(tree, found):
         if value is None or value == []:
             # A list's entries share one reason: `crops.margin_k` or `crops` tells it for `crops.3.margin_k`.
             shared = ".".join(part for part in path.split(".") if not part.isdigit() or ".below" in path)
             named = {path, shared, path.partition(".")[0] if value == [] else path}
             if not any(reasons.get(name) for name in named):
-                wrong.append(f"{section}.{path}")
+                wrong.append(path)
     return wrong
 
 
 @pytest.mark.parametrize("name", [*ODD, "sample"])
 def test_review_json_keeps_its_contract(name: str, tmp_path: Path) -> None:
     """No key is missing in any entry; every null has its words; it is JSON without a number that is none."""
-    document = analyse(SAMPLE if name == "sample" else odd_season(name, tmp_path)).to_dict()
+    document = sample() if name == "sample" else analyse(odd_season(name, tmp_path)).to_dict()
     assert [path for path, value in paths(CONTRACT, document) if value is KeyError] == []
-    sections = ("record", "frost", "heat", "damp", "soil", "light", "harvest", "winters")
+    sections = ("house", "weather", "record", "frost", "heat", "damp", "soil", "light", "harvest", "winters")
     assert [wrong for section in sections for wrong in unexplained(section, document[section])] == []
     assert json.loads(json.dumps(document, allow_nan=False)) == document
+
+
+@pytest.mark.parametrize("name", ["diary of every kind", "sample"])
+def test_every_null_of_a_change_and_of_a_lever_has_its_words(name: str, tmp_path: Path) -> None:
+    """Each entry of the two lists tells what it lacks in `reasons` of its own; an outcome refused says why itself."""
+    document = sample() if name == "sample" else analyse(odd_season(name, tmp_path)).to_dict()
+    for section in ("changes", "levers"):
+        assert document[section]
+        for entry in document[section]:
+            wrong = without_words(CONTRACT[section][0], entry)
+            assert [path for path in wrong if not path.endswith(".refused")] == [], entry.get("what", entry.get("name"))
+
+
+def test_the_sample_s_tape_is_one_lever_and_its_curtain_one_entry() -> None:
+    """Tape on 10 December, off on 21 February, both 11:30: 73 days on. Three rows of the curtain are one entry, whose
+    `when` is the first date."""
+    document = sample()
+    tape = next(lever for lever in document["levers"] if lever["thing"] == "vent tape")
+    assert tape["entries"] == ["2025-12-10", "2026-02-21"]
+    assert [state["from"] for state in tape["states"] if state["on"]] == ["2025-12-10T11:30:00+01:00"]
+    assert tape["hours_on"] == 73 * 24
+    off = next(change for change in document["changes"] if change["undoes"])
+    assert (off["when"], off["undoes"], off["thing"]) == ("2026-02-21", "2025-12-10", "vent tape")
+    curtains = [change["when"] for change in document["changes"] if change["thing"] == "roof curtain"]
+    assert curtains == ["2026-02-26"]
+
+
+def test_se_and_dof_give_the_interval_back() -> None:
+    """low and high are effect ∓ t(0.975, dof)·se: anybody can widen or pool them (Student 1908; scipy's quantile)."""
+    outcomes = [o for change in sample()["changes"] for o in change["outcomes"] if not o["refused"]]
+    assert len(outcomes) > 20
+    for found in outcomes:
+        half = stats.t.ppf(0.975, found["dof"]) * found["se"]
+        assert found["effect"] - half == pytest.approx(found["low"], abs=1e-9)
+        assert found["effect"] + half == pytest.approx(found["high"], abs=1e-9)
+        assert found["before_mean"] is not None and found["dof"] >= 6
+
+
+def test_the_house_leaves_only_as_a_hash() -> None:
+    """SHA-256 of the word behind a fixed prefix, its first 16 digits; both winters of the sample are one house."""
+    document, before = sample(), analyse(SAMPLE / "last_winter").to_dict()
+    word = "owf7h2kx9qma"
+    assert word in (SAMPLE / "season.toml").read_text(encoding="utf-8")
+    assert document["house"]["id"] == before["house"]["id"]
+    assert document["house"]["id"] == hashlib.sha256(b"reportgen house 1 " + word.encode()).hexdigest()[:16]
+    assert word not in json.dumps(document)

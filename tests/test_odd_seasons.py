@@ -11,7 +11,8 @@ from odd_seasons import odd_season
 from reportgen.pipeline import review
 
 NO_WORD = re.compile(r"\b(nan|NaN|NaT|None|undefined|inf|Infinity)\b(?! of)")
-DRAWN = ("one reading", "a month missing", "only soil", "three days", "names")
+POLAR = ("polar night", "midnight sun", "the pole", "the equator")
+DRAWN = ("one reading", "a month missing", "only soil", "three days", "names", *POLAR)
 
 
 @pytest.mark.parametrize("name", DRAWN)

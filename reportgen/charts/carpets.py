@@ -52,9 +52,13 @@ def carpet(
         ends = []
         if curves is not None:
             for c in curves[1]:
-                px, py = canvas.px(days(curves[0]["date"]) + 0.5), canvas.py(curves[0][c.column])
+                px, py = (
+                    canvas.px(days(curves[0]["date"]) + 0.5),
+                    canvas.py(curves[0][c.column].to_numpy(dtype=np.float64)),
+                )
                 canvas.curve(px, py, theme.line(c.token), 1.1, c.style)
-                ends.append((float(py[-1]), c.label, c.token, False))
+                known = py[~np.isnan(py)]  # near the poles the sun neither rises nor sets for weeks
+                ends += [(float(known[-1]), c.label, c.token, False)] if len(known) else []
         parts.draw_gap_words(canvas, look)
         numbered = parts.draw_marks(canvas, look)
         parts.end_words(canvas, ends)

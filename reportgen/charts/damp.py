@@ -19,7 +19,7 @@ from reportgen.findings import cautions
 from reportgen.findings.damp import OFTEN
 from reportgen.findings.facts import Facts
 from reportgen.findings.whole import of_the_time
-from reportgen.measures.exposure import Band
+from reportgen.measures.exposure import Band, Floats
 from reportgen.measures.house import seldom_crop
 from reportgen.review import Review
 from reportgen.sun import sunrise_sunset
@@ -160,7 +160,8 @@ def _by_month_and_hour(frame: pd.DataFrame) -> pd.DataFrame:
 
 
 def _sun(review: Review) -> tuple[pd.DataFrame, tuple[Curve, ...]] | None:
-    """Sunrise and sunset of every date in hours of standard time; None where the place is not known."""
+    """Sunrise and sunset of every date in hours of standard time; None where the place is not known or the sun does
+    neither."""
     place = review.season.place
     if place.latitude is None or place.longitude is None:
         return None
@@ -169,8 +170,18 @@ def _sun(review: Review) -> tuple[pd.DataFrame, tuple[Curve, ...]] | None:
     rise, set_ = sunrise_sunset(dates, place.latitude, place.longitude)
     hours = [(t.hour + t.minute / 60 + t.second / 3600 + zone_h) % 24 for t in rise]
     ends = [(t.hour + t.minute / 60 + t.second / 3600 + zone_h) % 24 for t in set_]
-    frame = pd.DataFrame({"date": dates, "rise": hours, "set": ends})
+    frame = pd.DataFrame({"date": dates, "rise": _in_one_piece(hours), "set": _in_one_piece(ends)})
+    if frame[["rise", "set"]].isna().all(axis=None):
+        return None
     return frame, (Curve("rise", "sun", "sunrise"), Curve("set", "sun", "sunset", style="dash"))
+
+
+def _in_one_piece(hours: list[float]) -> Floats:
+    """Hours of the day, broken where a sunset slips past midnight: the line would cross the whole day."""
+    found = np.asarray(hours, dtype=np.float64)
+    leaps = np.flatnonzero(np.abs(np.diff(found)) > 12.0) + 1
+    found[leaps] = np.nan
+    return found
 
 
 def _standard_h(review: Review) -> float:

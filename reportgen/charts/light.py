@@ -8,7 +8,7 @@ from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
-from reportgen.findings.light import dark_span, days_words, how, mol
+from reportgen.findings.light import dark_span, days_words, how, mol, shortest_words, sunlit_words
 from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.review import Review
@@ -82,10 +82,10 @@ def _length(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
         return []
     frame = pd.DataFrame({"date": list(table.index), "hours": table["day_length_h"].to_numpy()})
     span = (review.season.first_day, review.season.last_day)
-    shortest = facts.w.hours(light.shortest_day_h, 1)
-    ring = Ring(
-        x=light.shortest_day, y=light.shortest_day_h, label=f"{shortest}, {day(light.shortest_day)}", token="sun"
-    )
+    shortest = f"{facts.w.hours(light.shortest_day_h, 1)}, {day(light.shortest_day)}"
+    if light.sunless is not None:
+        shortest = f"no sunrise for {count(light.sunless.days, 'day')}"
+    ring = Ring(x=light.shortest_day, y=light.shortest_day_h, label=shortest, token="sun")
     look = Look(unit="h", x_domain=span, levels=(Level(value=10.0, label="ten hours"),), rings=(ring,), height=180)
     wide, narrow = time_lines(frame, "date", (Curve("hours", "sun", "daylight"),), look)
     dark = light.days_under_ten_hours or 0
@@ -101,7 +101,7 @@ def _length(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
             title=title,
             subtitle="Hours from sunrise to sunset at your latitude",
             label="Line chart of the day length over the season, with the ten-hour line",
-            description=f"{count(dark, 'day')} under ten hours; the shortest {shortest}, {day(light.shortest_day)}.",
+            description=f"{count(dark, 'day')} under ten hours; {shortest_words(light, facts.w)}.",
             wide=wide,
             narrow=narrow,
             table=out,
@@ -110,6 +110,7 @@ def _length(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
                 "Sunrise and sunset of the sun's upper edge, as almanacs have them. Under ten hours winter greens "
                 "all but "
                 "stop growing: common practice, without a source.",
+                *filter(None, (sunlit_words(light),)),
             ),
             day_slider=True,
         )

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from reportgen.effects.gls import Floats
 from reportgen.measures.days import standard_offset
+from reportgen.readings.chains import spells_by_name
 from reportgen.readings.types import DiaryEntry, Readings
 from reportgen.season import Season
 
@@ -96,7 +97,7 @@ def causes(readings: Readings) -> tuple[Cause, ...]:
     steps = [e for e in readings.diary if e.kind == "change" or (e.kind == "upkeep" and e.touches)]
     spells = [e for e in readings.diary if e.kind == "spell"]
     found = [_group(chain, readings.season) for chain in _chains(steps)]
-    found += [_spell(entries, readings.season) for entries in _by_name(spells)]
+    found += [_spell(entries, readings.season) for entries in spells_by_name(spells)]
     return tuple(sorted(found, key=lambda cause: (cause.first, cause.names)))
 
 
@@ -118,13 +119,6 @@ def _group(chain: Sequence[DiaryEntry], season: Season) -> Cause:
         last=max(last for _, last in touched),
         too_long=(chain[-1].date - chain[0].date).days > GROUP_LIMIT_DAYS,
     )
-
-
-def _by_name(spells: Iterable[DiaryEntry]) -> list[list[DiaryEntry]]:
-    named: dict[str, list[DiaryEntry]] = {}
-    for entry in sorted(spells, key=lambda e: (e.date, e.line)):
-        named.setdefault(entry.what.strip().casefold(), []).append(entry)
-    return list(named.values())
 
 
 def _spell(entries: Sequence[DiaryEntry], season: Season) -> Cause:

@@ -172,6 +172,8 @@ def _estimated(
         smallest_visible=estimate.smallest_visible,
         days_before=int((step == 0).sum()),
         days_after=int((step == 1).sum()),
+        se=estimate.se,
+        dof=estimate.dof,
         before_mean=float(y[rows.index][step == 0].mean()),
         columns=plan.weather,
         left_out=rows.left_out,

@@ -50,6 +50,7 @@ def judge(readings: Readings) -> Changes:
     court = Court(readings=readings, stock=stock, heat_cost=season_heat_cost(readings), quiet=quiet)
     effects = [effect for cause in found for effect in _of_cause(cause, court)]
     effects += [_unjudged(entry) for entry in readings.diary if _is_bystander(entry)]
+    effects = [_taking_back(effect, readings) for effect in effects]
     effects.sort(key=lambda e: (e.when, e.line))
     judged = sum(effect.verdict in ("helped", "hurt", "no sign") or _was_tried(effect) for effect in effects)
     ideas = [entry for entry in readings.diary if entry.kind == "idea"]
@@ -101,6 +102,7 @@ def _effect(entry: DiaryEntry, outcomes: tuple[Outcome, ...], verdict: Verdict, 
         kind=entry.kind,
         touches=entry.touches,
         hoped_for=entry.hoped_for,
+        thing=entry.thing or None,
         hope_written_before=_written_before(entry),
         grouped_with=(),
         verdict=verdict,
@@ -115,6 +117,14 @@ def _effect(entry: DiaryEntry, outcomes: tuple[Outcome, ...], verdict: Verdict, 
         years=entry.years,
         unjudged_hopes=unjudged_hopes(entry),
     )
+
+
+def _taking_back(effect: Effect, readings: Readings) -> Effect:
+    """The same with the day of the line that it takes back, if it takes one back."""
+    for lever in readings.levers:
+        if effect.line in lever.undone:
+            return replace(effect, undoes=lever.entries[lever.lines.index(lever.undone[effect.line])])
+    return replace(effect, reasons=MappingProxyType({**effect.reasons, "undoes": "it takes no earlier line back"}))
 
 
 def _written_before(entry: DiaryEntry) -> bool | None:

@@ -16,7 +16,7 @@ UNJUDGED: Mapping[str, str] = MappingProxyType(
         "upkeep": "the diary does not say what it touches",
     }
 )
-NUMBERS = ("effect", "low", "high", "smallest_visible")
+NUMBERS = ("effect", "low", "high", "smallest_visible", "se", "dof", "before_mean")
 
 
 def unjudged_reasons(entry: DiaryEntry) -> dict[str, str]:
@@ -56,6 +56,8 @@ def _empty(entry: DiaryEntry, grouped: Sequence[str]) -> dict[str, str]:
         reasons["touches"] = "the diary does not say what it touches"
     if not entry.hoped_for:
         reasons["hoped_for"] = "no hope was noted"
+    if not entry.thing:
+        reasons["thing"] = "the diary has no word for it under “thing”"
     if not grouped:
         reasons["grouped_with"] = "nothing else was changed within three days of it"
     return reasons

@@ -31,9 +31,11 @@ class Outcome:
     smallest_visible: float = NAN
     days_before: int = 0
     days_after: int = 0
+    se: float = NAN  # standard error of the effect, in its unit
+    dof: int | None = None  # of that error: days less columns
+    before_mean: float = NAN  # mean of the days before (of a spell: off)
     refused: str | None = None
     answerable: str = field(default="", metadata=PAGE_ONLY)  # what would have made it answerable
-    before_mean: float = field(default=NAN, metadata=PAGE_ONLY)
     columns: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # weather columns used
     left_out: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # … and those that could not be had
     covariate_set: int = field(default=0, metadata=PAGE_ONLY)  # column of the method page's table, from 1
@@ -68,6 +70,8 @@ class Effect:
     payback_years: float | None
     outcomes: tuple[Outcome, ...]
     reasons: Mapping[str, str]
+    thing: str | None = None  # a word by which others know it
+    undoes: date | None = None  # the day of the line that it takes back
     line: int = field(metadata=PAGE_ONLY)  # of diary.csv
     until: date | None = field(default=None, metadata=PAGE_ONLY)
     switches: tuple[tuple[date, date], ...] = field(default=(), metadata=PAGE_ONLY)  # of a spell: first and last night

@@ -10,8 +10,9 @@ from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
 from reportgen.findings.whole import NEARLY
 from reportgen.measures.light import Light
+from reportgen.measures.light_daily import Run
 from reportgen.measures.seldom import NOTHING_TOLD
-from reportgen.wording import NBSP, count, day, number
+from reportgen.wording import NBSP, Wording, count, day, number
 
 DIMMER = 0.1  # the cover lets through this much less than was given before it is worth a sentence
 
@@ -42,9 +43,31 @@ def dark_span(light: Light) -> str:
     """From 30 October to 10 February; until the latter where the season began in the dark."""
     if light.ten_from is None or light.ten_to is None:
         return ""
+    if light.days_under_ten_hours == len(light.daily.table):
+        return "all of the season"
     if light.daily.table.index[0] == light.ten_from:
         return f"until {day(light.ten_to)}"
     return f"from {day(light.ten_from)} to {day(light.ten_to)}"
+
+
+def shortest_words(light: Light, w: Wording) -> str:
+    """The shortest was 21 December with 8.1 hours; or, where the sun stayed down, how long it did."""
+    if light.sunless is not None:
+        return f"the sun did not rise {_stretch(light.sunless)}"
+    if light.shortest_day is None or light.shortest_day_h is None:
+        return ""
+    return f"the shortest was {day(light.shortest_day)} with {w.hours(light.shortest_day_h, 1)}"
+
+
+def sunlit_words(light: Light) -> str:
+    """How long the sun stayed up; empty where it set every day."""
+    return f"The sun did not set {_stretch(light.sunlit)}." if light.sunlit is not None else ""
+
+
+def _stretch(run: Run) -> str:
+    if run.days == 1:
+        return f"on {day(run.start)}"
+    return f"on {count(run.days, 'day')} on end, from {day(run.start)} to {day(run.end)}"
 
 
 def _dark(facts: Facts) -> Finding | None:
@@ -59,8 +82,7 @@ def _dark(facts: Facts) -> Finding | None:
     return _finding(
         "days-under-ten-hours",
         claim=f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight, {dark_span(light)}.",
-        evidence=f"From the sun's path at your latitude; the shortest was {day(light.shortest_day)} with "
-        f"{w.hours(light.shortest_day_h, 1)}.{unknown}",
+        evidence=f"From the sun's path at your latitude; {shortest_words(light, w)}.{unknown}",
         how_sure="Sure for the day length; that winter greens all but stop under ten hours is common practice, "
         "without a "
         "source.",
@@ -104,7 +126,8 @@ def _daily(facts: Facts) -> Finding | None:
         how_sure="Fairly sure for the light; the need is the recommended least for fast growth of leafy greens "
         "(Jayalath "
         "et al. 2024, Plants 13:652): hardy greens stand, and only stand, on less.",
-        next_step="Keep the cover clean inside and out from November on, and set the tallest plants to the north."
+        next_step=f"Keep the cover clean inside and out from {_by_hemisphere(facts, 'November', 'May')} on, and set "
+        f"the tallest plants to the {_by_hemisphere(facts, 'north', 'south')}."
         if not good
         else "Light was not what held the plants back.",
         caution=None if good else cautions.ROOF,
@@ -117,6 +140,11 @@ def _daily(facts: Facts) -> Finding | None:
         holds_for="this kind of cover",
         sources=(Source(csv="light_days.csv", how="mean", column="inside mol/m²", value=mean),),
     )
+
+
+def _by_hemisphere(facts: Facts, north: str, south: str) -> str:
+    """A word for either half of the Earth; the northern where no latitude is given."""
+    return south if (facts.r.season.place.latitude or 0.0) < 0 else north
 
 
 def how(facts: Facts) -> str:
@@ -192,7 +220,8 @@ def _cover(facts: Facts) -> Finding | None:
         f"{w.percent(100 * given)} through.",
         evidence="Sums of the light inside and outdoors, on the days with both.",
         how_sure="A hint: a beam, a leaf or a tilted sensor takes as much as dirt does.",
-        next_step="Wash the cover in October and look again; set the light sensor level, above the leaves.",
+        next_step=f"Wash the cover in {_by_hemisphere(facts, 'October', 'April')} and look again; set the light sensor "
+        "level, above the leaves.",
         caution=cautions.ROOF,
         figure=lost,
         figure_note="less than it should",

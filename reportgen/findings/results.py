@@ -9,9 +9,11 @@ from reportgen.measures.damp import Damp
 from reportgen.measures.frost import Frost
 from reportgen.measures.harvest import Harvest
 from reportgen.measures.heat_types import Heat
+from reportgen.measures.identity import Identity
 from reportgen.measures.light import Light
 from reportgen.measures.record import Record
 from reportgen.measures.soil import Soil
+from reportgen.measures.weather import Weather
 from reportgen.readings.types import Readings
 from reportgen.season import Season
 from reportgen.winters import Winters
@@ -23,6 +25,8 @@ class Results:
 
     season: Season
     readings: Readings
+    house: Identity
+    weather: Weather
     record: Record
     frost: Frost
     heat: Heat

@@ -14,14 +14,13 @@ import pandas as pd
 from reportgen import air
 from reportgen.measures.damp_air import (
     Moist,
-    airing_curve,
-    airing_hours,
     glazing_excess_k,
     inside,
     local,
     mean_of,
     outdoor_at,
 )
+from reportgen.measures.damp_airing import Ends, airing_curve, airing_ends, airing_hours
 from reportgen.measures.damp_mould import WET_PCT, WetSpell, wet_spells
 from reportgen.measures.damp_tables import Airing, Dryer, airing, by_clock, by_hour, by_month, by_night, dryers
 from reportgen.measures.exposure import Band, Floats, Line, band, hours_above, hours_below, spells_above
@@ -67,6 +66,7 @@ class Damp:
     glazing_dew_hours: Band
     leaf_wet_hours: Band
     airing_hours: float | None
+    airing_band: Ends
     grey_mould_spells: GreyMould
     mean_dew_point_c: float | None
     mean_vpd_kpa: float | None
@@ -96,6 +96,7 @@ def damp(readings: Readings) -> Damp:
     outdoor_c, outdoor_rh = outdoor_at(readings, rh.seconds)
     dew, dew_why = _glazing(readings, moist, outdoor_c)
     dry, dry_why, dry_curve = _airing(readings, moist, outdoor_c, outdoor_rh)
+    dry_ends, ends_why = airing_ends(readings, moist, outdoor_c, outdoor_rh, dry_why)
     lines = (aims.humidity_high_pct, aims.humidity_extreme_pct)
     spells = spells_above(rh, aims.humidity_high_pct)
     wet = wet_spells(moist)
@@ -111,7 +112,7 @@ def damp(readings: Readings) -> Damp:
     }
     why = {f"{name}.{end}": f"no accuracy given for {moist.logger}" for name in above for end in ("low", "high")}
     why = why if accuracy is None else {}
-    why |= dew_why | dry_why
+    why |= dew_why | dry_why | ends_why
     if not known:
         why |= dict.fromkeys(("mean_dew_point_c", "mean_vpd_kpa"), NO_TEMP)
         why |= {f"grey_mould_spells.{key}": NO_TEMP for key in GreyMould.__dataclass_fields__}
@@ -128,6 +129,7 @@ def damp(readings: Readings) -> Damp:
         longest_spell=_longest(spells, rh),
         glazing_dew_hours=dew,
         airing_hours=dry,
+        airing_band=dry_ends,
         grey_mould_spells=_classes(wet) if known else GreyMould(),
         mean_dew_point_c=mean_of(point),
         mean_vpd_kpa=mean_of(vpd),
@@ -156,7 +158,9 @@ def _nothing(readings: Readings) -> Damp:
     why = {f"{name}.{end}": no_rh for name in bands for end in ("estimate", "low", "high")}
     why |= {f"longest_spell.{key}": no_rh for key in Spell.__dataclass_fields__}
     why |= {f"grey_mould_spells.{key}": no_rh for key in GreyMould.__dataclass_fields__}
-    why |= dict.fromkeys(("airing_hours", "mean_dew_point_c", "mean_vpd_kpa"), no_rh)
+    why |= dict.fromkeys(
+        ("airing_band.low", "airing_band.high", "airing_hours", "mean_dew_point_c", "mean_vpd_kpa"), no_rh
+    )
     return Damp(
         high_pct=aims.humidity_high_pct,
         extreme_pct=aims.humidity_extreme_pct,
@@ -167,6 +171,7 @@ def _nothing(readings: Readings) -> Damp:
         glazing_dew_hours=none,
         leaf_wet_hours=none,
         airing_hours=None,
+        airing_band=Ends(),
         grey_mould_spells=GreyMould(),
         mean_dew_point_c=None,
         mean_vpd_kpa=None,

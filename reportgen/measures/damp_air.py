@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen import air
-from reportgen.measures.exposure import Floats, Line, clip, hours_above, line, lowest
+from reportgen.measures.exposure import Floats, Line, clip, line
 from reportgen.measures.house import main_crop, outdoor
 from reportgen.measures.seldom import too_seldom
 from reportgen.readings.types import Readings
@@ -86,23 +86,6 @@ def glazing_excess_k(moist: Moist, outdoor_c: Floats, u: float, r_si: float, shi
     point = air.dew_point_c(temp, moist.humidity(shift[1]))
     frozen = air.deposit_point_c(temp, moist.humidity(shift[1]))
     return np.asarray(np.where(surface < 0, frozen, point) - surface)
-
-
-def airing_curve(moist: Moist, outdoor_c: Floats, outdoor_rh: Floats, high_pct: float) -> Line:
-    """Above 0 where humidity lies above the line and the vapour pressure outside below that inside.
-
-    The lower of two joined lines: humidity − line [points] and e_inside − e_outside [hPa].
-    """
-    e_in = air.vapour_pressure_pa(moist.temp_c, moist.humidity())
-    e_out = air.vapour_pressure_pa(outdoor_c, outdoor_rh)
-    drier = (e_in - e_out) / 100.0
-    over = np.where(np.isnan(drier), np.nan, moist.rh.values - high_pct)
-    return lowest([moist.curve(over), moist.curve(drier)])
-
-
-def airing_hours(curve: Line) -> float:
-    """Hours in which airing would have dried a house that was too damp."""
-    return hours_above(curve, 0.0)
 
 
 def time_in(spells: list[tuple[float, float]], starts: Floats, ends: Floats) -> Floats:

@@ -67,7 +67,7 @@ def by_hour(moist: Moist, readings: Readings) -> pd.DataFrame:
 def by_month(moist: Moist, readings: Readings, high: float, extreme: float, dry: Line | None) -> pd.DataFrame:
     """month (its first day in the season), recorded, above_high, above_extreme [h] with the sensor's band, airing [h].
 
-    `dry`: damp_air.airing_curve, or None where outdoor air is not known.
+    `dry`: damp_airing.airing_curve, or None where outdoor air is not known.
     """
     season = readings.season
     firsts = [d for d in dates(season) if d == season.first_day or d.day == 1]
@@ -154,7 +154,7 @@ def _found(readings: Readings, day: date) -> str:
 
 
 def airing(moist: Moist, readings: Readings, curve: Line | None, outdoor_c: Floats, outdoor_rh: Floats) -> Airing:
-    """Means over the hours in which `curve` (damp_air.airing_curve) lies above 0."""
+    """Means over the hours in which `curve` (damp_airing.airing_curve) lies above 0."""
     if curve is None or len(curve.values) < 2:
         return Airing(water_gm3=None, wh_per_m3=None, litres_a_day=None)
     inside = air.absolute_humidity_gm3(moist.temp_c, moist.humidity())

@@ -51,6 +51,7 @@ from reportgen.sun import clear_sky_sum
 
 NO_AIR = "no crop air temperature"
 NO_OUTDOOR = "no outdoor temperature"
+FAINT_WH_M2 = 65.0  # [Wh m⁻² d⁻¹] a clear sky that brings less is dusk, and no day is clear or dull; our own line
 
 
 def frost(readings: Readings) -> Frost:
@@ -155,7 +156,9 @@ def _clear(readings: Readings, days: list[date]) -> list[float]:
     at = np.array([edge.timestamp() for edge in edges])
     stats = stats_between(line(channel.values), at[:-1], at[1:])
     sums = stats["mean"].where(stats["share"] >= ENOUGH).to_numpy() * np.diff(at) / 3600.0
-    return [float(v) for v in sums / clear_sky_sum(days, latitude)]
+    clear = clear_sky_sum(days, latitude)
+    risen = clear >= FAINT_WH_M2
+    return [float(v) for v in np.where(risen, sums, np.nan) / np.where(risen, clear, 1.0)]
 
 
 def _entries(readings: Readings, day: date) -> str:

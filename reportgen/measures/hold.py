@@ -168,7 +168,7 @@ def _band(tables: list[pd.DataFrame], count: Callable[[pd.DataFrame], float]) ->
 def _months(readings: Readings, curve: Line) -> pd.DataFrame:
     """Hours recorded, hours and degree-hours below the hold of the day, by month."""
     rows: dict[date, list[float]] = {}
-    for first, last, hold in _pieces(readings):
+    for first, last, hold in hold_pieces(readings):
         zone = readings.season.zone
         start = pd.Timestamp(first).tz_localize(zone)
         end = pd.Timestamp(last + timedelta(days=1)).tz_localize(zone)
@@ -180,7 +180,7 @@ def _months(readings: Readings, curve: Line) -> pd.DataFrame:
     return pd.DataFrame.from_dict(rows, orient="index", columns=["hours", "below_h", "degree_hours"])
 
 
-def _pieces(readings: Readings) -> list[tuple[date, date, float]]:
+def hold_pieces(readings: Readings) -> list[tuple[date, date, float]]:
     """The season cut by month and by hold: first day, last day, hold; days without a hold are left out."""
     out: list[tuple[date, date, float]] = []
     for day in dates(readings.season):

@@ -53,6 +53,8 @@ class Light:
     shortest_day: date | None = field(default=None, metadata=PAGE_ONLY)
     ten_from: date | None = field(default=None, metadata=PAGE_ONLY)  # first and last date under ten hours
     ten_to: date | None = field(default=None, metadata=PAGE_ONLY)
+    sunless: Run | None = field(default=None, metadata=PAGE_ONLY)  # the longest run of dates without a sunrise
+    sunlit: Run | None = field(default=None, metadata=PAGE_ONLY)  # … and of dates without a sunset
     need_mol: float = field(default=LEAFY_NEED_MOL, metadata=PAGE_ONLY)
     days_measured: int = field(default=0, metadata=PAGE_ONLY)
     days_enough: int | None = field(default=None, metadata=PAGE_ONLY)
@@ -89,6 +91,8 @@ def light(readings: Readings) -> Light:
         shortest_day=shortest[0] if shortest else None,
         ten_from=short[0] if len(short) else None,
         ten_to=short[-1] if len(short) else None,
+        sunless=_longest(table["day_length_h"] <= 0.0),
+        sunlit=_longest(table["day_length_h"] >= 24.0),
         days_measured=len(lit),
         days_enough=int((lit >= LEAFY_NEED_MOL).sum()) if len(lit) else None,
         dark_mean_mol=mean_known(table.loc[dark, "inside_mol"]),
@@ -99,6 +103,10 @@ def light(readings: Readings) -> Light:
         lamp=lamp,
         daily=daily,
     )
+
+
+def _longest(flags: pd.Series) -> Run | None:
+    return next(iter(runs(flags, 1)), None)
 
 
 def _lamp(readings: Readings, lit: pd.Series, reasons: dict[str, str]) -> Lamp | None:

@@ -26,6 +26,9 @@ QUANTA_PER_JOULE, QUANTA_LOW, QUANTA_HIGH = 2.11, 1.8, 2.3
 SECONDS_A_DAY = 86_400.0
 TEN_HOURS = 10.0  # [h] day length under which winter crops all but stop growing; common practice, no source
 GLOOMY_SHARE = 1 / 3  # of what a clear sky would give on that date; our own line, no source
+FAINT_MOL = (
+    0.5  # [mol m⁻² d⁻¹] a clear sky that brings less is dusk and no day to compare with; our own line, no source
+)
 BRIGHT_QUANTILE = 0.95  # a day brighter than this share of the others counts as clear
 
 Kind = Literal["quanta inside", "radiation inside", "radiation outdoors", "quanta outdoors", "none"]
@@ -127,11 +130,12 @@ def _share_of_clear(table: pd.DataFrame) -> pd.Series:
     """Measured light against a clear day's at the same sensor.
 
     Outdoors the clear day is the equation's; inside it is the equation's times the share that the brightest days let
-    through (their 95 % quantile), so that the cover does not count as cloud.
+    through (their 95 % quantile), so that the cover does not count as cloud. Not known where the sun hardly rises.
     """
+    clear = table["clear_mol"].where(table["clear_mol"] >= FAINT_MOL)
     if table["outdoor_mol"].notna().any():
-        return table["outdoor_mol"] / table["clear_mol"]
-    share = table["inside_mol"] / table["clear_mol"]
+        return table["outdoor_mol"] / clear
+    share = table["inside_mol"] / clear
     bright = share.quantile(BRIGHT_QUANTILE) if share.notna().sum() >= 20 else np.nan
     return share / bright
 

@@ -12,7 +12,11 @@ from typing import TypeVar
 import numpy as np
 
 from reportgen.problems import Problem
+from reportgen.readings.chains import chains
 from reportgen.readings.ledger import Columns, Row, open_ledger
+from reportgen.readings.lever_doubts import lever_doubts
+from reportgen.readings.lever_types import Lever
+from reportgen.readings.levers import in_season, levers_of
 from reportgen.readings.spellings import crop_spellings
 from reportgen.readings.types import Cost, DiaryEntry, Inspection, Picking, Planting, Watering
 from reportgen.season import Season
@@ -23,6 +27,9 @@ TOUCHES = ("envelope", "thermostat", "heater", "bed", "water", "air", "light", "
 JUDGED_HOPES = ("warmer nights", "less heating", "drier air", "warmer soil", "steadier soil", "more light")
 TOLD_HOPES = ("better growth", "fewer losses", "less water", "cooler days", "less work", "safer")
 USES = ("eaten", "given", "stored", "lost")
+ALWAYS = ("idea", "upkeep")  # kinds whose lines count whenever they were written
+MOST_KG = 1e6
+MOST_YEARS = 1000.0
 WEIGHTS = ("kg", "g", "lb", "oz")
 BOOKS = ("diary", "harvest", "plantings", "watering", "inspections", "costs")
 
@@ -30,12 +37,24 @@ COLUMNS: Mapping[str, Columns] = MappingProxyType(
     {
         "diary": Columns(
             needed=("date", "kind", "what"),
-            optional=("time", "touches", "reversible", "hoped_for", "until", "cost", "years", "written", "note"),
+            optional=(
+                "time",
+                "touches",
+                "reversible",
+                "hoped_for",
+                "until",
+                "cost",
+                "years",
+                "written",
+                "note",
+                "undoes",
+                "thing",
+            ),
         ),
         "harvest": Columns(needed=("date", "crop", "weight"), optional=("unit", "bed", "use", "price_per_kg", "note")),
         "plantings": Columns(
             needed=("crop", "bed", "area_m2", "sown", "planted", "cleared"),
-            optional=("cultivar", "plants", "spacing_cm", "lost", "cause"),
+            optional=("cultivar", "plants", "spacing_cm", "lost", "lost_on", "cause"),
         ),
         "watering": Columns(needed=("date", "bed", "litres"), optional=("time",)),
         "inspections": Columns(needed=("date", "bed", "crop", "found", "level"), optional=("action",)),
@@ -51,6 +70,7 @@ class Books:
     """All books as read; `books` says which files are there."""
 
     diary: tuple[DiaryEntry, ...]
+    levers: tuple[Lever, ...]
     harvest: tuple[Picking, ...]
     plantings: tuple[Planting, ...]
     watering: tuple[Watering, ...]
@@ -62,7 +82,13 @@ class Books:
 def read_books(season: Season) -> tuple[Books, list[Problem]]:
     """Every book of the season, and every problem and warning of them."""
     reader = _Reader(season)
-    diary = reader.entries("diary", _diary_entry)
+    written = reader.entries("diary", _diary_entry)
+    diary = [entry for entry in written if entry.kind in ALWAYS or in_season(entry, season)]
+    linked, unclear = chains(written, season.diary.file)
+    reader.problems += unclear
+    levers = levers_of(linked, season)
+    in_these = {line for lever in levers for line in lever.lines}
+    reader.problems += lever_doubts([chain for chain in linked if chain.lines & in_these], season.diary.file)
     harvest = reader.entries("harvest", _picking)
     plantings = reader.entries("plantings", _planting)
     watering = reader.entries("watering", _watering)
@@ -70,6 +96,7 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
     costs = reader.entries("costs", _cost)
     books = Books(
         diary=tuple(sorted(diary, key=lambda e: (e.date, e.line))),
+        levers=levers,
         harvest=tuple(sorted(harvest, key=lambda e: (e.date, e.line))),
         plantings=tuple(plantings),
         watering=tuple(sorted(watering, key=lambda e: (e.date, e.line))),
@@ -160,15 +187,14 @@ def _diary_entry(row: Row, season: Season) -> DiaryEntry | None:
         hoped_for=row.words("hoped_for", JUDGED_HOPES + TOLD_HOPES),
         until=until,
         cost=_money(row, season, "cost"),
-        years=row.number("years"),
+        years=row.number("years", most=MOST_YEARS),
         written=row.date("written"),
         note=row.text("note"),
+        undoes=row.day_or_words("undoes"),
+        thing=" ".join(row.text("thing").split()),
     )
-    if kind not in ("idea", "upkeep"):
-        last = until or date
-        if last is not None and (last < season.first_day or entry.date > season.last_day):
-            _in_season(row, season, date)
-            return None
+    if row.good and kind not in ALWAYS and not in_season(entry, season):
+        _in_season(row, season, date)  # kept for what it is to a later line that takes it back
     return entry if row.good else None
 
 
@@ -181,6 +207,9 @@ def _picking(row: Row, season: Season) -> Picking | None:
     if not row.good or date is None or weight is None or not _in_season(row, season, date):
         return None
     kg = float(convert(np.asarray([weight]), unit, "kg")[0])
+    if kg >= MOST_KG:
+        row.fault("number-too-large", "weight", f"{weight:g} {unit}", "below 1 000 000 kg", "correct weight or unit")
+        return None
     return Picking(line=row.line, date=date, crop=crop, weight_kg=kg, bed=bed, use=use, price_per_kg=price, note=note)
 
 
@@ -206,8 +235,11 @@ def _weight_unit(row: Row) -> str:
 
 def _planting(row: Row, season: Season) -> Planting | None:
     sown, planted, cleared = row.date("sown"), row.date("planted"), row.date("cleared")
+    lost_on = row.date("lost_on")
     _in_order(row, "planted", sown, planted)
     _in_order(row, "cleared", planted or sown, cleared)
+    _in_order(row, "lost_on", planted or sown, lost_on)
+    _in_order(row, "cleared", lost_on, cleared)
     entry = Planting(
         line=row.line,
         crop=row.text("crop", needed=True),
@@ -221,6 +253,7 @@ def _planting(row: Row, season: Season) -> Planting | None:
         spacing_cm=row.number("spacing_cm"),
         lost=row.number("lost"),
         cause=row.text("cause"),
+        lost_on=lost_on,
     )
     if entry.plants is not None and entry.lost is not None and entry.lost > entry.plants:
         row.fault(
@@ -255,7 +288,7 @@ def _inspection(row: Row, season: Season) -> Inspection | None:
 
 def _cost(row: Row, season: Season) -> Cost | None:
     date, amount = row.date("date", needed=True), _money(row, season, "amount", needed=True)
-    what, years = row.text("what", needed=True), row.number("years")
+    what, years = row.text("what", needed=True), row.number("years", most=MOST_YEARS)
     if not row.good or date is None or amount is None:
         return None
     return Cost(line=row.line, date=date, what=what, kind=row.text("kind"), amount=amount, years=years)

@@ -12,12 +12,14 @@ from pathlib import Path
 
 from reportgen.readings.faults import Faults
 from reportgen.readings.layout import DELIMITERS
+from reportgen.season.base import FIRST_YEAR, LAST_YEAR
 
 _NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
 _THOUSANDS = re.compile(r"^[+-]?[1-9]\d{0,2},\d{3}$")
 _ISO = re.compile(r"^(\d{4})-(\d{1,2})-(\d{1,2})$")
 _DOTTED = re.compile(r"^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})$")
 _SLASHED = re.compile(r"^(\d{1,2})/(\d{1,2})/(\d{4})$")
+MOST = 1e12  # above every amount, reading or price of a garden: what lies beyond is a slip of the pen
 _CLOCK = re.compile(r"^(\d{1,2}):(\d{2})(?::\d{2})?$")
 
 
@@ -88,7 +90,16 @@ class Row:
         value = _date(cell, self.ledger.day_first)
         if value is None:
             self._not_a_date(column, cell)
+        elif not FIRST_YEAR <= value.year <= LAST_YEAR:
+            expected = f"a day of the years {FIRST_YEAR} to {LAST_YEAR}"
+            self.fault("not-a-date", column, repr(cell), expected, "correct the year")
         return value
+
+    def day_or_words(self, column: str) -> str:
+        """A day as 2026-01-14 however it is written, or the words as they stand."""
+        cell = self.text(column)
+        value = _date(cell, self.ledger.day_first)
+        return cell if value is None else value.isoformat()
 
     def _not_a_date(self, column: str, cell: str) -> None:
         slashed = _SLASHED.match(cell)
@@ -111,8 +122,8 @@ class Row:
         self.fault("not-a-time", column, repr(cell), "a time such as 18:30", "correct this time or leave it empty")
         return None
 
-    def number(self, column: str, needed: bool = False, least: float | None = 0.0) -> float | None:
-        """A number, point or comma as the decimal mark, at or above `least`."""
+    def number(self, column: str, needed: bool = False, least: float | None = 0.0, most: float = MOST) -> float | None:
+        """A number, point or comma as the decimal mark, from `least` to `most`."""
         cell = self.text(column, needed).replace("\u2212", "-")
         if not cell:
             return None
@@ -126,6 +137,9 @@ class Row:
         value = float(cell.replace(",", "."))
         if least is not None and value < least:
             self.fault("number-too-small", column, cell, f"at or above {least:g}", "correct this number")
+            return None
+        if value > most:
+            self.fault("number-too-large", column, cell[:40], f"at or below {most:g}", "correct this number")
             return None
         return value
 

@@ -6,9 +6,11 @@ from reportgen.problems import Problem, SeasonError
 from reportgen.readings.books import read_books
 from reportgen.readings.heating import read_heating
 from reportgen.readings.loggers import Logged, read_loggers
+from reportgen.readings.questions import questions
 from reportgen.readings.types import Readings
 from reportgen.season import Season
 from reportgen.season.located import located
+from reportgen.season.sensible import doubts
 
 
 def read_season(season: Season) -> Readings:
@@ -30,8 +32,10 @@ def read_what_can_be(season: Season) -> tuple[Readings, tuple[Problem, ...]]:
     logged = read_loggers(season)
     books, book_problems = read_books(season)
     heating, appliances, heat_problems = read_heating(season, logged.channels)
-    silent = _silent(season, logged)
-    told = _in_order(located(dict.fromkeys([*logged.problems, *silent, *book_problems, *heat_problems]), season.folder))
+    asked, ask_problems = questions(season, books.diary, books.levers)
+    of_settings = [*doubts(season), *_silent(season, logged), *ask_problems]
+    every = [*logged.problems, *of_settings, *book_problems, *heat_problems]
+    told = _in_order(located(dict.fromkeys(every), season.folder))
     readings = Readings(
         season=season,
         files=logged.files,
@@ -46,6 +50,8 @@ def read_what_can_be(season: Season) -> tuple[Readings, tuple[Problem, ...]]:
         heating=heating,
         appliances=appliances,
         books=books.books,
+        levers=books.levers,
+        questions=asked,
         warnings=tuple(problem for problem in told if problem.level == "warning"),
     )
     return readings, tuple(problem for problem in told if problem.level == "problem")

@@ -92,7 +92,12 @@ def _without_notes(readings: Readings) -> Readings:
 
 
 def _without_away(readings: Readings) -> Readings:
-    return replace(readings, diary=tuple(entry for entry in readings.diary if entry.kind != "away"))
+    gone = {entry.line for entry in readings.diary if entry.kind == "away"}
+    return replace(
+        readings,
+        diary=tuple(entry for entry in readings.diary if entry.line not in gone),
+        questions=tuple(asked for asked in readings.questions if asked.line not in gone),
+    )
 
 
 def named(readings: Readings) -> tuple[Problem, ...]:
@@ -102,7 +107,10 @@ def named(readings: Readings) -> tuple[Problem, ...]:
         return ()
     name = season.place.name.casefold()
     lines: list[tuple[str, int | None, str, str]] = [("season.toml", None, "title", season.title)]
+    lines += [("season.toml", None, "label", season.share.label or "")]
+    lines += [("season.toml", None, f"[[question]] {n} · ask", q.ask) for n, q in enumerate(season.questions, start=1)]
     lines += [(season.diary.file, entry.line, "what", entry.what) for entry in _told(readings)]
+    lines += [(season.diary.file, entry.line, "thing", entry.thing) for entry in _told(readings)]
     if season.share.diary_notes:
         lines += [(season.diary.file, entry.line, "note", entry.note) for entry in _told(readings)]
     lines += [(STORY, number, "", text) for number, text in enumerate(_story(season), start=1)]

@@ -10,6 +10,7 @@ from types import MappingProxyType
 import pandas as pd
 
 from reportgen.problems import Problem
+from reportgen.readings.lever_types import Asked, Lever
 from reportgen.season import Season
 
 NOTHING: Mapping[str, int] = MappingProxyType({})
@@ -78,6 +79,8 @@ class DiaryEntry:
     years: float | None
     written: dt.date | None
     note: str
+    undoes: str = ""  # as written: the date, or the words, of the line that this one takes back
+    thing: str = ""  # a short word by which others know it
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -110,6 +113,7 @@ class Planting:
     spacing_cm: float | None
     lost: float | None
     cause: str
+    lost_on: dt.date | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -196,6 +200,8 @@ class Readings:
     appliances: tuple[HeatSupply, ...]
     books: Mapping[str, bool]  # which books are there: diary, harvest, plantings, watering, inspections, costs
     warnings: tuple[Problem, ...]
+    levers: tuple[Lever, ...] = ()
+    questions: tuple[Asked, ...] = ()
 
     def channel(self, logger: str, measure: str) -> Channel | None:
         """That measure of that logger, if it was logged."""

@@ -1,5 +1,6 @@
 """season.toml → one frozen Season."""
 
+from reportgen.season.base import Setpoint
 from reportgen.season.load import load_season
 from reportgen.season.models import (
     Aims,
@@ -12,6 +13,7 @@ from reportgen.season.models import (
     Logger,
     MeasureColumn,
     Place,
+    Question,
     Season,
     Share,
 )
@@ -27,7 +29,9 @@ __all__ = [
     "Logger",
     "MeasureColumn",
     "Place",
+    "Question",
     "Season",
+    "Setpoint",
     "Share",
     "load_season",
 ]

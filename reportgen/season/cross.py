@@ -11,11 +11,11 @@ from reportgen.problems import Problem
 from reportgen.season.explain import FILE, Lines, address, perhaps
 from reportgen.season.models import Season
 from reportgen.season.positions import line_of
+from reportgen.season.sensible import Fault, sensor_faults
 from reportgen.season.sources import HeatSource
 from reportgen.units import MEASURES
 
-# slug, path of the key, found, expected, to do
-_Fault = tuple[str, tuple[str | int, ...], str, str, str]
+NO_ZONES = frozenset({"localtime", "Factory", "posixrules", "posix", "right"})
 
 
 def cross_checks(season: Season, lines: Lines) -> list[Problem]:
@@ -25,6 +25,7 @@ def cross_checks(season: Season, lines: Lines) -> list[Problem]:
         *_name_faults(season),
         *_reference_faults(season),
         *_check_faults(season),
+        *sensor_faults(season),
         *_price_faults(season),
         *_path_faults(season),
     ]
@@ -33,7 +34,7 @@ def cross_checks(season: Season, lines: Lines) -> list[Problem]:
 
 def unit_faults(data: Mapping[str, Any], lines: Lines) -> list[Problem]:
     """Units that the measure of their column cannot have; read from the raw file, so that they come with all others."""
-    faults: list[_Fault] = []
+    faults: list[Fault] = []
     loggers = data.get("logger")
     for number, logger in enumerate(loggers if isinstance(loggers, list | tuple) else ()):
         measures = logger.get("measures") if isinstance(logger, Mapping) else None
@@ -47,7 +48,7 @@ def unit_faults(data: Mapping[str, Any], lines: Lines) -> list[Problem]:
     return [_problem(fault, lines) for fault in faults]
 
 
-def _problem(fault: _Fault, lines: Lines) -> Problem:
+def _problem(fault: Fault, lines: Lines) -> Problem:
     slug, path, found, expected, todo = fault
     return Problem(
         slug=slug,
@@ -60,21 +61,30 @@ def _problem(fault: _Fault, lines: Lines) -> Problem:
     )
 
 
-def _date_faults(season: Season) -> list[_Fault]:
-    faults: list[_Fault] = []
+def _date_faults(season: Season) -> list[Fault]:
+    faults: list[Fault] = []
     if season.last_day < season.first_day:
         found = f"last_day {season.last_day} before first_day {season.first_day}"
         faults.append(("wrong-value", ("last_day",), found, "a day at or after first_day", "correct one of the two"))
     elif (season.last_day - season.first_day).days > 731:
         found = f"{season.first_day} to {season.last_day}"
         faults.append(("wrong-value", ("last_day",), found, "one winter, at most two years", "correct one of the two"))
-    try:
-        ZoneInfo(season.time_zone)
-    except (ZoneInfoNotFoundError, ValueError, OSError):
+    if not _is_zone(season.time_zone):
         todo = perhaps(season.time_zone, _cities(), "write the city of the IANA list that keeps your time")
         expected = "an IANA time zone such as Europe/Prague"
         faults.append(("unknown-time-zone", ("time_zone",), repr(season.time_zone), expected, todo))
     return faults
+
+
+def _is_zone(name: str) -> bool:
+    """A zone of the list, and none of the files beside it: this machine's own clock, or clocks with leap seconds."""
+    if name.partition("/")[0] in NO_ZONES:
+        return False
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        return False
+    return True
 
 
 def _cities() -> list[str]:
@@ -82,8 +92,8 @@ def _cities() -> list[str]:
     return sorted(name for name in available_timezones() if "/" in name and not name.startswith("Etc/"))
 
 
-def _name_faults(season: Season) -> list[_Fault]:
-    faults: list[_Fault] = []
+def _name_faults(season: Season) -> list[Fault]:
+    faults: list[Fault] = []
     groups: dict[str, Sequence[str]] = {
         "logger": [logger.name for logger in season.loggers],
         "heating": [source.name for source in season.heating],
@@ -106,7 +116,7 @@ def _name_faults(season: Season) -> list[_Fault]:
     return faults
 
 
-def _reference_faults(season: Season) -> list[_Fault]:
+def _reference_faults(season: Season) -> list[Fault]:
     names = [logger.name for logger in season.loggers]
     named: list[tuple[str, int, str | None]] = [
         ("heating", n, source.logger) for n, source in enumerate(season.heating)
@@ -125,7 +135,7 @@ def _reference_faults(season: Season) -> list[_Fault]:
     ]
 
 
-def _check_faults(season: Season) -> list[_Fault]:
+def _check_faults(season: Season) -> list[Fault]:
     """A sensor check must be of a measure that its logger has."""
     return [
         (
@@ -141,7 +151,7 @@ def _check_faults(season: Season) -> list[_Fault]:
     ]
 
 
-def _price_faults(season: Season) -> list[_Fault]:
+def _price_faults(season: Season) -> list[Fault]:
     priced: list[tuple[str, int]] = [
         ("heating", n)
         for n, source in enumerate(season.heating)
@@ -155,7 +165,7 @@ def _price_faults(season: Season) -> list[_Fault]:
     return [("missing-currency", priced[0], "a price without a currency", "the key 'currency'", todo)]
 
 
-def _path_faults(season: Season) -> list[_Fault]:
+def _path_faults(season: Season) -> list[Fault]:
     named: list[tuple[tuple[str | int, ...], str]] = [
         (("logger", n, "files"), file) for n, logger in enumerate(season.loggers) for file in logger.files
     ]

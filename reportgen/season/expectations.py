@@ -23,8 +23,15 @@ _BY_KIND: Mapping[str, str] = MappingProxyType(
 _PATTERNS: Mapping[str, str] = MappingProxyType(
     {
         "^[A-Z]{3}$": 'three capital letters, such as "EUR"',
-        r"^(local|utc|[+-]\d{2}:\d{2})$": '"local" (with summer time), "utc", or a fixed "+01:00"',
         r"^([01]\d|2[0-4])-([01]\d|2[0-4])$": 'two hours of the day, such as "22-06"',
+    }
+)
+_LENGTHS: Mapping[str, str] = MappingProxyType(
+    {
+        "string_too_short": "something between the quotes",
+        "string_too_long": "at most {} letters",
+        "too_short": "at least one entry",
+        "too_long": "at most {} of them",
     }
 )
 _BOUNDS = (
@@ -43,8 +50,8 @@ def expectation(details: ErrorDetails) -> str:
             return words.format(f"{context[key]:g}".replace("-", "\u2212"))
     if kind == "string_pattern_mismatch":
         return _PATTERNS.get(str(context.get("pattern")), "another form of text")
-    if kind in ("string_too_short", "too_short"):
-        return "something between the quotes" if kind == "string_too_short" else "at least one entry"
+    if kind in _LENGTHS:
+        return _LENGTHS[kind].format(context.get("max_length"))
     if kind == "literal_error":
         return f"one of: {str(context['expected']).replace(' or ', ', ')}"
     by_kind = next((words for start, words in _BY_KIND.items() if kind.startswith(start)), None)

@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 import pandas as pd
 from pydantic import ConfigDict, Field, field_validator, model_validator
 
-from reportgen.season.base import Celsius, Fraction, Name, NotNegative, Part, Percent, Positive
+from reportgen.season.base import Area, Celsius, Day, Fraction, Money, Name, Part, Percent, Setpoint, Volume, in_order
 from reportgen.season.sources import Appliance as Appliance
 from reportgen.season.sources import HeatSource as HeatSource
 from reportgen.season.sources import Logger as Logger
@@ -19,12 +19,23 @@ from reportgen.season.sources import Price as Price
 from reportgen.season.sources import SensorCheck as SensorCheck
 from reportgen.units import MOIST_LOAM_MJ_M3K
 
+TOPICS = (
+    "hold",
+    "frost",
+    "damp",
+    "money",
+    "light",
+    "soil",
+    "winters",
+)  # what a question may be about, beside the diary
+QUESTIONS = 6  # as many as a first page can answer
+
 
 class Place(Part):
     """Where the house stands; every key is optional."""
 
     name: Name | None = None
-    latitude: Annotated[float, Field(ge=-66, le=66)] | None = None
+    latitude: Annotated[float, Field(ge=-90, le=90)] | None = None
     longitude: Annotated[float, Field(ge=-180, le=180)] | None = None
     altitude_m: Annotated[float, Field(ge=-430, le=6000)] = 0.0
     rare_low_c: Celsius | None = None
@@ -33,40 +44,37 @@ class Place(Part):
 class House(Part):
     """The house and its bed; every key is optional."""
 
+    id: Annotated[str, Field(min_length=1, max_length=64)] | None = None
     kind: Name | None = None
-    floor_area_m2: Positive | None = None
-    glazing_area_m2: Positive | None = None
-    air_volume_m3: Positive | None = None
+    floor_area_m2: Area | None = None
+    glazing_area_m2: Area | None = None
+    air_volume_m3: Volume | None = None
     glazing: Name | None = None
     u_value_w_m2k: Annotated[float, Field(gt=0, le=10)] | None = None
     air_changes_per_h: Annotated[float, Field(ge=0, le=60)] | None = None
     light_transmission: Fraction | None = None
-    soil_bed_volume_m3: Positive | None = None
+    soil_bed_volume_m3: Volume | None = None
     soil_heat_capacity_mj_m3k: Annotated[float, Field(gt=0, le=4.2)] = MOIST_LOAM_MJ_M3K
 
 
-class Hold(Part):
-    """A target that holds from a date on."""
-
-    start: dt.date = Field(alias="from")
-    c: Celsius
+Worth = Annotated[float, Field(gt=0, le=100)]
 
 
 class Care(Part):
     """The smallest effect worth having, by kind of outcome."""
 
-    lift_k: Positive = 0.5
-    heat_pct: Positive = 10.0
-    humidity_points: Positive = 3.0
-    soil_k: Positive = 0.5
-    light_pct: Positive = 10.0
+    lift_k: Worth = 0.5
+    heat_pct: Worth = 10.0
+    humidity_points: Worth = 3.0
+    soil_k: Worth = 0.5
+    light_pct: Worth = 10.0
 
 
 class Aims(Part):
     """What the grower aims for. Defaults are common practice, no source; the grower's to change."""
 
     hold_c: Celsius | None = None
-    hold: tuple[Hold, ...] = ()
+    hold: tuple[Setpoint, ...] = ()
     frost_c: Celsius = 0.0
     humidity_high_pct: Percent = 80.0
     humidity_extreme_pct: Percent = 90.0
@@ -81,8 +89,7 @@ class Aims(Part):
             raise ValueError("either hold_c or hold, not both")
         if self.humidity_extreme_pct < self.humidity_high_pct:
             raise ValueError("humidity_extreme_pct at or above humidity_high_pct")
-        if list(self.hold) != sorted(self.hold, key=lambda h: h.start):
-            raise ValueError("hold in order of date")
+        in_order(self.hold, "hold")
         return self
 
 
@@ -97,9 +104,9 @@ class Crop(Part):
     """One crop: its area, what cold harms it, what it costs in a shop."""
 
     name: Name
-    area_m2: Positive | None = None
+    area_m2: Area | None = None
     damage_below_c: tuple[Celsius, Celsius] | None = None
-    shop_price_per_kg: NotNegative | None = None
+    shop_price_per_kg: Money | None = None
 
     @field_validator("damage_below_c", mode="before")
     @classmethod
@@ -117,7 +124,7 @@ class Household(Part):
     """Who eats, and how much."""
 
     people: Annotated[int, Field(ge=1, le=200)] | None = None
-    vegetables_kg_per_week: Positive | None = None
+    vegetables_kg_per_week: Annotated[float, Field(gt=0, le=10_000)] | None = None
 
 
 class Book(Part):
@@ -133,14 +140,22 @@ class LastSeason(Part):
 
 
 class Share(Part):
-    """What may leave the house with `--share`."""
+    """What may leave the house with `--share`, and the name under which others see it."""
 
+    label: Name | None = None
     place: bool = False
     prices: bool = False
     harvest: bool = False
     story: bool = False
     diary_notes: bool = False
     away: bool = False
+
+
+class Question(Part):
+    """What the grower wants to know: in their words, and what it is about."""
+
+    ask: Name
+    about: Name  # one of TOPICS, or the date or the `what` of a diary line (readings/questions.py)
 
 
 class Season(Part):
@@ -153,11 +168,12 @@ class Season(Part):
     folder: Path
     format: Literal[1]
     title: Name
-    first_day: dt.date
-    last_day: dt.date
+    first_day: Day
+    last_day: Day
     time_zone: str
     currency: Annotated[str, Field(pattern=r"^[A-Z]{3}$")] | None = None
     show: Literal["metric", "us"] = "metric"
+    questions: Annotated[tuple[Question, ...], Field(max_length=QUESTIONS)] = Field(default=(), alias="question")
     place: Place = Place()
     house: House = House()
     aims: Aims = Aims()

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import datetime as dt
+import re
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
-from reportgen.season.base import Fuel, Name, NotNegative, Part, Percent, Positive, SourceUnit
+from reportgen.season.base import Day, Fuel, Money, Name, Part, Percent, Setpoint, SourceUnit, Watts, in_order
 from reportgen.units import MEASURES
 
+EARLIEST_MIN, LATEST_MIN = -12 * 60, 14 * 60  # offsets from UTC in use anywhere, IANA time zone database
 MEASURE_UNIT = "measure_unit"  # the kind of error that a column's unit makes; load.py tells it with its own line
 
 
@@ -18,6 +19,17 @@ def _known_measure(name: str) -> str:
     if name not in MEASURES:
         raise ValueError(f"one of: {', '.join(MEASURES)}")
     return name
+
+
+def _real_clock(clock: str) -> str:
+    """`local`, `utc`, or an offset that some clock on Earth keeps."""
+    if clock in ("local", "utc"):
+        return clock
+    found = re.fullmatch(r"([+-])(\d{2}):([0-5]\d)", clock)
+    minutes = (60 * int(found[2]) + int(found[3])) * (1 if found[1] == "+" else -1) if found else None
+    if minutes is None or not EARLIEST_MIN <= minutes <= LATEST_MIN:
+        raise ValueError('"local" (with summer time), "utc", or a fixed "+01:00" from \u221212:00 to +14:00')
+    return clock
 
 
 MeasureName = Annotated[str, AfterValidator(_known_measure)]
@@ -28,7 +40,7 @@ class MeasureColumn(Part):
 
     column: Name
     unit: str | None = None
-    accuracy: NotNegative | None = None
+    accuracy: Annotated[float, Field(ge=0)] | None = None
     offset: float = 0.0
     depth_m: Annotated[float, Field(ge=0, le=3)] | None = None
 
@@ -36,7 +48,7 @@ class MeasureColumn(Part):
 class SensorCheck(Part):
     """An ice-water or salt check the grower made."""
 
-    date: dt.date
+    date: Day
     measure: str
     reference: float
     read: float
@@ -55,7 +67,7 @@ class Logger(Part):
     files: Annotated[tuple[Name, ...], Field(min_length=1)]
     time: str | tuple[str, ...]
     time_format: str | None = None
-    clock: Annotated[str, Field(pattern=r"^(local|utc|[+-]\d{2}:\d{2})$")] = "local"
+    clock: Annotated[str, AfterValidator(_real_clock)] = "local"
     sheet: str | None = None
     delimiter: Literal[",", ";", "\t", "|"] | None = None
     decimal: Literal[".", ","] | None = None
@@ -90,8 +102,8 @@ class Logger(Part):
 class Price(Part):
     """A price per unit from a date on, for some hours of the day where `hours` stands ("22-06")."""
 
-    start: dt.date = Field(alias="from")
-    price: NotNegative
+    start: Day = Field(alias="from")
+    price: Money
     hours: Annotated[str, Field(pattern=r"^([01]\d|2[0-4])-([01]\d|2[0-4])$")] | None = None
 
 
@@ -104,16 +116,17 @@ class HeatSource(Part):
     logger: str | None = None
     meter: str | None = None
     deliveries: str | None = None
-    rated_power_w: Positive | None = None
+    rated_power_w: Watts | None = None
     vented: bool | None = None
+    dial: tuple[Setpoint, ...] = ()  # what its thermostat was set to, by date
     unit: SourceUnit = "kWh"
-    price: NotNegative | None = None
+    price: Money | None = None
     prices: tuple[Price, ...] = ()
-    next_price: NotNegative | None = None
+    next_price: Money | None = None
     efficiency: Annotated[float, Field(gt=0, le=10)] = 1.0
-    heat_kwh_per_unit: Positive | None = None
+    heat_kwh_per_unit: Annotated[float, Field(gt=0, le=10_000)] | None = None
     heating_value: Literal["gross", "net"] | None = None
-    co2_kg_per_unit: NotNegative | None = None
+    co2_kg_per_unit: Annotated[float, Field(ge=0, le=1000)] | None = None
 
     @model_validator(mode="after")
     def _one_source(self) -> HeatSource:
@@ -121,6 +134,7 @@ class HeatSource(Part):
             raise ValueError("exactly one of logger, meter, deliveries")
         if self.price is not None and self.prices:
             raise ValueError("either price or prices, not both")
+        in_order(self.dial, "dial")
         return self
 
 
@@ -130,11 +144,11 @@ class Appliance(Part):
     name: Name
     kind: Literal["dehumidifier", "lamp", "fan", "pump", "other"]
     logger: str | None = None
-    rated_power_w: Positive | None = None
+    rated_power_w: Watts | None = None
     hours_per_day: Annotated[float, Field(ge=0, le=24)] | None = None
     setpoint_pct: Percent | None = None
-    ppfd: Positive | None = None
-    price: NotNegative | None = None
+    ppfd: Annotated[float, Field(gt=0, le=3000)] | None = None
+    price: Money | None = None
 
     @model_validator(mode="after")
     def _known_use(self) -> Appliance:

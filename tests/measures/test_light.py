@@ -96,3 +96,27 @@ def test_every_key_of_the_section_stands() -> None:
     section = plain(light(readings()))
     keys = ("days_under_ten_hours", "shortest_day_h", "mean_daily_light_mol", "lamp_hours_needed")
     assert all(section[key] is None and section["reasons"][key] for key in keys)
+
+
+@pytest.mark.parametrize("latitude", [-90.0, -70.0, 0.0, 70.0, 90.0])
+@pytest.mark.parametrize("where", ["crop", "outdoor"])
+def test_light_at_every_latitude_has_no_number_that_is_none(latitude: float, where: str) -> None:
+    """A lamp burns through the polar night: its light is counted, and no share of a sun that does not rise is told."""
+    found = light(made("ppfd", [100.0] * 28, where, place={"latitude": latitude}, house={"light_transmission": 0.7}))
+    share = found.daily.table["share"].dropna()
+    assert np.isfinite(share).all()
+    assert len(share) == (0 if latitude >= 70 else 28)  # all of it is dusk there
+    assert found.mean_daily_light_mol == pytest.approx(4.32 * (0.7 if where == "outdoor" else 1.0), rel=0.002)
+
+
+def test_a_sun_that_stays_down_or_up_is_told_as_a_stretch() -> None:
+    """70° in January 2026 by the NREL algorithm (pvlib): down to the 16th in the north, up to the 23rd in the south."""
+    north = light(readings(season(place={"latitude": 70.0})))
+    south = light(readings(season(place={"latitude": -70.0})))
+    assert north.sunless is not None and (north.sunless.start, north.sunless.end) == (
+        dt.date(2026, 1, 5),
+        dt.date(2026, 1, 16),
+    )
+    assert north.sunlit is None and south.sunless is None
+    assert south.sunlit is not None and south.sunlit.end == dt.date(2026, 1, 23)
+    assert (north.shortest_day_h, north.days_under_ten_hours) == (0.0, 28)

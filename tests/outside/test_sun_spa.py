@@ -57,6 +57,38 @@ def test_polar_night_and_midnight_sun_have_no_rise() -> None:
     assert sun.day_length_h([date(2025, 12, 21), date(2025, 6, 21)], 70.0) == pytest.approx([0.0, 24.0])
 
 
+@pytest.mark.parametrize("latitude", [-90.0, -78.2, -70.0, 70.0, 78.2, 90.0])
+def test_polar_night_and_midnight_sun_through_a_year(latitude: float) -> None:
+    """0 h on days on which SPA's sun stays under −0.833°, 24 h where it stays above.
+
+    Days within 0.3° of either are left out: our day has one declination, which moves by up to 0.2° in half a day."""
+    days = [date(2025, 10, 1) + timedelta(days=5 * n) for n in range(73)]
+    found = sun.day_length_h(days, latitude)
+    kinds = set()
+    for day, hours in zip(days, found, strict=True):
+        times = pd.date_range(pd.Timestamp(day, tz="UTC"), periods=96, freq="15min")
+        height = pvlib.solarposition.get_solarposition(times, latitude, 0.0)["elevation"] + 0.8333
+        if height.max() < -0.3:
+            assert hours == 0.0, day
+            kinds.add("night")
+        elif height.min() > 0.3:
+            assert hours == 24.0, day
+            kinds.add("sun")
+        elif height.max() > 0.3 and height.min() < -0.3:
+            assert 0.0 < hours < 24.0, day
+    assert kinds == {"night", "sun"}
+
+
+@pytest.mark.parametrize("latitude", [-90.0, -70.0, 0.0, 70.0, 90.0])
+def test_clear_sky_light_from_pole_to_pole(latitude: float) -> None:
+    """pvlib's Haurwitz every ten minutes of a day of each month, within 1 % or 30 Wh/m² (one declination a day)."""
+    for month in range(1, 13):
+        times = pd.date_range(pd.Timestamp(2026, month, 15, tz="UTC"), periods=144, freq="10min")
+        zenith = pvlib.solarposition.get_solarposition(times, latitude, 0.0)["zenith"]
+        expected = float(pvlib.clearsky.haurwitz(zenith)["ghi"].sum() / 6)
+        assert sun.clear_sky_sum([date(2026, month, 15)], latitude)[0] == pytest.approx(expected, rel=0.01, abs=30.0)
+
+
 def test_times_without_a_zone_are_refused() -> None:
     """A naive time would be wrong by hours without a word."""
     with pytest.raises(ValueError, match="zone"):

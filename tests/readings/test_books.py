@@ -213,3 +213,47 @@ def test_what_is_no_table_is_told(tmp_path: Path, raw: bytes) -> None:
     (tmp_path / "harvest.csv").write_bytes(raw)
     _, problems = read_books(season(tmp_path))
     assert problems and all(p.file == "harvest.csv" for p in problems)
+
+
+@pytest.mark.parametrize(
+    ("weight", "unit"), [("1000000", "kg"), ("1000000000", "g"), ("2500000", "lb"), ("9" * 400, "kg")]
+)
+def test_no_garden_gives_a_thousand_tonnes(tmp_path: Path, weight: str, unit: str) -> None:
+    """A picking of 10⁶ kg or more is a slip of the pen, whatever its unit; the rest of the book is read."""
+    text = f"date,crop,weight,unit\n2026-01-05,kale,{weight},{unit}\n2026-01-06,kale,999999,kg\n"
+    books, problems = read(tmp_path, "harvest", text)
+    assert [(p.slug, p.line, p.column) for p in problems] == [("number-too-large", 2, "weight")]
+    assert [p.weight_kg for p in books.harvest] == [999999.0]
+
+
+def test_a_number_beyond_all_gardens_is_told_in_every_book(tmp_path: Path) -> None:
+    """Hundreds of digits would be no number at all further on."""
+    huge = "9" * 400
+    text = f"date,what,kind,amount,years\n2026-01-05,film,envelope,{huge},3\n2026-01-06,lamp,light,50,2000\n"
+    _, problems = read(tmp_path, "costs", text)
+    assert [(p.slug, p.line, p.column) for p in problems] == [
+        ("number-too-large", 2, "amount"),
+        ("number-too-large", 3, "years"),
+    ]
+
+
+@pytest.mark.parametrize("day", ["0205-09-05", "20.09.2205"])
+def test_a_year_of_another_age_is_told(tmp_path: Path, day: str) -> None:
+    """In the books as in season.toml."""
+    _, problems = read(tmp_path, "plantings", f"crop,bed,area_m2,sown,planted,cleared\nkale,east,1,{day},,\n")
+    assert [(p.slug, p.column, p.expected) for p in problems] == [
+        ("not-a-date", "sown", "a day of the years 1900 to 2100")
+    ]
+
+
+def test_a_loss_has_its_day_while_the_crop_stood(tmp_path: Path) -> None:
+    """`lost_on` is read; before the planting or after the clearing it cannot be."""
+    head = "crop,bed,area_m2,sown,planted,cleared,plants,lost,lost_on,cause\n"
+    row = "kale,east,1,,2025-10-20,2026-02-01,9,4,{},frost\n"
+    books, problems = read(tmp_path, "plantings", head + row.format("2026-01-16"))
+    assert not problems and books.plantings[0].lost_on == dt.date(2026, 1, 16)
+    _, problems = read(tmp_path, "plantings", head + row.format("2025-10-01") + row.format("2026-02-02"))
+    assert [(p.slug, p.line, p.column) for p in problems] == [
+        ("dates-out-of-order", 2, "lost_on"),
+        ("dates-out-of-order", 3, "cleared"),
+    ]

@@ -49,3 +49,42 @@ def test_problems_of_all_parts_come_at_once(tmp_path: Path) -> None:
     with pytest.raises(SeasonError) as caught:
         read_season(season(tmp_path))
     assert {problem.slug for problem in caught.value.problems} == {"missing-file", "not-a-date"}
+
+
+@pytest.mark.parametrize(
+    ("zone", "longitude", "asked"),
+    [
+        ("America/Denver", -105.0, False),
+        ("America/Denver", 105.0, True),  # the sign forgotten
+        ("Europe/Prague", 16.6, False),
+        ("Europe/Prague", -166.0, True),
+        ("Asia/Shanghai", 76.0, False),  # Kashgar: one clock for all of China, three hours from the sun
+        ("Pacific/Kiritimati", -157.4, False),  # UTC+14 east of the date line's bend: the sun stands right
+        ("Australia/Adelaide", 138.6, False),
+        ("Asia/Kathmandu", 85.3, False),
+    ],
+)
+def test_a_longitude_far_from_the_clock_is_asked_about(
+    tmp_path: Path, zone: str, longitude: float, asked: bool
+) -> None:
+    """More than four hours (60°) off the zone's standard time is a warning; the season is read all the same."""
+    more = {"time_zone": zone, "place": {"latitude": 40.0, "longitude": longitude}}
+    readings = read(tmp_path, "Time,Temp\n2025-12-01 00:00,4.5\n2025-12-01 00:10,4.25\n", season_more=more)
+    assert [p.slug for p in readings.warnings] == (["longitude-far-from-clock"] if asked else [])
+
+
+def test_levers_and_questions_come_with_the_readings(tmp_path: Path) -> None:
+    """What the diary set and what the grower asks stand beside the channels; a question about nothing is a problem
+    with its line in season.toml."""
+    (tmp_path / "diary.csv").write_text("date,kind,what,touches,thing\n2026-01-22,change,Film hung,envelope,film\n")
+    text = "Time,Temp\n2025-12-01 00:00,4.5\n2025-12-01 00:10,4.25\n"
+    asks = ({"ask": "Does the film pay?", "about": "2026-01-22"}, {"ask": "Was it close?", "about": "frost"})
+    readings = read(tmp_path, text, season_more={"question": asks})
+    assert [lever.thing for lever in readings.levers] == ["film"]
+    assert [(q.ask, q.topic, q.line) for q in readings.questions] == [
+        ("Does the film pay?", None, 2),
+        ("Was it close?", "frost", None),
+    ]
+    (tmp_path / "season.toml").write_text('\n[[question]]\nask = "x"\nabout = "hld"\n')
+    (problem,) = fail(tmp_path, text, season_more={"question": ({"ask": "x", "about": "hld"},)}).problems
+    assert (problem.line, problem.todo) == (4, "did you mean 'hold'?")

@@ -152,6 +152,9 @@ def test_a_folder_without_season_toml_says_what_to_do(tmp_path: Path) -> None:
     )
 
 
+CLOCK = '"local" (with summer time), "utc", or a fixed "+01:00" from \u221212:00 to +14:00'
+
+
 @pytest.mark.parametrize(
     ("good", "bad", "expected"),
     [
@@ -163,8 +166,8 @@ def test_a_folder_without_season_toml_says_what_to_do(tmp_path: Path) -> None:
         ),
         ('where = "crop"', 'where = "hall"', "one of: 'crop', 'outdoor', 'elsewhere'"),
         ('where = "crop"', 'where = "crop"\nmain = "yes"', "true or false, without quotes"),
-        ('where = "crop"', 'where = "crop"\nclock = "CET"', '"local" (with summer time), "utc", or a fixed "+01:00"'),
-        ("[[logger]]", "[place]\nlatitude = 490\n[[logger]]", "at or below 66"),
+        ('where = "crop"', 'where = "crop"\nclock = "CET"', CLOCK),
+        ("[[logger]]", "[place]\nlatitude = 490\n[[logger]]", "at or below 90"),
         ("[[logger]]", '[place]\nlatitude = "49"\n[[logger]]', "a number, without quotes and with a point: 48.6"),
         ('{ column = "T" }', '"T"', 'a table of its own, or { … }: { column = "Temp", unit = "degC" }'),
     ],
@@ -179,3 +182,150 @@ def test_a_word_like_no_other_gets_no_far_fetched_suggestion(tmp_path: Path) -> 
     """`hose` resembles no key: the message says what to do, not what it was not."""
     (problem,) = told(tmp_path, GOOD.replace("[[logger]]", "[zzz]\nx = 1\n[[logger]]"))
     assert problem.todo == "take it out, or look for its place in the sample season's season.toml"
+
+
+SENSOR = GOOD.replace("air_temp", "soil_temp").replace(
+    'column = "T"', 'column = "T", unit = "degF", accuracy = 0.7, offset = -0.4'
+)
+FAN = '[[heating]]\nname = "fan"\nfuel = "electricity"\nlogger = "bench"\n'
+CHECK = """where = "crop"
+checks = [{{ date = 2025-10-01, measure = "soil_temperature", reference = {}, read = {} }}]"""
+NO_NUMBER = ("inf", "-inf", "nan")
+
+
+@pytest.mark.parametrize("number", NO_NUMBER)
+def test_a_number_without_an_end_is_told_at_every_key(tmp_path: Path, number: str) -> None:
+    """TOML knows inf and nan; neither is an offset, an accuracy, a check, a place, an area, a price or a power."""
+    text = SENSOR.replace("0.7", number).replace("-0.4", number)
+    text = text.replace(
+        'where = "crop"',
+        f"""where = "crop"
+checks = [{{ date = 2025-10-01, measure = "soil_temperature", reference = {number}, read = {number} }}]""",
+    )
+    text = text.replace(
+        "[[logger]]",
+        f"""currency = "EUR"
+[place]
+latitude = {number}
+longitude = {number}
+altitude_m = {number}
+[house]
+floor_area_m2 = {number}
+air_volume_m3 = {number}
+u_value_w_m2k = {number}
+air_changes_per_h = {number}
+[aims]
+hold_c = {number}
+care = {{ lift_k = {number} }}
+[[logger]]""",
+    )
+    text += FAN + f"rated_power_w = {number}\nprice = {number}\nefficiency = {number}\n"
+    problems = told(tmp_path, text)
+    assert {p.slug for p in problems} == {"wrong-value"}
+    keys = [(p.column or "").rpartition(" · ")[2] for p in problems]
+    assert sorted(keys) == sorted(
+        ("accuracy", "offset", "reference", "read", "latitude", "longitude", "altitude_m", "floor_area_m2",
+         "air_volume_m3", "u_value_w_m2k", "air_changes_per_h", "hold_c", "lift_k", "rated_power_w", "price",
+         "efficiency")
+    )  # fmt: skip
+    assert all(p.line for p in problems)
+
+
+@pytest.mark.parametrize("clock", ["+99:99", "+14:01", "-12:01", "+01:60", "+1:00", "01:00", "UTC"])
+def test_a_clock_that_nobody_keeps_is_refused(tmp_path: Path, clock: str) -> None:
+    """Offsets from UTC run from −12:00 to +14:00 (IANA time zone database: Etc/GMT+12, Pacific/Kiritimati)."""
+    (problem,) = told(tmp_path, GOOD.replace('where = "crop"', f'where = "crop"\nclock = "{clock}"'))
+    assert (problem.column, problem.expected) == ("[[logger]] 1 · clock", CLOCK)
+
+
+@pytest.mark.parametrize("clock", ["local", "utc", "+14:00", "-12:00", "+05:45", "-03:30", "+00:00"])
+def test_a_clock_that_somebody_keeps_is_taken(tmp_path: Path, clock: str) -> None:
+    """Nepal keeps +05:45, Newfoundland −03:30, the Line Islands +14:00 (IANA time zone database)."""
+    season = load_season(folder(tmp_path, GOOD.replace('where = "crop"', f'where = "crop"\nclock = "{clock}"')))
+    assert season.loggers[0].clock == clock
+
+
+def test_years_are_of_these_centuries(tmp_path: Path) -> None:
+    """A year 205 or 20255 is a slip of the pen, wherever a day stands; each is told with its key."""
+    text = GOOD.replace("first_day = 2025", "first_day = 0205").replace("last_day = 2026", "last_day = 2205")
+    text += "[aims]\nhold = [{ from = 1899-12-31, c = 5.0 }]\n"
+    text += FAN + "dial = [{ from = 2101-01-01, c = 5.0 }]\n"
+    problems = told(tmp_path, text)
+    assert [p.column for p in problems] == [
+        "first_day", "last_day", "[aims] · hold 1 · from", "[[heating]] 1 · dial 1 · from"
+    ]  # fmt: skip
+    assert {p.expected for p in problems} == {"a day of the years 1900 to 2100"}
+
+
+@pytest.mark.parametrize(
+    ("good", "bad", "expected"),
+    [
+        ("offset = -0.4", "offset = 180.0", "less than 117 degF, all that it can be"),
+        ("accuracy = 0.7", "accuracy = 700.0", "less than 117 degF, all that it can be"),
+        ('where = "crop"', CHECK.format(-60.0, 31.0), "-4 to 113 degF"),
+        ('where = "crop"', CHECK.format(32.0, 310.0), "-4 to 113 degF"),
+    ],
+)
+def test_a_sensor_s_numbers_lie_within_what_it_can_measure(tmp_path: Path, good: str, bad: str, expected: str) -> None:
+    """A bed lies at −20 to 45 °C (season folder, format 1), which is −4 to 113 °F and 65 K or 117 °F wide."""
+    text = SENSOR.replace(good, bad)
+    (problem,) = told(tmp_path, text)
+    assert (problem.slug, problem.expected) == ("wrong-value", expected)
+
+
+@pytest.mark.parametrize("latitude", [-90.0, -70.0, 0.0, 70.0, 90.0])
+def test_a_house_may_stand_at_any_latitude(tmp_path: Path, latitude: float) -> None:
+    """From pole to pole."""
+    text = GOOD.replace("[[logger]]", f"[place]\nlatitude = {latitude}\n[[logger]]")
+    assert load_season(folder(tmp_path, text)).place.latitude == latitude
+
+
+@pytest.mark.parametrize("zone", ["localtime", "Factory", "right/Europe/Prague", "posix/Europe/Prague", "", "/etc"])
+def test_a_clock_of_the_machine_is_no_time_zone(tmp_path: Path, zone: str) -> None:
+    """Files that stand beside the zones on some machines are none: the season must read alike everywhere."""
+    problems = told(tmp_path, GOOD.replace("Europe/Prague", zone))
+    assert [p.slug for p in problems] == ["unknown-time-zone"]
+
+
+def test_the_newer_keys_are_carried(tmp_path: Path) -> None:
+    """Questions, the house's id, the dial by date and the name for others are read as they stand."""
+    text = GOOD.replace(
+        "[[logger]]",
+        """[[question]]
+ask = "Does the film pay?"
+about = "2026-01-22"
+[house]
+id = "k3v9qhd2mwpa"
+[aims]
+hold = [{ from = 2025-10-18, c = 10 }, { from = 2025-12-20, c = 5.0 }]
+[share]
+label = "Plot 7"
+[[logger]]""",
+    )
+    text += FAN + "dial = [{ from = 2025-10-18, c = 9.0 }, { from = 2025-12-20, c = 4.5 }]\n"
+    season = load_season(folder(tmp_path, text))
+    assert [(q.ask, q.about) for q in season.questions] == [("Does the film pay?", "2026-01-22")]
+    assert (season.house.id, season.share.label) == ("k3v9qhd2mwpa", "Plot 7")
+    assert [hold.c for hold in season.aims.hold] == [10.0, 5.0]
+    assert [step.c for step in season.heating[0].dial] == [9.0, 4.5]
+
+
+@pytest.mark.parametrize(
+    ("more", "column", "expected"),
+    [
+        ('[[question]]\nask = "x"\nabout = "hold"\n' * 7, "question", "at most 6 of them"),
+        ('[[question]]\nask = "x"\n', "[[question]] 1 · about", "the key 'about'"),
+        ('[[question]]\nask = ""\nabout = "hold"\n', "[[question]] 1 · ask", "something between the quotes"),
+        (f'[house]\nid = "{"x" * 65}"\n', "[house] · id", "at most 64 letters"),
+        ('[share]\nlabel = ""\n', "[share] · label", "something between the quotes"),
+        (
+            FAN + "dial = [{ from = 2025-12-20, c = 9.0 }, { from = 2025-12-20, c = 4.5 }]\n",
+            "[[heating]] 1",
+            "dial in order of date, one a date",
+        ),
+    ],
+)
+def test_a_newer_key_that_cannot_be_is_told(tmp_path: Path, more: str, column: str, expected: str) -> None:
+    """More questions than a page can answer, an empty word, two settings of one day."""
+    (problem,) = told(tmp_path, GOOD + more)
+    assert (problem.column, problem.expected) == (column, expected)

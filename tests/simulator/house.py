@@ -83,6 +83,8 @@ class Change:
     years: float | None = None
     written: str = ""
     note: str = ""
+    undoes: str = ""  # date or words of the earlier line that this one takes back
+    thing: str = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -28,6 +28,8 @@ DIARY = (
     "years",
     "written",
     "note",
+    "undoes",
+    "thing",
 )
 Row = Mapping[str, object]
 
@@ -127,6 +129,7 @@ def diary_row(change: Change, zone: str) -> dict[str, object]:
     last = None if change.until is None else (change.until.tz_convert(zone) - pd.Timedelta(days=1)).date()
     row["until"] = last if change.kind == "spell" and last is not None else ""
     row |= {"cost": change.cost, "years": change.years, "written": change.written, "note": change.note}
+    row |= {"undoes": change.undoes, "thing": change.thing}
     return row
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import json
 import re
 import shutil
@@ -12,6 +13,9 @@ import pytest
 
 from reportgen.pipeline import review
 from reportgen.problems import SeasonError
+from reportgen.readings import read_season
+from reportgen.readings.sharing import shared
+from reportgen.season import load_season
 from reportgen.site import PublishError
 from reportgen.site.share import search, without_offsets
 
@@ -74,9 +78,9 @@ def test_money_harvest_and_story_stay_at_home(nothing_allowed: Path) -> None:
 
 def test_notes_and_times_away_stay_at_home(nothing_allowed: Path) -> None:
     """No note of the diary and no day on which nobody was there."""
-    rows = (SAMPLE / "diary.csv").read_text(encoding="utf-8").splitlines()
-    notes = [row.rpartition(",")[2].strip('"') for row in rows[1:]]
-    away = [row.split(",")[3] for row in rows[1:] if row.split(",")[2] == "away"]
+    rows = list(csv.DictReader((SAMPLE / "diary.csv").read_text(encoding="utf-8").splitlines()))
+    notes = [row["note"] for row in rows]
+    away = [row["what"] for row in rows if row["kind"] == "away"]
     assert away and any(len(note) > 12 for note in notes)
     for name, text in texts(nothing_allowed).items():
         for words in [*(note for note in notes if len(note) > 12), *away]:
@@ -160,3 +164,30 @@ def test_moments_lose_their_offset_and_nothing_else() -> None:
     """ISO moments in text files only; dates and temperatures such as -05:00-like figures stay."""
     built = {"a.json": b'"2026-01-14T06:24:00+01:00" "2026-01-14" "-5"', "a.png": b"2026-01-14T06:24:00+01:00"}
     assert without_offsets(built) == {"a.json": b'"2026-01-14T06:24:00" "2026-01-14" "-5"', "a.png": built["a.png"]}
+
+
+def test_the_label_and_the_questions_are_searched_for_the_place_too(tmp_path: Path) -> None:
+    """What the grower calls the house for others, asks, or writes under `thing` may not name a place kept private."""
+    folder = season(tmp_path)
+    toml = (folder / "season.toml").read_text(encoding="utf-8")
+    asks = '[[question]]\nask = "Is Owlbarrow worth heating?"\nabout = "money"\n'
+    (folder / "season.toml").write_text(toml + 'label = "owlbarrow 7"\n' + asks, encoding="utf-8")
+    with (folder / "diary.csv").open("a", encoding="utf-8") as diary:
+        diary.write("2026-04-01,,event,Open day,,,,,,,,,,Owlbarrow fair\n")
+    with pytest.raises(SeasonError) as caught:
+        review(folder, tmp_path / "site", share=True)
+    assert [(p.file, p.column) for p in caught.value.problems] == [
+        ("diary.csv", "thing"),
+        ("season.toml", "[[question]] 1 · ask"),
+        ("season.toml", "label"),
+    ]
+
+
+def test_a_question_about_a_time_away_goes_with_it(tmp_path: Path) -> None:
+    """Where times away stay at home, nothing is asked about them either."""
+    folder = season(tmp_path)
+    asks = '[[question]]\nask = "Did it freeze while we were gone?"\nabout = "2025-12-27"\n'
+    toml = (folder / "season.toml").read_text(encoding="utf-8")
+    (folder / "season.toml").write_text(toml + asks, encoding="utf-8")
+    assert [question.line for question in read_season(load_season(folder)).questions] == [7]
+    assert shared(read_season(load_season(folder))).questions == ()

@@ -24,6 +24,7 @@ class Stand:
     picked: tuple[str, ...]
     plants: int
     lost: int = 0
+    lost_on: str = ""
     cause: str = ""
     cultivar: str = ""
     spacing_cm: int = 15
@@ -53,7 +54,7 @@ def planting_row(stand: Stand) -> dict[str, object]:
     return {
         "crop": stand.crop, "cultivar": stand.cultivar, "bed": stand.bed, "area_m2": stand.area_m2,
         "sown": stand.sown, "planted": stand.planted, "cleared": stand.cleared, "plants": stand.plants,
-        "spacing_cm": stand.spacing_cm, "lost": stand.lost, "cause": stand.cause,
+        "spacing_cm": stand.spacing_cm, "lost": stand.lost, "lost_on": stand.lost_on, "cause": stand.cause,
     }  # fmt: skip
 
 

@@ -23,10 +23,12 @@ def winter() -> Simulated:
     changes = (
         Change(
             at=at("2024-11-03 12:00"), alters={"heater_w": 1500.0}, what="Borrowed fan heater set to 4 °C",
+            thing="fan heater",
             touches=("heater", "thermostat"), hoped_for=("warmer nights",), reversible=True, written="2024-11-01",
         ),
         Change(
-            at=at("2025-01-18 11:00"), alters={"wet": 0.55}, what="Watering cut to once a week", touches=("water",),
+            at=at("2025-01-18 11:00"), alters={"wet": 0.55}, what="Watering cut to once a week", thing="less water",
+            touches=("water",),
             hoped_for=("drier air",), reversible=True,
         ),
     )  # fmt: skip

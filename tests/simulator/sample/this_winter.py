@@ -57,7 +57,7 @@ def _autumn() -> tuple[Change, ...]:
     return (
         Change(
             at=at("2025-11-02 11:00"), alters={"mass_kj_k": 40.0, "mass_w_k": 4.0},
-            what="A row of bricks along the back wall", touches=("bed",), hoped_for=("warmer nights",),
+            what="A row of bricks along the back wall", thing="bricks", touches=("bed",), hoped_for=("warmer nights",),
             reversible=True, cost=0.0, years=20, written="2025-11-01", note="48 bricks from the old path",
         ),
         Change(
@@ -66,7 +66,7 @@ def _autumn() -> tuple[Change, ...]:
         ),
         Change(
             at=at("2025-11-24 13:00"), alters={"heater_w": 1500.0},
-            what="Fan heater on its own thermostat at 3 °C", touches=("heater", "thermostat"),
+            what="Fan heater on its own thermostat at 3 °C", thing="fan heater", touches=("heater", "thermostat"),
             hoped_for=("warmer nights",), reversible=True, timed=True, cost=79.0, years=6, written="2025-11-20",
             note="on a residual-current protected outdoor socket that an electrician fitted",
         ),
@@ -77,7 +77,7 @@ def _midwinter() -> tuple[Change, ...]:
     return (
         Change(
             at=at("2025-12-10 11:30"), alters={"air_changes_h": 0.3},
-            what="Vents and door gap taped shut to keep the fog out", touches=("air",),
+            what="Vents and door gap taped shut to keep the fog out", thing="vent tape", touches=("air",),
             hoped_for=("drier air", "less heating"), reversible=True, timed=True, cost=4.5, years=1,
             written="2025-12-09",
         ),
@@ -88,12 +88,14 @@ def _midwinter() -> tuple[Change, ...]:
         ),
         Change(
             at=at("2026-01-03 16:00"), until=at("2026-01-13 09:00"), alters={"backup_w": 1300.0, "backup_c": 3.3},
-            what="Gas heater lit through the cold", kind="spell", touches=("heater",), hoped_for=("drier air", "safer"),
+            what="Gas heater lit through the cold", thing="gas heater", kind="spell",
+            touches=("heater",), hoped_for=("drier air", "safer"),
             reversible=True, written="2026-01-02", note="low vent opened a finger's width; alarm for carbon monoxide",
         ),
         Change(
             at=at("2026-01-22 12:00"), alters={"u_w_m2k": 2.45, "transmission": 0.60},
-            what="Bubble film inside the roof and the sides", touches=("envelope",), hoped_for=("less heating",),
+            what="Bubble film inside the roof and the sides", thing="bubble film",
+            touches=("envelope",), hoped_for=("less heating",),
             reversible=True, timed=True, cost=68.0, years=3, written="2026-01-15",
         ),
     )  # fmt: skip
@@ -103,31 +105,36 @@ def _late_winter() -> tuple[Change, ...]:
     return (
         Change(
             at=at("2026-02-03 11:00"), alters={"wet": 0.35},
-            what="Watering halved, mornings only", touches=("water",), hoped_for=("drier air",), reversible=True,
+            what="Watering halved, mornings only", thing="less water",
+            touches=("water",), hoped_for=("drier air",), reversible=True,
             timed=True, written="2026-02-01",
         ),
         Change(
             at=at("2026-02-06 12:00"), alters={"dehumidifier_w": 160.0, "dehumidifier_pct": 84.0},
-            what="Dehumidifier set to 84 %", touches=("air",), hoped_for=("drier air",), reversible=True, timed=True,
+            what="Dehumidifier set to 84 %", thing="dehumidifier",
+            touches=("air",), hoped_for=("drier air",), reversible=True, timed=True,
             cost=129.0, years=8, written="2026-02-01",
         ),
         Change(
             at=at("2026-02-21 11:30"), alters={"air_changes_h": 2.2},
-            what="Tape taken off the vents again", touches=("air",), hoped_for=("drier air",), reversible=True,
+            what="Tape taken off the vents again", thing="vent tape", undoes="2025-12-10",
+            touches=("air",), hoped_for=("drier air",), reversible=True,
             timed=True, written="2026-02-20",
         ),
         Change(
             at=at("2026-03-17 09:00"), alters={"hold_c": 6.0},
-            what="Thermostat up to 6 °C for the seedlings", touches=("thermostat",), hoped_for=("better growth",),
+            what="Thermostat up to 6 °C for the seedlings", thing="thermostat",
+            touches=("thermostat",), hoped_for=("better growth",),
             reversible=True, written="2026-03-15",
         ),
         Change(
             at=at("2026-03-01 10:00"), alters={"other_w": 55.0},
-            what="Warming mat under the seed trays", kind="upkeep", note="on its own little meter",
+            what="Warming mat under the seed trays", thing="warming mat", kind="upkeep", note="on its own little meter",
         ),
         Change(
             at=at("2026-03-29 10:00"), alters={"vent_at_c": 15.0},
-            what="Roof opener set to start at 15 °C instead of 20 °C", touches=("air",), hoped_for=("cooler days",),
+            what="Roof opener set to start at 15 °C instead of 20 °C", thing="roof opener",
+            touches=("air",), hoped_for=("cooler days",),
             reversible=True, cost=0.0, written="2026-03-27",
         ),
     )  # fmt: skip
@@ -142,7 +149,7 @@ def _spells() -> tuple[Change, ...]:
     return tuple(
         Change(
             at=at(f"{first} 12:00"), until=at(f"{last} 12:00") + day, alters={"curtain_m2kw": 0.10},
-            what="Old curtain drawn under the roof at night", kind="spell", touches=("envelope",),
+            what="Old curtain drawn under the roof at night", thing="roof curtain", kind="spell", touches=("envelope",),
             hoped_for=("less heating",), reversible=True, cost=0.0, years=4, written="2026-02-24",
         )
         for first, last in CURTAIN

@@ -1,0 +1,71 @@
+"""The winter outdoors in three figures, so that houses and winters can be told apart from their weather."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import timedelta
+
+import pandas as pd
+
+from reportgen.measures.days import NIGHT, enough, mean_known, window_stats
+from reportgen.measures.exposure import Line, clip, degree_hours_below, line
+from reportgen.measures.hold import hold_pieces
+from reportgen.measures.house import outdoor
+from reportgen.readings.types import Readings
+
+NO_OUTDOOR = "no outdoor temperature was logged"
+NO_HOLD = "no hold is named in season.toml"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Weather:
+    """Outdoor air of the season.
+
+    `mean_night_c`: mean over the nights (20–06 h) of which 80 % is recorded. `kelvin_hours_below_hold`: how far [K]
+    and how long [h] it was colder outdoors than the hold of the day, over the recorded hours alone (`hours_recorded`).
+    """
+
+    mean_night_c: float | None
+    coldest_c: float | None
+    kelvin_hours_below_hold: float | None
+    hours_recorded: float
+    reasons: Mapping[str, str]
+
+
+def weather(readings: Readings) -> Weather:
+    """The three figures, each with its reason where it could not be had."""
+    season, channel = readings.season, outdoor(readings, "air_temperature")
+    air = clip(line(channel.values), season.start, season.end) if channel is not None else None
+    if air is None or not len(air.values):
+        names = ("mean_night_c", "coldest_c", "kelvin_hours_below_hold")
+        nothing = dict.fromkeys(names, NO_OUTDOOR)
+        return Weather(
+            mean_night_c=None, coldest_c=None, kelvin_hours_below_hold=None, hours_recorded=0.0, reasons=nothing
+        )
+    reasons: dict[str, str] = {}
+    nights = mean_known(enough(window_stats(air, season, NIGHT)))
+    if nights is None:
+        reasons["mean_night_c"] = "no night has 80\u00a0% of its outdoor readings"
+    short = _below_hold(readings, air)
+    if short is None:
+        reasons["kelvin_hours_below_hold"] = NO_HOLD
+    return Weather(
+        mean_night_c=nights,
+        coldest_c=float(air.values.min()),
+        kelvin_hours_below_hold=short,
+        hours_recorded=air.hours_recorded,
+        reasons=reasons,
+    )
+
+
+def _below_hold(readings: Readings, air: Line) -> float | None:
+    """Kelvin-hours below the hold of each day; None where no day has one."""
+    pieces = hold_pieces(readings)
+    if not pieces:
+        return None
+    zone, total = readings.season.zone, 0.0
+    for first, last, hold in pieces:
+        start, end = (pd.Timestamp(day).tz_localize(zone) for day in (first, last + timedelta(days=1)))
+        total += degree_hours_below(clip(air, start, end), hold)
+    return total

@@ -1,0 +1,44 @@
+"""How one line of the diary is meant by another, or by a question: by its date, or by its words."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+
+from reportgen.readings.ledger import nearest
+from reportgen.readings.types import DiaryEntry
+
+LIKE = 0.6  # likeness from which words are offered as what was meant; common practice, no source
+Moment = tuple[dt.date, dt.time, int]
+
+
+def normal(words: str) -> str:
+    """Words as they are compared: without case and without doubled spaces."""
+    return " ".join(words.split()).casefold()
+
+
+def moment(entry: DiaryEntry) -> Moment:
+    """What puts lines in order; a line without a time counts as noon."""
+    return entry.date, entry.time or dt.time(12), entry.line
+
+
+def meant(text: str, diary: Iterable[DiaryEntry]) -> list[DiaryEntry]:
+    """The lines whose date (2026-01-22) or whose words (`what`) these are, in order of time."""
+    found = [e for e in diary if text == e.date.isoformat() or normal(text) == normal(e.what)]
+    return sorted(found, key=moment)
+
+
+def alike(text: str, diary: Sequence[DiaryEntry], others: Sequence[str] = ()) -> str | None:
+    """The words or the date that come nearest to what was written; None where nothing is like it."""
+    dates = list(dict.fromkeys(e.date.isoformat() for e in diary))
+    words = [*others, *(e.what for e in diary)]
+    known = dates if text[:4].isdigit() else [*words, *dates]
+    near = nearest(text, known, LIKE)
+    if near is None:
+        near = next((name for name in words if text and normal(text) in normal(name)), None)
+    return near
+
+
+def listed(entries: Iterable[DiaryEntry]) -> str:
+    """Lines as a problem names them: line 6 (2025-12-10, “Vents taped”)."""
+    return "; ".join(f"line {e.line} ({e.date}, “{e.what}”)" for e in entries)
