@@ -14,15 +14,14 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.measures.days import ENOUGH, NIGHT, bounds, dates, stats_between
+from reportgen.measures.days import ENOUGH, dates, stats_between
 from reportgen.measures.exposure import Floats, line, to_seconds
-from reportgen.measures.house import main_crop, outdoor
+from reportgen.readings.degree_hours import Pull, pull
 from reportgen.readings.types import HeatSupply, Readings
 
 HEATED_SHARE = 0.02  # an hour is heated above this share of the season's largest hour (methods page, *Heat*)
 CARRIES = 0.9  # heaters known by the hour must carry this share of a day's heat to speak for its hours …
 NEGLIGIBLE = 0.02  # … or what is known as sums only must be under this share of a mean day's heat
-USUAL_BASE_C = 10.0  # base of the degree-hours where neither hold nor crop air is known; common practice, no source
 HEATERS, APPLIANCES, TOTAL = "all heaters", "all appliances", "all heat"
 
 
@@ -67,7 +66,7 @@ class HeatBetween:
 
 def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
     """One curve a heater and appliance, in the order of season.toml, heaters first."""
-    weights = _hour_weights(readings)
+    weights = pull(readings.season, readings.channels)
     return tuple(_curve(supply, weights) for supply in (*readings.heating, *readings.appliances))
 
 
@@ -198,7 +197,7 @@ def _watts(curve: HeatCurve, seconds: Floats) -> Floats:
     return np.where(usable, kwh * 3.6e6 / np.where(known > 0, known, 1.0), np.nan)
 
 
-def _curve(supply: HeatSupply, weights: tuple[Floats, Floats]) -> HeatCurve:
+def _curve(supply: HeatSupply, weights: Pull) -> HeatCurve:
     """The curve of one supply. A stretch whose heat is unknown is left out."""
     table = supply.intervals
     table = table[table["heat_kwh"].notna().to_numpy(dtype=bool)] if len(table) else table
@@ -234,41 +233,11 @@ def _whole(starts: Floats, ends: Floats, kwh: Floats, cost: Floats) -> Floats:
     return np.column_stack([starts, ends, kwh, cost, np.zeros(len(kwh))])
 
 
-def _spread(start: float, end: float, kwh: float, cost: float, weights: tuple[Floats, Floats] | None) -> Floats:
+def _spread(start: float, end: float, kwh: float, cost: float, weights: Pull | None) -> Floats:
     """A sum as pieces by the hour, in proportion to degree-hours; evenly where there are none."""
     edges = np.unique(np.concatenate([[start, end], np.arange(np.ceil(start / 3600.0), end / 3600.0) * 3600.0]))
     first, last = edges[:-1], edges[1:]
-    pull = last - first
-    if weights is not None:
-        hour = (np.searchsorted(weights[0], first, side="right") - 1).clip(0, max(len(weights[0]) - 1, 0))
-        heavy = pull * weights[1][hour] if len(weights[0]) else pull
-        pull = heavy if heavy.sum() > 0 else pull
-    share = pull / pull.sum() if pull.sum() > 0 else pull
+    heavy = last - first if weights is None else np.diff(weights.until(edges))
+    heavy = heavy if heavy.sum() > 0 else last - first
+    share = heavy / heavy.sum() if heavy.sum() > 0 else heavy
     return np.column_stack([first, last, kwh * share, cost * share, kwh * share])
-
-
-def _hour_weights(readings: Readings) -> tuple[Floats, Floats]:
-    """Hours [s since 1970] and their degree-hours below the hold [K h]; an unknown hour weighs the mean."""
-    hours = hours_of(readings)
-    channel = outdoor(readings, "air_temperature")
-    seconds = to_seconds(hours)
-    if channel is None:
-        return seconds, np.ones(len(hours))
-    below = np.maximum(spread_base(readings, hours) - hourly_mean(channel.values, hours), 0.0)
-    known = below[~np.isnan(below)]
-    return seconds, np.where(np.isnan(below), known.mean() if len(known) else 1.0, below)
-
-
-def spread_base(readings: Readings, hours: pd.DatetimeIndex) -> Floats:
-    """Base of the degree-hours that spread a sum [°C]: the hold of the day, else the median night air of the crop."""
-    holds = {day: readings.season.hold_on(day) for day in sorted({stamp.date() for stamp in hours})}
-    found = np.array([np.nan if holds[s.date()] is None else holds[s.date()] for s in hours], dtype=np.float64)
-    if not np.isnan(found).any():
-        return found
-    crop = main_crop(readings, "air_temperature")
-    usual = USUAL_BASE_C
-    if crop is not None:
-        starts, ends = bounds(readings.season, NIGHT)
-        nights = stats_between(line(crop.values), starts, ends)["mean"].dropna()
-        usual = float(nights.median()) if len(nights) else USUAL_BASE_C
-    return np.where(np.isnan(found), usual, found)

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from reportgen.measures.exposure import Line, line, lowest
+from reportgen.readings.places import channels_at, outdoor_channel
 from reportgen.readings.types import Channel, Readings
 
 
 def _of(readings: Readings, where: str, measure: str) -> list[Channel]:
-    """Channels of that measure at loggers standing there, the main logger first, then as listed."""
-    order = sorted(readings.season.loggers, key=lambda logger: not logger.main)
-    names = [logger.name for logger in order if logger.where == where]
-    found = [readings.channel(name, measure) for name in names]
-    return [channel for channel in found if channel is not None and len(channel.values)]
+    return channels_at(readings.season, readings.channels, where, measure)
 
 
 def main_crop(readings: Readings, measure: str) -> Channel | None:
@@ -29,12 +26,7 @@ def outdoor(readings: Readings, measure: str) -> Channel | None:
 
     An outdoor_* measure may sit on any logger; among several outdoor loggers the one with `main`, else the first.
     """
-    special = {"air_temperature": "outdoor_temperature", "relative_humidity": "outdoor_humidity"}.get(measure)
-    if special is not None:
-        for where in ("outdoor", "crop", "elsewhere"):
-            if found := _of(readings, where, special):
-                return found[0]
-    return next(iter(_of(readings, "outdoor", measure)), None)
+    return outdoor_channel(readings.season, readings.channels, measure)
 
 
 def soil(readings: Readings) -> Channel | None:

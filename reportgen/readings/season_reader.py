@@ -29,7 +29,7 @@ def read_what_can_be(season: Season) -> tuple[Readings, tuple[Problem, ...]]:
     measuring."""
     logged = read_loggers(season)
     books, book_problems = read_books(season)
-    heating, appliances, heat_problems = read_heating(season, logged.channels)
+    heating, appliances, heat_problems = read_heating(season, logged.channels, books.diary)
     silent = _silent(season, logged)
     told = _in_order(located(dict.fromkeys([*logged.problems, *silent, *book_problems, *heat_problems]), season.folder))
     readings = Readings(
