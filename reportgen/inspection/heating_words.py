@@ -10,6 +10,7 @@ _FORMS = {
     "logger": "from its logger",
     "meter": "from meter readings",
     "deliveries": "from deliveries",
+    "bills": "from bills",
     "rated hours": "from its rated power and hours a day",
 }
 
@@ -35,7 +36,7 @@ def _line(w: Wording, supply: HeatSupply) -> str:
     cost = float(table["cost"].sum(min_count=1))
     parts.append(w.money(cost) if cost == cost and w.currency else f"no cost: {supply.reasons.get('cost', 'no price')}")
     span = f"{day(table['start'].iloc[0], year=True)} to {day(table['end'].iloc[-1], year=True)}"
-    steps = f"{count(len(table), 'stretch', 'stretches')}, " if supply.form in ("meter", "deliveries") else ""
+    steps = f"{count(len(table), 'stretch', 'stretches')}, " if supply.form in ("meter", "deliveries", "bills") else ""
     return f"{head}: {', '.join(parts)}; {steps}{span}"
 
 

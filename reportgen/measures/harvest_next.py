@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from reportgen.measures.heat_sums import cost_of
 from reportgen.readings.types import Readings
 
 CARRIED = ("propane", "kerosene", "wood", "pellets", "other")  # fuels that come by the bottle, can or sack
@@ -48,19 +49,16 @@ class Bill:
 
 
 def usual_deliveries(readings: Readings) -> tuple[Delivery, ...]:
-    """The usual delivery of each heater fed by bottle, can or sack: the median but for the last, which may be partly
-    left over. Heaters without a heat value are left out."""
+    """The usual delivery, the median of all, of each heater fed by bottle, can or sack. Heaters without a heat value
+    are left out, and those of which nothing was burnt."""
     found = []
     for supply in readings.heating:
-        if supply.form != "deliveries" or supply.fuel not in CARRIED or not len(supply.intervals):
+        bought = () if supply.stock is None else supply.stock.purchases
+        if supply.fuel not in CARRIED or not bought or not len(supply.intervals):
             continue
-        bought = supply.intervals["bought"].to_numpy(dtype=np.float64)
-        bought = bought[bought > 0]  # a row of none says that the book begins, not that a bottle came
-        if not len(bought):
-            continue
-        amount = float(np.median(bought[:-1] if len(bought) > 1 else bought))
-        total, heat = float(bought.sum()), float(supply.intervals["heat_kwh"].sum())
-        if amount > 0 and total > 0 and math.isfinite(heat) and heat > 0:
+        amount = float(np.median([purchase.amount for purchase in bought]))
+        total, heat = (float(supply.intervals[name].sum()) for name in ("bought", "heat_kwh"))
+        if total > 0 and math.isfinite(heat) and heat > 0:
             kwh = amount * heat / total
             found.append(Delivery(name=supply.name, fuel=supply.fuel, amount=amount, unit=supply.unit, kwh=kwh))
     return tuple(found)
@@ -102,15 +100,14 @@ def next_money(readings: Readings) -> tuple[float | None, str, bool]:
     prices = {source.name: source.next_price for source in readings.season.heating}
     for supply in readings.heating:
         price = prices.get(supply.name)
-        used = supply.intervals[supply.intervals["bought"] != 0]  # nothing costs nothing
-        amount, paid = float(used["bought"].sum()), float(used["cost"].sum(skipna=False))
+        amount, paid = float(supply.intervals["bought"].sum()), cost_of(supply)
         if price is not None:
             given = True
             total += amount * price
-        elif math.isnan(paid):
-            return None, f"no price is given for {supply.name}", given
+        elif paid.value is None and amount > 0:
+            return None, paid.reason, given
         else:
-            total += paid
+            total += paid.value or 0.0
     return total, "", given
 
 

@@ -14,7 +14,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.measures.days import ENOUGH, dates, stats_between
+from reportgen.measures.days import ENOUGH, NIGHT, dates, stats_between
 from reportgen.measures.exposure import Floats, line, to_seconds
 from reportgen.readings.degree_hours import Pull, pull
 from reportgen.readings.types import HeatSupply, Readings
@@ -22,7 +22,9 @@ from reportgen.readings.types import HeatSupply, Readings
 HEATED_SHARE = 0.02  # an hour is heated above this share of the season's largest hour (methods page, *Heat*)
 CARRIES = 0.9  # heaters known by the hour must carry this share of a day's heat to speak for its hours …
 NEGLIGIBLE = 0.02  # … or what is known as sums only must be under this share of a mean day's heat
+SLIGHT = 0.1  # a heater known as sums whose rated power is under this share of the largest logged hour is bounded
 HEATERS, APPLIANCES, TOTAL = "all heaters", "all appliances", "all heat"
+LOGGED, LOOSE = "heaters by the hour", "most of the sums"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -31,16 +33,19 @@ class HeatCurve:
 
     `knots`: seconds since 1970, rising. `kwh`, `cost`, `known` [s of time that is accounted for], `spread` [kWh that
     only a sum tells]: sums from the first knot on, same shape. `by_hour`: most of its heat is known by the hour.
+    `most_w`: heat it gives at its rated power [W], None where that is not given.
     """
 
     name: str
     role: str
     by_hour: bool
+    most_w: float | None
     knots: Floats = field(repr=False)
     kwh: Floats = field(repr=False)
     cost: Floats = field(repr=False)
     known: Floats = field(repr=False)
     spread: Floats = field(repr=False)
+    sums: tuple[tuple[float, float, float], ...] = field(repr=False)  # start, end, kWh of what is known as sums
 
     def between(self, column: str, starts: Floats, ends: Floats) -> Floats:
         """A sum's rise between instants, shape as `starts`."""
@@ -67,7 +72,10 @@ class HeatBetween:
 def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
     """One curve a heater and appliance, in the order of season.toml, heaters first."""
     weights = pull(readings.season, readings.channels)
-    return tuple(_curve(supply, weights) for supply in (*readings.heating, *readings.appliances))
+    per_drawn = {source.name: source.efficiency for source in readings.season.heating}
+    return tuple(
+        _curve(supply, weights, per_drawn.get(supply.name, 1.0)) for supply in (*readings.heating, *readings.appliances)
+    )
 
 
 def heat_between(
@@ -97,8 +105,11 @@ def heat_by_hour(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.Dat
 
     Returns: index = the beginnings of the hours (season zone); a column a supply by its name, then `all heaters`,
     `all appliances` and `all heat`. NaN where less than 80 % of the hour is known, or known only as part of a sum.
-    `all heaters` leaves out heaters known only as sums on days on which the others carry 90 % of the heat; on other
-    days it is NaN. An appliance known by rated hours counts with its mean over the day.
+    `all heaters` counts a heater known only as sums, but too small to matter by its rated power (under a tenth of the
+    largest logged hour), with the spread of its sums; `most of the sums` is what it can have given at most in such an
+    hour, beside `heaters by the hour`, which leaves it out. Larger heaters known only as sums are left out on days on
+    which the others carry 90 % of the heat; on other days `all heaters` is NaN. An appliance known by rated hours
+    counts with its mean over the day.
     """
     curves = curves or heat_curves(readings)
     hours = hours_of(readings)
@@ -106,8 +117,12 @@ def heat_by_hour(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.Dat
     table = pd.DataFrame({c.name: _watts(c, seconds) for c in curves}, index=hours)
     heaters = [c for c in curves if c.role != "appliance"]
     aside = [c for c in curves if c.role == "appliance"]
-    table[HEATERS] = _sum_of(table, heaters)
-    table.loc[~_carried(readings, heaters, hours), HEATERS] = np.nan
+    table[LOGGED] = _sum_of(table, heaters)
+    slight = _slight(heaters, table[LOGGED])
+    table[HEATERS] = table[LOGGED] + sum((_spread_watts(c, seconds) for c in slight), np.zeros(len(hours)))
+    table[LOOSE] = sum((_loose_watts(c, seconds) for c in slight), np.zeros(len(hours)))
+    others = [c for c in heaters if c not in slight]
+    table.loc[~_carried(readings, others, hours), [LOGGED, HEATERS]] = np.nan
     table[APPLIANCES] = sum((np.nan_to_num(table[c.name].to_numpy()) for c in aside), np.zeros(len(hours)))
     table[TOTAL] = table[HEATERS] + table[APPLIANCES]
     return table
@@ -126,8 +141,9 @@ def heat_by_day(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.Data
 
 
 def heated_hours(by_hour: pd.DataFrame) -> pd.Series:
-    """1 where the heaters ran above 2 % of the season's largest hour, 0 where not, NaN where unknown."""
-    watts = by_hour[HEATERS]
+    """1 where the heaters ran above 2 % of the season's largest hour, 0 where not, NaN where unknown; by those alone
+    whose hours are known."""
+    watts = by_hour[LOGGED if LOGGED in by_hour else HEATERS]
     least = HEATED_SHARE * float(watts.max()) if watts.notna().any() else 0.0
     return (watts > max(least, 1e-9)).astype(float).where(watts.notna())
 
@@ -177,6 +193,27 @@ def _sum_of(table: pd.DataFrame, heaters: Sequence[HeatCurve]) -> Floats:
     return np.asarray(table[fine].sum(axis=1, skipna=False), dtype=np.float64)
 
 
+def _slight(heaters: Sequence[HeatCurve], logged: pd.Series) -> list[HeatCurve]:
+    """Heaters known only as sums whose rated power is too small to hide what the others did."""
+    if not logged.notna().any():
+        return []
+    most = SLIGHT * float(logged.max())
+    return [c for c in heaters if not c.by_hour and c.most_w is not None and c.most_w <= most and len(c.knots)]
+
+
+def _spread_watts(curve: HeatCurve, seconds: Floats) -> Floats:
+    """Its sums spread by the cold, never above its rated power [W]."""
+    return np.minimum(curve.between("kwh", seconds, seconds + 3600.0) * 1000.0, curve.most_w or 0.0)
+
+
+def _loose_watts(curve: HeatCurve, seconds: Floats) -> Floats:
+    """The most it can have given through a night at the hour: its rated power, or all of its sum in one night [W]."""
+    whole = np.zeros(len(seconds))
+    for start, end, kwh in curve.sums:
+        whole[(seconds + 3600.0 > start) & (seconds < end)] = kwh * 1000.0 / NIGHT.hours
+    return np.minimum(whole, curve.most_w or 0.0)
+
+
 def _carried(readings: Readings, heaters: Sequence[HeatCurve], hours: pd.DatetimeIndex) -> NDArray[np.bool_]:
     """Hours of the days on which heat known only as sums is too little to matter; shape (hours,)."""
     days = dates(readings.season)
@@ -197,7 +234,7 @@ def _watts(curve: HeatCurve, seconds: Floats) -> Floats:
     return np.where(usable, kwh * 3.6e6 / np.where(known > 0, known, 1.0), np.nan)
 
 
-def _curve(supply: HeatSupply, weights: Pull) -> HeatCurve:
+def _curve(supply: HeatSupply, weights: Pull, per_drawn: float) -> HeatCurve:
     """The curve of one supply. A stretch whose heat is unknown is left out."""
     table = supply.intervals
     table = table[table["heat_kwh"].notna().to_numpy(dtype=bool)] if len(table) else table
@@ -215,11 +252,13 @@ def _curve(supply: HeatSupply, weights: Pull) -> HeatCurve:
         name=supply.name,
         role=supply.role,
         by_hour=bool(len(kwh)) and bool((~sparse).any()) and fine_kwh >= 0.5 * float(kwh.sum()),
+        most_w=None if supply.rated_power_w is None else supply.rated_power_w * per_drawn,
         knots=np.maximum.accumulate(pieces[:, :2].ravel()) if len(pieces) else np.zeros(0),
         kwh=_running(pieces[:, 2]),
         cost=_running(pieces[:, 3]),
         known=_running(pieces[:, 1] - pieces[:, 0]),
         spread=_running(pieces[:, 4]),
+        sums=tuple((float(starts[i]), float(ends[i]), float(kwh[i])) for i in np.flatnonzero(sparse)),
     )
 
 

@@ -32,7 +32,7 @@ class Stretch:
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Bought:
     """What a book tells of the season: one row a stretch, columns start, end (zone-aware), bought, cost (NaN where not
-    written), estimated, known_sum. `stock` of deliveries; `shared_by`: "degree-hours" | "time"."""
+    written), estimated, known_sum. `stock` of deliveries; `shared_by`: "cold" | "time"."""
 
     stretches: pd.DataFrame
     problems: tuple[Problem, ...]

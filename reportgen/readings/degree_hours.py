@@ -26,7 +26,7 @@ NEAR_H = 169  # an unrecorded hour weighs the mean of the recorded ones of the w
 FEWEST_NEAR_H = 24
 JOINED_H = 3  # hours between two readings that are bridged, for the weights alone
 
-DEGREE_HOURS, TIME = "degree-hours", "time"
+BY_COLD, BY_TIME = "cold", "time"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -35,7 +35,7 @@ class Pull:
 
     `seconds`: beginnings of the hours [s since 1970], shape (n,). `weight`: degree-hours of each hour [K h], no NaN.
     `recorded`: whether its outdoor air is on record. `outdoor_c`: outdoor air [°C], NaN unrecorded. `how`:
-    "degree-hours", or "time" where no outdoor air is on record at all: then every hour weighs 1.
+    "cold", or "time" where no outdoor air is on record at all: then every hour weighs 1.
     """
 
     how: str
@@ -81,11 +81,11 @@ def pull(season: Season, channels: Sequence[Channel]) -> Pull:
         parts = [channel.values] if channel.beyond is None else [channel.values, channel.beyond]
         outdoor_c = hourly(pd.concat(parts).sort_index(), hours)
     if np.isnan(outdoor_c).all():
-        return _pull(TIME, to_seconds(hours), np.ones(len(hours)), outdoor_c)
+        return _pull(BY_TIME, to_seconds(hours), np.ones(len(hours)), outdoor_c)
     below = pd.Series(np.maximum(_base(season, channels, hours) - outdoor_c, 0.0))
     near = below.rolling(NEAR_H, center=True, min_periods=FEWEST_NEAR_H).mean().ffill().bfill()
     weight = below.fillna(near).fillna(float(below.mean())).to_numpy(dtype=np.float64)
-    return _pull(DEGREE_HOURS, to_seconds(hours), weight, outdoor_c)
+    return _pull(BY_COLD, to_seconds(hours), weight, outdoor_c)
 
 
 def _pull(how: str, seconds: Floats, weight: Floats, outdoor_c: Floats) -> Pull:
@@ -110,7 +110,7 @@ def hourly(values: pd.Series, hours: pd.DatetimeIndex) -> Floats:
     count = np.bincount(spot[inside], minlength=len(hours))
     total = np.bincount(spot[inside], weights=values.to_numpy(dtype=np.float64)[inside], minlength=len(hours))
     mean = pd.Series(np.where(count > 0, total / np.maximum(count, 1), np.nan))
-    return mean.interpolate(limit=JOINED_H, limit_area="inside").to_numpy(dtype=np.float64)
+    return np.asarray(mean.interpolate(limit=JOINED_H, limit_area="inside").to_numpy(), dtype=np.float64)
 
 
 def _base(season: Season, channels: Sequence[Channel], hours: pd.DatetimeIndex) -> Floats:
@@ -118,7 +118,9 @@ def _base(season: Season, channels: Sequence[Channel], hours: pd.DatetimeIndex) 
     days = pd.Series(hours.date)
     holds = {day: season.hold_on(day) for day in days.unique()}
     found = days.map(lambda day: np.nan if holds[day] is None else holds[day]).to_numpy(dtype=np.float64)
-    return np.where(np.isnan(found), _usual(season, channels), found) if np.isnan(found).any() else found
+    if not np.isnan(found).any():
+        return np.asarray(found)
+    return np.where(np.isnan(found), _usual(season, channels), found)
 
 
 def _usual(season: Season, channels: Sequence[Channel]) -> float:

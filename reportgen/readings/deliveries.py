@@ -159,9 +159,7 @@ def _paid(one: _Delivery) -> float:
     return float("nan") if one.cost is None else one.cost
 
 
-def _tell_bought_before(
-    ledger: Ledger, rows: Sequence[_Delivery], levels: Sequence[Level], season: Season
-) -> None:
+def _tell_bought_before(ledger: Ledger, rows: Sequence[_Delivery], levels: Sequence[Level], season: Season) -> None:
     """Stock of before the season of which nobody looked, on the first day, how much was there."""
     start, day = season.start.timestamp(), 86_400.0
     early = [one for one in rows if one.amount > 0 and one.at.timestamp() < start - LOOKED_D * day]

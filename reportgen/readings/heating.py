@@ -167,7 +167,8 @@ def _logged(name: str, rated_power_w: float | None, address: str, desk: _Desk) -
     """Energy by a logger's channel; an empty table with its reason where there is none."""
     season = desk.season
     declared = [measure for measure in LOGGED if measure in season.logger(name).measures]
-    channel = next((c for measure in declared for c in desk.channels if c.logger == name and c.measure == measure), None)
+    own = {c.measure: c for c in reversed(desk.channels) if c.logger == name}
+    channel = next((own[measure] for measure in declared if measure in own), None)
     if not declared:
         desk.problems.append(_no_column(name, address))
     elif channel is not None and channel.measure in ("heater_on", "fan_on") and rated_power_w is None:
@@ -214,7 +215,7 @@ def _priced(
     out = _bounded(out, loose, tariff, most_per_h)
     if loose.any():
         reasons["hours"] = "a sum over days cannot tell its hours: shared by the cold over the hours of the tariff"
-    return out.assign(known_sum=out["known_sum"] if "known_sum" in out else -1)[COLUMNS]
+    return out.assign(known_sum=out.get("known_sum", -1))[COLUMNS]
 
 
 def _bounded(

@@ -76,9 +76,10 @@ def mean_price(starts: pd.DatetimeIndex, ends: pd.DatetimeIndex, tariff: Tariff,
 
 def _hours(start: pd.Timestamp, end: pd.Timestamp, tariff: Tariff, pull: Pull) -> tuple[Floats, Floats]:
     """Price and cold of the hours of a stretch."""
-    edges = pd.date_range(start, end, freq="1h", inclusive="left").append(pd.DatetimeIndex([end]))
-    middle = edges[:-1] + (edges[1:] - edges[:-1]) / 2
-    return tariff.at(pd.DatetimeIndex(middle)), np.diff(pull.until(to_seconds(edges)))
+    starts = pd.date_range(start, end, freq="1h", inclusive="left")
+    edges = np.append(to_seconds(starts), end.timestamp())
+    middle = starts + pd.to_timedelta(np.diff(edges) / 2, unit="s")
+    return tariff.at(pd.DatetimeIndex(middle)), np.diff(pull.until(edges))
 
 
 def cost_bounds(

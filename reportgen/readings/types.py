@@ -210,7 +210,7 @@ class HeatSupply:
     reasons: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # cost / heat_kwh / co2 → why not
     gaps: pd.DataFrame = field(default_factory=lambda: pd.DataFrame({name: [] for name in GAP_COLUMNS}))
     stock: Stock | None = None  # of deliveries
-    shared_by: str = ""  # of sums: "degree-hours" | "time"
+    shared_by: str = ""  # of sums: "cold" | "time"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

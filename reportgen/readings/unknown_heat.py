@@ -52,7 +52,9 @@ def gaps(
     return found.assign(cost=found["heat_kwh"] / kwh_per_unit * dearest)
 
 
-def _holes(table: pd.DataFrame, season: Season, diary: Sequence[DiaryEntry], edge_s: float) -> list[tuple[float, float]]:
+def _holes(
+    table: pd.DataFrame, season: Season, diary: Sequence[DiaryEntry], edge_s: float
+) -> list[tuple[float, float]]:
     """Stretches [s since 1970] that no row covers; before a heater came, or after it went, none."""
     first, last = season.start.timestamp(), season.end.timestamp()
     if not len(table):
@@ -81,7 +83,7 @@ def _most_w(table: pd.DataFrame, start: float, end: float, pull: Pull, rated_hea
     hours = _by_hour(table, pull)
     sums = table[table["sparse"].to_numpy(dtype=bool)] if len(table) else table
     most = [rated_heat_w] if rated_heat_w is not None else [float(np.nanmax(hours, initial=0.0)), _largest(sums)]
-    n = max(int(round((end - start) / 3600.0)), 1)
+    n = max(round((end - start) / 3600.0), 1)
     logged, outdoor = pd.Series(hours).rolling(n).mean(), pd.Series(pull.outdoor_c).rolling(n).mean()
     inside = (pull.seconds >= start - 1800.0) & (pull.seconds < end - 1800.0)
     air = pull.outdoor_c[inside]

@@ -34,7 +34,9 @@ BY_MONTH_C = {11: 2.0, 12: 0.0, 1: -5.0, 2: 0.0}
 def outdoors(first: str = "2025-11-01", last: str = "2026-03-01") -> pd.Series:
     """The weather by the hour; in October as in November, in any other month 20 °C."""
     hours = pd.date_range(first, last, freq="1h", tz=ZONE, inclusive="left")
-    return pd.Series([(BY_MONTH_C | {10: 2.0}).get(month, 20.0) for month in hours.month], index=hours, dtype=np.float64)
+    return pd.Series(
+        [(BY_MONTH_C | {10: 2.0}).get(month, 20.0) for month in hours.month], index=hours, dtype=np.float64
+    )
 
 
 def read(

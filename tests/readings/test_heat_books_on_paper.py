@@ -65,8 +65,9 @@ def test_a_cost_in_the_book_goes_before_the_price(tmp_path: Path) -> None:
 
 def test_a_look_at_the_stock_in_any_row_is_kept(tmp_path: Path) -> None:
     """130 L in the tank before the filling of 15 January: 370 L over the 390 degree-days before it, and
-    130 + 300 − 105 = 325 L over the 305 after it. In all 695 L as before, and the same money. (1e-3: the helper counts whole hours.)"""
-    found, problems = tank(tmp_path, TWO_FILLINGS.replace("300,,105", "300,,130").rstrip() + "\n2026-02-28,0,,105\n")
+    130 + 300 − 105 = 325 L over the 305 after it. In all 695 L as before, and the same money. (1e-3: the
+    helper counts whole hours.)"""
+    found, problems = tank(tmp_path, TWO_FILLINGS.replace("300,,105", "300,,130") + "2026-02-28,0,,105\n")
     months = by_month(found)
     assert months[:2] == pytest.approx([90 * 370 / 390, 155 * 370 / 390], rel=1e-6)
     assert sum(months) == pytest.approx(695.0) and months[3] == pytest.approx(140 * 325 / 305, rel=1e-3)
