@@ -8,7 +8,7 @@ from typing import Any
 
 import pandas as pd
 
-from reportgen.readings.types import Channel, HeatSupply, Picking, Planting, Readings
+from reportgen.readings.types import Channel, HeatSupply, Picking, Planting, Purchase, Readings, Stock
 from reportgen.season.models import Logger, MeasureColumn, Season
 
 ZONE = "Europe/Prague"
@@ -95,7 +95,15 @@ def heater(rows: list[tuple[str, str, float, float]], **more: Any) -> HeatSupply
         "heating_value": "",
         "co2_kg_per_unit": None,
     }
+    if more.get("form") == "deliveries":
+        usual["stock"] = _used_up(rows)
     return HeatSupply(**(usual | {"intervals": table} | more))
+
+
+def _used_up(rows: list[tuple[str, str, float, float]]) -> Stock:
+    """A stock of which each row was bought on its first day, and nothing is left."""
+    bought = tuple(Purchase(at=pd.Timestamp(r[0], tz=ZONE), amount=r[2], paid=r[3]) for r in rows if r[2])
+    return Stock(purchases=bought, opening=0.0, used_before=0.0, left=0.0, left_paid=0.0)
 
 
 def channel(values: pd.Series, measure: str = "air_temperature", logger: str = "bench", **more: Any) -> Channel:

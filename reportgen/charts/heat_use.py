@@ -82,7 +82,9 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
     half = _half(whole)
     sums = h.weeks["of sums"].sum()
     spread = (
-        (f"{w.kwh(sums)} of it is known only as sums; they are spread over their days by the cold, not measured.",)
+        (
+            f"{w.kwh(sums)} of it is known only as sums; they are spread over their days {_spread_by(facts)}, not measured.",
+        )
         if sums > 1
         else ()
     )
@@ -99,6 +101,11 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
             notes=spread,
         )
     ]
+
+
+def _spread_by(facts: Facts) -> str:
+    by_time = any(source.shared_by == "time" for source in facts.r.heat.sources)
+    return "evenly, since no outdoor air is on record" if by_time else "by the cold"
 
 
 def _half(weeks: pd.Series) -> int:

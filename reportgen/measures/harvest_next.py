@@ -40,7 +40,7 @@ class Lasting:
 class Bill:
     """One winter that was or may be: heat [kWh] and its money. `low` to `high` is the money's band, None if unknown."""
 
-    what: str  # as it was | next prices | colder | lower hold
+    what: str  # as it was | lower hold as paid | next prices | colder | lower hold
     kwh: float
     cost: float
     hold_c: float | None
@@ -133,7 +133,8 @@ def bills(
         hold_c: What was held, None where unknown.
         rows: Price of a degree: hold_c [°C], kwh and, for the band, low and high.
 
-    A winter 2 K colder at the same hold needs what this winter would have needed at a hold 2 K higher.
+    A winter 2 K colder at the same hold needs what this winter would have needed at a hold 2 K higher. Where a next
+    price is given, `lower hold as paid` is what a lower hold would have cost this winter; the others are at next prices.
     """
     kwh, cost = heaters
     found = [Bill(what="as it was", kwh=kwh, cost=cost, hold_c=hold_c)]
@@ -145,12 +146,15 @@ def bills(
     base = None if hold_c is None else kwh_at(rows, hold_c)
     if hold_c is None or not base:
         return tuple(found)
-    for what, change in (("colder", COLDER_K), ("lower hold", -COLDER_K)):
+    wanted = [("colder", COLDER_K, money), ("lower hold", -COLDER_K, money)]
+    if given:
+        wanted.insert(0, ("lower hold as paid", -COLDER_K, cost))
+    for what, change, priced in wanted:
         there = kwh_at(rows, hold_c + change)
         if there is not None:
             share = there / base
             held = hold_c if what == "colder" else hold_c + change
             band = [kwh_at(rows, hold_c + change, key) for key in ("low", "high")]
-            low, high = (None if b is None else money * b / base for b in band)
-            found.append(Bill(what=what, kwh=kwh * share, cost=money * share, hold_c=held, low=low, high=high))
+            low, high = (None if b is None else priced * b / base for b in band)
+            found.append(Bill(what=what, kwh=kwh * share, cost=priced * share, hold_c=held, low=low, high=high))
     return tuple(found)

@@ -109,7 +109,8 @@ def _known_sums(supply: HeatSupply) -> list[tuple[float, float, float]]:
     table = supply.intervals
     if not len(table):
         return []
-    sums = table[table["sparse"].to_numpy(dtype=bool)].reset_index(drop=True)
+    real = table["sparse"].to_numpy(dtype=bool) & (table["heat_kwh"].to_numpy(dtype=np.float64) != 0)
+    sums = table[real].reset_index(drop=True)
     first, last = (to_seconds(pd.DatetimeIndex(sums[name])) for name in ("start", "end"))
     kwh = np.nan_to_num(sums["heat_kwh"].to_numpy(dtype=np.float64))
     shared = sums["known_sum"].to_numpy() if "known_sum" in sums else np.full(len(sums), -1)

@@ -56,8 +56,7 @@ def read_deliveries(season: Season, source: HeatSource, file: str, pull: Pull) -
             estimated=False,
             known_sum=piece.known_sum,
         )
-        for piece in result.pieces
-        if piece.used > 0
+        for piece in result.pieces  # those of nothing too: an empty store is known to give no heat
     ]
     tell_uncovered(ledger, rows[0].at, season.end, season, "write what was there")
     _tell_bought_before(ledger, rows, levels, season)
