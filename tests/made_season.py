@@ -96,14 +96,15 @@ def heater(rows: list[tuple[str, str, float, float]], **more: Any) -> HeatSupply
         "co2_kg_per_unit": None,
     }
     if more.get("form") == "deliveries":
-        usual["stock"] = _used_up(rows)
+        usual["stock"] = store(*(r[2] for r in rows if r[2]))
     return HeatSupply(**(usual | {"intervals": table} | more))
 
 
-def _used_up(rows: list[tuple[str, str, float, float]]) -> Stock:
-    """A stock of which each row was bought on its first day, and nothing is left."""
-    bought = tuple(Purchase(at=pd.Timestamp(r[0], tz=ZONE), amount=r[2], paid=r[3]) for r in rows if r[2])
-    return Stock(purchases=bought, opening=0.0, used_before=0.0, left=0.0, left_paid=0.0)
+def store(*amounts: float, left: float = 0.0) -> Stock:
+    """A stock of these deliveries, without prices."""
+    day = pd.Timestamp("2026-01-05", tz=ZONE)
+    bought = tuple(Purchase(at=day, amount=amount, paid=float("nan")) for amount in amounts)
+    return Stock(purchases=bought, opening=0.0, used_before=0.0, left=left, left_paid=float("nan"))
 
 
 def channel(values: pd.Series, measure: str = "air_temperature", logger: str = "bench", **more: Any) -> Channel:

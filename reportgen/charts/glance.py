@@ -106,9 +106,9 @@ def _harvest(d: Mapping[str, Any], w: Wording) -> Figure | None:
     if not kg:
         return None
     each = _at(d, "harvest.cost_per_kg")
-    bounds = [_per_mass(w, _at(d, f"harvest.cost_per_kg_{end}")) for end in ("low", "high")]
+    low, high = (_per_mass(w, _at(d, f"harvest.cost_per_kg_{end}")) for end in ("low", "high"))
     per = _per_mass(w, each)
-    note = f"{money_words(w, per, *bounds, 2)} of heat per{NBSP}{w.mass_unit}" if per is not None else ""
+    note = f"{money_words(w, per, low, high, 2)} of heat per{NBSP}{w.mass_unit}" if per is not None else ""
     return Figure(label="Picked", value=w.mass(kg), note=note, page="harvest")
 
 

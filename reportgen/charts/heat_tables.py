@@ -180,10 +180,8 @@ def _money(w: Wording, cost: float | None) -> str:
 
 def _source_notes(facts: Facts) -> list[str]:
     h = facts.r.heat
-    notes = [
-        "Heat is what reaches the house; money and carbon dioxide follow from what was used.",
-        *source_notes(facts),
-    ]
+    notes = ["Heat is what reaches the house; money and carbon dioxide follow from what was used."]
+    notes += source_notes(facts)
     if h.co2_kg is None and h.reasons.get("co2_kg"):
         notes.append(f"No carbon dioxide figure: {h.reasons['co2_kg']}.")
     if h.cost is None and h.reasons.get("cost"):

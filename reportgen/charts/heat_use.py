@@ -82,9 +82,7 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
     half = _half(whole)
     sums = h.weeks["of sums"].sum()
     spread = (
-        (
-            f"{w.kwh(sums)} of it is known only as sums; they are spread over their days {_spread_by(facts)}, not measured.",
-        )
+        (f"{w.kwh(sums)} of it is known only as sums, which are spread over their days {_spread_by(facts)}.",)
         if sums > 1
         else ()
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.harvest_words import harvest_finding, weighings
-from reportgen.findings.heat_bounds import season_heat, season_money, unknown
+from reportgen.findings.heat_bounds import kwh_words, money_words, unknown
 from reportgen.findings.types import Finding, Source
 from reportgen.measures.harvest_costs import Group
 from reportgen.wording import count, shares
@@ -19,8 +19,8 @@ def cost(facts: Facts) -> Finding | None:
     unit = f"{w.mass_unit} picked"
     return harvest_finding(
         "cost-of-a-kilogram",
-        claim=f"The heat for what you picked came to {each}: {w.mass(h.kg)} for {season_money(facts, h.heat.cost, 2)}.",
-        evidence=f"{weighings(facts)}, and {season_heat(facts)} of heat over the whole winter. By the month the "
+        claim=f"The heat for what you picked came to {each}: {w.mass(h.kg)} for {_paid(facts, h.heat.cost)}.",
+        evidence=f"{weighings(facts)}, and {_given(facts, h.heat.kwh)} of heat over the whole winter. By the month the "
         "figure would mislead: what you pick in spring grew on winter's heat.",
         next_step="Set the lowest hold that your crops stand, by the price of a degree on the Heat page: the same "
         "harvest at less heat is the quickest way to a smaller figure.",
@@ -36,6 +36,17 @@ def cost(facts: Facts) -> Finding | None:
             Source(csv="harvest_running.csv", how="max", column=f"{w.currency} of heat", value=h.heat.cost),
         ),
     )
+
+
+def _paid(facts: Facts, cost: float) -> str:
+    """What the heat cost, as a range where it is one."""
+    money = facts.r.harvest.heat.money
+    return money_words(facts.w, cost, money.low, money.high, 2)
+
+
+def _given(facts: Facts, kwh: float) -> str:
+    heat = facts.r.harvest.heat.heat
+    return kwh_words(facts.w, kwh, heat.low, heat.high)
 
 
 def against_the_shop(facts: Facts) -> Finding | None:
@@ -55,7 +66,7 @@ def against_the_shop(facts: Facts) -> Finding | None:
     return harvest_finding(
         "against-the-shop",
         claim=f"In the shop the harvest would have cost {w.money(h.shop_value)}, {verb} the "
-        f"{season_money(facts, h.heat.cost, 2)} that its heat cost.",
+        f"{_paid(facts, h.heat.cost)} that its heat cost.",
         evidence=f"Weights times the shop prices you gave{part}. {even}",
         how_sure="Fairly sure: the weights are measured, the shop prices are what you wrote down.",
         next_step="Grow more of what is dear in the shop and stands the cold; heat costs the same over either."
@@ -84,8 +95,8 @@ def _either_way(facts: Facts, value: float, paid: float) -> Finding:
     w = facts.w
     return harvest_finding(
         "against-the-shop",
-        claim=f"In the shop the harvest would have cost {w.money(value)}; its heat cost {season_money(facts, paid, 2)}, so "
-        "which of the two is more cannot be told.",
+        claim=f"In the shop the harvest would have cost {w.money(value)}; its heat cost "
+        f"{_paid(facts, paid)}, so which of the two is more cannot be told.",
         evidence=f"Weights times the shop prices you gave. {unknown(facts) or 'The hours of the heat are not known'}.",
         how_sure="Cannot tell: part of what the heat cost is not known.",
         next_step="Let the logger of the heater run through next winter, and write its meter down on the first and the "

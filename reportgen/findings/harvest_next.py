@@ -16,7 +16,7 @@ OUTDOOR_C = (-15.0, -10.0, -5.0, 0.0, 5.0)  # rows of the table
 
 
 def last_two_degrees(facts: Facts) -> Finding | None:
-    """The money of the last two degrees of hold, at what was paid this winter; silent where no price of a degree can be told."""
+    """The money of the last two degrees of hold, as it was paid; silent where no price of a degree can be told."""
     found, w = bills_of(facts), facts.w
     before, lower = found.get("as it was"), found.get("lower hold as paid", found.get("lower hold"))
     kg = facts.r.harvest.kg

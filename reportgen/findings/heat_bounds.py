@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from reportgen.findings.facts import Facts
 from reportgen.measures.heat_types import Source
 from reportgen.wording import NBSP, Wording, count, number
@@ -44,8 +46,8 @@ def unknown(facts: Facts) -> str:
     worst = max(gone, key=lambda source: source.unknown_h)
     percent = w.percent(100 * (1 - h.known_share), 0 if h.known_share < 0.99 else 1)
     return (
-        f"For {count(worst.unknown_h, 'hour')}, {percent} of the season, nothing is known of what the {worst.name} gave: "
-        f"the heat of the rest is {w.kwh(h.kwh_low)}, and in all it was {w.kwh(h.kwh_high)} at most"
+        f"For {count(worst.unknown_h, 'hour')}, {percent} of the season, nothing is known of what the {worst.name} "
+        f"gave: the heat of the rest is {w.kwh(h.kwh_low)}, and in all it was {w.kwh(h.kwh_high)} at most"
     )
 
 
@@ -72,8 +74,8 @@ def _notes(facts: Facts, source: Source) -> list[str]:
         )
     if source.estimated_kwh > LITTLE_KWH:
         notes.append(
-            f"{source.name}: {w.kwh(source.estimated_kwh)} rest on readings or bills marked as estimated; what is guessed "
-            "too low comes with the next one."
+            f"{source.name}: {w.kwh(source.estimated_kwh)} rest on readings or bills marked as estimated; what one "
+            "guesses too low comes with the next."
         )
     return [*notes, *_stock_notes(facts, source)]
 
@@ -91,9 +93,8 @@ def _stock_notes(facts: Facts, source: Source) -> list[str]:
     unit = source.bought_unit.replace("gal_us", "US gal")
     notes = []
     if stock.left > 0:
-        paid = (
-            f", paid for with {w.money(stock.left_paid)}," if w.currency and stock.left_paid == stock.left_paid else ""
-        )
+        told = bool(w.currency) and not math.isnan(stock.left_paid)
+        paid = f", for which {w.money(stock.left_paid)} had been paid," if told else ""
         notes.append(
             f"{source.name}: {_amount(stock.left)}{NBSP}{unit}{paid} {'was' if stock.left == 1 else 'were'} left after "
             "the last day and count neither as heat nor as cost."

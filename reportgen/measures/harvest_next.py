@@ -134,7 +134,7 @@ def bills(
         rows: Price of a degree: hold_c [°C], kwh and, for the band, low and high.
 
     A winter 2 K colder at the same hold needs what this winter would have needed at a hold 2 K higher. Where a next
-    price is given, `lower hold as paid` is what a lower hold would have cost this winter; the others are at next prices.
+    price is given, `lower hold as paid` is what a lower hold would have cost this winter; the others are at that price.
     """
     kwh, cost = heaters
     found = [Bill(what="as it was", kwh=kwh, cost=cost, hold_c=hold_c)]
@@ -156,5 +156,6 @@ def bills(
             held = hold_c if what == "colder" else hold_c + change
             band = [kwh_at(rows, hold_c + change, key) for key in ("low", "high")]
             low, high = (None if b is None else priced * b / base for b in band)
-            found.append(Bill(what=what, kwh=kwh * share, cost=priced * share, hold_c=held, low=low, high=high))
+            bill = Bill(what=what, kwh=kwh * share, cost=priced * share, hold_c=held, low=low, high=high)
+            found.insert(1 if what == "lower hold as paid" else len(found), bill)
     return tuple(found)

@@ -67,9 +67,8 @@ def things(readings: Readings) -> Things:
         else:
             listed.append(_thing(entry.what, entry.date, entry.cost or 0.0, entry.years, "diary.csv"))
     first, last = readings.season.first_day, readings.season.last_day
-    counts = [
-        one for one in listed if one.date <= last and (first - one.date).days < YEAR_D * max(one.years or 1.0, 1.0)
-    ]
+    serves = {id(one): YEAR_D * max(one.years or 1.0, 1.0) for one in listed}
+    counts = [one for one in listed if one.date <= last and (first - one.date).days < serves[id(one)]]
     return Things(
         counted=tuple(counts),
         twice=tuple(dict.fromkeys(twice)),

@@ -7,13 +7,13 @@ import math
 
 import pandas as pd
 import pytest
-from made_season import ZONE, channel, heater, logger, picking, readings, season
+from made_season import channel, heater, logger, picking, readings, season, store
 
 from reportgen.measures.harvest import harvest
 from reportgen.measures.harvest_before import mean_of, weeks_before
 from reportgen.measures.harvest_co2 import factor_of, published
 from reportgen.measures.harvest_next import bills, kwh_at, lasting, next_money, usual_deliveries
-from reportgen.readings.types import Cost, Purchase, Stock
+from reportgen.readings.types import Cost
 from reportgen.season.sources import HeatSource
 
 BTU_KWH = 0.00029307107  # international table Btu, NIST SP 811
@@ -23,13 +23,6 @@ def gas(**more: object) -> object:
     rows = [("2026-01-05", "2026-01-15", 11.0, 30.0), ("2026-01-15", "2026-01-25", 11.0, 30.0)]
     usual = {"name": "gas heater", "fuel": "propane", "form": "deliveries", "unit": "kg"}
     return heater([*rows, ("2026-01-25", "2026-02-01", 5.0, 14.0)], **(usual | more))
-
-
-def store(*amounts: float, left: float = 0.0) -> Stock:
-    """Deliveries of these amounts."""
-    day = pd.Timestamp("2026-01-05", tz=ZONE)
-    bought = tuple(Purchase(at=day, amount=amount, paid=math.nan) for amount in amounts)
-    return Stock(purchases=bought, opening=0.0, used_before=0.0, left=left, left_paid=math.nan)
 
 
 def source(**more: object) -> HeatSource:
