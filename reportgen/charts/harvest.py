@@ -14,6 +14,7 @@ from reportgen.charts.harvest_others import others
 from reportgen.charts.harvest_strips import strips_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
+from reportgen.findings.heat_bounds import spread_by
 from reportgen.measures.harvest_costs import Group
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
@@ -94,7 +95,9 @@ def _running(review: Review, facts: Facts) -> Drawing:
     look = Look(unit="%", domain=(0, 100), x_domain=span, marks=change_marks(review.readings))
     wide, narrow = time_lines(shares, "date", curves, look)
     table = tables.running(review)
-    spread = ("Part of the heat is known only as sums; it is spread by degree-hours, not measured by the day.",)
+    spread = (
+        f"Part of the heat is known only as sums, which are spread over their days {spread_by(review.readings)}.",
+    )
     return Drawing(
         uid="harvest_running",
         title=title,

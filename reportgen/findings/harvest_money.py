@@ -25,8 +25,9 @@ def cost(facts: Facts) -> Finding | None:
         next_step="Set the lowest hold that your crops stand, by the price of a degree on the Heat page: the same "
         "harvest at less heat is the quickest way to a smaller figure.",
         caution=cautions.heating(facts.fuels) or None,
+        **_how_sure(facts),
         figure=w.money(facts.per_mass(h.cost_per_kg)),
-        figure_note=f"of heat a {w.mass_unit}",
+        figure_note=f"of heat a {w.mass_unit}" + (", about" if h.heat.money.low is not None else ""),
         token="money",
         anchor="harvest_running",
         stake="money",
@@ -36,6 +37,17 @@ def cost(facts: Facts) -> Finding | None:
             Source(csv="harvest_running.csv", how="max", column=f"{w.currency} of heat", value=h.heat.cost),
         ),
     )
+
+
+def _how_sure(facts: Facts) -> dict[str, str]:
+    """Less sure than a weighing where the money has bounds."""
+    if facts.r.harvest.heat.money.low is None:
+        return {}
+    return {
+        "how_sure": "Fairly sure: it was weighed, but part of what the heat cost is not known; the sources on the Heat "
+        "page say which.",
+        "sure": "fairly sure",
+    }
 
 
 def _paid(facts: Facts, cost: float) -> str:
@@ -126,9 +138,14 @@ def all_costs(facts: Facts) -> Finding | None:
             f", {used} for what was used up" if bars.named("used up") else "",
         ]
     )
+    money, kg = facts.r.harvest.heat.money, facts.r.harvest.kg or 0.0
+    low, high = (
+        None if end is None or not kg else (bars.everything + end - bars.heat) / kg for end in (money.low, money.high)
+    )
+    each = facts.money_per_mass_between(bars.everything_per_kg, low, high)
     return harvest_finding(
         "with-everything-counted",
-        claim=f"With everything counted by its years, the harvest cost {facts.money_per_mass(bars.everything_per_kg)}.",
+        claim=f"With everything counted by its years, the harvest cost {each}.",
         evidence=f"{heat} of heat{between}, and {lasting} for {count(len(bars.named('by its years')), 'thing')} spread "
         f"over the years they last: {w.money(bars.everything)} this winter, by costs.csv and the diary. "
         f"{hours_words(facts)} not in it.",

@@ -6,6 +6,7 @@ import math
 
 from reportgen.findings.facts import Facts
 from reportgen.measures.heat_types import Source
+from reportgen.readings.types import Readings
 from reportgen.wording import NBSP, Wording, count, number
 
 LITTLE_KWH = 0.5  # heat that rests on estimates and is not worth a line
@@ -51,6 +52,12 @@ def unknown(facts: Facts) -> str:
     )
 
 
+def spread_by(readings: Readings) -> str:
+    """How what is known only as sums was put into its days."""
+    by_time = any(supply.shared_by == "time" for supply in readings.heating)
+    return "evenly, since no outdoor air is on record" if by_time else "by the cold"
+
+
 def source_notes(facts: Facts) -> list[str]:
     """One note a source and doubt, below the table of sources."""
     return [words for source in facts.r.heat.sources for words in _notes(facts, source)]
@@ -74,8 +81,8 @@ def _notes(facts: Facts, source: Source) -> list[str]:
         )
     if source.estimated_kwh > LITTLE_KWH:
         notes.append(
-            f"{source.name}: {w.kwh(source.estimated_kwh)} rest on readings or bills marked as estimated; what one "
-            "guesses too low comes with the next."
+            f"{source.name}: {w.kwh(source.estimated_kwh)} rest on a reading or bill marked as estimated: what it "
+            "guessed too low came with the next one, so only the two together are known."
         )
     return [*notes, *_stock_notes(facts, source)]
 

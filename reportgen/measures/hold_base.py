@@ -148,6 +148,7 @@ def base(heat: Periods, air: Weather) -> Base:
     if used.sum() < fewest:
         raise NotEnoughData(
             f"only {_counted(heat.kind, int(used.sum()))} with heat and outdoor air; {fewest} are needed"
+            + ("" if heat.kind == "days" else ", so read the meter, or look at the stock, every week or two")
         )
     whole_x, y = x[used], heat.kwh[used] * weight
     x = whole_x * weight[:, None]
