@@ -95,9 +95,8 @@ def _running(review: Review, facts: Facts) -> Drawing:
     look = Look(unit="%", domain=(0, 100), x_domain=span, marks=change_marks(review.readings))
     wide, narrow = time_lines(shares, "date", curves, look)
     table = tables.running(review)
-    spread = (
-        f"Part of the heat is known only as sums, which are spread over their days {spread_by(review.readings)}.",
-    )
+    how = spread_by(review.readings)
+    spread = (f"Part of the heat is known only as sums, which are spread over their days {how}.",)
     return Drawing(
         uid="harvest_running",
         title=title,

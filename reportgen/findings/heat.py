@@ -104,8 +104,9 @@ def _rests_on(facts: Facts) -> str:
     basis = facts.r.heat.basis
     if basis is None:
         return ""
-    what = "day" if basis.kind == "days" or basis.mean_days < 2 else "reading"
-    return f"heat of {count(basis.periods, what, f'{what}s')}"
+    if basis.kind == "days":
+        return f"heat of {count(basis.periods, 'day')}"
+    return f"heat of {count(basis.periods, 'stretch', 'stretches')} of a day or more"
 
 
 def _loss(facts: Facts) -> Finding | None:

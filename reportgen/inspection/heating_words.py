@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from reportgen.measures.heat_sums import gap_hours
 from reportgen.readings.types import HeatSupply, Readings
 from reportgen.season import HeatSource, Season
 from reportgen.wording import NBSP, Wording, count, day, number
@@ -35,6 +36,9 @@ def _line(w: Wording, supply: HeatSupply) -> str:
         parts.append(f"{w.kwh(heat)} of heat")
     cost = float(table["cost"].sum(min_count=1))
     parts.append(w.money(cost) if cost == cost and w.currency else f"no cost: {supply.reasons.get('cost', 'no price')}")
+    unknown = gap_hours(supply.gaps)
+    if unknown >= 1:
+        parts.append(f"nothing known of {count(unknown, 'hour')}")
     span = f"{day(table['start'].iloc[0], year=True)} to {day(table['end'].iloc[-1], year=True)}"
     steps = f"{count(len(table), 'stretch', 'stretches')}, " if supply.form in ("meter", "deliveries", "bills") else ""
     return f"{head}: {', '.join(parts)}; {steps}{span}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from statistics import median_low
 
 import numpy as np
 
@@ -49,14 +50,14 @@ class Bill:
 
 
 def usual_deliveries(readings: Readings) -> tuple[Delivery, ...]:
-    """The usual delivery, the median of all, of each heater fed by bottle, can or sack. Heaters without a heat value
-    are left out, and those of which nothing was burnt."""
+    """The usual delivery, the median of all that came, of each heater fed by bottle, can or sack. Heaters without a
+    heat value are left out, and those of which nothing was burnt."""
     found = []
     for supply in readings.heating:
         bought = () if supply.stock is None else supply.stock.purchases
         if supply.fuel not in CARRIED or not bought or not len(supply.intervals):
             continue
-        amount = float(np.median([purchase.amount for purchase in bought]))
+        amount = median_low(purchase.amount for purchase in bought)  # one that came, and not too good
         total, heat = (float(supply.intervals[name].sum()) for name in ("bought", "heat_kwh"))
         if total > 0 and math.isfinite(heat) and heat > 0:
             kwh = amount * heat / total
