@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -33,6 +34,22 @@ def number(value: float, digits: int = 0) -> str:
     text = f"{abs(value):,.{digits}f}".replace(",", "\u202f")
     negative = value < 0 and any(c in "123456789" for c in text)
     return (MINUS if negative else "") + text
+
+
+def shares(values: Sequence[float], digits: int = 0) -> list[float]:
+    """Values rounded so that they add up to their rounded sum: the one place where printed parts meet a printed sum.
+
+    Largest remainder (Hare): each is rounded down, and the units that are missing go to the largest remainders; of
+    equal ones to the first.
+    """
+    scale = 10.0**digits
+    scaled = [round(value * scale, 6) for value in values]  # 0.29 × 100 is 28.999…
+    down = [math.floor(value) for value in scaled]
+    missing = round(sum(scaled)) - sum(down)
+    by_remainder = sorted(range(len(scaled)), key=lambda n: (down[n] - scaled[n], n))
+    for n in by_remainder[:missing]:
+        down[n] += 1
+    return [value / scale for value in down]
 
 
 def digits_for(uncertainty: float) -> int:
@@ -66,15 +83,19 @@ def count(n: float, one: str, many: str | None = None) -> str:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Wording:
-    """How this season's report prints quantities; values come in the kept units (°C, K, kWh, kg, m²)."""
+    """How this season's report prints quantities; values come in the kept units (°C, K, kWh, kg, m²).
+
+    `currency` is empty where none is given: a word, so that no sentence can print that it is missing. Money is then
+    None in every result, and whoever prints it must ask for that first.
+    """
 
     us: bool
-    currency: str | None
+    currency: str
 
     @classmethod
     def of(cls, season: Season) -> Wording:
         """By `show` and `currency` of the season."""
-        return cls(us=season.show == "us", currency=season.currency)
+        return cls(us=season.show == "us", currency=season.currency or "")
 
     def temp(self, celsius: float, digits: int = 1) -> str:
         """A temperature: −1.2 °C or 29.8 °F."""
@@ -121,7 +142,11 @@ class Wording:
 
     def money(self, amount: float, digits: int = 2) -> str:
         """An amount with the ISO 4217 code: EUR 12.40."""
-        return f"{self.currency or ''}{NBSP}{number(amount, digits)}".strip(NBSP)
+        return f"{self.currency}{NBSP}{number(amount, digits)}".strip(NBSP)
+
+    def money_range(self, low: float, high: float, digits: int = 0) -> str:
+        """Two amounts: EUR 190 to 199."""
+        return f"{self.money(low, digits)} to {number(high, digits)}"
 
     def kwh(self, value: float, digits: int = 0) -> str:
         """Energy: 412 kWh."""

@@ -8,7 +8,7 @@ from typing import Any
 
 import pandas as pd
 
-from reportgen.readings.types import Channel, HeatSupply, Picking, Planting, Readings
+from reportgen.readings.types import Channel, HeatSupply, Picking, Planting, Purchase, Readings, Stock
 from reportgen.season.models import Logger, MeasureColumn, Season
 
 ZONE = "Europe/Prague"
@@ -95,7 +95,16 @@ def heater(rows: list[tuple[str, str, float, float]], **more: Any) -> HeatSupply
         "heating_value": "",
         "co2_kg_per_unit": None,
     }
+    if more.get("form") == "deliveries":
+        usual["stock"] = store(*(r[2] for r in rows if r[2]))
     return HeatSupply(**(usual | {"intervals": table} | more))
+
+
+def store(*amounts: float, left: float = 0.0) -> Stock:
+    """A stock of these deliveries, without prices."""
+    day = pd.Timestamp("2026-01-05", tz=ZONE)
+    bought = tuple(Purchase(at=day, amount=amount, paid=float("nan")) for amount in amounts)
+    return Stock(purchases=bought, opening=0.0, used_before=0.0, left=left, left_paid=float("nan"))
 
 
 def channel(values: pd.Series, measure: str = "air_temperature", logger: str = "bench", **more: Any) -> Channel:

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from reportgen.readings.bills import BILLS
 from reportgen.readings.books import COLUMNS
-from reportgen.readings.bought import DELIVERIES, METER
+from reportgen.readings.deliveries import DELIVERIES
+from reportgen.readings.meter import METER
 from reportgen.readings.sheet import SHEETS
 from reportgen.readings.sniff import Sniffed, sniff
 from reportgen.readings.text import NotATable
@@ -16,12 +18,12 @@ from reportgen.season.explain import FILE
 
 TABLES = (".csv", ".txt", ".tsv", ".dat", *SHEETS)
 DEEPEST = 3  # folders below the season's in which exports are looked for
-FORMS = {**COLUMNS, "meter": METER, "deliveries": DELIVERIES}
+FORMS = {**COLUMNS, "meter": METER, "deliveries": DELIVERIES, "bills": BILLS}
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Seen:
-    """One file. `role`: logger, a book's name, meter, deliveries, or empty with the reason in `why`."""
+    """One file. `role`: logger, a book's name, meter, deliveries, bills, or empty with the reason in `why`."""
 
     file: str  # relative to the folder, forward slashes
     role: str

@@ -33,8 +33,8 @@ USE = ("heater_energy", "heater_power", "heater_on")
 
 @dataclass(kw_only=True, slots=True)
 class Heater:
-    """A heater or, with a `kind`, an appliance. `key` and `source`: meter, deliveries or logger, and which. `missing`:
-    why it stays commented out."""
+    """A heater or, with a `kind`, an appliance. `key` and `source`: meter, deliveries, bills or logger, and which.
+    `missing`: why it stays commented out."""
 
     name: str
     key: str
@@ -49,11 +49,11 @@ class Heater:
 
 
 def heaters(seen: Sequence[Seen], loggers: Sequence[Draft], asker: Asker) -> list[Heater]:
-    """One heater a meter, delivery book or logger of use."""
+    """One heater a meter, book of deliveries or bills, or logger of use."""
     found: list[Heater] = []
     found += [_logged(draft, asker) for draft in loggers if any(measure in draft.measures for measure in USE)]
     for one in seen:
-        if one.role in ("meter", "deliveries"):
+        if one.role in ("meter", "deliveries", "bills"):
             name = free_name(one.file.rpartition("/")[2].partition(".")[0], _names(found))
             found.append(Heater(name=name, key=one.role, source=one.file))
     for heater in found:
@@ -105,7 +105,7 @@ def _switch_only(heater: Heater, loggers: Sequence[Draft]) -> bool:
 
 def _fuel_in(heater: Heater) -> str:
     low = heater.source.casefold()
-    usual = "electricity" if heater.key == "meter" else "propane"
+    usual = "propane" if heater.key == "deliveries" else "electricity"
     return next((fuel for fuel, words in _FUEL_WORDS if any(word in low for word in words)), usual)
 
 

@@ -9,6 +9,7 @@ from typing import Any
 import pandas as pd
 
 from reportgen.findings.facts import KG_PER_LB
+from reportgen.findings.heat_bounds import kwh_words, money_words
 from reportgen.findings.record import WHOLE
 from reportgen.review import look_up
 from reportgen.wording import NBSP, Wording, day, number
@@ -59,8 +60,10 @@ def _heat(d: Mapping[str, Any], w: Wording) -> Figure | None:
     kwh, cost = _at(d, "heat.kwh"), _at(d, "heat.cost")
     if not kwh:
         return None
-    note = f"{w.money(cost)} for the heaters" if cost is not None else ""
-    return Figure(label="Heat given to the house", value=w.kwh(kwh), note=note, page="heat")
+    heat = kwh_words(w, kwh, _at(d, "heat.kwh_low"), _at(d, "heat.kwh_high"))
+    bounds = (_at(d, "heat.cost_low"), _at(d, "heat.cost_high"))
+    note = f"{money_words(w, cost, *bounds, 2)} for the heaters" if cost is not None else ""
+    return Figure(label="Heat given to the house", value=heat, note=note, page="heat")
 
 
 def _held(d: Mapping[str, Any], w: Wording) -> Figure | None:
@@ -103,9 +106,14 @@ def _harvest(d: Mapping[str, Any], w: Wording) -> Figure | None:
     if not kg:
         return None
     each = _at(d, "harvest.cost_per_kg")
-    per = (each * KG_PER_LB if w.us else each) if each is not None else None
-    note = f"{w.money(per)} of heat per{NBSP}{w.mass_unit}" if per is not None else ""
+    low, high = (_per_mass(w, _at(d, f"harvest.cost_per_kg_{end}")) for end in ("low", "high"))
+    per = _per_mass(w, each)
+    note = f"{money_words(w, per, low, high, 2)} of heat per{NBSP}{w.mass_unit}" if per is not None else ""
     return Figure(label="Picked", value=w.mass(kg), note=note, page="harvest")
+
+
+def _per_mass(w: Wording, per_kg: float | None) -> float | None:
+    return per_kg * KG_PER_LB if per_kg is not None and w.us else per_kg
 
 
 def _changes(d: Mapping[str, Any], w: Wording) -> Figure | None:

@@ -14,6 +14,8 @@ from reportgen.charts.harvest_others import others
 from reportgen.charts.harvest_strips import strips_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
+from reportgen.findings.heat_bounds import spread_by
+from reportgen.measures.harvest_costs import Group
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
@@ -36,7 +38,7 @@ def page(review: Review) -> Page:
     strips = strips_drawing(review)
     before = before_drawing(review)
     blocks += [block for block in (strips, before) if block is not None]
-    blocks += _costs(review, facts)
+    blocks += [*_costs(review, facts), *tables.cost_parts(facts)]
     blocks += [*ahead(facts), others(facts), _scope(review, facts)]
     return Page(slug="harvest", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
 
@@ -46,7 +48,8 @@ def _headline(facts: Facts) -> str:
     picked = facts.w.mass(h.kg or 0.0)
     if h.cost_per_kg is None:
         return f"{picked} picked this winter"
-    return f"{picked} picked, at {facts.money_per_mass(h.cost_per_kg)} of heat"
+    each = facts.money_per_mass_between(h.cost_per_kg, h.cost_per_kg_low, h.cost_per_kg_high)
+    return f"{picked} picked, at {each} of heat"
 
 
 def _lead(facts: Facts) -> str:
@@ -92,7 +95,8 @@ def _running(review: Review, facts: Facts) -> Drawing:
     look = Look(unit="%", domain=(0, 100), x_domain=span, marks=change_marks(review.readings))
     wide, narrow = time_lines(shares, "date", curves, look)
     table = tables.running(review)
-    spread = ("Part of the heat is known only as sums; it is spread by degree-hours, not measured by the day.",)
+    how = spread_by(review.readings)
+    spread = (f"Part of the heat is known only as sums, which are spread over their days {how}.",)
     return Drawing(
         uid="harvest_running",
         title=title,
@@ -184,9 +188,9 @@ def _rivals(facts: Facts) -> list[str]:
 
 def _costs(review: Review, facts: Facts) -> list[Drawing]:
     table = tables.costs(review)
-    w, bars_ = facts.w, review.harvest.bars
+    w = facts.w
     column = f"{w.currency} per {w.mass_unit}"
-    if w.currency is None or table[column].isna().all():
+    if not w.currency or table[column].isna().all():
         return []
     known = table[table[column].notna()]
     rows = tuple(
@@ -195,25 +199,39 @@ def _costs(review: Review, facts: Facts) -> list[Drawing]:
     )
     wide, narrow = ranked(rows, Look(unit=column, zero=True))
     last = known.iloc[-1]
-    used = ", ".join(c.what for c in bars_.used_up) or "nothing listed"
-    by_years = ", ".join(c.what for c in bars_.by_years) or "nothing listed"
-    worked = "your hours" if bars_.hours is None else f"your {w.hours(bars_.hours)} of work"
     return [
         Drawing(
             uid="harvest_costs",
             title=f"{str(last['counted']).capitalize()}, a {w.mass_unit} came to {w.money(float(last[column]))}",
-            subtitle=f"{column}, counted three ways",
-            label="Bar chart of the cost per weight, counted three ways",
+            subtitle=f"{column}, {_ways(len(rows))}",
+            label=f"Bar chart of the cost per weight, {_ways(len(rows))}",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + f" a {w.mass_unit}.",
             wide=wide,
             narrow=narrow,
             table=table,
-            notes=(
-                f"Used up: appliances and {used}. By its years: {by_years}. Not in it: {worked}, the house itself, "
-                "and costs noted only in the diary.",
-            ),
+            notes=tuple(_cost_notes(facts)),
         )
     ]
+
+
+def _ways(rows: int) -> str:
+    return {1: "heat alone", 2: "counted two ways"}.get(rows, "counted three ways")
+
+
+def _cost_notes(facts: Facts) -> list[str]:
+    bars_, w = facts.r.harvest.bars, facts.w
+    groups: tuple[tuple[str, Group], ...] = (
+        ("Appliances", "appliance"), ("Used up", "used up"), ("By their years", "by its years"),
+    )  # fmt: skip
+    notes = [" ".join(f"{name}: {', '.join(bars_.named(group))}." for name, group in groups if bars_.named(group))]
+    worked = "your hours" if bars_.hours is None else f"your {w.hours(bars_.hours)} of work"
+    missing = "".join(f", what the {name} drew (no price is given)" for name in bars_.without_price)
+    notes.append(f"Not in it: {worked}, the house itself{missing}, and whatever stands in no book.")
+    if bars_.twice:
+        notes.append(f"In two books, counted once: {', '.join(bars_.twice)}.")
+    if bars_.past:
+        notes.append(f"Listed, but its years are over or not yet begun: {', '.join(bars_.past)}.")
+    return [note for note in notes if note]
 
 
 def _scope(review: Review, facts: Facts) -> Note:

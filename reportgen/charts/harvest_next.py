@@ -30,8 +30,10 @@ def _bills(facts: Facts) -> Table | None:
         "next prices": "the same heat at next winter's price",
         "colder": f"a winter {two} colder, the same hold",
         "lower hold": f"this winter's weather, {two} less hold",
+        "lower hold as paid": f"this winter, {two} less hold, as it was paid",
     }
-    same = found.get("next prices", found["as it was"])
+    then = found.get("next prices", found["as it was"])
+    same = {what: found["as it was"] if what in ("as it was", "lower hold as paid") else then for what in found}
     rows = [_bill_row(facts, names[bill.what], bill, kg) for bill in found.values()]
     data = pd.DataFrame(
         {
@@ -39,14 +41,14 @@ def _bills(facts: Facts) -> Table | None:
             f"hold {w.temp_unit}": [np.nan if b.hold_c is None else w.temp_value(b.hold_c) for b in found.values()],
             "kWh of heat": [bill.kwh for bill in found.values()],
             f"{w.currency} for heat": [bill.cost for bill in found.values()],
-            f"{w.currency} less than at the same hold": [same.cost - bill.cost for bill in found.values()],
+            f"{w.currency} less than at the same hold": [same[bill.what].cost - bill.cost for bill in found.values()],
         }
     )
     price = "next winter's price" if "next prices" in found else "this winter's prices; give next_price for next winter"
     return Table(
         uid="harvest_next",
         title="What next winter's heat may cost",
-        subtitle=f"Money at {price}; heat by the price of a degree",
+        subtitle=f"Money at {price} where nothing else is said; heat by the price of a degree",
         columns=("winter", "hold", "heat", "money", f"a {w.mass_unit} of this harvest"),
         rows=tuple(rows),
         data=data,

@@ -5,9 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
-from reportgen.findings.facts import KG_PER_LB
+from reportgen.charts.types import Table
+from reportgen.findings.facts import KG_PER_LB, Facts
 from reportgen.findings.results import Results
-from reportgen.wording import Wording
+from reportgen.measures.harvest_costs import Part
+from reportgen.wording import NBSP, Wording, number, shares
 
 AREA = {False: "kg/m²", True: "lb/ft²"}
 PER_AREA = {False: 1.0, True: 0.3048**2 / KG_PER_LB}  # 1 ft = 0.3048 m and 1 lb = 0.45359237 kg, exact
@@ -128,3 +130,40 @@ def costs(r: Results) -> pd.DataFrame:
             ],
         }
     )
+
+
+def cost_parts(facts: Facts) -> list[Table]:
+    """Every line of what the winter cost; the printed lines add up to the printed sum."""
+    bars, w = facts.r.harvest.bars, facts.w
+    if not w.currency or len(bars.parts) < 2 or (bars.running is None and bars.everything is None):
+        return []
+    amounts = [part.amount for part in bars.parts]
+    rows = [
+        (part.what, _counted(part, w), w.money(printed))
+        for part, printed in zip(bars.parts, shares(amounts, 2), strict=True)
+    ]
+    table = pd.DataFrame(
+        {
+            "what": [part.what for part in bars.parts],
+            "counted": [part.group for part in bars.parts],
+            f"{w.currency} paid": [part.amount if part.paid is None else part.paid for part in bars.parts],
+            "years": [np.nan if part.years is None else part.years for part in bars.parts],
+            f"{w.currency} this winter": amounts,
+        }
+    )
+    return [
+        Table(
+            uid="harvest_parts",
+            title=f"This winter cost {w.money(sum(amounts))} in all",
+            subtitle="What lasts counts with its price divided by its years",
+            columns=("what", "how it is counted", "this winter"),
+            rows=(*rows, ("in all", "", w.money(sum(amounts)))),
+            data=table,
+        )
+    ]
+
+
+def _counted(part: Part, w: Wording) -> str:
+    if part.paid is None or part.years is None:
+        return {"heat": "heat", "appliance": "what it drew", "used up": "used up"}.get(part.group, part.group)
+    return f"{w.money(part.paid)} over {number(part.years, 0 if part.years == round(part.years) else 1)}{NBSP}years"

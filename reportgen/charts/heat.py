@@ -9,6 +9,7 @@ from reportgen.charts.heat_use import hours_drawing, months_drawing, weeks_drawi
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
+from reportgen.findings.heat_bounds import season_heat, season_money, unknown
 from reportgen.findings.heat_words import Degree, degree, hold_words, known
 from reportgen.findings.whole import of_the_time
 from reportgen.review import Review
@@ -49,16 +50,18 @@ def _headline(facts: Facts) -> str:
     h, w = facts.r.heat, facts.w
     if h.kwh is None:
         return "What the heat was is not known"
-    money = f" for {w.money(h.cost, 0)}" if h.cost is not None else ""
+    money = f" for {season_money(facts, h.cost)}" if h.cost is not None else ""
     share = h.share_at_or_above_hold
     time = of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)
     kept = f", and the aim was kept {w.percent(100 * share.estimate)} {time}" if known(share) else ""
-    return f"{w.kwh(h.kwh)} of heat{money}{kept}"
+    return f"{season_heat(facts)} of heat{money}{kept}"
 
 
 def _lead(facts: Facts) -> str:
     h, w = facts.r.heat, facts.w
     parts = []
+    if not_known := unknown(facts):
+        parts.append(not_known)
     if h.holds:
         parts.append(f"Aimed for: {hold_words(facts)}")
     if h.hold_found_c is not None:
@@ -84,7 +87,7 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
         return [Note(title="The price of a degree", text=words)] if review.season.heating and why else []
     money = all(row.cost is not None for row in h.price_of_hold)
     rows = tuple(_price_row(row, facts, money) for row in h.price_of_hold if _near(facts, row.hold_c))
-    unit = w.currency or "" if money else "kWh"
+    unit = w.currency if money else "kWh"
     wide, narrow = ranked(rows, Look(unit=unit, zero=True))
     one = degree(h, w.us)
     table = tables.price(review)
@@ -150,6 +153,11 @@ def _price_notes(facts: Facts) -> list[str]:
     if basis.explained is not None:
         notes.append(
             f"The cold outdoors explains {w.percent(100 * max(basis.explained, 0.0))} of how the heat went up and down."
+        )
+    if h.kwh_high is not None and h.kwh:
+        notes.append(
+            f"Part of the winter's heat is not known; the fine lines reach {w.percent(100 * (h.kwh_high / h.kwh - 1))} "
+            "higher for it."
         )
     if any((s.hours_flat_out or 0.0) >= 1 for s in h.sources):
         notes.append("The heater ran flat out at times, so a much lower hold is priced too high, by up to a quarter.")

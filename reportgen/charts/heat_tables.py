@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import pandas as pd
 
 from reportgen.charts.types import Table
 from reportgen.findings.facts import Facts
+from reportgen.findings.heat_bounds import source_notes
 from reportgen.findings.heat_words import kept_alive, loss_unit, loss_value, per_kelvin
+from reportgen.measures.heat_types import Heat, Source
 from reportgen.measures.heat_types import HoldPrice as HoldPrice
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording, count, month, number
+from reportgen.wording import NBSP, Wording, count, month, number, shares
 
 
 def price(review: Review) -> pd.DataFrame:
@@ -28,7 +31,7 @@ def price(review: Review) -> pd.DataFrame:
             "kWh high": row.high if row.high is None else round(row.high, 1),
         }
         if row.cost is not None:
-            out[str(w.currency)] = round(row.cost, 2)
+            out[w.currency] = round(row.cost, 2)
         out["within what was tested"] = "yes" if row.tested else "no"
         if safe or lost:
             out["would have stood it"] = ", ".join(safe) or "none"
@@ -61,7 +64,7 @@ def weeks(review: Review) -> pd.DataFrame:
     out = table.rename(columns=names | {"of sums": "of it spread kWh"}).round(2)
     if review.heat.cost is None:
         out = out.drop(columns="cost")
-    out = out.rename(columns={"cost": str(w.currency)})
+    out = out.rename(columns={"cost": w.currency})
     return out.reset_index(names="week")
 
 
@@ -124,21 +127,14 @@ def _span(w: Wording, low: float, high: float) -> str:
 
 
 def sources(review: Review, facts: Facts) -> Table:
-    """What each heater and appliance gave, what was bought, what it cost."""
+    """What each heater and appliance gave, what was used of what was bought, what it cost; sums where they are."""
     h, w = review.heat, facts.w
-    rows, data = [], []
-    for s in h.sources:
-        rows.append(
-            (
-                s.name,
-                f"{s.fuel.replace('_', ' ')}{f', {s.basis} heat value' if s.basis else ''}",
-                "–" if s.kwh is None else w.kwh(s.kwh),
-                f"{number(s.bought, 1)}{NBSP}{s.bought_unit}",
-                "–" if s.cost is None else w.money(s.cost),
-                "–" if s.hours_flat_out is None else w.hours(s.hours_flat_out),
-            )
-        )
-        data.append({"source": s.name, "kWh": s.kwh, "cost": s.cost, "hours flat out": s.hours_flat_out})
+    rows = [_source_row(w, s, *printed) for s, printed in zip(h.sources, _printed(h), strict=True)]
+    data: list[dict[str, Any]] = [
+        {"source": s.name, "kWh": s.kwh, "cost": s.cost, "hours flat out": s.hours_flat_out} for s in h.sources
+    ]
+    if len(h.sources) > 1 and h.kwh is not None:
+        rows.append(("all heaters", "", w.kwh(h.kwh), "", _money(w, h.cost), ""))
     for a in h.appliances:
         rows.append((a.name, f"{a.kind}, heats too", w.kwh(a.kwh), w.kwh(a.kwh, 1), _money(w, a.cost), "–"))
         data.append({"source": a.name, "kWh": a.kwh, "cost": a.cost})
@@ -147,11 +143,34 @@ def sources(review: Review, facts: Facts) -> Table:
     return Table(
         uid="heat_sources",
         title=f"The {best.name} gave {share}",
-        subtitle="Heat given to the house over the season, what was bought for it, and hours at full power",
-        columns=("source", "kind", "heat", "bought", "cost", "flat out"),
+        subtitle="Heat given to the house over the season, what was used for it, and hours at full power",
+        columns=("source", "kind", "heat", "used", "cost", "flat out"),
         rows=tuple(rows),
         data=pd.DataFrame(data),
         notes=tuple(_source_notes(facts)),
+    )
+
+
+def _printed(h: Heat) -> list[tuple[float | None, float | None]]:
+    """kWh and money of each source as printed: they add up to the sums printed below them and in the headline."""
+    kwh = [s.kwh for s in h.sources]
+    cost = [s.cost for s in h.sources]
+    return list(zip(_adding_up(kwh, 0), _adding_up(cost, 2), strict=True))
+
+
+def _adding_up(values: Sequence[float | None], digits: int) -> list[float | None]:
+    known = iter(shares([value for value in values if value is not None], digits))
+    return [None if value is None else next(known) for value in values]
+
+
+def _source_row(w: Wording, s: Source, kwh: float | None, cost: float | None) -> tuple[str, ...]:
+    return (
+        s.name,
+        f"{s.fuel.replace('_', ' ')}{f', {s.basis} heat value' if s.basis else ''}",
+        "–" if kwh is None else w.kwh(kwh),
+        f"{number(s.bought, 1)}{NBSP}{s.bought_unit.replace('gal_us', 'US gal')}",
+        _money(w, cost),
+        "–" if s.hours_flat_out is None else w.hours(s.hours_flat_out),
     )
 
 
@@ -161,7 +180,8 @@ def _money(w: Wording, cost: float | None) -> str:
 
 def _source_notes(facts: Facts) -> list[str]:
     h = facts.r.heat
-    notes = ["Heat is what reaches the house; money and carbon dioxide follow from what was bought."]
+    notes = ["Heat is what reaches the house; money and carbon dioxide follow from what was used."]
+    notes += source_notes(facts)
     if h.co2_kg is None and h.reasons.get("co2_kg"):
         notes.append(f"No carbon dioxide figure: {h.reasons['co2_kg']}.")
     if h.cost is None and h.reasons.get("cost"):

@@ -10,6 +10,7 @@ from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Curve, Look, Row, bars, carpet, change_marks, ranked
 from reportgen.charts.types import Drawing
 from reportgen.findings.facts import Facts
+from reportgen.findings.heat_bounds import spread_by
 from reportgen.findings.heat_words import hold_words, watts
 from reportgen.measures.heating_hours import HEATERS
 from reportgen.review import Review
@@ -82,7 +83,7 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
     half = _half(whole)
     sums = h.weeks["of sums"].sum()
     spread = (
-        (f"{w.kwh(sums)} of it is known only as sums; they are spread over their days by the cold, not measured.",)
+        (f"{w.kwh(sums)} of it is known only as sums, which are spread over their days {spread_by(review.readings)}.",)
         if sums > 1
         else ()
     )
@@ -96,9 +97,15 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
             wide=wide,
             narrow=narrow,
             table=table,
-            notes=spread,
+            notes=(*spread, *_not_all(facts)),
         )
     ]
+
+
+def _not_all(facts: Facts) -> tuple[str, ...]:
+    if facts.r.heat.kwh_high is None:
+        return ()
+    return ("Hours of which nothing is known count as nothing here: a low week may be one with a gap in the record.",)
 
 
 def _half(weeks: pd.Series) -> int:

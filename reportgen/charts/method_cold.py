@@ -105,13 +105,21 @@ METHODS: tuple[Method, ...] = (
         page="heat",
         title="Heat and its money",
         text=(
-            "A meter is read by differences, a counter that began again is mended, deliveries are turned into kWh by "
-            "amount × heat value × efficiency. Sums that cover several days (deliveries, rare meter readings) are "
-            "spread over those days by degree-hours and marked as spread. Lamps, fans and dehumidifiers heat the "
-            "house too: they are counted in the heat that went in, and shown apart."
+            "A meter is read by differences, a counter that began again is mended, deliveries and bills are turned "
+            "into kWh by amount × heat value × efficiency. Sums that cover several days (a store, a bill, rare meter "
+            "readings) are spread over those days by degree-hours below the aim of the day (without an aim, below the "
+            "median night air beside the crop) and marked as spread; an hour outdoors that is not on record counts as "
+            "the week around it. Of a store nothing is burnt before it was bought, nor in days before the season that "
+            "have no outdoor record. It is priced first in, first out by what was paid. Where the record of a heater "
+            "has a gap, what it gave lies between nothing and its rated power; if the gap was no colder outdoors than "
+            "the coldest logged stretch of its length, its most is the largest mean power of such a stretch. A small "
+            "heater known only as sums (under a tenth of the largest logged hour) counts in a night with between "
+            "nothing and its rated power. Lamps, fans and dehumidifiers heat the house too: they are counted in the "
+            "heat that went in, and shown apart."
         ),
         formula=("heat = bought × heat value × efficiency",),
-        limit="A spread sum says nothing about a single day.",
+        limit="A spread sum says nothing about a single day. A thermostat or a house that was changed inside a gap can "
+        "break the bound on it.",
     ),
     Method(
         slug="loss",

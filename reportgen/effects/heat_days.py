@@ -107,7 +107,7 @@ def _whole_days(supply: HeatSupply, begin: Floats, stop: Floats) -> Floats:
     """kWh of one heater by garden day, from readings about a day apart that cover most of it; NaN elsewhere."""
     table = supply.intervals
     out = np.full(len(begin), np.nan)
-    if not len(table):
+    if not len(table) or supply.form == "deliveries":  # a delivery tells nothing of a day
         return out
     start, end = to_seconds(pd.DatetimeIndex(table["start"])), to_seconds(pd.DatetimeIndex(table["end"]))
     kwh = table["heat_kwh"].to_numpy(dtype=float)

@@ -19,6 +19,7 @@ from reportgen.effects.reasons import reasons_of, unjudged_hopes, unjudged_reaso
 from reportgen.effects.trial import trials
 from reportgen.effects.types import NAN, Changes, DoNothing, Effect, Outcome, Verdict
 from reportgen.effects.verdict import care_for, judged_outcome, verdict_of, worth
+from reportgen.measures.heat_sums import total_cost
 from reportgen.readings.types import DiaryEntry, Readings
 
 
@@ -72,10 +73,7 @@ def _was_tried(effect: Effect) -> bool:
 
 def season_heat_cost(readings: Readings) -> float | None:
     """What the heaters' energy cost this season; None where any of it has no price."""
-    tables = [supply.intervals for supply in readings.heating if len(supply.intervals)]
-    if not tables or any(bool(table["cost"].isna().any()) for table in tables):
-        return None
-    return float(sum(table["cost"].sum() for table in tables))
+    return total_cost(readings.heating).value if readings.heating else None
 
 
 def coldest_weeks(stock: Bench, nights: int = 28) -> date:

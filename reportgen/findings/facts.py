@@ -56,6 +56,12 @@ class Facts:
         """EUR 4.20 per kg."""
         return f"{self.w.money(self.per_mass(per_kg))} per{NBSP}{self.w.mass_unit}"
 
+    def money_per_mass_between(self, per_kg: float, low: float | None, high: float | None) -> str:
+        """EUR 4.20 per kg, or EUR 4.20 to 4.90 per kg where the money has bounds."""
+        if low is None or high is None:
+            return self.money_per_mass(per_kg)
+        return f"{self.w.money_range(self.per_mass(low), self.per_mass(high), 2)} per{NBSP}{self.w.mass_unit}"
+
     def mass_per_area(self, kg_per_m2: float) -> str:
         """3.4 kg/m² or 0.70 lb/ft²."""
         if not self.w.us:

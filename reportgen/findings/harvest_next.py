@@ -16,9 +16,9 @@ OUTDOOR_C = (-15.0, -10.0, -5.0, 0.0, 5.0)  # rows of the table
 
 
 def last_two_degrees(facts: Facts) -> Finding | None:
-    """The money of the last two degrees of hold; silent where no price of a degree can be told."""
+    """The money of the last two degrees of hold, as it was paid; silent where no price of a degree can be told."""
     found, w = bills_of(facts), facts.w
-    before, lower = found.get("next prices", found.get("as it was")), found.get("lower hold")
+    before, lower = found.get("as it was"), found.get("lower hold as paid", found.get("lower hold"))
     kg = facts.r.harvest.kg
     if before is None or lower is None or before.hold_c is None or lower.hold_c is None or not kg:
         return None
@@ -50,7 +50,7 @@ def last_two_degrees(facts: Facts) -> Finding | None:
                 csv="harvest_next.csv",
                 how="cell",
                 column=f"{w.currency} less than at the same hold",
-                rows="winter == 'lower hold'",
+                rows=f"winter == '{lower.what}'",
                 value=saved,
             ),
         ),

@@ -74,7 +74,7 @@ def _degree(facts: Facts) -> Finding | None:
         "price-of-a-degree",
         claim=f"{step} more hold would have cost about {more} more, {step} less about {less} less.",
         evidence=f"Held was about {w.temp(h.hold_found_c)}; {_rests_on(facts)}, this winter's outdoor air by the hour."
-        f"{flat}",
+        f"{flat}{_more_unknown(facts)}",
         how_sure="Fairly sure within a few degrees of what was held: on simulated houses with known truth the estimate "
         "was within 4 to 6 in a hundred at 2\u00a0K away.",
         next_step="Find the lowest hold that every crop stands in the table of holds, and set the thermostat to it "
@@ -90,6 +90,14 @@ def _degree(facts: Facts) -> Finding | None:
     )
 
 
+def _more_unknown(facts: Facts) -> str:
+    h = facts.r.heat
+    if h.kwh_high is None or not h.kwh:
+        return ""
+    more = facts.w.percent(100 * (h.kwh_high / h.kwh - 1))
+    return f" Part of the winter's heat is not known: a degree may have cost up to {more} more than this."
+
+
 def _flat(facts: Facts) -> bool:
     return any((s.hours_flat_out or 0.0) >= 1.0 for s in facts.r.heat.sources)
 
@@ -98,8 +106,9 @@ def _rests_on(facts: Facts) -> str:
     basis = facts.r.heat.basis
     if basis is None:
         return ""
-    what = "day" if basis.kind == "days" or basis.mean_days < 2 else "reading"
-    return f"heat of {count(basis.periods, what, f'{what}s')}"
+    if basis.kind == "days":
+        return f"heat of {count(basis.periods, 'day')}"
+    return f"heat of {count(basis.periods, 'stretch', 'stretches')} of a day or more"
 
 
 def _loss(facts: Facts) -> Finding | None:

@@ -32,12 +32,12 @@ def _heat_next_winter(facts: Facts) -> list[Step]:
         return []
     start = next_year(facts.r.season.first_day)
     steps = []
+    prices = "at next winter's prices" if "next prices" in found else "at this winter's prices"
     lower, colder = found.get("lower hold"), found.get("colder")
     if lower is not None and lower.hold_c is not None and lower.hold_c > facts.r.season.aims.frost_c:
-        steps.append(_lower(facts, before, lower))
+        steps.append(_lower(facts, before, lower, prices))
     if colder is not None:
         w, apart = facts.w, facts.w.diff(COLDER_K, 0 if not facts.w.us else 1)
-        prices = "at next winter's prices" if "next prices" in found else "at this winter's prices"
         steps.append(
             Step(
                 what="buy",
@@ -53,14 +53,14 @@ def _heat_next_winter(facts: Facts) -> list[Step]:
     return steps
 
 
-def _lower(facts: Facts, before: Bill, lower: Bill) -> Step:
+def _lower(facts: Facts, before: Bill, lower: Bill, prices: str) -> Step:
     w, saved, kg = facts.w, before.cost - lower.cost, facts.r.harvest.kg
     each = f", which is {facts.money_per_mass(saved / kg)} picked" if kg else ""
     return Step(
         what="try",
         text=f"A hold of {w.temp(lower.hold_c or 0.0)} in place of {w.temp(before.hold_c or 0.0)}, if your crops "
         "stand it.",
-        why=f"In this winter's weather it would save about {w.money(saved, 0)}{each}.",
+        why=f"In this winter's weather it would save about {w.money(saved, 0)}{each}, {prices}.",
         how_sure="Fairly sure of the heat, within a few degrees of what was held; what the crops say is not known.",
         caution=cautions.heating(facts.fuels) or None,
         when=next_year(facts.r.season.first_day),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from reportgen.measures.heat_sums import gap_hours
 from reportgen.readings.types import HeatSupply, Readings
 from reportgen.season import HeatSource, Season
 from reportgen.wording import NBSP, Wording, count, day, number
@@ -10,6 +11,7 @@ _FORMS = {
     "logger": "from its logger",
     "meter": "from meter readings",
     "deliveries": "from deliveries",
+    "bills": "from bills",
     "rated hours": "from its rated power and hours a day",
 }
 
@@ -34,8 +36,11 @@ def _line(w: Wording, supply: HeatSupply) -> str:
         parts.append(f"{w.kwh(heat)} of heat")
     cost = float(table["cost"].sum(min_count=1))
     parts.append(w.money(cost) if cost == cost and w.currency else f"no cost: {supply.reasons.get('cost', 'no price')}")
+    unknown = gap_hours(supply.gaps)
+    if unknown >= 1:
+        parts.append(f"nothing known of {count(unknown, 'hour')}")
     span = f"{day(table['start'].iloc[0], year=True)} to {day(table['end'].iloc[-1], year=True)}"
-    steps = f"{count(len(table), 'stretch', 'stretches')}, " if supply.form in ("meter", "deliveries") else ""
+    steps = f"{count(len(table), 'stretch', 'stretches')}, " if supply.form in ("meter", "deliveries", "bills") else ""
     return f"{head}: {', '.join(parts)}; {steps}{span}"
 
 

@@ -19,6 +19,7 @@ from reportgen.measures.days import dates
 from reportgen.measures.harvest_costs import CostBars, cost_bars
 from reportgen.measures.harvest_heat import DailyHeat, daily_heat
 from reportgen.measures.harvest_value import break_even, household, shop_value
+from reportgen.measures.heat_sums import ALL_KNOWN
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.types import Picking, Readings
 
@@ -66,6 +67,10 @@ class Harvest:
     crops: tuple[CropYield, ...]
     weeks: tuple[Week, ...]
     reasons: Mapping[str, str]
+    cost_per_kg_low: float | None  # bounds where part of the heat is not known
+    cost_per_kg_high: float | None
+    kwh_per_kg_low: float | None
+    kwh_per_kg_high: float | None
     heat: DailyHeat = field(metadata=PAGE_ONLY)
     pickings: pd.DataFrame = field(metadata=PAGE_ONLY)  # date, crop, bed, kg, use, value
     cumulative: pd.DataFrame = field(metadata=PAGE_ONLY)  # index date; kg, kwh, cost, value: running totals
@@ -118,6 +123,7 @@ def harvest(readings: Readings) -> Harvest:
         crops=_crops(readings, table, reasons),
         weeks=weeks,
         reasons=reasons,
+        **_bounds_per_kg(heat, kg, reasons),
         heat=heat,
         pickings=table,
         cumulative=_cumulative(kept, heat),
@@ -242,6 +248,16 @@ def _per_kg(
         reasons[key] = reasons["kg"] if kg is None else (words or "nothing was picked in the season's days")
         return None
     return amount / kg
+
+
+def _bounds_per_kg(heat: DailyHeat, kg: float | None, reasons: dict[str, str]) -> dict[str, float | None]:
+    """Bounds of cost and heat per kg, by the keys of review.json."""
+    out: dict[str, float | None] = {}
+    for key, one in (("cost_per_kg", heat.money), ("kwh_per_kg", heat.heat)):
+        for end, amount in (("low", one.low), ("high", one.high)):
+            words = one.reason or ALL_KNOWN
+            out[f"{key}_{end}"] = _per_kg(amount, kg, f"{key}_{end}", words, reasons)
+    return out
 
 
 def _cumulative(kept: pd.DataFrame, heat: DailyHeat) -> pd.DataFrame:

@@ -4,20 +4,35 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
-from reportgen.readings.types import Cost, Readings
+from reportgen.measures.harvest_things import HOURS, Thing, things
+from reportgen.measures.heat_sums import cost_of
+from reportgen.readings.types import Readings
 
-HOURS = "hours"  # kind of a row of costs.csv whose amount is hours of the grower's own work, not money
+Group = Literal["heat", "appliance", "used up", "by its years"]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Part:
+    """One line of what the winter cost. `paid` and `years`: of a thing that lasts."""
+
+    what: str
+    group: Group
+    amount: float
+    paid: float | None = None
+    years: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class CostBars:
     """Money of the winter and per kg.
 
-    `heat`: heaters. `running`: heat, appliances and what costs.csv lists without years (or a year at most).
-    `everything`: running and each longer-lived thing's amount ÷ its years. `parts` names what is in each.
-    `hours`: of the grower's own work, rows of costs.csv of the kind `hours`; they are no money and in no bar.
-    None where the heat has no price, or no hours were noted.
+    `heat`: heaters. `running`: heat, appliances and what was used up within a year; None where nothing but heat was
+    noted. `everything`: the one before and each longer-lived thing's price ÷ its years; None where nothing of the kind
+    was noted. `parts` add up to the last that is there. `without_price`: appliances whose use nobody priced, which are
+    in none of them. `twice`, `past`: see harvest_things. `hours`: of the grower's own work, rows of costs.csv of the
+    kind `hours`; they are no money and in no bar. All None where the heaters' cost is not known.
     """
 
     heat: float | None
@@ -26,23 +41,32 @@ class CostBars:
     heat_per_kg: float | None
     running_per_kg: float | None
     everything_per_kg: float | None
-    appliances: float | None
-    used_up: tuple[Cost, ...]
-    by_years: tuple[Cost, ...]
+    parts: tuple[Part, ...]
+    without_price: tuple[str, ...] = ()
+    twice: tuple[str, ...] = ()
+    past: tuple[str, ...] = ()
     hours: float | None = None
     reasons: Mapping[str, str] = field(default_factory=dict)
 
+    def named(self, group: Group) -> tuple[str, ...]:
+        """What is in a group."""
+        return tuple(part.what for part in self.parts if part.group == group)
+
 
 def cost_bars(readings: Readings, heat: float | None, kg: float | None) -> CostBars:
-    """The three bars. Costs count whole when they have no `years` or at most one, else amount ÷ years."""
-    money = [c for c in readings.costs if c.kind.casefold() != HOURS]
-    worked = [c.amount for c in readings.costs if c.kind.casefold() == HOURS]
-    used_up = tuple(c for c in money if c.years is None or c.years <= 1)
-    by_years = tuple(c for c in money if c.years is not None and c.years > 1)
-    appliances, reasons = _appliances(readings)
+    """The three bars, and what is in them."""
+    bought = things(readings)
+    appliances = {supply.name: cost_of(supply).value for supply in readings.appliances}
+    parts = [*_heat(readings, heat), *_priced(appliances), *(_part(thing) for thing in bought.counted)]
+    order: tuple[Group, ...] = ("heat", "appliance", "used up", "by its years")
+    parts.sort(key=lambda part: order.index(part.group))
+    sums = {group: [part.amount for part in parts if part.group == group] for group in order}
     start = heat if heat is not None else (0.0 if not readings.heating else None)
-    running = None if start is None or appliances is None else start + appliances + sum(c.amount for c in used_up)
-    everything = None if running is None else running + sum(c.amount / (c.years or 1.0) for c in by_years)
+    extra, lasting = sums["appliance"] + sums["used up"], sums["by its years"]
+    running = start + sum(extra) if start is not None and extra else None
+    before = start if running is None else running
+    everything = before + sum(lasting) if before is not None and lasting else None
+    worked = [cost.amount for cost in readings.costs if cost.kind.casefold() == HOURS]
 
     def per_kg(amount: float | None) -> float | None:
         return amount / kg if amount is not None and kg else None
@@ -54,20 +78,27 @@ def cost_bars(readings: Readings, heat: float | None, kg: float | None) -> CostB
         heat_per_kg=per_kg(heat),
         running_per_kg=per_kg(running),
         everything_per_kg=per_kg(everything),
-        appliances=appliances,
-        used_up=used_up,
-        by_years=by_years,
+        parts=tuple(parts),
+        without_price=tuple(name for name, cost in appliances.items() if cost is None),
+        twice=bought.twice,
+        past=bought.past,
         hours=sum(worked) if worked else None,
-        reasons=reasons,
+        reasons={} if start is not None else {"running": "the cost of the heat is not known"},
     )
 
 
-def _appliances(readings: Readings) -> tuple[float | None, dict[str, str]]:
-    total = 0.0
-    for supply in readings.appliances:
-        if not len(supply.intervals):
-            continue
-        if supply.intervals["cost"].isna().any():
-            return None, {"appliances": supply.reasons.get("cost", f"no price for {supply.name}")}
-        total += float(supply.intervals["cost"].sum())
-    return total, {}
+def _heat(readings: Readings, heat: float | None) -> list[Part]:
+    if heat is None:
+        return []
+    costs = {supply.name: cost_of(supply).value for supply in readings.heating}
+    return [Part(what=name, group="heat", amount=cost) for name, cost in costs.items() if cost is not None]
+
+
+def _priced(appliances: Mapping[str, float | None]) -> list[Part]:
+    return [Part(what=name, group="appliance", amount=cost) for name, cost in appliances.items() if cost is not None]
+
+
+def _part(thing: Thing) -> Part:
+    if not thing.lasts:
+        return Part(what=thing.what, group="used up", amount=thing.share)
+    return Part(what=thing.what, group="by its years", amount=thing.share, paid=thing.amount, years=thing.years)

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-import numpy as np
 import pandas as pd
 
+from reportgen.measures.heat_sums import Sum, total_cost, total_heat
 from reportgen.measures.heating_hours import heat_by_day
 from reportgen.readings.types import HeatSupply, Readings
+
+NO_HEATER = "no heater is listed in season.toml"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -17,16 +19,27 @@ class DailyHeat:
     """Heat by local day, heaters only (lamps and other appliances stand apart).
 
     `table`: index = every date of the season; columns kwh (heat given to the house), cost (money), 0 where nothing is
-    known. `kwh`, `cost`, `co2_kg`: totals of the season, None with the reason beside it. `spread`: a part was known
-    as a sum only and was spread over the days between by degree-hours.
+    known. `kwh`, `cost`, `co2_kg`: totals of the season, None with the reason beside it; `heat` and `money` are the
+    first two with their bounds. `spread`: a part was known as a sum only and was spread over the days between by
+    degree-hours.
     """
 
     table: pd.DataFrame
-    kwh: float | None
-    cost: float | None
+    heat: Sum
+    money: Sum
     co2_kg: float | None
     spread: bool
     reasons: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def kwh(self) -> float | None:
+        """Heat of the season [kWh]."""
+        return self.heat.value
+
+    @property
+    def cost(self) -> float | None:
+        """Money for it."""
+        return self.money.value
 
 
 def daily_heat(readings: Readings) -> DailyHeat:
@@ -34,34 +47,20 @@ def daily_heat(readings: Readings) -> DailyHeat:
     by_day = heat_by_day(readings)
     reasons: dict[str, str] = {}
     if not readings.heating:
-        reasons |= dict.fromkeys(("kwh", "cost", "co2"), "no heater is listed in season.toml")
+        reasons |= dict.fromkeys(("kwh", "cost", "co2"), NO_HEATER)
+        nothing = Sum(value=None, reason=NO_HEATER)
         table = by_day[["kwh", "cost"]]
-        return DailyHeat(table=table, kwh=None, cost=None, co2_kg=None, spread=False, reasons=reasons)
+        return DailyHeat(table=table, heat=nothing, money=nothing, co2_kg=None, spread=False, reasons=reasons)
+    heat, money = total_heat(readings.heating), total_cost(readings.heating)
+    reasons |= {key: one.reason for key, one in (("kwh", heat), ("cost", money)) if one.value is None}
     return DailyHeat(
         table=by_day[["kwh", "cost"]],
-        kwh=_total(readings.heating, "heat_kwh", "kwh", "heat value unknown", reasons),
-        cost=_total(readings.heating, "cost", "cost", "no price is given", reasons),
+        heat=heat,
+        money=money,
         co2_kg=_co2(readings.heating, reasons),
         spread=bool(by_day["spread"].any()),
         reasons=reasons,
     )
-
-
-def _total(supplies: Sequence[HeatSupply], column: str, key: str, words: str, reasons: dict[str, str]) -> float | None:
-    total = 0.0
-    for supply in supplies:
-        table = supply.intervals
-        why = supply.reasons.get(column) or supply.reasons.get("heat_kwh")
-        if why and not len(table):  # nothing known is not nothing used
-            reasons[key] = why
-            return None
-        table = table[table["bought"].to_numpy(dtype=np.float64) != 0] if len(table) else table  # nothing costs nothing
-        values = table[column].to_numpy(dtype=np.float64) if len(table) else np.zeros(0)
-        if np.isnan(values).any():
-            reasons[key] = supply.reasons.get(column, f"{words} for {supply.name}")
-            return None
-        total += float(values.sum())
-    return total
 
 
 def _co2(supplies: Sequence[HeatSupply], reasons: dict[str, str]) -> float | None:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from statistics import median_low
 
 import numpy as np
 
+from reportgen.measures.heat_sums import cost_of
 from reportgen.readings.types import Readings
 
 CARRIED = ("propane", "kerosene", "wood", "pellets", "other")  # fuels that come by the bottle, can or sack
@@ -39,7 +41,7 @@ class Lasting:
 class Bill:
     """One winter that was or may be: heat [kWh] and its money. `low` to `high` is the money's band, None if unknown."""
 
-    what: str  # as it was | next prices | colder | lower hold
+    what: str  # as it was | lower hold as paid | next prices | colder | lower hold
     kwh: float
     cost: float
     hold_c: float | None
@@ -48,19 +50,16 @@ class Bill:
 
 
 def usual_deliveries(readings: Readings) -> tuple[Delivery, ...]:
-    """The usual delivery of each heater fed by bottle, can or sack: the median but for the last, which may be partly
-    left over. Heaters without a heat value are left out."""
+    """The usual delivery, the median of all that came, of each heater fed by bottle, can or sack. Heaters without a
+    heat value are left out, and those of which nothing was burnt."""
     found = []
     for supply in readings.heating:
-        if supply.form != "deliveries" or supply.fuel not in CARRIED or not len(supply.intervals):
+        bought = () if supply.stock is None else supply.stock.purchases
+        if supply.fuel not in CARRIED or not bought or not len(supply.intervals):
             continue
-        bought = supply.intervals["bought"].to_numpy(dtype=np.float64)
-        bought = bought[bought > 0]  # a row of none says that the book begins, not that a bottle came
-        if not len(bought):
-            continue
-        amount = float(np.median(bought[:-1] if len(bought) > 1 else bought))
-        total, heat = float(bought.sum()), float(supply.intervals["heat_kwh"].sum())
-        if amount > 0 and total > 0 and math.isfinite(heat) and heat > 0:
+        amount = median_low(purchase.amount for purchase in bought)  # one that came, and not too good
+        total, heat = (float(supply.intervals[name].sum()) for name in ("bought", "heat_kwh"))
+        if total > 0 and math.isfinite(heat) and heat > 0:
             kwh = amount * heat / total
             found.append(Delivery(name=supply.name, fuel=supply.fuel, amount=amount, unit=supply.unit, kwh=kwh))
     return tuple(found)
@@ -102,15 +101,14 @@ def next_money(readings: Readings) -> tuple[float | None, str, bool]:
     prices = {source.name: source.next_price for source in readings.season.heating}
     for supply in readings.heating:
         price = prices.get(supply.name)
-        used = supply.intervals[supply.intervals["bought"] != 0]  # nothing costs nothing
-        amount, paid = float(used["bought"].sum()), float(used["cost"].sum(skipna=False))
+        amount, paid = float(supply.intervals["bought"].sum()), cost_of(supply)
         if price is not None:
             given = True
             total += amount * price
-        elif math.isnan(paid):
-            return None, f"no price is given for {supply.name}", given
+        elif paid.value is None and amount > 0:
+            return None, paid.reason, given
         else:
-            total += paid
+            total += paid.value or 0.0
     return total, "", given
 
 
@@ -136,7 +134,8 @@ def bills(
         hold_c: What was held, None where unknown.
         rows: Price of a degree: hold_c [°C], kwh and, for the band, low and high.
 
-    A winter 2 K colder at the same hold needs what this winter would have needed at a hold 2 K higher.
+    A winter 2 K colder at the same hold needs what this winter would have needed at a hold 2 K higher. Where a next
+    price is given, `lower hold as paid` is what a lower hold would have cost this winter; the others are at that price.
     """
     kwh, cost = heaters
     found = [Bill(what="as it was", kwh=kwh, cost=cost, hold_c=hold_c)]
@@ -148,12 +147,16 @@ def bills(
     base = None if hold_c is None else kwh_at(rows, hold_c)
     if hold_c is None or not base:
         return tuple(found)
-    for what, change in (("colder", COLDER_K), ("lower hold", -COLDER_K)):
+    wanted = [("colder", COLDER_K, money), ("lower hold", -COLDER_K, money)]
+    if given:
+        wanted.insert(0, ("lower hold as paid", -COLDER_K, cost))
+    for what, change, priced in wanted:
         there = kwh_at(rows, hold_c + change)
         if there is not None:
             share = there / base
             held = hold_c if what == "colder" else hold_c + change
             band = [kwh_at(rows, hold_c + change, key) for key in ("low", "high")]
-            low, high = (None if b is None else money * b / base for b in band)
-            found.append(Bill(what=what, kwh=kwh * share, cost=money * share, hold_c=held, low=low, high=high))
+            low, high = (None if b is None else priced * b / base for b in band)
+            bill = Bill(what=what, kwh=kwh * share, cost=priced * share, hold_c=held, low=low, high=high)
+            found.insert(1 if what == "lower hold as paid" else len(found), bill)
     return tuple(found)

@@ -16,6 +16,7 @@ from reportgen.measures.heat_books import appliances, dark_weeks, sources, weeks
 from reportgen.measures.heat_loss import COLDER_K, air_w_per_k, expected_w_per_k, heating_line, loss_of_nights, needed_w
 from reportgen.measures.heat_nights import heat_nights
 from reportgen.measures.heat_reasons import null_reasons
+from reportgen.measures.heat_sums import ALL_KNOWN, Sum, known_share
 from reportgen.measures.heat_types import Heat, HeaterNeeded, HeatingLine, HoldPrice, PriceBasis, Stretch
 from reportgen.measures.heating_hours import (
     HEATERS,
@@ -75,6 +76,11 @@ def heat(readings: Readings) -> Heat:
         above_target_kwh=above_target(readings, parts.by_hour, parts.reasons),
         dark_weeks=dark_weeks(readings, parts.by_day, parts.totals, parts.reasons),
         reasons=parts.reasons,
+        known_share=known_share(readings.heating, readings.season.hours),
+        kwh_low=parts.totals.heat.low,
+        kwh_high=parts.totals.heat.high,
+        cost_low=parts.totals.money.low,
+        cost_high=parts.totals.money.high,
         appliances=appliances(readings),
         holds=_holds(readings),
         months=aimed.months,
@@ -122,7 +128,10 @@ def _explain(parts: _Parts, aimed: Kept) -> None:
     if parts.hold_c is None:
         reasons["hold_found_c"] = _why_no_hold(parts)
     if not parts.readings.heating:
-        reasons["sources"] = NO_HEATER
+        reasons["sources"] = reasons["known_share"] = NO_HEATER
+    for key, one in (("kwh", parts.totals.heat), ("cost", parts.totals.money)):
+        if one.low is None:
+            reasons |= {f"{key}_{end}": one.reason or ALL_KNOWN for end in ("low", "high")}
 
 
 def _why_no_hold(parts: _Parts) -> str:
@@ -191,11 +200,17 @@ def _price(parts: _Parts, flat_out: bool) -> PriceOf:
             mean_days=basis.mean_days,
             flat_out=flat_out,
             with_cost=parts.totals.cost is not None,
+            unknown=_unknown(parts.totals.heat),
         )
         return rows, basis
     except NotEnoughData as why:
         parts.reasons["price_of_hold"] = str(why)
         return (), None
+
+
+def _unknown(heat: Sum) -> float:
+    """By how much the heat may have been more than is known, as a factor from 1 on."""
+    return heat.high / heat.value if heat.high is not None and heat.value else 1.0
 
 
 def _expected_price(parts: _Parts) -> PriceOf:

@@ -10,6 +10,7 @@ import pandas as pd
 
 from reportgen.measures.days import dates
 from reportgen.measures.harvest_heat import DailyHeat
+from reportgen.measures.heat_sums import cost_of, gap_hours, heat_of
 from reportgen.measures.heat_types import Aside, DarkWeeks, Source
 from reportgen.measures.heating_hours import HeatCurve, local_midnights
 from reportgen.measures.light_daily import TEN_HOURS
@@ -29,27 +30,37 @@ def sources(readings: Readings, by_hour: pd.DataFrame) -> tuple[Source, ...]:
 
 
 def _source(supply: HeatSupply, by_hour: pd.DataFrame, efficiency: float) -> Source:
+    heat, money = heat_of(supply), cost_of(supply)
+    stock = supply.stock
     return Source(
         name=supply.name,
         fuel=supply.fuel,
         role=supply.role,
-        kwh=_sum(supply, "heat_kwh"),
-        bought=_sum(supply, "bought") or 0.0,
+        kwh=heat.value,
+        bought=float(supply.intervals["bought"].sum()) if len(supply.intervals) else 0.0,
         bought_unit=supply.unit,
-        cost=_sum(supply, "cost"),
+        cost=money.value,
         hours_flat_out=_flat_out(supply, by_hour, efficiency),
+        kwh_low=heat.low,
+        kwh_high=heat.high,
+        cost_low=money.low,
+        cost_high=money.high,
         water_kg=_water(supply, efficiency),
         vented=supply.vented,
         basis=supply.heating_value,
+        stock=stock,
+        shared_by=supply.shared_by,
+        estimated_kwh=_estimated(supply),
+        unknown_h=gap_hours(supply.gaps),
+        by_tariff=bool(supply.reasons.get("hours")) and money.low is not None,
     )
 
 
-def _sum(supply: HeatSupply, column: str) -> float | None:
-    if not len(supply.intervals):
+def _estimated(supply: HeatSupply) -> float:
+    """Heat that rests on readings or bills marked as estimated [kWh]."""
+    if supply.form not in ("meter", "bills") or not len(supply.intervals):
         return 0.0
-    used = supply.intervals["bought"].to_numpy(dtype=np.float64) != 0  # what was not bought has no price, and no cost
-    values = supply.intervals[column].to_numpy(dtype=np.float64)[used]
-    return None if np.isnan(values).any() else float(values.sum())
+    return float(supply.intervals.loc[supply.intervals["estimated"].to_numpy(dtype=bool), "heat_kwh"].sum())
 
 
 def _flat_out(supply: HeatSupply, by_hour: pd.DataFrame, efficiency: float) -> float | None:
@@ -64,7 +75,7 @@ def _flat_out(supply: HeatSupply, by_hour: pd.DataFrame, efficiency: float) -> f
 
 def _water(supply: HeatSupply, efficiency: float) -> float | None:
     """Water an unvented burner set free inside [kg]; None where it is vented or the fuel's figure is not known."""
-    kwh = _sum(supply, "heat_kwh")
+    kwh = heat_of(supply).value
     per_kwh = WATER_KG_PER_KWH.get(supply.fuel)
     if supply.vented is not False or kwh is None or per_kwh is None or supply.heating_value == "net":
         return None
@@ -74,7 +85,7 @@ def _water(supply: HeatSupply, efficiency: float) -> float | None:
 def appliances(readings: Readings) -> tuple[Aside, ...]:
     """One row an appliance."""
     return tuple(
-        Aside(name=s.name, kind=s.kind or "other", kwh=_sum(s, "heat_kwh") or 0.0, cost=_sum(s, "cost"))
+        Aside(name=s.name, kind=s.kind or "other", kwh=heat_of(s).value or 0.0, cost=cost_of(s).value)
         for s in readings.appliances
     )
 

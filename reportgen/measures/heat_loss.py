@@ -32,7 +32,7 @@ def loss_w_per_k(kwh: Floats, kelvin_hours: Floats) -> Band:
 
 
 def loss_of_nights(nights: pd.DataFrame) -> tuple[Band, int]:
-    """Heat-loss figure and how many nights it rests on.
+    """Heat-loss figure and how many nights it rests on; the band holds what a small heater known as sums can add.
 
     Raises:
         NotEnoughData: Fewer than seven nights were heated throughout with a lift above 3 K.
@@ -40,8 +40,12 @@ def loss_of_nights(nights: pd.DataFrame) -> tuple[Band, int]:
     kept = nights[nights["counts"] == 1]
     if len(kept) < FEWEST_NIGHTS:
         raise NotEnoughData(f"only {len(kept)} nights were heated for 7 of 10 hours, 3 K (5 °F) above outdoors")
-    kwh = kept["total_w"].to_numpy(dtype=np.float64) * NIGHT.hours / 1000.0
-    return loss_w_per_k(kwh, kept["lift"].to_numpy(dtype=np.float64) * NIGHT.hours), len(kept)
+    lift = kept["lift"].to_numpy(dtype=np.float64) * NIGHT.hours
+    middle, least, most = (
+        loss_w_per_k(kept[name].to_numpy(dtype=np.float64) * NIGHT.hours / 1000.0, lift)
+        for name in ("total_w", "least_w", "most_w")
+    )
+    return Band(estimate=middle.estimate, low=least.low, high=most.high), len(kept)
 
 
 def expected_w_per_k(house: House) -> float | None:

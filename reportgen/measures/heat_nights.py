@@ -10,7 +10,7 @@ import pandas as pd
 
 from reportgen.measures.days import ENOUGH, NIGHT, Window, bounds, dates, enough, window_stats
 from reportgen.measures.exposure import Floats, line, to_seconds
-from reportgen.measures.heating_hours import APPLIANCES, HEATERS, heated_hours
+from reportgen.measures.heating_hours import APPLIANCES, HEATERS, LOGGED, LOOSE, heated_hours
 from reportgen.measures.house import main_crop, outdoor
 from reportgen.readings.types import Readings
 
@@ -24,14 +24,17 @@ def heat_nights(readings: Readings, by_hour: pd.DataFrame) -> pd.DataFrame:
     Args:
         by_hour: From `heating_hours.heat_by_hour`.
 
-    Columns: in_c, out_c (night means), lift [K], heaters_w, appliances_w, total_w (mean power in N), heated_h (hours
-    of N with heat); NaN where under 80 % is known. `counts`: 1 where lift > 3 K and ≥ 7 of 10 h were heated.
+    Columns: in_c, out_c (night means), lift [K], heaters_w, appliances_w, total_w (mean power in N), least_w, most_w
+    (bounds of total_w where a small heater is known only as sums), heated_h (hours of N with heat); NaN where under
+    80 % is known. `counts`: 1 where lift > 3 K and ≥ 7 of 10 h were heated.
     """
     table = pd.DataFrame(index=pd.Index(dates(readings.season), name="date"))
     table["in_c"], table["out_c"] = _air(readings, "crop"), _air(readings, "outdoor")
     table["lift"] = table["in_c"] - table["out_c"]
     heated = heated_hours(by_hour)
     hourly = pd.DataFrame({"heaters_w": by_hour[HEATERS], "appliances_w": by_hour[APPLIANCES], "heated": heated})
+    hourly["least_w"] = by_hour[LOGGED] + by_hour[APPLIANCES]
+    hourly["most_w"] = hourly["least_w"] + by_hour[LOOSE]
     for name in hourly:
         table[name] = _mean(in_window(readings, hourly[name], NIGHT))
     table["heated_h"] = table.pop("heated") * NIGHT.hours

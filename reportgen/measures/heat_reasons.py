@@ -8,6 +8,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.heat_above import NOT_BY_HOUR
+from reportgen.measures.heat_sums import ALL_KNOWN, cost_of, heat_of
 from reportgen.measures.heat_types import HoldPrice, Source
 from reportgen.readings.types import HeatSupply, Readings
 
@@ -21,10 +22,11 @@ def null_reasons(
     """Dotted path in the section to words, for the nulls of `sources` and `price_of_hold`."""
     told: dict[str, str] = {}
     for n, (supply, source) in enumerate(zip(readings.heating, listed, strict=True)):
-        if source.kwh is None:
-            told[f"sources.{n}.kwh"] = f"no heat_kwh_per_unit for {source.name}"
-        if source.cost is None:
-            told[f"sources.{n}.cost"] = f"no price for {source.name}, or not for all of its days"
+        for key, one in (("kwh", heat_of(supply)), ("cost", cost_of(supply))):
+            if one.value is None:
+                told[f"sources.{n}.{key}"] = one.reason
+            if one.low is None:
+                told |= {f"sources.{n}.{key}_{end}": one.reason or ALL_KNOWN for end in ("low", "high")}
         if source.hours_flat_out is None:
             told[f"sources.{n}.hours_flat_out"] = _why_no_power(supply, by_hour)
     for n, price in enumerate(prices):

@@ -10,6 +10,7 @@ import pandas as pd
 
 from reportgen.measures.exposure import Band
 from reportgen.plain import PAGE_ONLY
+from reportgen.readings.types import Stock
 
 NAN = float("nan")
 
@@ -26,9 +27,18 @@ class Source:
     bought_unit: str
     cost: float | None
     hours_flat_out: float | None
+    kwh_low: float | None = None  # bounds where part of it is not known
+    kwh_high: float | None = None
+    cost_low: float | None = None
+    cost_high: float | None = None
     water_kg: float | None = field(default=None, metadata=PAGE_ONLY)  # set free inside by an unvented burner
     vented: bool | None = field(default=None, metadata=PAGE_ONLY)
     basis: str = field(default="", metadata=PAGE_ONLY)  # gross | net
+    stock: Stock | None = field(default=None, metadata=PAGE_ONLY)  # of deliveries
+    shared_by: str = field(default="", metadata=PAGE_ONLY)  # of sums: cold | time
+    estimated_kwh: float = field(default=0.0, metadata=PAGE_ONLY)  # of readings or bills marked as estimated
+    unknown_h: float = field(default=0.0, metadata=PAGE_ONLY)  # hours of the season without a record of its use
+    by_tariff: bool = field(default=False, metadata=PAGE_ONLY)  # the price depends on hours that are not known
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -119,7 +129,8 @@ class HeatingLine:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Heat:
-    """Everything the heat page says."""
+    """Everything the heat page says. `known_share`: share of the season in which the use of every heater is known;
+    `kwh` and `cost` are of that, their `_low` and `_high` are None where all is known."""
 
     hold_c: float | None
     share_at_or_above_hold: Band
@@ -137,6 +148,11 @@ class Heat:
     above_target_kwh: float | None
     dark_weeks: DarkWeeks
     reasons: Mapping[str, str]
+    known_share: float | None = None
+    kwh_low: float | None = None
+    kwh_high: float | None = None
+    cost_low: float | None = None
+    cost_high: float | None = None
     appliances: tuple[Aside, ...] = field(default=(), metadata=PAGE_ONLY)
     holds: tuple[tuple[date, float], ...] = field(default=(), metadata=PAGE_ONLY)  # aimed for, by first day
     months: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)  # month: hours, below_h, degree_hours

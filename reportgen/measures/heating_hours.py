@@ -14,16 +14,17 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.measures.days import ENOUGH, NIGHT, bounds, dates, stats_between
+from reportgen.measures.days import ENOUGH, NIGHT, dates, stats_between
 from reportgen.measures.exposure import Floats, line, to_seconds
-from reportgen.measures.house import main_crop, outdoor
+from reportgen.readings.degree_hours import Pull, pull
 from reportgen.readings.types import HeatSupply, Readings
 
 HEATED_SHARE = 0.02  # an hour is heated above this share of the season's largest hour (methods page, *Heat*)
 CARRIES = 0.9  # heaters known by the hour must carry this share of a day's heat to speak for its hours …
 NEGLIGIBLE = 0.02  # … or what is known as sums only must be under this share of a mean day's heat
-USUAL_BASE_C = 10.0  # base of the degree-hours where neither hold nor crop air is known; common practice, no source
+SLIGHT = 0.1  # a heater known as sums whose rated power is under this share of the largest logged hour is bounded
 HEATERS, APPLIANCES, TOTAL = "all heaters", "all appliances", "all heat"
+LOGGED, LOOSE = "heaters by the hour", "most of the sums"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -32,16 +33,19 @@ class HeatCurve:
 
     `knots`: seconds since 1970, rising. `kwh`, `cost`, `known` [s of time that is accounted for], `spread` [kWh that
     only a sum tells]: sums from the first knot on, same shape. `by_hour`: most of its heat is known by the hour.
+    `most_w`: heat it gives at its rated power [W], None where that is not given.
     """
 
     name: str
     role: str
     by_hour: bool
+    most_w: float | None
     knots: Floats = field(repr=False)
     kwh: Floats = field(repr=False)
     cost: Floats = field(repr=False)
     known: Floats = field(repr=False)
     spread: Floats = field(repr=False)
+    sums: tuple[tuple[float, float, float], ...] = field(repr=False)  # start, end, kWh of what is known as sums
 
     def between(self, column: str, starts: Floats, ends: Floats) -> Floats:
         """A sum's rise between instants, shape as `starts`."""
@@ -67,8 +71,11 @@ class HeatBetween:
 
 def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
     """One curve a heater and appliance, in the order of season.toml, heaters first."""
-    weights = _hour_weights(readings)
-    return tuple(_curve(supply, weights) for supply in (*readings.heating, *readings.appliances))
+    weights = pull(readings.season, readings.channels)
+    per_drawn = {source.name: source.efficiency for source in readings.season.heating}
+    return tuple(
+        _curve(supply, weights, per_drawn.get(supply.name, 1.0)) for supply in (*readings.heating, *readings.appliances)
+    )
 
 
 def heat_between(
@@ -98,8 +105,11 @@ def heat_by_hour(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.Dat
 
     Returns: index = the beginnings of the hours (season zone); a column a supply by its name, then `all heaters`,
     `all appliances` and `all heat`. NaN where less than 80 % of the hour is known, or known only as part of a sum.
-    `all heaters` leaves out heaters known only as sums on days on which the others carry 90 % of the heat; on other
-    days it is NaN. An appliance known by rated hours counts with its mean over the day.
+    `all heaters` counts a heater known only as sums, but too small to matter by its rated power (under a tenth of the
+    largest logged hour), with the spread of its sums; `most of the sums` is what it can have given at most in such an
+    hour, beside `heaters by the hour`, which leaves it out. Larger heaters known only as sums are left out on days on
+    which the others carry 90 % of the heat; on other days `all heaters` is NaN. An appliance known by rated hours
+    counts with its mean over the day.
     """
     curves = curves or heat_curves(readings)
     hours = hours_of(readings)
@@ -107,8 +117,12 @@ def heat_by_hour(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.Dat
     table = pd.DataFrame({c.name: _watts(c, seconds) for c in curves}, index=hours)
     heaters = [c for c in curves if c.role != "appliance"]
     aside = [c for c in curves if c.role == "appliance"]
-    table[HEATERS] = _sum_of(table, heaters)
-    table.loc[~_carried(readings, heaters, hours), HEATERS] = np.nan
+    table[LOGGED] = _sum_of(table, heaters)
+    slight = _slight(heaters, table[LOGGED])
+    table[HEATERS] = table[LOGGED] + sum((_spread_watts(c, seconds) for c in slight), np.zeros(len(hours)))
+    table[LOOSE] = sum((_loose_watts(c, seconds) for c in slight), np.zeros(len(hours)))
+    others = [c for c in heaters if c not in slight]
+    table.loc[~_carried(readings, others, hours), [LOGGED, HEATERS]] = np.nan
     table[APPLIANCES] = sum((np.nan_to_num(table[c.name].to_numpy()) for c in aside), np.zeros(len(hours)))
     table[TOTAL] = table[HEATERS] + table[APPLIANCES]
     return table
@@ -127,8 +141,9 @@ def heat_by_day(readings: Readings, curves: Sequence[HeatCurve] = ()) -> pd.Data
 
 
 def heated_hours(by_hour: pd.DataFrame) -> pd.Series:
-    """1 where the heaters ran above 2 % of the season's largest hour, 0 where not, NaN where unknown."""
-    watts = by_hour[HEATERS]
+    """1 where the heaters ran above 2 % of the season's largest hour, 0 where not, NaN where unknown; by those alone
+    whose hours are known."""
+    watts = by_hour[LOGGED if LOGGED in by_hour else HEATERS]
     least = HEATED_SHARE * float(watts.max()) if watts.notna().any() else 0.0
     return (watts > max(least, 1e-9)).astype(float).where(watts.notna())
 
@@ -178,6 +193,27 @@ def _sum_of(table: pd.DataFrame, heaters: Sequence[HeatCurve]) -> Floats:
     return np.asarray(table[fine].sum(axis=1, skipna=False), dtype=np.float64)
 
 
+def _slight(heaters: Sequence[HeatCurve], logged: pd.Series) -> list[HeatCurve]:
+    """Heaters known only as sums whose rated power is too small to hide what the others did."""
+    if not logged.notna().any():
+        return []
+    most = SLIGHT * float(logged.max())
+    return [c for c in heaters if not c.by_hour and c.most_w is not None and c.most_w <= most and len(c.knots)]
+
+
+def _spread_watts(curve: HeatCurve, seconds: Floats) -> Floats:
+    """Its sums spread by the cold, never above its rated power [W]."""
+    return np.minimum(curve.between("kwh", seconds, seconds + 3600.0) * 1000.0, curve.most_w or 0.0)
+
+
+def _loose_watts(curve: HeatCurve, seconds: Floats) -> Floats:
+    """The most it can have given through a night at the hour: its rated power, or all of its sum in one night [W]."""
+    whole = np.zeros(len(seconds))
+    for start, end, kwh in curve.sums:
+        whole[(seconds + 3600.0 > start) & (seconds < end)] = kwh * 1000.0 / NIGHT.hours
+    return np.minimum(whole, curve.most_w or 0.0)
+
+
 def _carried(readings: Readings, heaters: Sequence[HeatCurve], hours: pd.DatetimeIndex) -> NDArray[np.bool_]:
     """Hours of the days on which heat known only as sums is too little to matter; shape (hours,)."""
     days = dates(readings.season)
@@ -198,7 +234,7 @@ def _watts(curve: HeatCurve, seconds: Floats) -> Floats:
     return np.where(usable, kwh * 3.6e6 / np.where(known > 0, known, 1.0), np.nan)
 
 
-def _curve(supply: HeatSupply, weights: tuple[Floats, Floats]) -> HeatCurve:
+def _curve(supply: HeatSupply, weights: Pull, per_drawn: float) -> HeatCurve:
     """The curve of one supply. A stretch whose heat is unknown is left out."""
     table = supply.intervals
     table = table[table["heat_kwh"].notna().to_numpy(dtype=bool)] if len(table) else table
@@ -216,11 +252,13 @@ def _curve(supply: HeatSupply, weights: tuple[Floats, Floats]) -> HeatCurve:
         name=supply.name,
         role=supply.role,
         by_hour=bool(len(kwh)) and bool((~sparse).any()) and fine_kwh >= 0.5 * float(kwh.sum()),
+        most_w=None if supply.rated_power_w is None else supply.rated_power_w * per_drawn,
         knots=np.maximum.accumulate(pieces[:, :2].ravel()) if len(pieces) else np.zeros(0),
         kwh=_running(pieces[:, 2]),
         cost=_running(pieces[:, 3]),
         known=_running(pieces[:, 1] - pieces[:, 0]),
         spread=_running(pieces[:, 4]),
+        sums=tuple((float(starts[i]), float(ends[i]), float(kwh[i])) for i in np.flatnonzero(sparse)),
     )
 
 
@@ -234,41 +272,11 @@ def _whole(starts: Floats, ends: Floats, kwh: Floats, cost: Floats) -> Floats:
     return np.column_stack([starts, ends, kwh, cost, np.zeros(len(kwh))])
 
 
-def _spread(start: float, end: float, kwh: float, cost: float, weights: tuple[Floats, Floats] | None) -> Floats:
+def _spread(start: float, end: float, kwh: float, cost: float, weights: Pull | None) -> Floats:
     """A sum as pieces by the hour, in proportion to degree-hours; evenly where there are none."""
     edges = np.unique(np.concatenate([[start, end], np.arange(np.ceil(start / 3600.0), end / 3600.0) * 3600.0]))
     first, last = edges[:-1], edges[1:]
-    pull = last - first
-    if weights is not None:
-        hour = (np.searchsorted(weights[0], first, side="right") - 1).clip(0, max(len(weights[0]) - 1, 0))
-        heavy = pull * weights[1][hour] if len(weights[0]) else pull
-        pull = heavy if heavy.sum() > 0 else pull
-    share = pull / pull.sum() if pull.sum() > 0 else pull
+    heavy = last - first if weights is None else np.diff(weights.until(edges))
+    heavy = heavy if heavy.sum() > 0 else last - first
+    share = heavy / heavy.sum() if heavy.sum() > 0 else heavy
     return np.column_stack([first, last, kwh * share, cost * share, kwh * share])
-
-
-def _hour_weights(readings: Readings) -> tuple[Floats, Floats]:
-    """Hours [s since 1970] and their degree-hours below the hold [K h]; an unknown hour weighs the mean."""
-    hours = hours_of(readings)
-    channel = outdoor(readings, "air_temperature")
-    seconds = to_seconds(hours)
-    if channel is None:
-        return seconds, np.ones(len(hours))
-    below = np.maximum(spread_base(readings, hours) - hourly_mean(channel.values, hours), 0.0)
-    known = below[~np.isnan(below)]
-    return seconds, np.where(np.isnan(below), known.mean() if len(known) else 1.0, below)
-
-
-def spread_base(readings: Readings, hours: pd.DatetimeIndex) -> Floats:
-    """Base of the degree-hours that spread a sum [°C]: the hold of the day, else the median night air of the crop."""
-    holds = {day: readings.season.hold_on(day) for day in sorted({stamp.date() for stamp in hours})}
-    found = np.array([np.nan if holds[s.date()] is None else holds[s.date()] for s in hours], dtype=np.float64)
-    if not np.isnan(found).any():
-        return found
-    crop = main_crop(readings, "air_temperature")
-    usual = USUAL_BASE_C
-    if crop is not None:
-        starts, ends = bounds(readings.season, NIGHT)
-        nights = stats_between(line(crop.values), starts, ends)["mean"].dropna()
-        usual = float(nights.median()) if len(nights) else USUAL_BASE_C
-    return np.where(np.isnan(found), usual, found)

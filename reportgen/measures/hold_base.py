@@ -19,7 +19,7 @@ from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import HeatCurve, heat_between, hourly_mean, local_midnights
 from reportgen.measures.house import no_outdoor_air, outdoor
 from reportgen.problems import NotEnoughData
-from reportgen.readings.types import Readings
+from reportgen.readings.types import HeatSupply, Readings
 
 STEP_C, LOWEST_C, HIGHEST_C = 0.25, -5.0, 25.0
 FEWEST_DAYS, FEWEST_PERIODS = 14, 5  # our own lines
@@ -95,15 +95,31 @@ def periods(readings: Readings, curves: Sequence[HeatCurve]) -> Periods:
 
 def _large_sums(readings: Readings, curves: Sequence[HeatCurve]) -> tuple[Floats, Floats]:
     """Ends of the stretches known only as sums that are too long for a day and too large to be taken as spread."""
-    parts = [s.intervals[s.intervals["sparse"].to_numpy(dtype=bool)] for s in readings.heating if len(s.intervals)]
-    rows = pd.concat(parts, ignore_index=True) if parts else pd.DataFrame()
-    if not len(rows):
+    rows = [row for supply in readings.heating for row in _known_sums(supply)]
+    if not rows:
         return np.zeros(0), np.zeros(0)
-    first, last = (to_seconds(pd.DatetimeIndex(rows[c])) for c in ("start", "end"))
-    kwh = np.nan_to_num(rows["heat_kwh"].to_numpy(dtype=np.float64))
+    first, last, kwh = np.array(rows, dtype=np.float64).T
     beside = heat_between(readings, first, last, appliances=False, curves=curves).kwh
     large = (last - first > LONGEST_DAY_S) & (kwh > SMALL_SHARE * beside)
     return first[large], last[large]
+
+
+def _known_sums(supply: HeatSupply) -> list[tuple[float, float, float]]:
+    """Start, end [s since 1970] and kWh of each sum that was really read: stretches that share one are one."""
+    table = supply.intervals
+    if not len(table):
+        return []
+    real = table["sparse"].to_numpy(dtype=bool) & (table["heat_kwh"].to_numpy(dtype=np.float64) != 0)
+    sums = table[real].reset_index(drop=True)
+    first, last = (to_seconds(pd.DatetimeIndex(sums[name])) for name in ("start", "end"))
+    kwh = np.nan_to_num(sums["heat_kwh"].to_numpy(dtype=np.float64))
+    shared = sums["known_sum"].to_numpy() if "known_sum" in sums else np.full(len(sums), -1)
+    groups: dict[tuple[bool, int], tuple[float, float, float]] = {}
+    for n, number in enumerate(shared):
+        key = (number >= 0, int(number) if number >= 0 else n)
+        start, end, sum_kwh = groups.get(key, (first[n], last[n], 0.0))
+        groups[key] = (min(start, first[n]), max(end, last[n]), sum_kwh + kwh[n])
+    return list(groups.values())
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -132,6 +148,7 @@ def base(heat: Periods, air: Weather) -> Base:
     if used.sum() < fewest:
         raise NotEnoughData(
             f"only {_counted(heat.kind, int(used.sum()))} with heat and outdoor air; {fewest} are needed"
+            + ("" if heat.kind == "days" else ", so read the meter, or look at the stock, every week or two")
         )
     whole_x, y = x[used], heat.kwh[used] * weight
     x = whole_x * weight[:, None]

@@ -36,11 +36,15 @@ def prices(
     mean_days: float,
     flat_out: bool,
     with_cost: bool,
+    unknown: float = 1.0,
 ) -> tuple[HoldPrice, ...]:
     """Heat and money that each hold would have taken, stretch by stretch.
 
     Another hold takes the measured kWh · DH(B + H′ − H) / DH(B) on this winter's hourly weather; a stretch without a
     hold of its own is left as it was.
+
+    Args:
+        unknown: By what factor the measured heat may have been more, where part of it is not known.
     """
     out = []
     for hold in holds:
@@ -54,7 +58,7 @@ def prices(
                 hold_c=hold,
                 kwh=kwh,
                 low=kwh * low,
-                high=kwh * high,
+                high=kwh * high * unknown,
                 cost=cost if with_cost else None,
                 tested=abs(hold - hold_c) <= TESTED_K + 1e-9,
             )

@@ -6,22 +6,15 @@ Only channels that write often enough to tell a night are given: what is read on
 
 from __future__ import annotations
 
-from types import MappingProxyType
-
 from reportgen.measures.exposure import Line, channel_line, lowest
 from reportgen.measures.seldom import too_seldom, why_seldom
+from reportgen.readings.places import OUTDOOR_NAMES, channels_at
 from reportgen.readings.probe import EXCHANGED, IN_THE_AIR
 from reportgen.readings.types import Channel, Finding, Readings
 
-OUTDOOR_NAMES = MappingProxyType({"air_temperature": "outdoor_temperature", "relative_humidity": "outdoor_humidity"})
-
 
 def _all(readings: Readings, where: str, measure: str) -> list[Channel]:
-    """Channels of that measure at loggers standing there, the main logger first, then as listed."""
-    order = sorted(readings.season.loggers, key=lambda logger: not logger.main)
-    names = [logger.name for logger in order if logger.where == where]
-    found = [readings.channel(name, measure) for name in names]
-    return [channel for channel in found if channel is not None and len(channel.values)]
+    return channels_at(readings.season, readings.channels, where, measure)
 
 
 def _of(readings: Readings, where: str, measure: str) -> list[Channel]:

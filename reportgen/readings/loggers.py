@@ -17,7 +17,7 @@ from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
 from reportgen.readings.files import find_files
 from reportgen.readings.loggerfile import open_file, rows_of
-from reportgen.readings.marks import BLANK, INTERPOLATED, USED, Codes, counted, row_codes
+from reportgen.readings.marks import BLANK, INTERPOLATED, OUTSIDE, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
 from reportgen.readings.neighbours import compare
 from reportgen.readings.probe import doubted_probes
@@ -140,7 +140,17 @@ def _channel(logger: Logger, measure: str, merged: Merged, season: Season) -> Ch
         values_read=int((code != BLANK).sum()),
         values_used=int((code == USED).sum()),
         set_aside=counted(code),
+        beyond=_beyond(logger, measure, merged, season),
     )
+
+
+def _beyond(logger: Logger, measure: str, merged: Merged, season: Season) -> pd.Series | None:
+    """Outdoor air on days outside the season: possible values only, nothing else checked."""
+    if measure != "outdoor_temperature" and (logger.where, measure) != ("outdoor", "air_temperature"):
+        return None
+    rows, values = merged.order[merged.codes[measure][merged.order] == OUTSIDE], merged.values[measure]
+    kept = rows[(values[rows] >= MEASURES[measure].lowest) & (values[rows] <= MEASURES[measure].highest)]
+    return pd.Series(values[kept], index=_index(merged.utc[kept], season), name=measure) if len(kept) else None
 
 
 def _middle(steps: Ints) -> float:

@@ -31,7 +31,7 @@ def read_what_can_be(season: Season) -> tuple[Readings, tuple[Problem, ...]]:
     measuring."""
     logged = read_loggers(season)
     books, book_problems = read_books(season)
-    heating, appliances, heat_problems = read_heating(season, logged.channels)
+    heating, appliances, heat_problems = read_heating(season, logged.channels, books.diary)
     asked, ask_problems = questions(season, books.diary, books.levers)
     of_settings = [*doubts(season), *_silent(season, logged), *ask_problems]
     every = [*logged.problems, *of_settings, *book_problems, *heat_problems]

@@ -14,7 +14,7 @@ from pathlib import Path
 import numpy as np
 
 from reportgen.problems import Problem
-from reportgen.readings.types import DiaryEntry, HeatSupply, Readings
+from reportgen.readings.types import DiaryEntry, HeatSupply, Readings, Stock
 from reportgen.season import Season
 from reportgen.season.models import Household, Place
 
@@ -75,7 +75,19 @@ def _without_prices(readings: Readings) -> Readings:
 
 
 def _unpriced(supply: HeatSupply) -> HeatSupply:
-    return replace(supply, intervals=supply.intervals.assign(cost=np.nan), reasons={**supply.reasons, "cost": PRIVATE})
+    none = {name: np.nan for name in ("cost", "cost_low", "cost_high") if name in supply.intervals}
+    return replace(
+        supply,
+        intervals=supply.intervals.assign(**none),
+        gaps=supply.gaps.assign(cost=np.nan),
+        stock=None if supply.stock is None else _unpriced_stock(supply.stock),
+        reasons={**supply.reasons, "cost": PRIVATE},
+    )
+
+
+def _unpriced_stock(stock: Stock) -> Stock:
+    free = tuple(replace(purchase, paid=np.nan) for purchase in stock.purchases)
+    return replace(stock, purchases=free, left_paid=np.nan)
 
 
 def _without_harvest(readings: Readings) -> Readings:

@@ -14,6 +14,7 @@ from reportgen.readings.lever_types import Asked, Lever
 from reportgen.season import Season
 
 NOTHING: Mapping[str, int] = MappingProxyType({})
+GAP_COLUMNS = ("start", "end", "heat_kwh", "cost")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -47,7 +48,8 @@ class Channel:
 
     `values`: float, index zone-aware in the season's zone, strictly rising, no NaN: what was set aside is not there,
     and nothing was filled in. `accuracy` is the ± of the sensor in the kept unit (K for temperatures), None if not
-    given. Joining two readings: measures.exposure.line.
+    given. Joining two readings: measures.exposure.line. `beyond`: readings of outdoor air on days outside the season,
+    by which a sum that crosses its first or last day is shared; used for nothing else.
     """
 
     logger: str
@@ -60,6 +62,7 @@ class Channel:
     values_read: int
     values_used: int
     set_aside: Mapping[str, int] = field(default_factory=lambda: NOTHING)
+    beyond: pd.Series | None = field(default=None, repr=False)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -153,24 +156,53 @@ class Cost:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Purchase:
+    """What was bought on one day: amount in the unit of the source, money paid (NaN where not known)."""
+
+    at: pd.Timestamp
+    amount: float
+    paid: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Stock:
+    """What a book of deliveries tells of a store; Σ bought + opening = used before + used in the season + left.
+
+    `opening`: on the day of the first row, before it. `left`: after the last day. `left_paid`: what was paid for it,
+    first in, first out; NaN where not known. `used_before`: burnt between the first row and the season's first day.
+    """
+
+    purchases: tuple[Purchase, ...]
+    opening: float
+    used_before: float
+    left: float
+    left_paid: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class HeatSupply:
     """What one heater or appliance used.
 
     `intervals`: one row a stretch of use, in order, columns
         start, end   zone-aware, season's zone;
-        bought       what was bought or drawn, in `unit`;
+        bought       what was used of what was bought or drawn, in `unit`;
         heat_kwh     heat given to the house [kWh] = bought × heat value × efficiency;
-        cost         money, NaN where no price is known;
+        cost         money that was paid for it, NaN where no price is known;
+        cost_low, cost_high   where the price depends on the hour and the hour is not known: the least and the most it
+                     can have cost; elsewhere equal to cost;
         sparse       True where the stretch is too long to say when in it the heat was given (a meter reading,
                      a delivery, a counter across a gap): a sum to be spread, never an hour's figure;
-        estimated    True where the book marks the reading as estimated.
+        estimated    True where the book marks the reading as estimated;
+        known_sum    stretches of one number share one known sum; −1 where a stretch is known by itself.
+    `gaps`: stretches of the season of which nothing is known: start, end, heat_kwh (the most it can have given), cost
+    (the most it can have cost, NaN without a price); empty where all is known.
     `heating_value` says whether heat was counted gross or net; empty for electricity.
     """
 
     name: str
     fuel: str
     role: str  # main | backup | appliance
-    form: str  # logger | meter | deliveries | rated hours
+    form: str  # logger | meter | deliveries | bills | rated hours
     kind: str | None  # of an appliance: dehumidifier | lamp | fan | pump | other
     unit: str
     intervals: pd.DataFrame
@@ -180,6 +212,9 @@ class HeatSupply:
     co2_kg_per_unit: float | None
     resets: int = 0  # of a running counter, mended
     reasons: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # cost / heat_kwh / co2 → why not
+    gaps: pd.DataFrame = field(default_factory=lambda: pd.DataFrame({name: [] for name in GAP_COLUMNS}))
+    stock: Stock | None = None  # of deliveries
+    shared_by: str = ""  # of sums: "cold" | "time"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -181,7 +181,8 @@ def _path_faults(season: Season) -> list[Fault]:
 
 
 def _files(source: HeatSource) -> list[tuple[str, str]]:
-    return [(k, file) for k, file in (("meter", source.meter), ("deliveries", source.deliveries)) if file is not None]
+    books = (("meter", source.meter), ("deliveries", source.deliveries), ("bills", source.bills))
+    return [(key, file) for key, file in books if file is not None]
 
 
 def _stays_inside(folder: Path, file: str) -> bool:

@@ -108,7 +108,7 @@ class Price(Part):
 
 
 class HeatSource(Part):
-    """One heater, and how what it used is known: a logger, a running meter, or deliveries."""
+    """One heater, and how what it used is known: a logger, a running meter, deliveries or bills."""
 
     name: Name
     role: Literal["main", "backup"] = "main"
@@ -116,6 +116,7 @@ class HeatSource(Part):
     logger: str | None = None
     meter: str | None = None
     deliveries: str | None = None
+    bills: str | None = None
     rated_power_w: Watts | None = None
     vented: bool | None = None
     dial: tuple[Setpoint, ...] = ()  # what its thermostat was set to, by date
@@ -130,8 +131,8 @@ class HeatSource(Part):
 
     @model_validator(mode="after")
     def _one_source(self) -> HeatSource:
-        if sum(x is not None for x in (self.logger, self.meter, self.deliveries)) != 1:
-            raise ValueError("exactly one of logger, meter, deliveries")
+        if sum(x is not None for x in (self.logger, self.meter, self.deliveries, self.bills)) != 1:
+            raise ValueError("exactly one of logger, meter, deliveries, bills")
         if self.price is not None and self.prices:
             raise ValueError("either price or prices, not both")
         in_order(self.dial, "dial")

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
 import numpy as np
 import pandas as pd
 
+from reportgen.readings.degree_hours import Pull, pull
+from reportgen.readings.join import to_seconds
 from reportgen.readings.types import Channel, HeatSupply, Readings
 from reportgen.season import Season
 
@@ -35,7 +38,8 @@ def shared_days(this: Season, last: Season) -> tuple[date, date] | None:
 
 
 def restrict(readings: Readings, first: date, last: date) -> Readings:
-    """The readings of some days of the season only: channels, heat and books; a long stretch of heat is cut by time."""
+    """The readings of some days of the season only: channels, heat and books; a long sum of heat is cut by the cold."""
+    cold = pull(readings.season, readings.channels)
     season = readings.season.model_copy(update={"first_day": first, "last_day": last})
     return replace(
         readings,
@@ -45,8 +49,8 @@ def restrict(readings: Readings, first: date, last: date) -> Readings:
         harvest=tuple(p for p in readings.harvest if first <= p.date <= last),
         watering=tuple(w for w in readings.watering if first <= w.date <= last),
         inspections=tuple(i for i in readings.inspections if first <= i.date <= last),
-        heating=tuple(_cut_heat(supply, season) for supply in readings.heating),
-        appliances=tuple(_cut_heat(supply, season) for supply in readings.appliances),
+        heating=tuple(_cut_heat(supply, season, cold) for supply in readings.heating),
+        appliances=tuple(_cut_heat(supply, season, cold) for supply in readings.appliances),
     )
 
 
@@ -55,15 +59,35 @@ def _cut(channel: Channel, season: Season) -> Channel:
     return replace(channel, values=channel.values[(index >= season.start) & (index <= season.end)])
 
 
-def _cut_heat(supply: HeatSupply, season: Season) -> HeatSupply:
-    table = supply.intervals
+def _cut_heat(supply: HeatSupply, season: Season, cold: Pull) -> HeatSupply:
+    """A supply's use and gaps on the days of the season; a long sum is shared by the cold, a gap by time."""
+    gaps = _inside(supply.gaps, season)
+    return replace(
+        supply,
+        intervals=_shared(supply.intervals, season, ("bought", "heat_kwh", "cost", "cost_low", "cost_high"), cold),
+        gaps=_shared(gaps, season, ("heat_kwh", "cost"), None) if len(gaps) else gaps,
+    )
+
+
+def _shared(table: pd.DataFrame, season: Season, columns: Sequence[str], cold: Pull | None) -> pd.DataFrame:
     if not len(table):
-        return supply
+        return table
+    table = _inside(table, season)
     start, end = pd.DatetimeIndex(table["start"]), pd.DatetimeIndex(table["end"])
-    inside_start, inside_end = start.where(start > season.start, season.start), end.where(end < season.end, season.end)
-    whole = np.maximum((end - start).total_seconds().to_numpy(dtype=np.float64), 1e-9)
-    share = (inside_end - inside_start).total_seconds().to_numpy(dtype=np.float64) / whole
-    cut = table.assign(start=inside_start, end=inside_end)
-    for column in ("bought", "heat_kwh", "cost"):
-        cut[column] = cut[column].to_numpy(dtype=np.float64) * np.clip(share, 0.0, 1.0)
-    return replace(supply, intervals=cut[share > 0].reset_index(drop=True))
+    first, last = start.where(start > season.start, season.start), end.where(end < season.end, season.end)
+    edges = np.column_stack([to_seconds(pd.DatetimeIndex(at)) for at in (start, end, first, last)])
+    share = (edges[:, 3] - edges[:, 2]) / np.maximum(edges[:, 1] - edges[:, 0], 1e-9)
+    if cold is not None:
+        for i in np.flatnonzero(share < 1.0):
+            share[i] = cold.share(*edges[i])
+    out = table.assign(start=first, end=last)
+    for column in columns:
+        if column in out:
+            out[column] = out[column].to_numpy(dtype=np.float64) * share
+    return out.reset_index(drop=True)
+
+
+def _inside(table: pd.DataFrame, season: Season) -> pd.DataFrame:
+    if not len(table):
+        return table
+    return table[(table["end"] > season.start) & (table["start"] < season.end)]

@@ -21,14 +21,15 @@ from reportgen.winters import EqualWeather, Row, Winters
 
 
 def made(show: str = "metric", **more: Any) -> Any:
-    source = HeatSource(name="fan heater", fuel="electricity", meter="m.csv", next_price=0.4)
+    currency = more.pop("currency", "EUR")
+    source = HeatSource(name="fan heater", fuel="electricity", meter="m.csv", next_price=0.4 if currency else None)
     of = season(
         show=show,
         crop=(Crop(name="spinach", shop_price_per_kg=6.0, area_m2=2.0),),
         household=Household(people=2, vegetables_kg_per_week=2.0),
         heating=(source,) if "heating" in more else (),
     )
-    return hand.results(of, **more)
+    return hand.results(of.model_copy(update={"currency": currency}), **more)
 
 
 BOOKS: dict[str, Any] = {
@@ -56,6 +57,28 @@ def test_every_chart_has_its_words_its_table_and_two_widths() -> None:
         assert d.wide.to_dict() and d.narrow.to_dict()
 
 
+@pytest.mark.parametrize("show", ["metric", "us"])
+def test_without_a_currency_no_word_says_that_it_is_missing(show: str) -> None:
+    """A heater that used nothing, without price or currency: no column, title or note holds "None" or "0.00"."""
+    idle = heater([("2026-01-05", "2026-02-02", 0.0, float("nan"))])
+    found = made(show, **(BOOKS | {"heating": (idle,)}), currency=None)
+    page = harvest.page(found)
+    said = [page.headline, page.lead]
+    for block in page.blocks:
+        said += [text for name in ("title", "subtitle", "description", "text") if (text := getattr(block, name, None))]
+        said += [str(note) for note in getattr(block, "notes", ())]
+        if isinstance(block, Drawing):
+            said += [str(column) for column in block.table.columns]
+    assert not [text for text in said if "None" in text or "0.00" in text]
+    assert found.harvest.cost_per_kg is None and found.harvest.reasons["cost_per_kg"]
+
+
+def test_heat_that_cost_next_to_nothing_has_its_page() -> None:
+    """A thousandth of money over 5.5 kg: 0.00 a kilogram, as it was paid, and charts that stand."""
+    page = harvest.page(made(**(BOOKS | {"heating": (heater([("2026-01-05", "2026-01-12", 100.0, 0.001)]),)})))
+    assert page.answers and "EUR\u00a00.00 per" in page.headline
+
+
 def test_half_of_a_total_is_reached_on_the_day_it_is_reached() -> None:
     """Of 1, 2, 7, 10 half (5) is reached on the third day; a total of nothing has no such day."""
     days = [dt.date(2026, 1, n) for n in (1, 2, 3, 4)]
@@ -74,12 +97,13 @@ def test_pounds_and_square_feet_are_exact_conversions() -> None:
     )
 
 
-def test_next_winters_table_holds_the_four_winters() -> None:
-    """As it was 60.00, at 0.40 a kWh 40.00, 2 K colder 56.00, 2 K less hold 24.00; last, what is spared."""
+def test_next_winters_table_keeps_this_winters_prices_apart_from_the_next() -> None:
+    """As it was 60.00, and 36.00 at 2 K less hold; at 0.40 a kWh 40.00, 2 K colder 56.00, 2 K less hold 24.00. What is
+    spared is told against the same hold at the same prices."""
     heat = {"hold_found_c": 8.0, "price_of_hold": hand.PRICE_OF_HOLD}
     (table,) = [b for b in ahead(Facts.of(made(**BOOKS, heat=heat))) if isinstance(b, Table)]
-    assert table.data["EUR for heat"].tolist() == pytest.approx([60.0, 40.0, 56.0, 24.0])
-    assert table.data["EUR less than at the same hold"].tolist() == pytest.approx([-20.0, 0.0, -16.0, 16.0])
+    assert table.data["EUR for heat"].tolist() == pytest.approx([60.0, 36.0, 40.0, 56.0, 24.0])
+    assert table.data["EUR less than at the same hold"].tolist() == pytest.approx([0.0, 24.0, 0.0, -16.0, 16.0])
 
 
 def compared(*rows: Row) -> Any:

@@ -62,7 +62,7 @@ def _all_in(t: Tables, claim: str) -> Expected:
 
 
 def _last_two(t: Tables, claim: str) -> Expected:
-    saved = t("harvest_next").set_index("winter").loc["lower hold", "EUR less than at the same hold"]
+    saved = t("harvest_next").set_index("winter").loc["lower hold as paid", "EUR less than at the same hold"]
     return saved / t("harvest_running")["kg picked"].max(), 2
 
 

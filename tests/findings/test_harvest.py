@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from findings import hand
 from findings.sentences import faults
-from made_season import heater, picking, season
+from made_season import heater, picking, season, store
 
 from reportgen.findings.harvest import findings
 from reportgen.season.models import Crop, Household
@@ -69,10 +69,11 @@ PRICED = {"hold_found_c": 8.0, "price_of_hold": hand.PRICE_OF_HOLD}
 
 
 def test_the_last_two_degrees_are_told_by_the_price_of_a_degree() -> None:
-    """60 of 100 kWh at a hold 2 K lower: 40 % of the 40.00 at next winter's price are 16.00, 3.20 a kilogram."""
+    """60 of 100 kWh at a hold 2 K lower: 40 % of the 60.00 that were paid are 24.00, 4.80 a kilogram; next winter's
+    price is for the bill ahead alone."""
     found = {f.slug: f for f in findings(results(**DEAR, heat=PRICED))}
     told = found["last-two-degrees"]
-    assert "EUR\u00a016" in told.evidence and "EUR\u00a03.20" in told.claim
+    assert "EUR\u00a024" in told.evidence and "EUR\u00a04.80" in told.claim
     assert told.caution and "residual-current" in told.caution
     assert found["next-winters-bill"].sources[0].value == pytest.approx(40.0)
     assert "EUR\u00a056" in found["next-winters-bill"].evidence
@@ -86,9 +87,9 @@ def test_without_a_price_of_a_degree_nothing_is_said_of_the_last_two() -> None:
 
 
 def test_a_delivery_that_lasts_less_than_a_day_is_a_risk_to_the_crop() -> None:
-    """90 kWh against 100 W/K over 23 K last 39 h; against 400 W/K not a day."""
+    """90 kWh against 100 W/K over 23 K last 39 h; against 400 W/K not a day. Of the second 90 only 40 were burnt."""
     rows = [("2026-01-05", "2026-01-15", 90.0, 30.0), ("2026-01-15", "2026-02-01", 40.0, 14.0)]
-    gas = heater(rows, fuel="propane", form="deliveries", unit="kg")
+    gas = heater(rows, fuel="propane", form="deliveries", unit="kg", stock=store(90.0, 90.0, left=50.0))
     for loss, stake in ((100.0, "record"), (400.0, "crop at risk")):
         heat = {"hold_found_c": 8.0, "loss_w_per_k": {"estimate": loss, "low": 0.8 * loss, "high": 1.1 * loss}}
         found = {f.slug: f for f in findings(results(harvest=DEAR["harvest"], heating=(gas,), heat=heat))}

@@ -7,7 +7,7 @@ import math
 
 import pandas as pd
 import pytest
-from made_season import channel, heater, logger, picking, readings, season
+from made_season import channel, heater, logger, picking, readings, season, store
 
 from reportgen.measures.harvest import harvest
 from reportgen.measures.harvest_before import mean_of, weeks_before
@@ -48,18 +48,18 @@ def test_no_heat_is_needed_where_it_is_as_warm_outside() -> None:
 
 
 def test_the_usual_delivery_is_the_median_and_not_the_half_used_last_one() -> None:
-    """Of 11, 11 and 5 kg (the last was not used up) the usual one is 11 kg, with its share of the heat."""
-    (found,) = usual_deliveries(readings(heating=(gas(),)))
+    """Three of 11 kg, 5 kg of the last burnt: the usual one is 11 kg, with its share of the heat."""
+    (found,) = usual_deliveries(readings(heating=(gas(stock=store(11.0, 11.0, 11.0, left=6.0)),)))
     assert (found.amount, found.unit) == (11.0, "kg")
     assert found.kwh == pytest.approx(11.0)
-    assert usual_deliveries(readings(heating=(gas(fuel="electricity"),))) == ()
+    assert usual_deliveries(readings(heating=(gas(fuel="electricity", stock=store(11.0)),))) == ()
 
 
 def test_a_row_of_nothing_is_no_delivery_and_costs_nothing() -> None:
     """A first row of 0 kg without a price says that the book begins; 11 kg stay usual and the 30.00 paid stand."""
     rows = [("2026-01-05", "2026-01-10", 0.0, math.nan), ("2026-01-10", "2026-01-20", 11.0, 20.0)]
     made = heater([*rows, ("2026-01-20", "2026-02-01", 6.0, 10.0)], name="gas heater", fuel="propane",
-                  form="deliveries", unit="kg")  # fmt: skip
+                  form="deliveries", unit="kg", stock=store(11.0, 11.0, left=5.0))  # fmt: skip
     (found,) = usual_deliveries(readings(heating=(made,)))
     assert found.amount == 11.0
     assert next_money(readings(season(heating=(source(),)), heating=(made,)))[0] == pytest.approx(30.0)

@@ -180,6 +180,7 @@ def test_nothing_logged_is_a_result_with_reasons() -> None:
     section = plain(heat(readings()))
     keys = {"hold_c", "share_at_or_above_hold", "degree_hours_below_hold", "kwh", "appliances_kwh", "cost", "co2_kg"}
     keys |= {"loss_w_per_k", "loss_expected_w_per_k", "hold_found_c", "sources", "price_of_hold", "heater_needed_w"}
+    keys |= {"known_share", "kwh_low", "kwh_high", "cost_low", "cost_high"}
     assert keys | {"above_target_kwh", "dark_weeks", "reasons"} == set(section)
     for name in ("kwh", "cost", "co2_kg", "loss_w_per_k.estimate", "price_of_hold", "dark_weeks.kg", "sources"):
         assert section["reasons"][name]

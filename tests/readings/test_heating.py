@@ -13,10 +13,11 @@ from made_season import ZONE, channel
 from made_season import season as made
 
 from reportgen.problems import Problem
+from reportgen.readings.degree_hours import pull
 from reportgen.readings.fuels import heat_value
 from reportgen.readings.heating import read_heating
 from reportgen.readings.logged_use import of_counter, of_power, of_switch
-from reportgen.readings.prices import mean_price, price_at
+from reportgen.readings.prices import Tariff, mean_price, price_at
 from reportgen.readings.types import Channel, HeatSupply
 from reportgen.season.models import HeatSource, Price
 
@@ -176,10 +177,14 @@ def test_deliveries_run_to_the_next_and_the_last_to_the_end_less_what_was_left(t
 
 
 def test_more_left_than_the_last_delivery_comes_off_the_one_before(tmp_path: Path) -> None:
-    """Ten sacks of five each, seven left: five of the last and two of the one before were not burnt."""
+    """Two lots of five, seven left: three were burnt, all of the first lot. When the second came nobody looked at the
+    stock, so what is known is one sum to the season's end."""
     (tmp_path / "sacks.csv").write_text("date,amount,left\n2026-01-05,5,\n2026-01-15,5,7\n")
     source = {"fuel": "wood", "unit": "kg", "deliveries": "sacks.csv"}
-    assert supply(source, folder=tmp_path)[0].intervals["bought"].tolist() == [3.0, 0.0]
+    found = supply(source, folder=tmp_path)[0]
+    assert found.intervals["bought"].tolist() == [3.0]
+    assert found.intervals["end"].tolist() == [pd.Timestamp("2026-02-02", tz=ZONE)]
+    assert found.stock is not None and found.stock.left == pytest.approx(7.0)
 
 
 def test_a_stock_that_is_not_said_is_a_warning(tmp_path: Path) -> None:
@@ -255,7 +260,8 @@ def test_a_price_over_days_is_the_mean_over_its_hours() -> None:
         Price.model_validate({"from": dt.date(2026, 1, 1), "price": 0.1, "hours": "22-06"}),
     )
     day = pd.DatetimeIndex(["2026-01-10", "2026-01-11"]).tz_localize(ZONE)
-    assert mean_price(day[:1], day[1:], None, prices)[0] == pytest.approx(0.3)
+    by_time = pull(made(), ())
+    assert mean_price(day[:1], day[1:], Tariff(price=None, prices=prices), by_time)[0] == pytest.approx(0.3)
 
 
 def test_an_appliance_of_rated_hours_draws_the_same_every_day() -> None:

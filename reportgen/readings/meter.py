@@ -1,0 +1,50 @@
+"""A running meter read now and then: the differences of its readings."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pandas as pd
+
+from reportgen.readings.bought import Bought, Stretch, in_season, noon, read_sums, tell_uncovered
+from reportgen.readings.degree_hours import Pull
+from reportgen.readings.ledger import Columns, Ledger, Row, open_ledger
+from reportgen.season import Season
+
+METER = Columns(needed=("date", "reading"), optional=("time", "estimated", "note"))
+
+
+def read_meter(season: Season, file: str, pull: Pull) -> Bought:
+    """Differences of the readings of a running meter; a reading without a time was taken at noon."""
+    ledger = open_ledger(season.folder, file, METER)
+    rows = sorted(
+        (
+            (at, reading, row.yes_no("estimated") or False, row)
+            for row in ledger.rows()
+            for at, reading in [(noon(row, season), row.number("reading", needed=True))]
+            if at is not None and reading is not None
+        ),
+        key=lambda entry: entry[0],
+    )
+    _check(ledger, rows)
+    numbers = read_sums([estimated for _, _, estimated, _ in rows[1:]])
+    stretches = [
+        Stretch(start=start, end=end, amount=then - first, cost=float("nan"), estimated=a or b, known_sum=number)
+        for ((start, first, a, _), (end, then, b, _)), number in zip(pairwise(rows), numbers, strict=True)
+    ]
+    if stretches:
+        tell_uncovered(ledger, stretches[0].start, stretches[-1].end, season)
+    return in_season(ledger, stretches, season, pull)
+
+
+def _check(ledger: Ledger, rows: list[tuple[pd.Timestamp, float, bool, Row]]) -> None:
+    if len(rows) < 2 and not ledger.problems:
+        todo = "write a reading from the first day of the season and one from the last"
+        ledger.tell("too-few-readings", found=f"{len(rows)} readings", expected="at least two", todo=todo)
+    for (start, first, _, _), (end, then, _, row) in pairwise(rows):
+        if end == start:
+            todo = "keep one of the two, or give both a time"
+            row.fault("repeated-date", "date", f"a second reading of {start:%Y-%m-%d}", "one reading a date", todo)
+        elif then < first:
+            todo = "correct the reading; give a new meter a [[heating]] table of its own"
+            row.fault("meter-runs-back", "reading", f"{then:g} after {first:g}", f"at or above {first:g}", todo)
