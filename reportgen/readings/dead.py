@@ -20,9 +20,9 @@ from reportgen.readings.merge import Merged
 from reportgen.readings.numbers import Floats
 
 Bools = NDArray[np.bool_]
-NEAR_MS = 30 * 60_000  # from half an hour to half an hour no greenhouse leaps to 0 and back by
-NEAR_K = 3.0  # this much; over a longer time it may
-FAR_K = 10.0
+HALF_HOUR_MS, TWO_HOURS_MS = 30 * 60_000, 2 * 3_600_000
+NEAR_K, HOURLY_K, FAR_K = 3.0, 5.0, 10.0  # no house leaps to 0 and back by this in half an hour, two hours, at all
+PAIR = 3.0  # two temperatures that are both 0 tell as much by a third of it
 RUN = 3  # so many zeros running tell as much as two columns that agree
 COUNTER = "heater_energy"
 
@@ -107,7 +107,7 @@ def _cannot_be(cells: _Cells, name: str, asked: Bools, doubted: Bools) -> Ints:
         return at[(before < at) & (at < after) & (values[before] > 0) & (values[after] >= values[before])]
     away = np.minimum(np.abs(values[before] - values[at]), np.abs(values[after] - values[at]))
     if name in LIGHTS:  # it is 0 every night: only a darkness of minutes between two bright readings is none
-        brief = (before < at) & (at < after) & (cells.utc[after] - cells.utc[before] <= 2 * NEAR_MS)
+        brief = (before < at) & (at < after) & (cells.utc[after] - cells.utc[before] <= 2 * HALF_HOUR_MS)
         return at[brief & (away > AWAY[name])]
     return at[away > (AWAY[name] if name in AWAY else _leap_k(cells, at, before, after))]
 
@@ -115,16 +115,20 @@ def _cannot_be(cells: _Cells, name: str, asked: Bools, doubted: Bools) -> Ints:
 def _leap_k(cells: _Cells, at: Ints, before: Ints, after: Ints) -> Floats:
     """By how much a temperature must leap to 0 and back before the 0 is none [K]; shape of `at`.
 
-    Less where the leaps take half an hour at most. A logger of one column has no second value that agrees: there a
-    single 0 must be a jump in itself.
+    Less where the leaps take little time, and where two temperatures say the same. A logger of one column has no
+    second value that agrees: there a single 0 must be a jump in itself.
     """
     _, first, run, length = np.unique(before + len(cells.utc) * after, return_index=True, return_inverse=True,
                                       return_counts=True)  # fmt: skip
     begins, ends = at[first][run], at[first + length - 1][run]
     comes = np.where(before < at, cells.utc[begins] - cells.utc[before], 0)
     goes = np.where(after > at, cells.utc[after] - cells.utc[ends], 0)
-    near = (comes <= NEAR_MS) & (goes <= NEAR_MS) & ((len(cells.values) > 1) | (length[run] >= RUN))
-    return np.where(near, NEAR_K, FAR_K)
+    slow = np.maximum(comes, goes)
+    limit = np.where(slow <= HALF_HOUR_MS, NEAR_K, np.where(slow <= TWO_HOURS_MS, HOURLY_K, FAR_K))
+    warmths = np.sum([zero[at] for name, zero in cells.zero.items() if name.endswith("temperature")], axis=0)
+    limit = np.where((warmths > 1) & (slow <= TWO_HOURS_MS), limit / PAIR, limit)
+    agreed = (len(cells.values) > 1) | (length[run] >= RUN)
+    return np.where(agreed, limit, FAR_K)
 
 
 def _neighbours(good: Ints, at: Ints) -> tuple[Ints, Ints]:

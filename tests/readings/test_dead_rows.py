@@ -16,8 +16,8 @@ from readings.test_checks import table
 from reportgen.readings.types import Channel, Readings
 
 COLUMNS = {
-    "T": "air_temperature", "H": "relative_humidity", "S": "soil_temperature", "L": "solar_radiation",
-    "P": "heater_power", "E": "heater_energy",
+    "O": "outdoor_temperature", "T": "air_temperature", "H": "relative_humidity", "S": "soil_temperature",
+    "L": "solar_radiation", "P": "heater_power", "E": "heater_energy",
 }  # fmt: skip
 
 
@@ -94,6 +94,22 @@ def test_a_zero_far_from_its_neighbours_beside_a_blank_is_dead(tmp_path: Path) -
     found = read_columns(tmp_path, {"T": [8.0, 0, 8.1, 8.0], "H": [90, None, 91, 90]})
     assert dict(found.files[0].set_aside) == {"dead row": 1}
     assert float(of(found, "T").values.min()) == 8.0
+
+
+def test_dead_rows_of_an_hourly_logger(tmp_path: Path) -> None:
+    """6 °C, `0, blank`, 6 °C from hour to hour is dead; a morning that rises from 0.0 to 6 °C is not."""
+    found = read_columns(tmp_path, {"T": [6.0, 0, 6.1, 6.0], "H": [90, None, 91, 90]}, step="1h")
+    assert dict(found.files[0].set_aside) == {"dead row": 1}
+    morning = {"T": [-0.4, 0.0, 6.0, 9.0], "L": [0, 0, 120, 200]}
+    assert read_columns(tmp_path, morning, step="1h").files[0].rows_used == 4
+
+
+def test_two_temperatures_at_zero_at_once(tmp_path: Path) -> None:
+    """Air of 2.2 °C and −1.5 °C outdoors do not both read 0 for one row of ten minutes; both near 0 may."""
+    found = read_columns(tmp_path, {"T": [2.2, 0, 2.2], "O": [-1.5, 0, -1.6], "H": [88, None, 88]})
+    assert dict(found.files[0].set_aside) == {"dead row": 1}
+    honest = {"T": [0.3, 0.0, 0.2], "O": [-0.1, 0.0, -0.2], "H": [88, None, 88]}
+    assert read_columns(tmp_path, honest).files[0].rows_used == 3
 
 
 def test_a_long_dead_stretch_is_seen_at_its_edges(tmp_path: Path) -> None:
