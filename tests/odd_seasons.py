@@ -262,7 +262,7 @@ def _kept(keep: Callable[[pd.Series], pd.Series]) -> Callable[[Path], Path]:
 
 def _noon_beside_hourly(folder: Path) -> Path:
     toml, table = _whole("2025-11-01", "2026-02-28")
-    folder.mkdir(parents=True)
+    folder.mkdir(parents=True, exist_ok=True)
     table.to_csv(folder / "yard.csv", index=False)
     toml = toml.replace('where = "outdoor"\nfiles = ["all.csv"]', 'where = "outdoor"\nfiles = ["yard.csv"]')
     return write(folder, toml, table[table["time"].str.endswith("12:00")])
