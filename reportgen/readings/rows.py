@@ -14,6 +14,7 @@ from reportgen.readings.marks import Codes
 from reportgen.readings.numbers import Floats
 from reportgen.readings.order import Order
 from reportgen.readings.stamps import Stamps
+from reportgen.readings.swap_hour import Swap
 from reportgen.readings.table import Table
 
 
@@ -32,7 +33,7 @@ class FileRows:
     out_of_order: int = 0
     repeated_hour_once: int = 0
     missing_hour: int = 0
-    swapped: int = 0
+    swaps: Sequence[Swap] = ()
     stray_units: int = 0
 
 

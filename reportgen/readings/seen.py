@@ -26,6 +26,7 @@ from reportgen.readings.merge import Merged
 from reportgen.readings.numbers import Floats
 from reportgen.readings.rows import FileRows
 from reportgen.readings.stamps import NAT
+from reportgen.readings.swap_words import swaps_words
 from reportgen.readings.types import Finding
 from reportgen.season import Logger, Season
 from reportgen.wording import number
@@ -148,24 +149,39 @@ def file_findings(logger: Logger, parts: Sequence[FileRows], season: Season) -> 
                 part.repeated_hour_once,
                 "stand in the hour that comes twice, which the file has once; read as fits their neighbours",
             ),
-            ("day-month-swapped", part.swapped, "had day and month swapped; put right by their neighbours"),
             ("stray-unit", part.stray_units, "carry a unit of their own and were read in it"),
         )
-        known = part.utc[part.utc != NAT]
-        found += [
-            Finding(
-                slug=slug,
-                logger=logger.name,
-                measure=None,
-                start=moment(int(known.min()), season) if len(known) else None,
-                end=moment(int(known.max()), season) if len(known) else None,
-                count=count,
-                words=f"{part.file}: {count_words(count, 'cell' if slug == 'stray-unit' else 'row')} {words}",
-            )
-            for slug, count, words in told
-            if count
-        ]
+        found += [_of_file(logger, part, slug, count, words, season) for slug, count, words in told if count]
+        if part.swaps:
+            found.append(_swapped(logger, part, season))
     return found
+
+
+def _of_file(logger: Logger, part: FileRows, slug: str, count: int, words: str, season: Season) -> Finding:
+    known = part.utc[part.utc != NAT]
+    return Finding(
+        slug=slug,
+        logger=logger.name,
+        measure=None,
+        start=moment(int(known.min()), season) if len(known) else None,
+        end=moment(int(known.max()), season) if len(known) else None,
+        count=count,
+        words=f"{part.file}: {count_words(count, 'cell' if slug == 'stray-unit' else 'row')} {words}",
+    )
+
+
+def _swapped(logger: Logger, part: FileRows, season: Season) -> Finding:
+    """What was put right of day and month, from the first to the last of those days."""
+    known = part.utc[np.isin(part.lines, [line for swap in part.swaps for line in swap.lines]) & (part.utc != NAT)]
+    return Finding(
+        slug="day-month-swapped",
+        logger=logger.name,
+        measure=None,
+        start=moment(int(known.min()), season) if len(known) else None,
+        end=moment(int(known.max()), season) if len(known) else None,
+        count=sum(swap.stretch.count for swap in part.swaps),
+        words=swaps_words(part.file, part.swaps),
+    )
 
 
 def empty(merged: Merged, measure: str) -> bool:
