@@ -18,6 +18,7 @@ from reportgen.readings.marks import BAD_TIME, BLANK, NOT_A_READING
 from reportgen.readings.order import day_order
 from reportgen.readings.rows import FileRows, Opened
 from reportgen.readings.stamps import NAT, read_stamps
+from reportgen.readings.stray_words import check_run
 from reportgen.readings.swap_blocks import direction
 from reportgen.readings.table import Table, read_table
 from reportgen.readings.table_hints import hints_of
@@ -108,6 +109,8 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
     tell_half_day_clock(rows, opened, faults)
     if rows.missing_hour:
         tell_missing_hour(rows, naive, instants.missing, opened, faults)
+    if not any(fault.level == "problem" for fault in faults.problems):
+        check_run(rows, naive, season, faults)
     return rows
 
 

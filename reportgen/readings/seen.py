@@ -69,16 +69,27 @@ def channel_findings(logger: Logger, measure: str, merged: Merged, wet: int, sea
         if len(rows := np.flatnonzero(code == mark))
     ]
     used = merged.order[code[merged.order] == USED]
-    if differ := merged.disagreements.get(measure, 0):
-        rows = np.flatnonzero(code == REPEATED)
-        words = f"{differ} of {len(rows)} repeated values differ from the one used, that of the file sorting later"
-        found.append(finding("repeated-differ", rows, words))
+    found += _disagreements(measure, merged, finding)
     if wet:
         rows = used[merged.values[measure][used] == 100.0]
         words = f"{count_words(wet, 'value')} above 100 % (to 105 %) kept as 100"
         found.append(finding("above-100", rows, words))
     found += _of_values(measure, merged, used, finding)
     return found
+
+
+def _disagreements(measure: str, merged: Merged, finding: _Make) -> list[Finding]:
+    """Values of one instant that differ, between files and within one."""
+    rows = np.flatnonzero(merged.codes[measure] == REPEATED)
+    others, own = merged.disagreements.get(measure, (0, 0))
+    told = (
+        (others, f"{others} of {len(rows)} repeated values differ from the one used, that of the file sorting later"),
+        (
+            own,
+            f"{own} of {len(rows)} repeated values differ from the one used, the first for its time in the same file",
+        ),
+    )
+    return [finding("repeated-differ", rows, words) for differ, words in told if differ]
 
 
 def _of_values(measure: str, merged: Merged, used: Ints, finding: _Make) -> list[Finding]:
@@ -154,6 +165,18 @@ def file_findings(logger: Logger, parts: Sequence[FileRows], season: Season) -> 
         found += [_of_file(logger, part, slug, count, words, season) for slug, count, words in told if count]
         if part.swaps:
             found.append(_swapped(logger, part, season))
+        found += [
+            Finding(
+                slug=odd.slug,
+                logger=logger.name,
+                measure=None,
+                start=moment(odd.span[0], season),
+                end=moment(odd.span[1], season),
+                count=odd.count,
+                words=f"{part.file}: {odd.words}",
+            )
+            for odd in part.oddities
+        ]
     return found
 
 

@@ -47,11 +47,20 @@ def hour_of(stretch: Stretch, naive: Ints, utc: Ints, step: int, counts: Ints | 
     """
     if abs(step) > DAY_MS // 2:
         return None
-    firsts = dict.fromkeys((stretch.first, _same_date(naive, stretch.first, -1)))
-    lasts = dict.fromkeys((stretch.last, _same_date(naive, stretch.last, +1)))
+    firsts = _ends(naive, stretch.first, -1, step)
+    lasts = _ends(naive, stretch.last, +1, step)
     seen = [_between(first, last, utc, step, counts) for first in firsts for last in lasts]
     hours = [hour for hour in seen if hour is not None]
-    return next((hour for hour in hours if hour.above and hour.below), hours[0] if hours else None)
+    ends = [hour for hour in hours if hour.first == stretch.first or hour.last == stretch.last]
+    return next((hour for hour in hours if hour.above and hour.below), ends[0] if ends else None)
+
+
+def _ends(naive: Ints, row: int, way: int, step: int) -> list[int]:
+    """Where the hour may begin or end: with the stretch, or beyond a date such as 12/12, or beyond the rows that the
+    hour carried over midnight, whose date nothing could swap."""
+    over = range(HOUR_MS // max(abs(step), 1) + 1)
+    rows = [end + way * n for end in (row, _same_date(naive, row, way)) for n in over]
+    return [at for at in dict.fromkeys(rows) if 0 <= at < len(naive)]
 
 
 def _between(first: int, last: int, utc: Ints, step: int, counts: Ints | None) -> Hour | None:

@@ -63,10 +63,10 @@ def tell_doubt(swap: Swap, opened: Opened, naive: Ints, decided: bool, faults: F
     found = f"{lines_words(swap.lines)}, {text!r} and on: {written} as the rest of the file is written, or "
     found += f"{exchanged} with day and month exchanged; {_around(stretch, naive)}"
     if decided:
-        todo = "read as `time_format` says; if that is wrong, write dates such as 2021-11-03 in a copy of the file"
+        todo = "read as `time_format` says; if that is wrong, write dates such as 2026-01-14 in a copy of the file"
     else:
         todo = (
-            "write the dates of these lines as 2021-11-03 in a copy of the file, or export it again with such dates; "
+            "write the dates of these lines as 2026-01-14 in a copy of the file, or export it again with such dates; "
             "if they are right as they stand, write `time_format` for this logger in season.toml"
         )
     level: Level = "warning" if decided else "problem"
@@ -76,9 +76,11 @@ def tell_doubt(swap: Swap, opened: Opened, naive: Ints, decided: bool, faults: F
 def _around(stretch: Stretch, naive: Ints) -> str:
     above = [int(at) for at in naive[: stretch.first][::-1] if at != NAT][:1]
     below = [int(at) for at in naive[stretch.last + 1 :] if at != NAT][:1]
-    words = [f"the row above is of {_day(above[0])}"] if above else []
+    words = [f"the row above is of {date_words(above[0])}"] if above else []
     words += (
-        [f"the row below of {_day(below[0])}" if words else f"the row below is of {_day(below[0])}"] if below else []
+        [f"the row below of {date_words(below[0])}" if words else f"the row below is of {date_words(below[0])}"]
+        if below
+        else []
     )
     return " and ".join(words) if words else "there is no other row to go by"
 
@@ -101,7 +103,8 @@ def days_words(span: tuple[int, int]) -> str:
     return f"{day(first, year=first.year != last.year)} to {day(last, year=True)}"
 
 
-def _day(naive_ms: int) -> str:
+def date_words(naive_ms: int) -> str:
+    """3 November 2021."""
     return day(_date(naive_ms), year=True)
 
 
