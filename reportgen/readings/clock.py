@@ -115,18 +115,25 @@ def _from_local(naive: Ints, zone: ZoneInfo) -> Instants:
             missing |= good & (naive >= change.at + change.before) & (naive < change.at + change.after)
             continue
         twice = np.flatnonzero(good & (naive >= change.at + change.after) & (naive < change.at + change.before))
-        late, unsure = _second_pass(naive, twice, change)
-        utc[twice] = naive[twice] - np.where(late, change.after, change.before)
-        repeated, once = repeated + len(twice), once + unsure
+        for rows in _together(twice, good):
+            late, unsure = _second_pass(naive, rows, change)
+            utc[rows] = naive[rows] - np.where(late, change.after, change.before)
+            repeated, once = repeated + len(rows), once + unsure
     utc[missing] = NAT
     return Instants(utc=utc, repeated=repeated, once=once, missing=missing)
+
+
+def _together(rows: Ints, good: NDArray[np.bool_]) -> list[Ints]:
+    """Rows parted where rows of another hour stand between them: exports that overlap tell the hour several times."""
+    if not len(rows):
+        return []
+    place = np.cumsum(good)[rows]
+    return np.split(rows, np.flatnonzero(np.diff(place) > 1) + 1)
 
 
 def _second_pass(naive: Ints, rows: Ints, change: Change) -> tuple[NDArray[np.bool_], int]:
     """Which of the rows in the hour that comes twice are of its second pass, and how many nobody can tell."""
     late = np.zeros(len(rows), dtype=bool)
-    if not len(rows):
-        return late, 0
     steps = np.diff(naive[rows])
     back = np.flatnonzero((steps < 0) | ((steps == 0) & (len(rows) == 2)))
     if len(back):

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from reportgen.readings.clock import to_utc
 from reportgen.readings.columns import read_columns
+from reportgen.readings.dates import settled_dates
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
 from reportgen.readings.files import Found
@@ -17,28 +18,21 @@ from reportgen.readings.marks import BAD_TIME, BLANK, NOT_A_READING
 from reportgen.readings.order import day_order
 from reportgen.readings.rows import FileRows, Opened
 from reportgen.readings.stamps import NAT, read_stamps
-from reportgen.readings.swapped import Righted, put_right
-from reportgen.readings.table import Hints, Table, read_table
+from reportgen.readings.stray_words import check_run
+from reportgen.readings.swap_blocks import direction
+from reportgen.readings.table import Table, read_table
+from reportgen.readings.table_hints import hints_of
 from reportgen.readings.text import NotATable
-from reportgen.readings.time_faults import tell_half_day_clock, tell_missing_hour, tell_open_order, tell_unread_times
+from reportgen.readings.time_faults import tell_half_day_clock, tell_missing_hour, tell_unread_times
 from reportgen.readings.written import read_by_format
 from reportgen.season import Logger, Season
-
-HALF = 0.5  # more than half of a column unreadable: the column is not what season.toml says; common practice
 
 
 def open_file(found: Found, logger: Logger, faults: Faults) -> Opened | None:
     """The table of a file and its written times; None when its header or its times cannot be read at all."""
     columns = [column.column for column in logger.measures.values()]
-    hints = Hints(
-        delimiter=logger.delimiter,
-        decimal=logger.decimal,
-        encoding=logger.encoding,
-        skip_rows=logger.skip_rows,
-        sheet=logger.sheet,
-    )
     try:
-        table = read_table(found.path, logger.time_columns, columns, hints)
+        table = read_table(found.path, logger.time_columns, columns, hints_of(logger))
     except NotATable as error:
         faults.tell(error.slug, error.found, "a table of readings (CSV or XLSX)", error.todo)
         return None
@@ -87,14 +81,9 @@ def _time_texts(table: Table, names: Sequence[str]) -> list[str]:
 
 def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, faults: Faults) -> FileRows:
     """Instants and numbers of an opened file, once the order of day and month is known."""
-    righted = put_right(opened.stamps, day_first, opened.order.mixed)
-    if logger.time_format is not None:  # what season.toml says is not put right
-        righted = Righted(naive=opened.stamps.naive(day_first), rows=0, settled=True)
-    if not righted.settled:
-        tell_open_order(opened, faults)
-    naive = righted.naive
-    direction = _direction(naive)
-    naive, offsets = naive[::direction], opened.stamps.offset_ms[::direction]
+    dates = settled_dates(opened, logger, season, day_first, faults)
+    way = direction(dates.naive)
+    naive, offsets = dates.naive[::way], opened.stamps.offset_ms[::way]
     instants = to_utc(naive, logger.clock, season.zone, offsets)
     columns = read_columns(opened.table, logger, faults)
     timeless = np.asarray([not any(map(str.isdigit, text)) for text in _unread(opened)], dtype=bool)
@@ -102,36 +91,32 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
     not_time[~opened.stamps.readable] = timeless
     rows = FileRows(
         file=opened.found.file,
-        lines=opened.table.lines[::direction],
+        lines=opened.table.lines[::way],
         utc=instants.utc,
-        values={name: column.values[::direction] for name, column in columns.items()},
-        codes={name: column.code[::direction].copy() for name, column in columns.items()},
-        sentinel={name: column.sentinel[::direction] for name, column in columns.items()},
-        zero={name: column.zero[::direction] for name, column in columns.items()},
-        interpolated={name: column.interpolated[::direction] for name, column in columns.items()},
+        values={name: column.values[::way] for name, column in columns.items()},
+        codes={name: column.code[::way].copy() for name, column in columns.items()},
+        sentinel={name: column.sentinel[::way] for name, column in columns.items()},
+        zero={name: column.zero[::way] for name, column in columns.items()},
+        interpolated={name: column.interpolated[::way] for name, column in columns.items()},
         clock=_clock_words(logger, season, opened, instants.repeated),
         out_of_order=_backward(instants.utc),
         repeated_hour_once=instants.once,
         missing_hour=int(instants.missing.sum()),
-        swapped=righted.rows,
+        swaps=dates.swaps,
         stray_units=sum(column.stray for column in columns.values()),
     )
-    _mark_times(rows, not_time[::direction])
+    _mark_times(rows, not_time[::way])
     tell_unread_times(rows, opened, faults)
     tell_half_day_clock(rows, opened, faults)
     if rows.missing_hour:
         tell_missing_hour(rows, naive, instants.missing, opened, faults)
+    if not any(fault.level == "problem" for fault in faults.problems):
+        check_run(rows, naive, season, faults)
     return rows
 
 
 def _unread(opened: Opened) -> list[str]:
     return [opened.texts[row] for row in np.flatnonzero(~opened.stamps.readable).tolist()]
-
-
-def _direction(naive: Ints) -> int:
-    """−1 for a file that is written newest first."""
-    known = naive[naive != NAT]
-    return -1 if len(known) > 1 and float(np.mean(np.diff(known) < 0)) > HALF else 1
 
 
 def _backward(utc: Ints) -> int:

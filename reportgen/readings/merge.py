@@ -33,7 +33,7 @@ class Merged:
     codes: dict[str, Codes]
     raw_zero: dict[str, Bools]  # 0 as written
     interpolated: dict[str, Bools]
-    disagreements: dict[str, int] = field(default_factory=dict)
+    disagreements: dict[str, tuple[int, int]] = field(default_factory=dict)  # with another file, within one
 
 
 def merge(files: Sequence[FileRows], measures: Sequence[str], season: Season) -> Merged:
@@ -72,12 +72,15 @@ def _by_time(files: Sequence[FileRows], utc: Ints) -> Ints:
 
 
 def _mark_repeated(merged: Merged, name: str) -> None:
-    """Of several values of one instant the first in `order` stays; how many of the others differ is counted."""
+    """Of several values of one instant the first in `order` stays; how many of the others differ is counted, those of
+    another file than its own and those of the same."""
     code, values = merged.codes[name], merged.values[name]
     rows = merged.order[code[merged.order] == USED]
     if not len(rows):
         return
     same = np.concatenate([[False], np.diff(merged.utc[rows]) == 0])
     leader = rows[np.maximum.accumulate(np.where(same, 0, np.arange(len(rows))))]
-    merged.disagreements[name] = int((values[rows[same]] != values[leader[same]]).sum())
+    differ = values[rows[same]] != values[leader[same]]
+    file, its = (np.searchsorted(merged.starts, at[same], side="right") for at in (rows, leader))
+    merged.disagreements[name] = int((differ & (file != its)).sum()), int((differ & (file == its)).sum())
     code[rows[same]] = REPEATED

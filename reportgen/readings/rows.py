@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,7 +14,18 @@ from reportgen.readings.marks import Codes
 from reportgen.readings.numbers import Floats
 from reportgen.readings.order import Order
 from reportgen.readings.stamps import Stamps
+from reportgen.readings.swap_hour import Swap
 from reportgen.readings.table import Table
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Oddity:
+    """Something seen in the run of a file's rows: how many rows, their first and last instant [ms UTC], in words."""
+
+    slug: str
+    count: int
+    span: tuple[int, int]
+    words: str
 
 
 @dataclass(kw_only=True, slots=True)
@@ -33,7 +44,8 @@ class FileRows:
     out_of_order: int = 0
     repeated_hour_once: int = 0
     missing_hour: int = 0
-    swapped: int = 0
+    swaps: Sequence[Swap] = ()
+    oddities: list[Oddity] = field(default_factory=list)
     stray_units: int = 0
 
 

@@ -25,6 +25,7 @@ from reportgen.readings.marks import (
 from reportgen.readings.merge import Merged
 from reportgen.readings.rows import FileRows
 from reportgen.readings.stamps import NAT
+from reportgen.readings.swap_words import swaps_words
 from reportgen.readings.types import Finding
 from reportgen.season import Logger, Season
 from reportgen.wording import number
@@ -74,16 +75,27 @@ def channel_findings(logger: Logger, measure: str, merged: Merged, wet: int, sea
         if len(rows := np.flatnonzero(code == mark))
     ]
     used = merged.order[code[merged.order] == USED]
-    if differ := merged.disagreements.get(measure, 0):
-        rows = np.flatnonzero(code == REPEATED)
-        words = f"{differ} of {len(rows)} repeated values differ from the one used, that of the file sorting later"
-        found.append(finding("repeated-differ", rows, words))
+    found += _disagreements(measure, merged, finding)
     if wet:
         rows = used[merged.values[measure][used] == 100.0]
         words = f"{count_words(wet, 'value')} above 100 % (to 105 %) kept as 100"
         found.append(finding("above-100", rows, words))
     found += _of_values(measure, merged, used, finding)
     return found
+
+
+def _disagreements(measure: str, merged: Merged, finding: _Make) -> list[Finding]:
+    """Values of one instant that differ, between files and within one."""
+    rows = np.flatnonzero(merged.codes[measure] == REPEATED)
+    others, own = merged.disagreements.get(measure, (0, 0))
+    told = (
+        (others, f"{others} of {len(rows)} repeated values differ from the one used, that of the file sorting later"),
+        (
+            own,
+            f"{own} of {len(rows)} repeated values differ from the one used, the first for its time in the same file",
+        ),
+    )
+    return [finding("repeated-differ", rows, words) for differ, words in told if differ]
 
 
 def _of_values(measure: str, merged: Merged, used: Ints, finding: _Make) -> list[Finding]:
@@ -133,24 +145,51 @@ def file_findings(logger: Logger, parts: Sequence[FileRows], season: Season) -> 
                 part.repeated_hour_once,
                 "stand in the hour that comes twice, which the file has once; read as fits their neighbours",
             ),
-            ("day-month-swapped", part.swapped, "had day and month swapped; put right by their neighbours"),
             ("stray-unit", part.stray_units, "carry a unit of their own and were read in it"),
         )
-        known = part.utc[part.utc != NAT]
+        found += [_of_file(logger, part, slug, count, words, season) for slug, count, words in told if count]
+        if part.swaps:
+            found.append(_swapped(logger, part, season))
         found += [
             Finding(
-                slug=slug,
+                slug=odd.slug,
                 logger=logger.name,
                 measure=None,
-                start=moment(int(known.min()), season) if len(known) else None,
-                end=moment(int(known.max()), season) if len(known) else None,
-                count=count,
-                words=f"{part.file}: {count_words(count, 'cell' if slug == 'stray-unit' else 'row')} {words}",
+                start=moment(odd.span[0], season),
+                end=moment(odd.span[1], season),
+                count=odd.count,
+                words=f"{part.file}: {odd.words}",
             )
-            for slug, count, words in told
-            if count
+            for odd in part.oddities
         ]
     return found
+
+
+def _of_file(logger: Logger, part: FileRows, slug: str, count: int, words: str, season: Season) -> Finding:
+    known = part.utc[part.utc != NAT]
+    return Finding(
+        slug=slug,
+        logger=logger.name,
+        measure=None,
+        start=moment(int(known.min()), season) if len(known) else None,
+        end=moment(int(known.max()), season) if len(known) else None,
+        count=count,
+        words=f"{part.file}: {count_words(count, 'cell' if slug == 'stray-unit' else 'row')} {words}",
+    )
+
+
+def _swapped(logger: Logger, part: FileRows, season: Season) -> Finding:
+    """What was put right of day and month, from the first to the last of those days."""
+    known = part.utc[np.isin(part.lines, [line for swap in part.swaps for line in swap.lines]) & (part.utc != NAT)]
+    return Finding(
+        slug="day-month-swapped",
+        logger=logger.name,
+        measure=None,
+        start=moment(int(known.min()), season) if len(known) else None,
+        end=moment(int(known.max()), season) if len(known) else None,
+        count=sum(swap.stretch.count for swap in part.swaps),
+        words=swaps_words(part.file, part.swaps),
+    )
 
 
 def empty(merged: Merged, measure: str) -> bool:

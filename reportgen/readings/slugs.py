@@ -93,7 +93,7 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "stuck": "A value that did not move for longer than it can stand still; set aside.",
         "jump": "A few readings far from those before and after; set aside.",
         "repeated": "Several values of one instant; one is used.",
-        "repeated-differ": "Two values of one instant that differ; the file whose name sorts later wins.",
+        "repeated-differ": "Two values of one instant that differ; of two files the one whose name sorts later wins.",
         "out-of-order": "Rows whose time is before that of the row above; they are put in order.",
         "no-reading-in-season": "A logger that has no reading between the first and the last day.",
         "outside-the-season": "Rows before the first or after the last day; set aside.",
@@ -113,7 +113,10 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "clock-drift": "A logger's clock that runs away from another's.",
         "hour-that-never-was": "Times in the hour that the clock change leaves out; set aside.",
         "hour-told-once": "The hour that comes twice stands in the file once; which one is not known.",
-        "day-month-swapped": "A block with day and month swapped; put right where the file settles it.",
+        "day-month-swapped": "A stretch with day and month swapped; put right where the file settles it.",
+        "rows-astray": "Rows outside the season whose neighbours in the file lie inside it.",
+        "days-back-and-forth": "A file whose rows leap back by days more than a few times.",
+        "time-told-otherwise": "Many rows bear a time that another row of their file has with another value.",
         "empty-column": "A declared column without a value.",
     }
 )
