@@ -14,6 +14,7 @@ from reportgen.readings.numbers import Floats, to_numbers
 from reportgen.readings.sentinels import sentinels
 from reportgen.readings.table import Table
 from reportgen.season import Logger, MeasureColumn
+from reportgen.season.sources import shown
 from reportgen.units import MEASURES, convert
 
 SWITCHES = ("heater_on", "fan_on")
@@ -55,7 +56,7 @@ def read_columns(table: Table, logger: Logger, faults: Faults) -> dict[str, Colu
     return found
 
 
-def _tell_unread_values(table: Table, column: str, code: Codes, faults: Faults) -> None:
+def _tell_unread_values(table: Table, column: str | int, code: Codes, faults: Faults) -> None:
     filled, bad = int((code != BLANK).sum()), int((code == NOT_A_READING).sum())
     if bad > HALF * filled:
         row = int(np.flatnonzero(code == NOT_A_READING)[0])
@@ -65,7 +66,7 @@ def _tell_unread_values(table: Table, column: str, code: Codes, faults: Faults) 
             "numbers",
             "name the right column in season.toml, or set `decimal` for this logger",
             line=int(table.lines[row]),
-            column=column,
+            column=shown(column),
         )
 
 
@@ -84,5 +85,5 @@ def unit_of(measure: str, column: MeasureColumn) -> str:
     """The unit of a column: as declared, else as its header shows, else the unit in which the measure is kept."""
     if column.unit is not None:
         return column.unit
-    shown = header_unit(column.column)
-    return shown if shown in MEASURES[measure].accepted else MEASURES[measure].kept
+    named = header_unit(column.column) if isinstance(column.column, str) else None
+    return named if named in MEASURES[measure].accepted else MEASURES[measure].kept

@@ -183,12 +183,12 @@ def test_answers_are_written_and_bad_ones_asked_again(tmp_path: Path) -> None:
     assert any("time zone" in doubt for doubt in result.unsure)
 
 
-def test_more_than_a_year_of_readings_is_cut_to_the_last_winter(tmp_path: Path) -> None:
-    """From March 2024 to January 2026 the winter is 1 October to the last day, and that is told."""
+def test_more_than_a_year_of_readings_is_cut_to_the_fullest_winter(tmp_path: Path) -> None:
+    """From March 2024 to December 2025 only the winter 2024–25 is whole: it is taken, and that is told."""
     export(tmp_path / "a.csv", days=670, first=dt.datetime(2024, 3, 1), row="{t:%Y-%m-%d %H:%M},{c:.1f},{h:.0f}")
     result = begin(tmp_path, None, False)
     season = load_season(tmp_path)
-    assert (season.first_day, season.last_day) == (dt.date(2025, 10, 1), dt.date(2025, 12, 30))
+    assert (season.first_day, season.last_day) == (dt.date(2024, 10, 1), dt.date(2025, 4, 30))
     assert any("season's days" in doubt for doubt in result.unsure)
 
 
