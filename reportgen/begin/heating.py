@@ -54,7 +54,8 @@ def heaters(seen: Sequence[Seen], loggers: Sequence[Draft], asker: Asker) -> lis
     for draft in loggers:
         if any(measure in draft.measures for measure in USE):
             found.append(_logged(draft, _names(found), asker))
-        found += [_offered(draft, offer, _names(found)) for offer in draft.offers if offer.measure == "heater_energy"]
+        elif offer := next((offer for offer in draft.offers if offer.measure == "heater_energy"), None):
+            found.append(_offered(draft, offer, _names(found)))
     for one in seen:
         if one.role in ("meter", "deliveries"):
             name = free_name(one.file.rpartition("/")[2].partition(".")[0], _names(found))

@@ -12,6 +12,7 @@ from reportgen.begin.heating import Heater
 from reportgen.begin.loggers import Draft
 from reportgen.readings.sniff import SniffedColumn
 from reportgen.season import Season
+from reportgen.season.guesses import HEAD, ITEM
 from reportgen.season.sources import shown
 from reportgen.units import MEASURES
 
@@ -101,7 +102,7 @@ def _column(address: str | int) -> str:
 
 
 def _head(o: Outline, unsure: Sequence[str]) -> str:
-    doubts = ["#", "# Not sure of, please look:", *(_comment(doubt) for doubt in unsure), ""] if unsure else []
+    doubts = ["#", HEAD, *(_comment(doubt) for doubt in unsure), ""] if unsure else []
     lines = [
         "# One winter of a greenhouse. What stands behind a # is for you alone: take the # away to use a line.",
         *doubts,
@@ -213,7 +214,7 @@ def _left_out(draft: Draft, loggers: Sequence[Draft]) -> list[str]:
     return [_comment(f"not used: {', '.join(words)}", "# ")] if words else []
 
 
-def _comment(text: str, head: str = "#   ") -> str:
+def _comment(text: str, head: str = ITEM) -> str:
     """A text as lines of comment."""
     bare = "".join(c if c.isprintable() else " " for c in text)
     return textwrap.fill(bare, 110, initial_indent=head, subsequent_indent=head + "  ", break_on_hyphens=False)

@@ -9,6 +9,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import numpy as np
+import pandas as pd
 
 from reportgen.readings.digits import Ints
 from reportgen.readings.header_words import is_temperature, loose, measure_of, unit_in
@@ -36,7 +37,7 @@ class SniffedColumn:
     `address` is how season.toml can name it. `measure` and `unit` are guesses from its name (None: no use, or nothing
     to go by); `doubt` says in words what speaks against them, empty if nothing does. low, middle, high are of its
     numbers as written. `runs_up`: a running counter. `loose`: a temperature of a probe that may hang anywhere. `days`:
-    readings by day, on the clock as written.
+    readings by day, on the clock of the house.
     """
 
     name: str
@@ -124,8 +125,9 @@ def sniff(
         return None
     stamps, time_format = _stamps(table, times, day_first)
     naive = stamps.naive(_first(stamps, day_first)) if times.columns else np.full(len(table.lines), NAT)
+    local = _on_the_wall(naive, stamps, zone)
     named = zip(table.header, places, strict=True)
-    columns = tuple(_column(name, column, times.looks.get(column, ""), table, naive) for name, column in named)
+    columns = tuple(_column(name, column, times.looks.get(column, ""), table, local) for name, column in named)
     return _sniffed(path, table, columns, times.columns, time_format, stamps, time_hints(stamps, zone, day_first))
 
 
@@ -194,6 +196,17 @@ def _first(stamps: Stamps, day_first: bool | None) -> bool:
     """Whether the day comes first: as the column shows, as somebody said, else as most of the world writes."""
     shown = day_order(stamps).day_first
     return shown if shown is not None else day_first is not False
+
+
+def _on_the_wall(naive: Ints, stamps: Stamps, zone: ZoneInfo | None) -> Ints:
+    """Times that carry their offset from UTC on the clock of the house; others as they are written."""
+    known = (naive != NAT) & (stamps.offset_ms != NAT) if len(stamps.offset_ms) == len(naive) else np.zeros(0, bool)
+    if zone is None or not known.any():
+        return naive
+    utc = pd.DatetimeIndex((naive[known] - stamps.offset_ms[known]).astype("datetime64[ms]")).tz_localize("UTC")
+    local = naive.copy()
+    local[known] = utc.tz_convert(zone).tz_localize(None).to_numpy().astype("datetime64[ms]").astype(np.int64)
+    return local
 
 
 def _column(name: str, address: Address, looks: str, table: Table, naive: Ints) -> SniffedColumn:
