@@ -127,7 +127,7 @@ def _draft(
     name = name_of(group.files, group.sheet)
     taken = [draft.name for draft in others]
     return Draft(
-        name=free_name(f"{name} outdoors" if outside and not first else name, taken),
+        name=free_name(f"{name} weather" if outside and not first else name, taken),
         where="outdoor" if outside else "crop" if set(INSIDE) & set(measures) else "elsewhere",
         files=group.files,
         patterns=patterns,

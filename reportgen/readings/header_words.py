@@ -25,12 +25,10 @@ _KINDS: tuple[tuple[str | None, str], ...] = (
     (None, r"\bvents?\b|vent ?(lee|wind|side|roof|pos|open|\d)|ventilation|ventil\b|valve|luftung"),
     (None, r"window|fenster|klappe|okno"),
     (None, r"\bscreens?\b|curtain|schirm|shading|damper|opening|position|\bpos\b|mischer"),
-    # water in pipes and tanks
-    (
-        None,
-        r"pipe|rohr|potrubi|tuyau|tubo|vorlauf|rucklauf|\bflow\b|outflow|inflow|\breturn\b|\bsupply\b|boiler|kessel",
-    ),
+    # water in pipes and tanks, and what runs hot by itself
+    (None, r"pipe|rohr|potrubi|tuyau|tubo|vorlauf|rucklauf|\bt?flow\b|outflow|inflow|\bt?return\b|\bt?supply\b"),
     (None, r"buffer|puffer|\btank\b|hot ?water|water ?temp|wassertemp|manifold|\binlet\b|\boutlet\b"),
+    (None, r"boiler|kessel|flue|\bcpu\b|processor|inverter"),
     ("duct_in_temperature", r"\bduct.*\bin\b"),
     ("duct_out_temperature", r"\bduct.*\bout\b"),
     (None, r"\bduct\b"),

@@ -7,13 +7,14 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from reportgen.readings.header_words import fits_cell
+from reportgen.readings.header_words import fits_cell, names_time
 
 DELIMITERS = ",;\t|"
 SEARCHED = 200  # lines in which the header is looked for
 LONGEST = 20_000  # characters of a line that are looked at
 SAMPLE = 40  # rows at the top that are looked at to find what a column holds
 MOSTLY = 0.8  # of the sample
+_BARE_NUMBER = re.compile(r"[+-]?\d+(?:[.,]\d+)?")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -107,7 +108,7 @@ def likely_layout(tables: Mapping[str, Sequence[Sequence[str]]]) -> tuple[Layout
     best: tuple[float, Layout, list[list[str]]] | None = None
     for mark, rows in tables.items():
         for n, row in enumerate(rows[:60]):
-            if sum(bool(cell) for cell in row) < 2 or any(_is_reading(cell) for cell in row):
+            if not _can_be_header(row):
                 continue
             below = [list(cells) for cells in rows[n + 1 : n + 1 + SAMPLE] if any(cells)]
             good = [cells for cells in below if len(cells) >= 2 and any(_is_reading(cell) for cell in cells)]
@@ -116,6 +117,15 @@ def likely_layout(tables: Mapping[str, Sequence[Sequence[str]]]) -> tuple[Layout
             if fits and (best is None or score > best[0] * 1.001):
                 best = (score, Layout(line=n, header=tuple(row), delimiter=mark), below)
     return (_aligned(best[1], best[2]), best[2]) if best else (None, [])
+
+
+def _can_be_header(row: Sequence[str]) -> bool:
+    """Two names or more and no reading among them; beside the name of a time, bare numbers are those of channels."""
+    if sum(bool(cell) for cell in row) < 2:
+        return False
+    readings = [cell for cell in row if _is_reading(cell)]
+    channels = all(_BARE_NUMBER.fullmatch(cell) for cell in readings)
+    return not readings or (channels and any(names_time(cell) for cell in row))
 
 
 def _is_reading(cell: str) -> bool:

@@ -95,6 +95,7 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "stray-unit": "Cells with a unit of their own, read in that unit.",
         "straight-line": "A stretch on a straight line with long decimals: computed, not measured.",
         "fahrenheit-as-celsius": "A temperature in °C whose level and swing look like °F.",
+        "fraction-as-percent": "Percentages that never exceed 1: they are written as 0 to 1.",
         "loggers-disagree": "Two loggers of one place further apart than their sensors allow.",
         "sun-on-sensor": "A sensor that is far warmer than the others when the sun shines.",
         "clock-hour-wrong": "A stretch in which a logger's clock stood an hour wrong.",

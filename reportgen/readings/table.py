@@ -217,10 +217,11 @@ def _of_sheet(path: Path, wanted: Sequence[Address], hints: Hints) -> Table | No
 def joined_times(table: Table, times: Sequence[Address]) -> pd.Series:
     """The text of each row's time: one column as it stands, several joined by a space. A workbook's date brings a
     midnight along, which is left out before a time of day."""
-    parts = [table.columns[column].fillna("").astype(str).str.strip() for column in times]
-    if len(parts) > 1:
-        parts[0] = parts[0].str.removesuffix(" 00:00:00")
-    joined = parts[0]
+    parts = [table.columns[column].fillna("").astype(str) for column in times]
+    if len(parts) == 1:
+        return parts[0]
+    parts = [part.str.strip() for part in parts]
+    joined = parts[0].str.removesuffix(" 00:00:00")
     for part in parts[1:]:
         joined = joined + " " + part
     return joined

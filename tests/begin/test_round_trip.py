@@ -21,7 +21,9 @@ from reportgen.season import load_season
 
 letters = st.characters(codec="utf-8", exclude_characters="/\0")
 stems = st.text(letters, min_size=1, max_size=40).filter(lambda text: text[0] not in ".~")
-names = st.lists(st.text(letters | st.just("\t"), max_size=30), min_size=1, max_size=5)
+# A line end inside a column's name is refused in words: a header is one line.
+heads = st.characters(codec="utf-8", exclude_characters="\0\n\r")
+names = st.lists(st.text(heads, max_size=30), min_size=1, max_size=5)
 NO_FAULT = {"missing-file", "missing-column", "same-column-twice", "path-leads-out", "toml-syntax", "wrong-value"}
 
 
@@ -40,11 +42,12 @@ def written(folder: Path, file: str, header: list[str]) -> None:
             table.writerow([moment.isoformat(sep=" "), 5 + n % 7, *((n * 7 + k) % 50 for k in range(len(header)))])
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(stem=stems, header=names)
 @example(stem="[a]*?", header=['"', "\\", "'''", "a\tb"])
 @example(stem="10:30 \\x", header=["Temp (°C)", "", "x" * 250])
 @example(stem="\x07\x7f\x85\u2028\n\r", header=["\x01\x7f", "Temp", "\ufeff", "#", "="])
+@example(stem="0", header=["1", "02"])
 @example(stem="x" * 200, header=["rh"])
 def test_any_name_of_a_file_and_of_columns(stem: str, header: list[str]) -> None:
     """season.toml loads, its patterns find just that file, its columns are in the header, and nothing of it is a
@@ -69,10 +72,10 @@ def test_any_name_of_a_file_and_of_columns(stem: str, header: list[str]) -> None
         assert [problem.text() for problem in found.problems if problem.slug in NO_FAULT] == []
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(files=st.sets(stems, min_size=1, max_size=12))
 def test_patterns_find_just_their_files(files: set[str]) -> None:
-    """For any files of one logger the patterns find these and no other of the folder."""
+    """For any files that can be named at all the patterns find these and no other of the folder."""
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
         (folder / "another").mkdir()
@@ -84,9 +87,10 @@ def test_patterns_find_just_their_files(files: set[str]) -> None:
                 continue
             mine.append(f"{stem}.csv")
         (folder / "zz other.txt").write_text("x", encoding="utf-8")
+        mine = [file for file in mine if pattern_of(folder, file) is not None]
         patterns = patterns_of(folder, mine)
         found = {path.relative_to(folder).as_posix() for pattern in patterns for path in _hits(folder, pattern)}
-        assert found == {file for file in mine if pattern_of(folder, file) is not None}
+        assert found == set(mine)
 
 
 def _hits(folder: Path, pattern: str) -> list[Path]:

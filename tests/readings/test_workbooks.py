@@ -98,3 +98,15 @@ def test_a_time_in_parts_and_hour_24(tmp_path: Path) -> None:
     text = "Y,M,D,H,Temp\n2025,12,1,23,4.5\n2025,12,1,24,5.5\n2025,12,2,1,6.5\n"
     channel = air(read(tmp_path, text, time=("Y", "M", "D", "H"), time_format="%Y %m %d %H"))
     assert times(channel) == ["2025-12-01 22:00:00", "2025-12-01 23:00:00", "2025-12-02 00:00:00"]
+
+
+def test_a_percentage_kept_as_a_fraction_is_told(tmp_path: Path) -> None:
+    """Spreadsheets keep 80 % as 0.8: read as % the house would be a desert, so it is a problem; as a fraction it is
+    80."""
+    rows = [f"2025-12-01 {n:02d}:00,{0.7 + n / 100:.2f}" for n in range(24)]
+    text = "\n".join(["Time,RH", *rows]) + "\n"
+    (problem,) = fail(tmp_path, text, measures={"relative_humidity": {"column": "RH"}}).problems
+    assert (problem.slug, problem.line, problem.column) == ("fraction-as-percent", 1, "RH")
+    readings = read(tmp_path, text, measures={"relative_humidity": {"column": "RH", "unit": "fraction"}})
+    damp = readings.channel("bench", "relative_humidity")
+    assert damp is not None and damp.values.iloc[10] == pytest.approx(80.0)
