@@ -7,14 +7,13 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from reportgen.readings.header_words import fits_cell, names_time
+from reportgen.readings.header_words import fits_cell, measure_of, names_time
 
 DELIMITERS = ",;\t|"
 SEARCHED = 200  # lines in which the header is looked for
 LONGEST = 20_000  # characters of a line that are looked at
 SAMPLE = 40  # rows at the top that are looked at to find what a column holds
 MOSTLY = 0.8  # of the sample
-_BARE_NUMBER = re.compile(r"[+-]?\d+(?:[.,]\d+)?")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -120,12 +119,11 @@ def likely_layout(tables: Mapping[str, Sequence[Sequence[str]]]) -> tuple[Layout
 
 
 def _can_be_header(row: Sequence[str]) -> bool:
-    """Two names or more and no reading among them; beside the name of a time, bare numbers are those of channels."""
+    """Two names or more and no reading among them; beside a time and a measure a number names a channel."""
     if sum(bool(cell) for cell in row) < 2:
         return False
-    readings = [cell for cell in row if _is_reading(cell)]
-    channels = all(_BARE_NUMBER.fullmatch(cell) for cell in readings)
-    return not readings or (channels and any(names_time(cell) for cell in row))
+    names = any(map(names_time, row)) and any(measure_of(cell) is not None for cell in row)
+    return names or not any(map(_is_reading, row))
 
 
 def _is_reading(cell: str) -> bool:
