@@ -11,8 +11,10 @@ from reportgen.begin.heating import Heater
 from reportgen.begin.loggers import Draft
 from reportgen.begin.questions import Asker
 from reportgen.begin.zones import currency_of
+from reportgen.units import TEMPERATURE_UNITS
 
 LONGEST_DAYS = 290  # a longer record holds more than one winter's half-year
+TURN = 7  # July: the month in which one winter's year ends and the next begins
 MONEY = ("cost", "price_per_kg", "amount")
 
 
@@ -39,7 +41,8 @@ def outline(
     first = asker.get("First day of the season", low.isoformat(), _day) or low
     last = asker.get("Last day of the season", high.isoformat(), lambda text: _day_from(text, first)) or high
     guess = title_of(first, last)
-    us = any("degF" in draft.units.values() for draft in loggers)
+    units = [unit for draft in loggers for unit in draft.units.values() if unit in TEMPERATURE_UNITS]
+    us = 2 * units.count("degF") > len(units)
     return Outline(
         title=asker.get("Title of the report", guess, lambda text: text[:200]) or guess,
         first_day=first,
@@ -54,23 +57,39 @@ def outline(
 
 
 def _days(loggers: Sequence[Draft], asker: Asker) -> tuple[dt.date, dt.date]:
-    """The days over which the crop loggers recorded, cut to the latest winter where that is more than one."""
-    crop = [draft for draft in loggers if draft.where == "crop" and draft.days] or [d for d in loggers if d.days]
-    spans = [draft.days for draft in crop if draft.days is not None]
-    low, high = min(first for first, _ in spans), max(last for _, last in spans)
-    if (high - low).days > LONGEST_DAYS:
-        cut = latest_winter(low, high)
-        asker.doubt(f"the season's days: the files run from {low} to {high}; the winter {cut[0]} to {cut[1]} was taken")
-        return cut
-    asker.doubt(f"the season's days: taken from the files, {low} to {high}") if asker.alone else None
-    return low, high
+    """The days over which the crop loggers recorded, cut to the winter with most of them where there is more."""
+    days = _crop_days(loggers)
+    low, high = min(days), max(days)
+    winters = {day.year - (day.month < TURN) for day in days}
+    if len(winters) == 1 and (high - low).days <= LONGEST_DAYS:
+        asker.doubt(f"the season's days: taken from the files, {low} to {high}") if asker.alone else None
+        return low, high
+    first, last = fullest_winter(days)
+    asker.doubt(
+        f"the season's days: the files run from {low} to {high}; of their winters that with most readings beside the "
+        f"crop was taken, {first} to {last}"
+    )
+    return first, last
 
 
-def latest_winter(low: dt.date, high: dt.date) -> tuple[dt.date, dt.date]:
-    """October to April, the last one that the days reach into."""
-    year = high.year if high.month < 10 else high.year + 1
-    first, last = dt.date(year - 1, 10, 1), dt.date(year, 4, 30)
-    return max(low, first), max(min(high, last), max(low, first))
+def _crop_days(loggers: Sequence[Draft]) -> list[dt.date]:
+    """The days with air readings beside the crop; where there are none, those of any reading."""
+    air = {day for draft in loggers if draft.where == "crop" for day in draft.days_of("air_temperature")}
+    crop = [draft for draft in loggers if draft.where == "crop"] or list(loggers)
+    other = {day for draft in crop for measure in draft.measures for day in draft.days_of(measure)}
+    every = {day for draft in loggers for measure in draft.measures for day in draft.days_of(measure)}
+    return sorted(air or other or every)
+
+
+def fullest_winter(days: Sequence[dt.date]) -> tuple[dt.date, dt.date]:
+    """First and last day, October to April, of the winter with most days of readings; of two alike the later."""
+    winters: dict[int, list[dt.date]] = {}
+    for day in days:
+        winters.setdefault(day.year - (day.month < TURN), []).append(day)
+    cold = {year: [day for day in found if day.month >= 10 or day.month <= 4] for year, found in winters.items()}
+    best = max(cold, key=lambda year: (len(cold[year]), year))
+    kept = cold[best] or winters[best]
+    return min(kept), max(kept)
 
 
 def title_of(first: dt.date, last: dt.date) -> str:

@@ -4,36 +4,46 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from zoneinfo import ZoneInfo
 
+from reportgen.begin.patterns import can_be_written, pattern_of
 from reportgen.readings.bills import BILLS
 from reportgen.readings.books import COLUMNS
 from reportgen.readings.deliveries import DELIVERIES
 from reportgen.readings.meter import METER
 from reportgen.readings.sheet import SHEETS
-from reportgen.readings.sniff import Sniffed, sniff
+from reportgen.readings.sniff import Sniffed, sheets_of, sniff
 from reportgen.readings.text import NotATable
 from reportgen.season.explain import FILE
+from reportgen.season.sources import shown
 
 TABLES = (".csv", ".txt", ".tsv", ".dat", *SHEETS)
+UNWRITABLE = "its name holds signs that season.toml cannot name; rename it"
 DEEPEST = 3  # folders below the season's in which exports are looked for
 FORMS = {**COLUMNS, "meter": METER, "deliveries": DELIVERIES, "bills": BILLS}
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Seen:
-    """One file. `role`: logger, a book's name, meter, deliveries, bills, or empty with the reason in `why`."""
+    """One file, or one sheet of a workbook. `role`: logger, a book's name, meter, deliveries, bills, or empty with the
+    reason in `why`. `sheet` is empty for a text file."""
 
     file: str  # relative to the folder, forward slashes
     role: str
     sniffed: Sniffed | None
     why: str = ""
+    sheet: str = ""
+
+    @property
+    def label(self) -> str:
+        """The file, and the sheet where it has any."""
+        return f"{self.file}, sheet {self.sheet!r}" if self.sheet else self.file
 
 
 def look_through(folder: Path, zone: ZoneInfo | None) -> list[Seen]:
-    """Every table in the folder, in order of name."""
-    return [_seen(folder, path, zone) for path in sorted(_tables(folder, 0))]
+    """Every table in the folder, in order of name; of a workbook every sheet."""
+    return [one for path in sorted(_tables(folder, 0)) for one in _of_file(folder, path, zone)]
 
 
 def winters_below(folder: Path) -> list[str]:
@@ -52,25 +62,43 @@ def _tables(folder: Path, depth: int) -> Iterator[Path]:
             yield path
 
 
-def _seen(folder: Path, path: Path, zone: ZoneInfo | None) -> Seen:
+def _of_file(folder: Path, path: Path, zone: ZoneInfo | None) -> list[Seen]:
     file = path.relative_to(folder).as_posix()
     try:
-        sniffed = sniff(path, zone)
+        sheets = sheets_of(path)
     except NotATable as error:
-        return Seen(file=file, role="", sniffed=None, why=error.found)
+        return [Seen(file=file, role="", sniffed=None, why=error.found)]
+    seen = [_seen(folder, path, zone, sheet) for sheet in sheets]
+    return [one for one in seen if one.sniffed is not None] or seen[:1]  # a sheet of notes needs no word
+
+
+def _seen(folder: Path, path: Path, zone: ZoneInfo | None, sheet: str | None) -> Seen:
+    file, name = path.relative_to(folder).as_posix(), sheet or ""
+    try:
+        sniffed = sniff(path, zone, sheet)
+    except NotATable as error:
+        return Seen(file=file, role="", sniffed=None, why=error.found, sheet=name)
     except OSError:
-        return Seen(file=file, role="", sniffed=None, why="a file that cannot be opened")
+        return Seen(file=file, role="", sniffed=None, why="a file that cannot be opened", sheet=name)
     if sniffed is None:
-        return Seen(file=file, role="", sniffed=None, why="no table with a header, times and readings")
-    role = _form(sniffed, path)
-    if role:
-        return Seen(file=file, role=role, sniffed=sniffed)
-    if sniffed.kind == "logger":
-        return Seen(file=file, role="logger", sniffed=sniffed)
-    return Seen(file=file, role="", sniffed=sniffed, why=_why_not(sniffed))
+        return Seen(file=file, role="", sniffed=None, why="no table with a header, times and readings", sheet=name)
+    role, why = _role(folder, file, sniffed)
+    return Seen(file=file, role=role, sniffed=sniffed, why=why, sheet=name)
 
 
-def _form(sniffed: Sniffed, path: Path) -> str:
+def _role(folder: Path, file: str, sniffed: Sniffed) -> tuple[str, str]:
+    """What a table is used as, or empty with the reason why not."""
+    form = _form(sniffed, PurePosixPath(file))
+    if form and sniffed.sheet:
+        return "", f"a table of the form {form} in a workbook; save that sheet as {form}.csv"
+    if form:
+        return (form, "") if can_be_written(file) else ("", UNWRITABLE)
+    if sniffed.kind != "logger":
+        return "", _why_not(sniffed)
+    return ("logger", "") if pattern_of(folder, file) is not None else ("", UNWRITABLE)
+
+
+def _form(sniffed: Sniffed, path: PurePosixPath) -> str:
     """The book, meter or deliveries whose needed columns are all there; the file's name settles a tie."""
     header = {" ".join(cell.casefold().split()) for cell in sniffed.header}
     fits = [name for name, columns in FORMS.items() if set(columns.needed) <= header]
@@ -79,9 +107,11 @@ def _form(sniffed: Sniffed, path: Path) -> str:
 
 
 def _why_not(sniffed: Sniffed) -> str:
-    columns = ", ".join(sniffed.header)
+    columns = ", ".join(shown(column.name or column.address) for column in sniffed.columns)
     if not sniffed.time:
         return f"no column of times among {columns}"
+    if sniffed.kind == "book" and (rising := [column.name for column in sniffed.columns if column.runs_up]):
+        return f"{rising[0]!r} runs up like a meter; as a file with the columns date,reading it can be a meter"
     if sniffed.kind == "book":
         harvest = ",".join(COLUMNS["harvest"].needed)
         return f"dates, but the columns of no book ({columns}); a harvest book begins with {harvest}"

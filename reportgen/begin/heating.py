@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reportgen.begin.files import Seen
-from reportgen.begin.loggers import Draft, free_name
+from reportgen.begin.loggers import INSIDE, Draft, Offer, free_name, meters
 from reportgen.begin.questions import Asker
 from reportgen.readings.fuels import heat_value
 from reportgen.season import HeatSource
@@ -51,27 +51,50 @@ class Heater:
 def heaters(seen: Sequence[Seen], loggers: Sequence[Draft], asker: Asker) -> list[Heater]:
     """One heater a meter, book of deliveries or bills, or logger of use."""
     found: list[Heater] = []
-    found += [_logged(draft, asker) for draft in loggers if any(measure in draft.measures for measure in USE)]
+    for draft in loggers:
+        if any(measure in draft.measures for measure in USE):
+            found.append(_logged(draft, _names(found), asker))
+        elif offer := next((offer for offer in draft.offers if offer.measure == "heater_energy"), None):
+            found.append(_offered(draft, offer, _names(found)))
     for one in seen:
         if one.role in ("meter", "deliveries", "bills"):
             name = free_name(one.file.rpartition("/")[2].partition(".")[0], _names(found))
             found.append(Heater(name=name, key=one.role, source=one.file))
     for heater in found:
-        _settle(heater, loggers, asker)
-    bare = [heater.name for heater in found if heater.price is None and heater.key != "deliveries"]
+        if not heater.missing:
+            _settle(heater, loggers, asker)
+    _fuel_meters(seen, asker)
+    bare = [h.name for h in found if h.price is None and h.key != "deliveries" and not h.missing]
     if bare:
         asker.doubt(f"the price of a kWh for {', '.join(bare)}: without it there is no cost on any page")
     return found
 
 
-def _logged(draft: Draft, asker: Asker) -> Heater:
+def _logged(draft: Draft, taken: Sequence[str], asker: Asker) -> Heater:
     """The device behind a logger of use: an appliance if its name says so, else a heater."""
     low = draft.name.casefold()
     guess = next((kind for kind, words in _APPLIANCES if any(word in low for word in words)), "heater")
-    doubt = f"what {draft.name} counts: taken as a {guess}"
-    kind = asker.choose(f"What does {draft.name} count", DEVICES, guess, doubt)
-    name = draft.name if draft.name.casefold() != kind else f"the {kind}"
-    return Heater(name=name, key="logger", source=draft.name, kind="" if kind == "heater" else kind)
+    columns = ", ".join(repr(column.name) for measure, column in draft.measures.items() if measure in USE)
+    doubt = f"what {draft.name} counts with {columns}: taken as what a {guess} used"
+    kind = asker.choose(f"What does {draft.name} count with {columns}", DEVICES, guess, doubt)
+    climate = set(INSIDE) & set(draft.measures)
+    name = f"the {kind}" if climate or draft.name.casefold() == kind else draft.name
+    return Heater(name=free_name(name, taken), key="logger", source=draft.name, kind="" if kind == "heater" else kind)
+
+
+def _offered(draft: Draft, offer: Offer, taken: Sequence[str]) -> Heater:
+    """A counter of which nothing says what it counts: a heater that stays commented out."""
+    missing = f"what {offer.column.name!r} of {draft.label} counts is not known; use heater_energy of {draft.name} too"
+    return Heater(name=free_name("the heater", taken), key="logger", source=draft.name, missing=missing)
+
+
+def _fuel_meters(seen: Sequence[Seen], asker: Asker) -> None:
+    """A column of a logger file that runs up like a gas or oil meter: how it can be counted as heating."""
+    for label, column in meters(seen):
+        asker.doubt(
+            f"{column!r} of {label} runs up like a meter: to count it as heating, write its readings into a file with "
+            'the columns date,reading and name that under [[heating]] as meter = "…"'
+        )
 
 
 def _names(found: Sequence[Heater]) -> list[str]:

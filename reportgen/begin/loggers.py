@@ -1,123 +1,177 @@
-"""Logger files → drafts of [[logger]] tables: files of one logger together, columns of one measure apart."""
+"""Logger files → drafts of [[logger]] tables: what hangs outdoors apart, and each column of one measure apart."""
 
 from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from pathlib import PurePosixPath
+from pathlib import Path, PurePosixPath
 
 from reportgen.begin.files import Seen
-from reportgen.readings.header_words import outdoors
+from reportgen.begin.grouping import Group, groups, overlap
+from reportgen.begin.patterns import patterns_of
+from reportgen.readings.header_words import is_temperature, outdoors
 from reportgen.readings.sniff import Sniffed, SniffedColumn
 
-OVERLAP = 0.2  # files of one header that overlap by less than this share of the shorter are parts of one logger
 APART_K = 3.0  # a logger with its middle this much below all others hangs outdoors, if nothing else says so; a guess
+SAME_DAYS = 0.5  # share of the shorter record that two loggers must have in common for their levels to be compared
 _NUMBERED = re.compile(r"[-_. ]*\(?\d[\d-]*\)?$")
+_WEATHER = ("outdoor_temperature", "outdoor_humidity", "wind_speed")
+_METER_WORDS = re.compile(r"m3|m³|\bgas|\bl\b|lit(?:er|re)|\boil\b|olej|\bol\b|plyn", re.I)
+INSIDE = ("air_temperature", "relative_humidity", "soil_temperature", "soil_moisture", "ppfd")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Offer:
+    """A column that only a person can place: written as a line that is commented out, with the question."""
+
+    column: SniffedColumn
+    measure: str
+    unit: str
+    question: str
 
 
 @dataclass(kw_only=True, slots=True)
 class Draft:
-    """One logger to be: `measures` in order, measure → its column."""
+    """One logger to be: `measures` in order, measure → its column. `question` is on where it hangs."""
 
     name: str
     where: str
-    files: list[str]
+    files: tuple[str, ...]
+    patterns: list[str]
+    sheet: str
     sniffed: Sniffed
     measures: dict[str, SniffedColumn]
     units: dict[str, str] = field(default_factory=dict)
+    offers: list[Offer] = field(default_factory=list)
     time_format: str | None = None
     clock: str = "local"
     main: bool = False
+    question: str = ""
 
     @property
-    def days(self) -> tuple[dt.date, dt.date] | None:
-        """First and last day of its files, on the clock as written."""
-        first, last = self.sniffed.first, self.sniffed.last
-        if first is None or last is None:
-            return None
-        return first.date(), (last - dt.timedelta(seconds=1)).date()
+    def label(self) -> str:
+        """Its first file, and the sheet where it has any."""
+        return f"{self.files[0]}, sheet {self.sheet!r}" if self.sheet else self.files[0]
+
+    def days_of(self, measure: str) -> Mapping[dt.date, int]:
+        """Readings of a measure by day, on the clock as written."""
+        column = self.measures.get(measure)
+        return column.days if column is not None else {}
 
 
-def drafts(seen: Sequence[Seen]) -> list[Draft]:
+def drafts(folder: Path, seen: Sequence[Seen]) -> list[Draft]:
     """The loggers that the files seem to be of."""
     found: list[Draft] = []
-    for group in _groups([one for one in seen if one.role == "logger"]):
-        for measures in split_measures(group[0][1].measures):
-            found.append(_draft(group, measures, found))
+    for group in groups([one for one in seen if one.role == "logger"]):
+        patterns = patterns_of(folder, group.files)
+        for outside, measures in _sensors(group):
+            found.append(_draft(group, patterns, outside, measures, found))
+    _ask_of_one_file(found)
     _guess_outdoors(found)
     return found
+
+
+def _sensors(group: Group) -> list[tuple[bool, dict[str, SniffedColumn]]]:
+    """The sensors of a group: each with whether it hangs outdoors for sure, and its columns by measure."""
+    firm = [column for column in group.sniffed.measures if not column.loose and not _unit_unknown(column)]
+    probes = [column for column in group.sniffed.columns if column.loose]
+    measured = firm if any(is_temperature(column.measure) for column in firm) else [*firm, *probes]
+    by_name = outdoors(_bare(group.files[0]))
+    weather = [column for column in measured if column.measure in _WEATHER or _quanta_outside(column)]
+    if weather:
+        weather += [column for column in measured if column.measure == "solar_radiation"]
+    if by_name:
+        return [(True, sensor) for sensor in split_measures(measured)]
+    rest = [column for column in measured if column not in weather]
+    inside = [(False, sensor) for sensor in split_measures(rest)]
+    return inside + [(True, sensor) for sensor in split_measures(weather)]
+
+
+def _bare(file: str) -> str:
+    """A file's path without its ending."""
+    return file.rpartition(".")[0] or file
+
+
+def _quanta_outside(column: SniffedColumn) -> bool:
+    return column.measure == "ppfd" and outdoors(column.name)
+
+
+def _unit_unknown(column: SniffedColumn) -> bool:
+    """A counter of which nothing says what it counts."""
+    return column.measure == "heater_energy" and column.unit is None
 
 
 def split_measures(columns: Sequence[SniffedColumn]) -> list[dict[str, SniffedColumn]]:
     """The first column of each measure is one sensor's, the second another's, and so on."""
     sensors: list[dict[str, SniffedColumn]] = []
     for column in columns:
-        if column.measure is None:
-            continue
-        free = next((sensor for sensor in sensors if column.measure not in sensor), None)
+        measure = column.measure or "air_temperature"  # of a file whose only temperature is that of a probe
+        free = next((sensor for sensor in sensors if measure not in sensor), None)
         if free is None:
             free = {}
             sensors.append(free)
-        free[column.measure] = column
+        free[measure] = column
     return sensors
 
 
-def _groups(seen: Sequence[Seen]) -> list[list[tuple[str, Sniffed]]]:
-    """Files that are parts of one logger's record: one name but for a number, one header, hardly any overlap."""
-    groups: list[list[tuple[str, Sniffed]]] = []
-    for one in seen:
-        if one.sniffed is None:
-            continue
-        home = next((group for group in groups if _continues(group, one.file, one.sniffed)), None)
-        if home is None:
-            groups.append([(one.file, one.sniffed)])
-        else:
-            home.append((one.file, one.sniffed))
-    return groups
-
-
-def _continues(group: Sequence[tuple[str, Sniffed]], file: str, sniffed: Sniffed) -> bool:
-    same = stem(group[0][0]) == stem(file) and group[0][1].header == sniffed.header
-    return same and all(_overlap(other, sniffed) < OVERLAP for _, other in group)
-
-
-def stem(file: str) -> str:
-    """A file's folder and name without its ending and its number or date."""
-    path = PurePosixPath(file)
-    bare = _NUMBERED.sub("", path.stem.casefold())
-    return f"{path.parent.as_posix()}/{bare or path.stem.casefold()}"
-
-
-def _overlap(one: Sniffed, other: Sniffed) -> float:
-    """Share of the shorter record that the other covers too; whole where a span is not known."""
-    if one.first is None or one.last is None or other.first is None or other.last is None:
-        return 1.0
-    shared = (min(one.last, other.last) - max(one.first, other.first)).total_seconds()
-    shorter = min((s.last - s.first).total_seconds() for s in (one, other) if s.first and s.last)
-    return max(shared, 0.0) / shorter if shorter > 0 else 0.0
-
-
-def _draft(group: Sequence[tuple[str, Sniffed]], measures: dict[str, SniffedColumn], others: Sequence[Draft]) -> Draft:
-    files, first = [file for file, _ in group], group[0][1]
-    spans = [(s.first, s.last) for _, s in group if s.first is not None and s.last is not None]
+def _draft(
+    group: Group,
+    patterns: list[str],
+    outside: bool,
+    measures: dict[str, SniffedColumn],
+    others: Sequence[Draft],
+) -> Draft:
+    first = not any(draft.files == group.files and draft.sheet == group.sheet for draft in others)
+    name = name_of(group.files, group.sheet)
+    taken = [draft.name for draft in others]
     return Draft(
-        name=free_name(stem(files[0]).rpartition("/")[2], [draft.name for draft in others]),
-        where=_where(files[0], measures),
-        files=files,
-        sniffed=_spanning(first, spans),
+        name=free_name(f"{name} weather" if outside and not first else name, taken),
+        where="outdoor" if outside else "crop" if set(INSIDE) & set(measures) else "elsewhere",
+        files=group.files,
+        patterns=patterns,
+        sheet=group.sheet,
+        sniffed=group.sniffed,
         measures=measures,
-        clock=next((s.clock for _, s in group if s.clock is not None), None) or "local",
+        offers=_offers(group) if first else [],
+        time_format=group.sniffed.time_format,
+        clock=group.sniffed.clock or "local",
     )
 
 
-def _spanning(first: Sniffed, spans: list[tuple[dt.datetime, dt.datetime]]) -> Sniffed:
-    from dataclasses import replace
+def _offers(group: Group) -> list[Offer]:
+    """The columns that nobody but the grower can place."""
+    found = []
+    warm = any(is_temperature(column.measure) and not column.loose for column in group.sniffed.columns)
+    for column in group.sniffed.columns:
+        if column.loose and warm:
+            question = "a probe: in the bed? or outdoor_temperature? Leave it out where it hangs in the air beside"
+            found.append(Offer(column=column, measure="soil_temperature", unit=degrees(column)[0], question=question))
+        elif _unit_unknown(column):
+            question = "it runs up like a meter: does it count kWh?"
+            found.append(Offer(column=column, measure="heater_energy", unit="kWh", question=question))
+    return found
 
-    if not spans:
-        return first
-    return replace(first, first=min(low for low, _ in spans), last=max(high for _, high in spans))
+
+def meters(seen: Sequence[Seen]) -> list[tuple[str, str]]:
+    """Columns of logger files that run up like the meter of a fuel: the file and the column's name."""
+    return [
+        (one.label, column.name)
+        for one in seen
+        if one.role == "logger" and one.sniffed is not None
+        for column in one.sniffed.columns
+        if column.runs_up and column.measure is None and _METER_WORDS.search(column.name)
+    ]
+
+
+def name_of(files: Sequence[str], sheet: str) -> str:
+    """A name for the logger of these files: that of the first without its dates, or that of its sheet."""
+    stem = PurePosixPath(files[0]).stem
+    short = re.fullmatch(r".*?\D\d{1,2}", stem)  # peg-1 and peg-2 are two pegs
+    bare = stem if len(files) == 1 and short else _NUMBERED.sub("", stem) or stem
+    name = f"{bare} {sheet}" if sheet else bare
+    return "".join(char if char.isprintable() else " " for char in name.casefold())[:120]
 
 
 def free_name(wanted: str, taken: Sequence[str]) -> str:
@@ -127,30 +181,42 @@ def free_name(wanted: str, taken: Sequence[str]) -> str:
     return next(name for name in names if name not in taken)
 
 
-def _where(file: str, measures: dict[str, SniffedColumn]) -> str:
-    inside = {"air_temperature", "relative_humidity", "soil_temperature"} & set(measures)
-    outside = {"outdoor_temperature", "outdoor_humidity"} & set(measures)
-    if outdoors(file) or (outside and not inside):
-        return "outdoor"
-    if {"air_temperature", "relative_humidity", "soil_temperature", "soil_moisture", "ppfd"} & set(measures):
-        return "crop"
-    return "elsewhere"
+def _ask_of_one_file(found: list[Draft]) -> None:
+    """Two air columns of one file are not one beside the crop and one outdoors by guess: the colder one is asked
+    about, and speaks for nothing until then."""
+    for draft in found:
+        middle = _middle_c(draft)
+        beside = [o for o in found if o is not draft and o.files == draft.files and o.sheet == draft.sheet]
+        warmer = [(m, o) for o in beside if o.where != "outdoor" and (m := _middle_c(o)) is not None]
+        if draft.where != "crop" or middle is None or not warmer:
+            continue
+        top, other = max(warmer, key=lambda pair: pair[0])
+        if top - middle >= APART_K:
+            here, there = (one.measures["air_temperature"].name for one in (draft, other))
+            draft.where = "elsewhere"
+            draft.question = f"{here!r} is {top - middle:.0f} °C colder than {there!r} of one file: outdoors, or crop?"
 
 
 def _guess_outdoors(found: list[Draft]) -> None:
-    """Where no logger says it is outdoors, the clearly coldest of several is taken to be."""
-    if any(draft.where == "outdoor" or "outdoor_temperature" in draft.measures for draft in found):
+    """Where no logger says it is outdoors, the clearly coldest of several files is taken to be."""
+    warm = {"outdoor_temperature", "air_temperature"}
+    if any(draft.where == "outdoor" and warm & set(draft.measures) for draft in found):
         return
-    middles = sorted((middle, n) for n, draft in enumerate(found) if (middle := _middle_c(draft)) is not None)
-    if len(middles) > 1 and middles[1][0] - middles[0][0] >= APART_K:
-        found[middles[0][1]].where = "outdoor"
+    crop = [draft for draft in found if draft.where == "crop"]
+    middles = sorted((middle, n) for n, draft in enumerate(crop) if (middle := _middle_c(draft)) is not None)
+    if len(middles) < 2 or middles[1][0] - middles[0][0] < APART_K:
+        return
+    coldest, next_one = crop[middles[0][1]], crop[middles[1][1]]
+    if coldest.files != next_one.files and overlap(coldest.sniffed, next_one.sniffed) >= SAME_DAYS:
+        coldest.where = "outdoor"
 
 
 def _middle_c(draft: Draft) -> float | None:
     column = draft.measures.get("air_temperature")
     if column is None or column.middle is None:
         return None
-    return (column.middle - 32) / 1.8 if degrees(column)[0] == "degF" else column.middle
+    unit = degrees(column)[0]
+    return {"degF": (column.middle - 32) / 1.8, "K": column.middle - 273.15}.get(unit, column.middle)
 
 
 def degrees(column: SniffedColumn) -> tuple[str, bool]:

@@ -2,23 +2,35 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
 from reportgen.begin.loggers import Draft, degrees, free_name
 from reportgen.begin.questions import Asker
-from reportgen.begin.time_text import format_of
+from reportgen.readings.sniff import sniff
+from reportgen.readings.time_text import format_of
+from reportgen.season.sources import shown
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
 
 OPEN = ("wind_speed", "heater_power", "heater_energy")  # measures whose unit the level hardly tells
+OTHER = "other"
 PLACES = ("crop", "outdoor", "elsewhere")
 _OUTDOOR = {"air_temperature": "outdoor_temperature", "relative_humidity": "outdoor_humidity"}
 
 
-def settle_loggers(found: list[Draft], asker: Asker, zone: str) -> None:
+def settle_loggers(folder: Path, found: list[Draft], asker: Asker, zone: str) -> None:
     """Asks about each logger in turn and writes the answers into the drafts."""
+    quiet: dict[str, list[str]] = {}
     for n, draft in enumerate(found):
         _name_and_place(draft, [other.name for k, other in enumerate(found) if k != n], asker)
-        _units(draft, asker)
-        _day_or_month(draft, asker, zone)
+        quiet.setdefault(draft.label, []).extend(_units(draft, asker))
+        _place_probes(draft, asker)
+    for label, guesses in quiet.items():
+        if guesses:
+            asker.doubt(f"{label} does not say its units; by their level taken: {', '.join(guesses)}")
+    _days_and_months(folder, found, asker, zone)
     _main(found, asker)
+    _files_together(found, asker)
     if asker.alone:
         places = ", ".join(f"{draft.name} ({draft.where})" for draft in found)
         asker.doubt(f"where each logger hangs, crop, outdoor or elsewhere: {places}")
@@ -30,24 +42,48 @@ def settle_loggers(found: list[Draft], asker: Asker, zone: str) -> None:
 
 
 def _name_and_place(draft: Draft, taken: list[str], asker: Asker) -> None:
-    files = ", ".join(draft.files)
-    columns = ", ".join(column.name for column in draft.measures.values())
+    files = ", ".join(draft.files[:5]) + (f" and {len(draft.files) - 5} more" if len(draft.files) > 5 else "")
+    columns = ", ".join(shown(column.name or column.address) for column in draft.measures.values())
     name = asker.get(f"A name for the logger of {files} with {columns}", draft.name, lambda text: text[:200])
     draft.name = free_name(name or draft.name, taken)
-    draft.where = asker.choose(f"Where does {draft.name} hang", PLACES, draft.where)
+    told = f"{draft.question.partition(':')[0]}. " if draft.question else ""
+    draft.where = asker.choose(f"{told}Where does {draft.name} hang", PLACES, draft.where, draft.question)
+    if not asker.alone:
+        draft.question = ""
     if draft.where == "outdoor":
         draft.measures = {_OUTDOOR.get(measure, measure): column for measure, column in draft.measures.items()}
 
 
-def _units(draft: Draft, asker: Asker) -> None:
+def _place_probes(draft: Draft, asker: Asker) -> None:
+    """Columns that only the grower can place: asked, else left out and told."""
+    for offer in list(draft.offers):
+        name = shown(offer.column.name or offer.column.address)
+        question, options = f"Where is the probe {name!r} of {draft.label}", ["soil", "outdoor", OTHER]
+        if offer.measure == "heater_energy":
+            question, options = f"What does {name!r} of {draft.label} count", ["kWh", "Wh", "MJ", OTHER]
+        doubt = f"{name!r} of {draft.label} is not used yet: {offer.question}"
+        answer = asker.choose(question, options, OTHER, doubt)
+        if answer == OTHER:
+            continue
+        draft.offers.remove(offer)
+        measure = {"soil": "soil_temperature", "outdoor": "outdoor_temperature"}.get(answer, "heater_energy")
+        draft.measures.setdefault(measure, offer.column)
+        draft.units.setdefault(measure, answer if measure == "heater_energy" else offer.unit)
+
+
+def _units(draft: Draft, asker: Asker) -> list[str]:
+    """Writes the unit of every column; those that are guessed quietly, in words."""
     quiet = []
     for measure, column in draft.measures.items():
         if MEASURES[measure].kept in TEMPERATURE_UNITS:
             unit, doubtful = degrees(column)
+            name = shown(column.name or column.address)
             if doubtful:
-                unit = _ask_degrees(draft, column.name, unit, column.middle, asker)
+                unit = _ask_degrees(draft, name, unit, column.middle, asker)
             elif column.unit is None:
-                quiet.append(f"{column.name!r} as {unit}")
+                quiet.append(f"{name!r} as {unit}")
+            if column.loose:
+                asker.doubt(f"{name!r} of {draft.label}: a probe, taken as {measure.replace('_', ' ')}")
             draft.units[measure] = unit
         elif column.unit is not None:
             draft.units[measure] = column.unit
@@ -55,14 +91,13 @@ def _units(draft: Draft, asker: Asker) -> None:
             draft.units[measure] = _by_level(measure, column.high)
             if measure in OPEN:
                 quiet.append(f"{column.name!r} as {draft.units[measure]}")
-    if quiet:
-        asker.doubt(f"{draft.files[0]} does not say its units; by their level taken: {', '.join(quiet)}")
+    return quiet
 
 
 def _ask_degrees(draft: Draft, column: str, guess: str, middle: float | None, asker: Asker) -> str:
     level = f"half of its readings lie above {middle:.0f}" if middle is not None else "its level does not tell"
-    question = f"Is column {column!r} of {draft.files[0]} in °C or °F; {level}"
-    doubt = f"column {column!r} of {draft.files[0]}: {level}, so it was taken as {guess}"
+    question = f"Is column {column!r} of {draft.label} in °C or °F; {level}"
+    doubt = f"column {column!r} of {draft.label}: {level}, so it was taken as {guess}"
     return asker.choose(question, ("degC", "degF"), guess, doubt)
 
 
@@ -79,16 +114,38 @@ def _by_level(measure: str, high: float | None) -> str:
     return kept
 
 
-def _day_or_month(draft: Draft, asker: Asker, zone: str) -> None:
-    """Asks only where the files leave it open."""
-    seen = draft.sniffed
-    if seen.day_first is not None or not seen.time_example:
-        return
+def _days_and_months(folder: Path, found: list[Draft], asker: Asker, zone: str) -> None:
+    """Asks only where the files leave it open, once a file; the days are then counted anew."""
+    answers: dict[str, bool] = {}
+    for draft in found:
+        seen = draft.sniffed
+        if seen.day_first is not None or not seen.time_example:
+            continue
+        if draft.label not in answers:
+            answers[draft.label] = _day_first(draft, asker, zone)
+        first = answers[draft.label]
+        again = sniff(folder / draft.files[0], ZoneInfo(zone), draft.sheet or None, first)
+        if len(draft.files) == 1 and again is not None:
+            columns = {column.address: column for column in again.columns}
+            draft.sniffed, draft.time_format = again, again.time_format
+            draft.measures = {measure: columns[column.address] for measure, column in draft.measures.items()}
+        draft.time_format = draft.time_format or format_of(seen.time_example, first)
+
+
+def _day_first(draft: Draft, asker: Asker, zone: str) -> bool:
     guess = "month" if zone.startswith("America/") else "day"
-    question = f"{draft.files[0]} has times such as {seen.time_example}: which comes first"
-    doubt = f"{draft.files[0]}: in {seen.time_example} the {guess} was taken to come first; nothing in the file says so"
-    first = asker.choose(question, ("day", "month"), guess, doubt) == "day"
-    draft.time_format = format_of(seen.time_example, first)
+    example = draft.sniffed.time_example
+    question = f"{draft.label} has times such as {example}: which comes first"
+    doubt = f"{draft.label}: in {example} the {guess} was taken to come first; nothing in the file says so"
+    return asker.choose(question, ("day", "month"), guess, doubt) == "day"
+
+
+def _files_together(found: list[Draft], asker: Asker) -> None:
+    """Several files were taken as one logger's: told, since two loggers of one make write the same header."""
+    for draft in {draft.files: draft for draft in found}.values():
+        if len(draft.files) > 1 and asker.alone:
+            shortly = ", ".join(draft.files[:4]) + (" …" if len(draft.files) > 4 else "")
+            asker.doubt(f"{len(draft.files)} files taken as one logger's, one after the other: {shortly}")
 
 
 def _main(found: list[Draft], asker: Asker) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from reportgen.begin.draft import outline
-from reportgen.begin.files import Seen, look_through, winters_below
+from reportgen.begin.files import UNWRITABLE, Seen, look_through, winters_below
 from reportgen.begin.heating import heaters
 from reportgen.begin.loggers import drafts
 from reportgen.begin.questions import Ask, Asker
@@ -18,6 +18,8 @@ from reportgen.problems import Problem, SeasonError
 from reportgen.readings.season_reader import read_what_can_be
 from reportgen.season import load_season
 from reportgen.season.explain import FILE
+
+MOST_TOLD = 9  # kinds of problem that are told beside the guesses; the rest is for inspect
 
 
 class AlreadyBegun(Exception):
@@ -52,11 +54,11 @@ def begin(folder: str | Path, ask: Ask | None, force: bool) -> BeginResult:
     asker = Asker(ask=ask)
     zone = _zone(asker)
     seen = look_through(folder, ZoneInfo(zone))
-    found = drafts(seen)
-    if not any(draft.days for draft in found):
-        expected = "a CSV or XLSX file with times and readings"
+    found = drafts(folder, seen)
+    if not any(draft.days_of(measure) for draft in found for measure in draft.measures):
+        expected = "a CSV, XLSX or ODS file with times and readings"
         raise SeasonError([_nothing("no-logger-file", _what_was_there(seen), expected)])
-    settle_loggers(found, asker, zone)
+    settle_loggers(folder, found, asker, zone)
     warm = heaters(seen, found, asker)
     whole = outline(found, warm, seen, zone, asker)
     _odd_books(seen, asker)
@@ -80,8 +82,8 @@ def _zone(asker: Asker) -> str:
 def _odd_books(seen: list[Seen], asker: Asker) -> None:
     """Tells of files that look kept by hand and are no book as they stand, and of a second book of one kind."""
     for one in seen:
-        if not one.role and one.sniffed is not None:
-            asker.doubt(f"{one.file} is not used: {one.why}")
+        if not one.role and (one.sniffed is not None or one.why == UNWRITABLE):
+            asker.doubt(f"{one.label} is not used: {one.why}")
     for name in BOOKS:
         files = [one.file for one in seen if one.role == name]
         if len(files) > 1:
@@ -94,7 +96,19 @@ def _what_inspect_says(folder: Path) -> list[str]:
         _, problems = read_what_can_be(load_season(folder))
     except SeasonError as error:
         problems = error.problems
-    return [f"{problem.address}: {problem.found}; {problem.todo}" for problem in problems]
+    alike: dict[tuple[str, str, str | None], list[Problem]] = {}
+    for problem in problems:
+        alike.setdefault((problem.slug, problem.file, problem.column), []).append(problem)
+    told = [_together(group) for group in alike.values()]
+    more = [f"and {len(told) - MOST_TOLD} more that `reportgen inspect` lists"] if len(told) > MOST_TOLD else []
+    return told[:MOST_TOLD] + more
+
+
+def _together(group: list[Problem]) -> str:
+    """The first of several alike, and how many there are."""
+    first, rest = group[0], len(group) - 1
+    more = f" (and {rest} more like it)" if rest else ""
+    return f"{first.address}: {first.found}{more}; {first.todo}"
 
 
 def _nothing(slug: str, found: str, expected: str) -> Problem:
@@ -104,5 +118,5 @@ def _nothing(slug: str, found: str, expected: str) -> Problem:
 
 def _what_was_there(seen: list[Seen]) -> str:
     if not seen:
-        return "no CSV, text or XLSX file in the folder"
-    return "; ".join(f"{one.file}: {one.why or one.role}" for one in seen[:8])
+        return "no CSV, text, XLSX or ODS file in the folder"
+    return "; ".join(f"{one.label}: {one.why or one.role}" for one in seen[:8])

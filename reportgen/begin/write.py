@@ -10,7 +10,10 @@ from reportgen.begin.draft import Outline
 from reportgen.begin.files import Seen
 from reportgen.begin.heating import Heater
 from reportgen.begin.loggers import Draft
+from reportgen.readings.sniff import SniffedColumn
 from reportgen.season import Season
+from reportgen.season.guesses import HEAD, ITEM
+from reportgen.season.sources import shown
 from reportgen.units import MEASURES
 
 BESIDE = "# beside a column may stand: accuracy = 0.5 (its ±), offset = -0.3 (added), depth_m = 0.10 (of a soil probe)"
@@ -72,7 +75,7 @@ def toml_text(
         _place(outline),
         HOUSE,
         AIMS,
-        *(_logger(draft, several=_several(draft, loggers)) for draft in loggers),
+        *(_logger(draft, loggers) for draft in loggers),
         *(_heater(heater) for heater in heaters),
         *([] if heaters else [HEATING]),
         *_books(seen),
@@ -91,11 +94,15 @@ def _line(key: str, value: str, note: str = "") -> str:
 
 def quoted(text: str) -> str:
     """A text as TOML writes it."""
-    return json.dumps(text, ensure_ascii=False)
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")  # which JSON leaves bare
+
+
+def _column(address: str | int) -> str:
+    return quoted(address) if isinstance(address, str) else str(address)
 
 
 def _head(o: Outline, unsure: Sequence[str]) -> str:
-    doubts = ["#", "# Not sure of, please look:", *(_comment(doubt) for doubt in unsure), ""] if unsure else []
+    doubts = ["#", HEAD, *(_comment(doubt) for doubt in unsure), ""] if unsure else []
     lines = [
         "# One winter of a greenhouse. What stands behind a # is for you alone: take the # away to use a line.",
         *doubts,
@@ -141,45 +148,73 @@ def _several(draft: Draft, loggers: Sequence[Draft]) -> bool:
     return sum(other.where == draft.where for other in loggers) > 1
 
 
-def _logger(draft: Draft, several: bool) -> str:
-    times = draft.sniffed.time
+def _logger(draft: Draft, loggers: Sequence[Draft]) -> str:
+    times = [_column(address) for address in draft.sniffed.time]
     lines = [
         "[[logger]]",
         _line("name", quoted(draft.name), "also names the place of its readings"),
+        *([_comment(f"? {draft.question}", "# ")] if draft.question else []),
         _line("where", quoted(draft.where), '"crop", "outdoor" or "elsewhere"'),
     ]
     if draft.main:
         lines.append(_line("main", "true", "speaks for the house"))
-    elif several and draft.where != "elsewhere":
+    elif _several(draft, loggers) and draft.where != "elsewhere":
         lines.append(_line("# main", "true", "on one of them: it speaks for all of its place"))
     lines += [
         _line("# shielded", "false", "if the sun can shine on it"),
-        _line("files", f"[{', '.join(quoted(file) for file in draft.files)}]"),
-        _line("time", quoted(times[0]) if len(times) == 1 else f"[{', '.join(quoted(name) for name in times)}]"),
+        _line("files", f"[{', '.join(quoted(pattern) for pattern in draft.patterns)}]"),
+        *([_line("sheet", quoted(draft.sheet))] if draft.sheet else []),
+        _line("time", times[0] if len(times) == 1 else f"[{', '.join(times)}]", _placed(draft.sniffed.time)),
     ]
     if draft.time_format:
         lines.append(_line("time_format", quoted(draft.time_format)))
     lines.append(_line("clock", quoted(draft.clock), '"local" with summer time, "utc", or fixed such as "+01:00"'))
-    return "\n".join([*lines, "[logger.measures]", *_measures(draft), *_left_out(draft)])
+    return "\n".join([*lines, "[logger.measures]", *_measures(draft), *_offers(draft), *_left_out(draft, loggers)])
+
+
+def _placed(times: Sequence[str | int]) -> str:
+    return "its place from the left: it has no name of its own" if any(isinstance(one, int) for one in times) else ""
 
 
 def _measures(draft: Draft) -> list[str]:
     lines = [BESIDE]
     for measure, column in draft.measures.items():
         unit = draft.units.get(measure, MEASURES[measure].kept)
-        low, high = (f"{value:g}" if value is not None else "?" for value in (column.low, column.high))
-        value = f"{{ column = {quoted(column.name)}, unit = {quoted(unit)} }}"
-        lines.append(_line(measure, value, f"{low} to {high}"))
+        name = f"{column.name!r}, " if column.name and isinstance(column.address, int) else ""
+        lines.append(_line(measure, _value(column, unit), name + _range(column)))
     return lines
 
 
-def _left_out(draft: Draft) -> list[str]:
-    used = {column.name for column in draft.measures.values()} | set(draft.sniffed.time)
-    rest = [name for name in draft.sniffed.header if name and name not in used]
-    return [_comment(f"not used: {', '.join(rest)}", "# ")] if rest else []
+def _value(column: SniffedColumn, unit: str) -> str:
+    return f"{{ column = {_column(column.address)}, unit = {quoted(unit)} }}"
 
 
-def _comment(text: str, head: str = "#   ") -> str:
+def _range(column: SniffedColumn) -> str:
+    low, high = (f"{value:g}" if value is not None else "?" for value in (column.low, column.high))
+    return f"{low} to {high}"
+
+
+def _offers(draft: Draft) -> list[str]:
+    """Columns that only the grower can place, as lines to be used."""
+    return [
+        _line(f"# {offer.measure}", _value(offer.column, offer.unit), f"{_range(offer.column)}; {offer.question}")
+        for offer in draft.offers
+    ]
+
+
+def _left_out(draft: Draft, loggers: Sequence[Draft]) -> list[str]:
+    """The columns that no logger of the file uses, told once, with the reason where the numbers gave one."""
+    same = [other for other in loggers if other.files == draft.files and other.sheet == draft.sheet]
+    if draft is not same[-1]:
+        return []
+    used = {column.address for other in same for column in other.measures.values()} | set(draft.sniffed.time)
+    used |= {offer.column.address for other in same for offer in other.offers}
+    rest = [column for column in draft.sniffed.columns if column.address not in used and column.filled]
+    words = [shown(c.name or c.address) + (f" ({c.doubt})" if c.doubt else "") for c in rest]
+    return [_comment(f"not used: {', '.join(words)}", "# ")] if words else []
+
+
+def _comment(text: str, head: str = ITEM) -> str:
     """A text as lines of comment."""
     bare = "".join(c if c.isprintable() else " " for c in text)
     return textwrap.fill(bare, 110, initial_indent=head, subsequent_indent=head + "  ", break_on_hyphens=False)
@@ -235,5 +270,5 @@ def _last(name: str) -> str:
 
 
 def _unknown(seen: Sequence[Seen]) -> list[str]:
-    lost = [_comment(f"{one.file}: {one.why}") for one in seen if not one.role]
+    lost = [_comment(f"{one.label}: {one.why}") for one in seen if not one.role]
     return ["\n".join(["# Not used, because nothing could be made of it:", *lost])] if lost else []

@@ -10,9 +10,11 @@ from reportgen.inspection.layout import wrapped
 from reportgen.inspection.logger_words import logger_parts
 from reportgen.measures import record_words as say
 from reportgen.problems import Problem
+from reportgen.season.guesses import guesses_left
 from reportgen.wording import count, day
 
 ALIKE_SHOWN = 4  # faults of one kind in one column that are told in full
+LINES_SHOWN = 12  # lines of further faults alike that are named
 BOOK_ROWS = {
     "diary": ("entry", "entries"),
     "harvest": ("picking", "pickings"),
@@ -99,7 +101,8 @@ def _faults(title: str, faults: Sequence[Problem]) -> str:
     for group in alike.values():
         blocks += [_fault(problem) for problem in group[:ALIKE_SHOWN]]
         if rest := group[ALIKE_SHOWN:]:
-            lines = ", ".join(str(problem.line) for problem in rest if problem.line)
+            lines = ", ".join(str(problem.line) for problem in rest[:LINES_SHOWN] if problem.line)
+            lines += " …" if len(rest) > LINES_SHOWN else ""
             blocks.append(wrapped(f"and {len(rest)} more like it" + (f", in lines {lines}" if lines else "")))
     return "\n\n".join([f"{title}: {len(faults)}", *blocks])
 
@@ -115,4 +118,15 @@ def _verdict(found: Found) -> str:
         words = f"{count(len(found.problems), 'problem')} to mend before a review can be made."
         return f"{words} Each [word] is explained in README.md under Problems."
     told = f" {count(len(found.warnings), 'warning')} to look at." if found.warnings else ""
-    return f"Ready for a review.{told}\nNext: reportgen review {found.folder} --out site"
+    ready = f"Ready for a review{_if_guessed_right(found)}.{told}"
+    return f"{wrapped(ready, 0, 0)}\nNext: reportgen review {found.folder} --out site"
+
+
+def _if_guessed_right(found: Found) -> str:
+    """What the season still rests on, where nobody has looked through the guesses of `begin`."""
+    guesses = guesses_left(found.folder)
+    if not guesses:
+        return ""
+    subject = "the guess" if guesses == 1 else f"the {guesses} guesses"
+    verb = "is" if guesses == 1 else "are"
+    return f", if {subject} listed at the top of season.toml {verb} right: look there, then delete the list"

@@ -15,9 +15,11 @@ from reportgen.readings.numbers import Floats, to_numbers
 from reportgen.readings.sentinels import sentinels
 from reportgen.readings.table import Table
 from reportgen.season import Logger, MeasureColumn
+from reportgen.season.sources import shown
 from reportgen.units import MEASURES, convert
 
 SWITCHES = ("heater_on", "fan_on")
+FEW = 24  # readings from which a level is judged
 HALF = 0.5  # more than half of a column unreadable: the column is not what season.toml says; common practice
 
 
@@ -42,6 +44,7 @@ def read_columns(table: Table, logger: Logger, faults: Faults) -> dict[str, Colu
         code[np.isnan(numbers.values) & ~numbers.blank] = NOT_A_READING
         _tell_unread_values(table, column.column, code, faults)
         unit, stray = unit_of(measure, column), 0
+        _tell_fractions(table, column.column, measure, unit, numbers.values, faults)
         values = convert(numbers.values + column.offset, unit, MEASURES[measure].kept)
         for own, rows in numbers.units.items():
             if own in MEASURES[measure].accepted and own != unit:
@@ -64,7 +67,7 @@ def _computed(raw: Floats, measure: str) -> NDArray[np.bool_]:
     return interpolated(raw) if asked else np.zeros(len(raw), dtype=bool)
 
 
-def _tell_unread_values(table: Table, column: str, code: Codes, faults: Faults) -> None:
+def _tell_unread_values(table: Table, column: str | int, code: Codes, faults: Faults) -> None:
     filled, bad = int((code != BLANK).sum()), int((code == NOT_A_READING).sum())
     if bad > HALF * filled:
         row = int(np.flatnonzero(code == NOT_A_READING)[0])
@@ -74,8 +77,24 @@ def _tell_unread_values(table: Table, column: str, code: Codes, faults: Faults) 
             "numbers",
             "name the right column in season.toml, or set `decimal` for this logger",
             line=int(table.lines[row]),
-            column=column,
+            column=shown(column),
         )
+
+
+def _tell_fractions(table: Table, column: str | int, measure: str, unit: str, values: Floats, faults: Faults) -> None:
+    """A humidity that never exceeds 1 % is one of 0 to 1: no air is that dry, and spreadsheets keep 80 % as 0.8."""
+    known = values[~np.isnan(values)]
+    if unit != "%" or len(known) < FEW or not 0 < known.max() <= 1:
+        return
+    share = "fraction" if "fraction" in MEASURES[measure].accepted else MEASURES[measure].kept
+    faults.tell(
+        "fraction-as-percent",
+        f"no value above {known.max():g}, read as %",
+        "percentages from 0 to 100",
+        f'write unit = "{share}" beside this column in season.toml',
+        line=table.header_line,
+        column=shown(column),
+    )
 
 
 _HEADER_UNITS = (
@@ -93,5 +112,5 @@ def unit_of(measure: str, column: MeasureColumn) -> str:
     """The unit of a column: as declared, else as its header shows, else the unit in which the measure is kept."""
     if column.unit is not None:
         return column.unit
-    shown = header_unit(column.column)
-    return shown if shown in MEASURES[measure].accepted else MEASURES[measure].kept
+    named = header_unit(column.column) if isinstance(column.column, str) else None
+    return named if named in MEASURES[measure].accepted else MEASURES[measure].kept

@@ -9,9 +9,10 @@ from reportgen.problems import Level, Problem
 
 @dataclass(slots=True)
 class Faults:
-    """The faults of the file named, in the order they were found."""
+    """The faults of the file named, in the order they were found; `sheet` of a workbook is told beside the column."""
 
     file: str
+    sheet: str = ""
     problems: list[Problem] = field(default_factory=list)
 
     def tell(
@@ -26,6 +27,8 @@ class Faults:
         level: Level = "problem",
     ) -> None:
         """Notes one."""
+        if self.sheet:
+            column = f"sheet {self.sheet!r}" + (f", {column}" if column else "")
         self.problems.append(
             Problem(
                 slug=slug,

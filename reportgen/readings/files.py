@@ -24,10 +24,10 @@ def find_files(folder: Path, logger: Logger) -> tuple[list[Found], list[Problem]
     found: dict[str, Found] = {}
     problems: list[Problem] = []
     for pattern in logger.files:
-        matches = [path for path in _matches(folder, pattern) if path.is_file()]
-        if not matches:
+        hits = [path for path in matches(folder, pattern) if path.is_file()]
+        if not hits:
             problems.append(_none(pattern, logger))
-        for path in matches:
+        for path in hits:
             name = path.relative_to(folder).as_posix()
             if path.resolve().is_relative_to(root):
                 found[name] = Found(file=name, path=path)
@@ -36,7 +36,8 @@ def find_files(folder: Path, logger: Logger) -> tuple[list[Found], list[Problem]
     return [found[name] for name in sorted(found)], list(dict.fromkeys(problems))
 
 
-def _matches(folder: Path, pattern: str) -> list[Path]:
+def matches(folder: Path, pattern: str) -> list[Path]:
+    """What a pattern of `files` finds, in order of name."""
     pattern = pattern.replace("\\", "/")
     if not glob.has_magic(pattern):
         return [folder / pattern]

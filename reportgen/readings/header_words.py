@@ -5,36 +5,77 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from reportgen.units import MEASURES
+from reportgen.units import MEASURES, TEMPERATURE_UNITS
 
+_SPEED = r"km ?/? ?h\b|kmh|m/s|\bm s\b|mph|knot|\bkn?ts?\b"
 # In this order: the first pattern that fits names the measure; None is a column the report has no use for.
 _KINDS: tuple[tuple[str | None, str], ...] = (
-    (None, r"dew|taupunkt|rosn|rosee|rocio|rugiada|punto de|battery|batter|baterie|akku|rssi|signal|voltage|volt\b"),
-    (None, r"pressure|druck|tlak|presion|press|hpa\b|co2|vpd|deficit|humdef|abs.*hum|hum.*abs|g/m|heat ?index|feels"),
-    (None, r"setpoint|soll|alarm|serial|record|^#|^no\.?$|^nr\.?$|^id$|index|zeile|radek|note|comment|status"),
-    ("heater_energy", r"kwh|energy|energie|energia|\bwh\b|consumption|verbrauch|spotreba|counter|zahler"),
-    ("heater_power", r"power|leistung|vykon|puissance|potencia|potenza|\bwatts?\b|\(w\)|\[w\]|_w$"),
-    ("ppfd", r"ppfd|\bpar|umol|mmol|quantum"),
+    (None, r"dew|taupunkt|rosn|rosee|rocio|rugiada|punto de|wet ?bulb|battery|batter|baterie|akku|rssi|signal|voltage"),
+    (None, r"volt\b|pressure|druck|tlak|presion|press|hpa\b|co2|vpd|deficit|humdef|abs.*hum|hum.*abs|g/m|heat ?index"),
+    (None, r"feels|wind ?chill|\bec\b|\bph\b|weight|gewicht|drain|rain|precip|regen\b|srazk|std ?dev|\bstd\b|\bsd\b"),
+    (None, r"set ?point|\bsp\b|soll|target|alarm|serial|record|^#|^no\.?$|^nr\.?$|^id$|index|zeile|radek|note|comment"),
+    (None, r"status|quality|\bflag\b|\bcount\b|samples|leaf|blatt|power factor|cos ?phi"),
+    # lowest and highest since the row before: no readings of their moment
+    (None, r"\b(min|max|minim\w*|maxim\w*|lowest|highest)\b|\b(t|ta|temp|tair|rh|hum)(min|max)|(min|max)(t|temp|rh)\b"),
+    (None, r"\b(temp\w*|t|hum\w*|rh) (low|high)\b|\b(low|high) (temp\w*|hum\w*|rh)\b"),
+    (None, r"wind ?(dir|richt|smer)|\bwd\b|direction|direccion|direzione|richtung|smer vetru"),
+    (None, r"\bgusts?\b|\bboe|rafale|naraz"),
+    ("wind_speed", rf"(wind(?!ow)|\bvent\b|viento|vento|vitr|\bwspd\b).*({_SPEED})|(vitesse|force) (du )?vent\b"),
+    # how far something stands open
+    (None, r"\bvents?\b|vent ?(lee|wind|side|roof|pos|open|\d)|ventilation|ventil\b|valve|luftung"),
+    (None, r"window|fenster|klappe|okno"),
+    (None, r"\bscreens?\b|curtain|schirm|shading|damper|opening|position|\bpos\b|mischer"),
+    # water in pipes and tanks, and what runs hot by itself
+    (None, r"pipe|rohr|potrubi|tuyau|tubo|vorlauf|rucklauf|\bt?flow\b|outflow|inflow|\bt?return\b|\bt?supply\b"),
+    (None, r"buffer|puffer|\btank\b|hot ?water|water ?temp|wassertemp|manifold|\binlet\b|\boutlet\b"),
+    (None, r"boiler|kessel|flue|\bcpu\b|processor|inverter"),
+    ("duct_in_temperature", r"\bduct.*\bin\b"),
+    ("duct_out_temperature", r"\bduct.*\bout\b"),
+    (None, r"\bduct\b"),
+    ("heater_energy", r"kwh|energy|energie|energia|\bwh\b|consumption|verbrauch|spotreba|counter|zahler|\bmeter\b"),
+    ("heater_power", r"power|leistung|vykon|puissance|potencia|potenza|\bwatts?\b|\(w\)|\[w\]|\bw$"),
+    ("ppfd", r"ppfd|\bpar(in|out|\d|\b)|umol|mmol|quantum"),
     ("solar_radiation", r"solar|radiation|strahlung|zareni|rayonnement|radiacion|w/m|wm2|glob|pyrano"),
     (None, r"\blux\b|\blx\b|light|licht|svetlo|lumi"),
-    ("wind_speed", r"wind ?s|windsp|wind|vitr|vent\b|viento|vento"),
-    ("fan_on", r"fan|lufter|ventilator|ventilateur"),
+    ("wind_speed", r"wind|vitr|viento|vento\b"),
+    ("fan_on", r"fan\b|fan ?on|lufter|ventilator|ventilateur"),
     ("heater_on", r"heater|heiz|topeni|chauffage|relay|relais|switch|on/off"),
-    ("soil_moisture", r"moisture|vwc|bodenfeucht|vlhkost pudy|volumetric"),
-    ("relative_humidity", r"humid|\brh|r\.h|rhum|%rh|feucht|vlhk|humed|umidit|\bhum\b|wilgotn|luchtvocht|^hum|rf\b"),
-    ("soil_temperature", r"soil|boden|puda|pudy|zem|terre|suelo|suolo|ground|bed\b|probe|sonda|sonde|fuhler|ext"),
-    ("air_temperature", r"temp|tair|tout|tin\b|\bt_|^t$|teplot|degc|degf|°c|°f|℃|℉|celsius|fahrenheit|\bair\b|luft"),
+    ("soil_moisture", r"moisture|vwc|water content|bodenfeucht|vlhkost pudy|volumetric|\bwc\b"),
+    (
+        "relative_humidity",
+        r"humid|\brh|r\.h|rhum|%rh|feucht|vlhk|humed|umidit|\bhum\b|wilgotn|luchtvocht|^hum|rf\b|hygrom",
+    ),
+    (
+        "soil_temperature",
+        r"soil|boden|puda|pudy|zem|terre|suelo|suolo|ground|\bbeds?\b|substrat|slab|root ?zone|compost",
+    ),
+    ("soil_temperature", r"growbag|\bpeat\b"),
+    (
+        "air_temperature",
+        r"temp|tmp|tair|tout|\btin\b|\bt\b|\bt ?\d+\b|\bta\b|\bt(avg|mean|med|mid)|(avg|mean) ?t\b|teplot|thermom",
+    ),
+    ("air_temperature", r"degc|degf|°c|°f|℃|℉|celsius|fahrenheit|\bair\b|luft"),
 )
-_OUTDOOR = re.compile(r"out|aussen|venk|exter|dehors|yard|weather|wetter|pocasi|meteo|station|ambient")
+_OUTDOOR = re.compile(
+    r"\bout(?:side|doors?|er|air|temp\w*|hum\w*|rh|[tcf])?\b|\b(?:t|temp|tair|air|rh|hum|rhair|par|rad|glob)out\b"
+    r"|\w(?:outside|outdoors?)\b|aussen|\bvenk|exterio|exterieur|esterno|esterna|dehors|fuera|\bbuiten"
+    r"|\byard\b|weather|wetter|pocasi|meteo"
+)
+# A sensor on a wire, or one that is only said to be outside the logger itself: it may hang anywhere.
+_LOOSE = re.compile(r"\bext\b|external|probe|\bsonda\b|\bsonde\b|fuhler")
+_TIME = re.compile(r"\b(?:date|time|datum|zeit|uhrzeit|cas|heure|fecha|hora|timestamp|datetime|datumzeit)\b")
+_NUMBER = re.compile(r"[+-]?\d*[.,]?\d+(?:e[+-]?\d+)?\s*\D{0,4}|on|off|true|false|nan|na|null|-+", re.I)
+_MOMENT = re.compile(r"\d[:h]\d|\d{1,4}([-/.])\d{1,2}\1\d{1,4}|\d{8,}")
 _UNITS: tuple[tuple[str, str], ...] = (
-    ("degF", r"°\s*f|℉|deg ?f|fahrenheit|[(\[_ /]f[)\]]?$"),
-    ("degC", r"°\s*c|℃|deg ?c|celsius|[(\[_ /]c[)\]]?$"),
+    ("degF", r"°\s*f|℉|deg ?f|fahrenheit|[(\[_ /.]f[)\].]*$"),
+    ("degC", r"°\s*c|℃|deg ?c|celsius|[(\[_ /.]c[)\].]*$"),
     ("µmol/m²/s", r"µ?u?mol"),
     ("W/m²", r"w\s*/?\s*m|wm2"),
     ("kWh", r"kwh"),
     ("Wh", r"\bwh\b"),
-    ("kW", r"\bkw\b"),
-    ("W", r"\bw\b|watt"),
+    ("MJ", r"\bmj\b"),
+    ("kW", r"\bkw\b|_kw$"),
+    ("W", r"\bw\b|watt|_w$"),
     ("km/h", r"km/?h|kmh"),
     ("mph", r"mph"),
     ("knot", r"knot|\bkn?ts?\b"),
@@ -44,23 +85,54 @@ _UNITS: tuple[tuple[str, str], ...] = (
 
 
 def plain_words(name: str) -> str:
-    """A column's name in lower case without accents."""
+    """A column's name in lower case without accents; underscores and dots part words."""
     low = unicodedata.normalize("NFKD", name.casefold().replace("µ", "u").replace("ł", "l"))
-    return "".join(mark for mark in low if not unicodedata.combining(mark)).replace("_", " ").strip()
+    bare = "".join(mark for mark in low if not unicodedata.combining(mark))
+    return re.sub(r"[_.\-\s]+", " ", bare).strip()
+
+
+def _readings_of(name: str) -> tuple[str, str]:
+    """The words of a name as written, and with capitals inside words taken as beginnings: VentWind as vent wind."""
+    return plain_words(name), plain_words(re.sub(r"(?<=[a-z])(?=[A-Z])", " ", name))
 
 
 def outdoors(name: str) -> bool:
     """Whether a name (of a column or a file) speaks of outside."""
-    return _OUTDOOR.search(plain_words(name)) is not None
+    return any(_OUTDOOR.search(words) for words in _readings_of(name))
+
+
+def loose(name: str) -> bool:
+    """Whether a name speaks of a probe without saying where it is: in the bed, in the air, outdoors."""
+    return measure_of(name) in (None, "air_temperature") and not outdoors(name) and _loose_words(name)
+
+
+def _loose_words(name: str) -> bool:
+    words = _readings_of(name)[0]
+    used = not any(re.search(pattern, words) for kind, pattern in _KINDS if kind is None)
+    return used and _LOOSE.search(words) is not None
 
 
 def measure_of(name: str) -> str | None:
     """The measure that a column's name suggests; None for one the report has no use for, or that says nothing."""
-    words = plain_words(name)
-    measure = next((kind for kind, pattern in _KINDS if re.search(pattern, words)), None)
+    words, parted = _readings_of(name)
+    measure = next((kind for kind, p in _KINDS if re.search(p, words) or re.search(p, parted)), None)
     if measure in ("air_temperature", "soil_temperature") and outdoors(name):
         return "outdoor_temperature"
     return "outdoor_humidity" if measure == "relative_humidity" and outdoors(name) else measure
+
+
+def names_time(name: str) -> bool:
+    """Whether a column's name says that it holds a date or a time."""
+    return any(_TIME.search(words) for words in _readings_of(name))
+
+
+def fits_cell(name: str, cell: str) -> bool:
+    """Whether a cell can be of a column of that name: a number under a measure, a moment under a time."""
+    if not cell:
+        return True
+    if names_time(name):
+        return _MOMENT.search(cell) is not None
+    return measure_of(name) is None or (_NUMBER.fullmatch(cell) is not None and _MOMENT.search(cell) is None)
 
 
 def unit_in(name: str, measure: str | None) -> str | None:
@@ -69,3 +141,8 @@ def unit_in(name: str, measure: str | None) -> str | None:
     found = [unit for unit, pattern in _UNITS if re.search(pattern, shown)]
     accepted = MEASURES[measure].accepted if measure else ()
     return next((unit for unit in found if unit in accepted), None)
+
+
+def is_temperature(measure: str | None) -> bool:
+    """Whether a measure is kept in °C."""
+    return measure is not None and MEASURES[measure].kept in TEMPERATURE_UNITS

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -17,32 +15,36 @@ from reportgen.readings.ledger import nearest
 from reportgen.readings.marks import BAD_TIME, BLANK, NOT_A_READING
 from reportgen.readings.order import day_order
 from reportgen.readings.rows import FileRows, Opened
+from reportgen.readings.sheet import SHEETS
 from reportgen.readings.stamps import NAT, read_stamps
 from reportgen.readings.stray_words import check_run
 from reportgen.readings.swap_blocks import direction
-from reportgen.readings.table import Table, read_table
+from reportgen.readings.table import Table, joined_times, read_table
 from reportgen.readings.table_hints import hints_of
 from reportgen.readings.text import NotATable
 from reportgen.readings.time_faults import tell_half_day_clock, tell_missing_hour, tell_unread_times
 from reportgen.readings.written import read_by_format
 from reportgen.season import Logger, Season
+from reportgen.season.sources import shown
 
 
 def open_file(found: Found, logger: Logger, faults: Faults) -> Opened | None:
     """The table of a file and its written times; None when its header or its times cannot be read at all."""
     columns = [column.column for column in logger.measures.values()]
+    faults.sheet = (logger.sheet or "") if found.path.suffix.lower() in SHEETS else ""
     try:
         table = read_table(found.path, logger.time_columns, columns, hints_of(logger))
     except NotATable as error:
-        faults.tell(error.slug, error.found, "a table of readings (CSV or XLSX)", error.todo)
+        faults.tell(error.slug, error.found, "a table of readings (CSV, XLSX or ODS)", error.todo)
         return None
     except OSError as error:
         todo = "close the program that has it open, or copy the file again"
         faults.tell("missing-file", f"a file that cannot be opened ({error.strerror})", "a readable file", todo)
         return None
+    faults.sheet = table.sheet if table is not None else faults.sheet
     if not _columns_there(table, logger, faults) or table is None:
         return None
-    texts = _time_texts(table, logger.time_columns)
+    texts = list(joined_times(table, logger.time_columns).tolist())  # no cell holds a line end
     stamps = read_stamps(texts) if logger.time_format is None else read_by_format(texts, logger.time_format)
     return Opened(found=found, table=table, stamps=stamps, order=day_order(stamps), texts=texts)
 
@@ -51,32 +53,32 @@ def _columns_there(table: Table | None, logger: Logger, faults: Faults) -> bool:
     """Whether the time and at least one value column are there; a missing one is told."""
     wanted = (*logger.time_columns, *(column.column for column in logger.measures.values()))
     if table is None:
-        names = ", ".join(dict.fromkeys(wanted))
+        names = ", ".join(dict.fromkeys(map(shown, wanted)))
         todo = "correct the columns of this logger in season.toml; write them as they stand in the file"
         faults.tell("missing-column", "no line that holds any of these names", f"a header with {names}", todo)
         return False
-    missing = [name for name in dict.fromkeys(wanted) if name not in table.columns]
-    for name in missing:
-        near = nearest(name, [cell for cell in table.header if cell], 0.0)
-        faults.tell(
-            "missing-column",
-            f"columns {', '.join(cell for cell in table.header if cell)}",
-            f"a column {name!r}",
-            f"did you mean {near!r}?" if near else "correct the name in season.toml",
-            line=table.header_line,
-            column=name,
-        )
+    missing = [column for column in dict.fromkeys(wanted) if column not in table.columns]
+    for column in missing:
+        _tell_missing(column, table, faults)
     for name in dict.fromkeys(wanted):
-        if table.header.count(name) > 1:
-            todo = "rename one of them in the file, or name another column in season.toml"
+        if isinstance(name, str) and table.header.count(name) > 1:
+            place = table.header.index(name) + 1
+            todo = f"write its place from the left instead of its name (the first of them is {place}), or rename one"
             faults.tell("same-column-twice", f"two columns {name!r}", "one", todo, line=table.header_line, column=name)
     return not missing
 
 
-def _time_texts(table: Table, names: Sequence[str]) -> list[str]:
-    parts = [table.columns[name].fillna("").astype(str) for name in names]
-    joined = parts[0] if len(parts) == 1 else parts[0].str.strip() + " " + parts[1].str.strip()
-    return list(joined.tolist())  # no cell holds a line end: the table was read line by line
+def _tell_missing(column: str | int, table: Table, faults: Faults) -> None:
+    names = [cell for cell in table.header if cell]
+    near = nearest(column, names, 0.0) if isinstance(column, str) else None
+    faults.tell(
+        "missing-column",
+        f"columns {', '.join(names)}",
+        f"a column {column!r}" if isinstance(column, str) else f"a column {column}; there are {len(table.header)}",
+        f"did you mean {near!r}?" if near else "correct it in season.toml",
+        line=table.header_line,
+        column=shown(column),
+    )
 
 
 def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, faults: Faults) -> FileRows:

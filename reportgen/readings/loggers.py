@@ -26,6 +26,7 @@ from reportgen.readings.seen import channel_findings, empty, file_findings
 from reportgen.readings.types import Channel, FileAccount, Finding
 from reportgen.readings.which_day import settle
 from reportgen.season import Logger, Season
+from reportgen.season.sources import shown
 from reportgen.units import MEASURES, convert_difference
 
 
@@ -110,7 +111,7 @@ def _empty(logger: Logger, measure: str, merged: Merged, rows: Sequence[FileRows
         Problem(
             slug="empty-column",
             file=rows[0].file,
-            column=logger.measures[measure].column,
+            column=shown(logger.measures[measure].column),
             found=f"no value of {measure} in any file of logger {logger.name!r}",
             expected="readings",
             todo="take the measure out of season.toml, or name the column that holds it",

@@ -1,4 +1,4 @@
-"""XLSX (and its kin) → rows of text: real dates come out as ISO 8601, numbers as they are."""
+"""XLSX, ODS and their kin → rows of text: real dates come out as ISO 8601, numbers as they are."""
 
 from __future__ import annotations
 
@@ -19,8 +19,8 @@ def sheet_names(path: Path) -> list[str]:
     return list(_open(path).sheet_names)
 
 
-def sheet_rows(path: Path, sheet: str | None) -> list[list[str]]:
-    """Every row of one sheet (the first when None) from its first line on, empty cells as "".
+def sheet_rows(path: Path, sheet: str | None) -> tuple[str, list[list[str]]]:
+    """The name of one sheet (the first when None), and its rows from the first line on, empty cells as "".
 
     Raises:
         NotATable: The workbook cannot be opened, or has no such sheet.
@@ -35,8 +35,8 @@ def sheet_rows(path: Path, sheet: str | None) -> list[list[str]]:
     try:
         rows = book.get_sheet_by_name(sheet or names[0]).to_python(skip_empty_area=False)
     except Exception as error:
-        raise NotATable("a workbook that cannot be read", "save it again as XLSX or CSV") from error
-    return [[_text(cell) for cell in row] for row in rows]
+        raise NotATable("a workbook that cannot be read", "save it again as XLSX, ODS or CSV") from error
+    return sheet or names[0], [[_text(cell) for cell in row] for row in rows]
 
 
 def _open(path: Path):  # type: ignore[no-untyped-def]
@@ -45,7 +45,7 @@ def _open(path: Path):  # type: ignore[no-untyped-def]
     try:
         return CalamineWorkbook.from_path(str(path))
     except Exception as error:  # the reader's own errors have no common parent
-        raise NotATable("a workbook that cannot be opened", "save it again as XLSX or CSV") from error
+        raise NotATable("a workbook that cannot be opened", "save it again as XLSX, ODS or CSV") from error
 
 
 def _text(cell: object) -> str:

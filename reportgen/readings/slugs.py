@@ -104,6 +104,7 @@ SEEN: Mapping[str, str] = MappingProxyType(
         "stray-unit": "Cells with a unit of their own, read in that unit.",
         "interpolated": "A stretch with far more decimals than its file: computed, not measured; set aside.",
         "fahrenheit-as-celsius": "A temperature in °C whose level and swing look like °F.",
+        "fraction-as-percent": "Percentages that never exceed 1: they are written as 0 to 1.",
         "loggers-disagree": "Two loggers of one place further apart than their sensors allow.",
         "one-folder-one-house": "Two crop loggers whose nights lie too far apart for one house.",
         "sun-on-sensor": "A sensor that is far warmer than the others when the sun shines.",

@@ -3,38 +3,45 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import numpy as np
 import pandas as pd
 
-from reportgen.readings.header_words import measure_of, unit_in
-from reportgen.readings.layout import DELIMITERS, Layout, head_lines, split
-from reportgen.readings.numbers import to_numbers
+from reportgen.readings.digits import Ints
+from reportgen.readings.header_words import is_temperature, loose, measure_of, unit_in
+from reportgen.readings.layout import DELIMITERS, MOSTLY, Layout, head_lines, likely_layout, split
+from reportgen.readings.numbers import Floats, to_numbers
+from reportgen.readings.order import day_order
 from reportgen.readings.sheet import SHEETS, sheet_names, sheet_rows
-from reportgen.readings.stamps import NAT, Stamps, read_stamps
-from reportgen.readings.table import Hints, Table, read_table
+from reportgen.readings.stamps import DAY_MS, NAT, Stamps, read_stamps
+from reportgen.readings.table import Address, Hints, Table, joined_times, read_table, sheet_lines
 from reportgen.readings.text import NotATable, load_text
+from reportgen.readings.time_columns import TimeColumns, addresses, find_times
 from reportgen.readings.time_hints import TimeHints, time_hints
+from reportgen.readings.time_text import format_of
+from reportgen.readings.written import read_by_format
+from reportgen.season.sources import LONGEST_NAME
 
-_CLOCK_ONLY = re.compile(r"\d{1,2}[:h]\d{2}(?::\d{2})?(?:\s?[AaPp]\.?[Mm]\.?)?")
-_SAMPLE = 40  # rows at the top that are looked at to find what a column holds
-MOSTLY = 0.8  # of the sample
+RISES = 0.9  # share of the changes of a running counter that go up: it may begin again each day
+COUNTS_ROWS = 0.9  # a column of which this share of the steps is exactly 1 numbers the rows
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SniffedColumn:
-    """One column. `looks`: time (date and time), date, clock, number, switch, text or empty.
+    """One column. `looks`: time (date and time), date, clock, part (of a time), number, switch, text or empty.
 
-    `measure` and `unit` are guesses from its name (None: no use, or nothing to go by); `doubt` says in words what
-    speaks against them, empty if nothing does. low, middle, high are of its numbers as written.
+    `address` is how season.toml can name it. `measure` and `unit` are guesses from its name (None: no use, or nothing
+    to go by); `doubt` says in words what speaks against them, empty if nothing does. low, middle, high are of its
+    numbers as written. `runs_up`: a running counter. `loose`: a temperature of a probe that may hang anywhere. `days`:
+    readings by day, on the clock of the house.
     """
 
     name: str
+    address: str | int
     looks: str
     filled: int
     low: float | None = None
@@ -43,11 +50,16 @@ class SniffedColumn:
     measure: str | None = None
     unit: str | None = None
     doubt: str = ""
+    runs_up: bool = False
+    loose: bool = False
+    days: Mapping[dt.date, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Sniffed:
-    """One file. `kind`: logger (times and numbers), book (dates by hand) or unknown.
+    """One file, or one sheet of a workbook. `kind`: logger (times and numbers), book (dates by hand) or unknown.
+
+    `time`: how season.toml can name the columns of the time; `time_format` is None where it is understood without.
 
     `day_first` None where day and month could be swapped and nothing settles it. first and last are on the clock as
     written. `clock`: "utc", a fixed "+01:00", "local", or None where the file does not show it; `clock_why` in words.
@@ -59,10 +71,11 @@ class Sniffed:
     header_line: int
     delimiter: str
     decimal: str
-    sheets: tuple[str, ...]
+    sheet: str
     rows: int
     columns: tuple[SniffedColumn, ...]
-    time: tuple[str, ...]
+    time: tuple[str | int, ...]
+    time_format: str | None
     time_example: str
     day_first: bool | None
     first: dt.datetime | None
@@ -77,44 +90,58 @@ class Sniffed:
         return tuple(column for column in self.columns if column.measure is not None)
 
 
-def sniff(path: Path, zone: ZoneInfo | None = None) -> Sniffed | None:
+def sheets_of(path: Path) -> tuple[str | None, ...]:
+    """The sheets of a workbook; None alone for a text file.
+
+    Raises:
+        NotATable: It is a workbook and cannot be opened.
+    """
+    return tuple(sheet_names(path)) if path.suffix.lower() in SHEETS else (None,)
+
+
+def sniff(
+    path: Path, zone: ZoneInfo | None = None, sheet: str | None = None, day_first: bool | None = None
+) -> Sniffed | None:
     """What a file seems to hold; None when no table is found in it.
 
     Args:
-        path: A CSV, text or XLSX file.
+        path: A CSV, text, XLSX or ODS file.
         zone: The zone the loggers hung in, if known: its clock changes tell a local clock from a fixed one.
+        sheet: Of a workbook, the sheet to look at; the first when None.
+        day_first: Whether the day comes first, where the file leaves it open and somebody knows.
 
     Raises:
         NotATable: The file is empty or no text.
     """
-    sheets = tuple(sheet_names(path)) if path.suffix.lower() in SHEETS else ()
-    layout, body = _layout(path, bool(sheets))
+    layout, body = _layout(path, sheet)
     if layout is None:
         return None
-    names = [name for name in dict.fromkeys(layout.header) if name]
-    times, looks = _time_columns(layout, body)
-    delimiter = None if sheets else layout.delimiter
-    table = read_table(path, times, names, Hints(delimiter=delimiter, skip_rows=layout.line))
+    places = addresses(layout.header, LONGEST_NAME)
+    times = find_times(layout, body, places)
+    delimiter = None if path.suffix.lower() in SHEETS else layout.delimiter
+    hints = Hints(delimiter=delimiter, skip_rows=layout.line, sheet=sheet)
+    table = read_table(path, times.columns, [column for column in places if column not in times.columns], hints)
     if table is None:
         return None
-    stamps = _stamps(table, times)
-    hints = time_hints(stamps, zone)
-    columns = tuple(_column(name, looks.get(name, ""), table) for name in names)
-    return _sniffed(path, table, sheets, columns, times, stamps, hints)
+    stamps, time_format = _stamps(table, times, day_first)
+    naive = stamps.naive(_first(stamps, day_first)) if times.columns else np.full(len(table.lines), NAT)
+    local = _on_the_wall(naive, stamps, zone)
+    named = zip(table.header, places, strict=True)
+    columns = tuple(_column(name, column, times.looks.get(column, ""), table, local) for name, column in named)
+    return _sniffed(path, table, columns, times.columns, time_format, stamps, time_hints(stamps, zone, day_first))
 
 
 def _sniffed(
     path: Path,
     table: Table,
-    sheets: tuple[str, ...],
     columns: tuple[SniffedColumn, ...],
-    times: tuple[str, ...],
+    times: tuple[Address, ...],
+    time_format: str | None,
     stamps: Stamps,
     hints: TimeHints,
 ) -> Sniffed:
-    clocked = any(column.looks in ("time", "clock") for column in columns if column.name in times)
-    useful = any(column.measure is not None for column in columns)
-    example = next((text for text, _ in stamps.shapes), "")
+    clocked = any(column.looks in ("time", "clock", "part") for column in columns if column.address in times)
+    useful = any(column.measure is not None or column.runs_up or column.loose for column in columns)
     return Sniffed(
         file=path.name,
         kind=("logger" if clocked and useful else "book") if times else "unknown",
@@ -122,11 +149,12 @@ def _sniffed(
         header_line=table.header_line,
         delimiter=table.delimiter,
         decimal=table.decimal,
-        sheets=sheets,
+        sheet=table.sheet,
         rows=len(table.lines),
         columns=columns,
         time=times,
-        time_example=example,
+        time_format=time_format,
+        time_example=next((text for text, _ in stamps.shapes), ""),
         day_first=hints.day_first,
         first=hints.first,
         last=hints.last,
@@ -136,114 +164,121 @@ def _sniffed(
     )
 
 
-def _layout(path: Path, sheet: bool) -> tuple[Layout | None, list[list[str]]]:
+def _layout(path: Path, sheet: str | None) -> tuple[Layout | None, list[list[str]]]:
     """The most likely header, and the rows below it."""
-    if sheet:
-        rows = sheet_rows(path, None)[:200]
-        return _best({"\t": rows})
+    if path.suffix.lower() in SHEETS:
+        return likely_layout({"\t": [split(line, "\t") for line in sheet_lines(sheet_rows(path, sheet)[1])]})
     lines = head_lines(load_text(path))
-    return _best({mark: [split(line, mark) for line in lines] for mark in DELIMITERS})
+    return likely_layout({mark: [split(line, mark) for line in lines] for mark in DELIMITERS})
 
 
-def _best(tables: dict[str, list[list[str]]]) -> tuple[Layout | None, list[list[str]]]:
-    """The mark and line below which most rows have as many cells as the header, and readings in them."""
-    best: tuple[float, Layout, list[list[str]]] | None = None
-    for mark, rows in tables.items():
-        for n, row in enumerate(rows[:60]):
-            if sum(bool(cell) for cell in row) < 2 or any(_is_reading(cell) for cell in row):
-                continue
-            below = [cells for cells in rows[n + 1 : n + 1 + _SAMPLE] if any(cells)]
-            good = [cells for cells in below if len(cells) >= 2 and any(_is_reading(cell) for cell in cells)]
-            fits = sum(abs(len(cells) - len(row)) <= 1 for cells in good)
-            score = (fits * min(len(row), 30)) / (len(below) + 1.0)
-            if fits and (best is None or score > best[0] * 1.001):
-                best = (score, Layout(line=n, header=tuple(row), delimiter=mark), below)
-    return (best[1], best[2]) if best else (None, [])
+def _stamps(table: Table, times: TimeColumns, day_first: bool | None) -> tuple[Stamps, str | None]:
+    """The times of the rows, and the format that season.toml has to name for them, if any."""
+    if not times.columns:
+        return read_stamps([]), None
+    texts = joined_times(table, times.columns).tolist()
+    if times.format is None:
+        return read_stamps(texts), None
+    if not times.dated:
+        return read_by_format(texts, times.format), times.format
+    dates = read_stamps(table.columns[times.columns[0]].fillna("").astype(str).str.strip().tolist())
+    example = next((text for text, _ in dates.shapes), "")
+    written = format_of(example, _first(dates, day_first))
+    if written is None:
+        return dates, None
+    stamps = read_by_format(texts, f"{written} {times.format}")
+    if day_order(dates).day_first is None and day_first is None:
+        stamps.shapes = dates.shapes
+    return stamps, f"{written} {times.format}"
 
 
-def _is_reading(cell: str) -> bool:
-    return re.fullmatch(r"[+-]?\d[\d.,:/\-TZ +]*(?:\s?[APap][Mm])?", cell) is not None
+def _first(stamps: Stamps, day_first: bool | None) -> bool:
+    """Whether the day comes first: as the column shows, as somebody said, else as most of the world writes."""
+    shown = day_order(stamps).day_first
+    return shown if shown is not None else day_first is not False
 
 
-def _time_columns(layout: Layout, body: Sequence[Sequence[str]]) -> tuple[tuple[str, ...], dict[str, str]]:
-    """The column or two that hold the time, and what those columns look like."""
-    looks = {}
-    for place, name in enumerate(layout.header):
-        cells = [row[place] for row in body if place < len(row) and row[place]]
-        if name and name not in looks and (kind := _time_kind(cells)):
-            looks[name] = kind
-    whole = [name for name, kind in looks.items() if kind == "time"]
-    dates = [name for name, kind in looks.items() if kind == "date"]
-    clocks = [name for name, kind in looks.items() if kind == "clock"]
-    if whole:
-        return (whole[0],), looks
-    if dates and clocks:
-        return (dates[0], clocks[0]), looks
-    return tuple(dates[:1]), looks
+def _on_the_wall(naive: Ints, stamps: Stamps, zone: ZoneInfo | None) -> Ints:
+    """Times that carry their offset from UTC on the clock of the house; others as they are written."""
+    known = (naive != NAT) & (stamps.offset_ms != NAT) if len(stamps.offset_ms) == len(naive) else np.zeros(0, bool)
+    if zone is None or not known.any():
+        return naive
+    utc = pd.DatetimeIndex((naive[known] - stamps.offset_ms[known]).astype("datetime64[ms]")).tz_localize("UTC")
+    local = naive.copy()
+    local[known] = utc.tz_convert(zone).tz_localize(None).to_numpy().astype("datetime64[ms]").astype(np.int64)
+    return local
 
 
-def _time_kind(cells: list[str]) -> str:
-    if not cells:
-        return ""
-    if sum(_CLOCK_ONLY.fullmatch(cell) is not None for cell in cells) >= MOSTLY * len(cells):
-        return "clock"
-    stamps = read_stamps(cells)
-    plain_numbers = bool(pd.Series(pd.to_numeric(pd.Series(cells), errors="coerce")).notna().mean() > MOSTLY)
-    if float(stamps.readable.mean()) < MOSTLY or (plain_numbers and not _rising_epoch(stamps)):
-        return ""
-    return "date" if bool((stamps.clock_ms == 0).all()) and not any(":" in cell for cell in cells) else "time"
-
-
-def _rising_epoch(stamps: Stamps) -> bool:
-    """Numbers are times only when they rise and lie in this century."""
-    naive = stamps.naive(True)
-    known = naive[naive != NAT]
-    recent = (stamps.year[stamps.readable] >= 2000) & (stamps.year[stamps.readable] < 2100)
-    return len(known) > 1 and bool((np.diff(known) > 0).all()) and bool(recent.all())
-
-
-def _stamps(table: Table, times: tuple[str, ...]) -> Stamps:
-    if not times:
-        return read_stamps([])
-    parts = [table.columns[name].fillna("").astype(str).str.strip() for name in times if name in table.columns]
-    joined = parts[0] if len(parts) == 1 else parts[0] + " " + parts[1]
-    return read_stamps(joined.tolist())
-
-
-def _column(name: str, looks: str, table: Table) -> SniffedColumn:
-    if name not in table.columns or looks in ("time", "date", "clock"):
-        return SniffedColumn(name=name, looks=looks or "empty", filled=len(table.lines) if looks else 0)
-    numbers = to_numbers(table.columns[name], table.decimal, switch=True)
+def _column(name: str, address: Address, looks: str, table: Table, naive: Ints) -> SniffedColumn:
+    if address not in table.columns or looks in ("time", "date", "clock", "part"):
+        return SniffedColumn(
+            name=name, address=address, looks=looks or "empty", filled=len(table.lines) if looks else 0
+        )
+    numbers = to_numbers(table.columns[address], table.decimal, switch=True)
     filled = int((~numbers.blank).sum())
-    known = numbers.values[~np.isnan(numbers.values)]
+    there = ~np.isnan(numbers.values)
+    known = numbers.values[there]
     if not filled:
-        return SniffedColumn(name=name, looks="empty", filled=0)
+        return SniffedColumn(name=name, address=address, looks="empty", filled=0)
     if len(known) < MOSTLY * filled:
-        return SniffedColumn(name=name, looks="text", filled=filled)
+        return SniffedColumn(name=name, address=address, looks="text", filled=filled)
     switch = bool(np.isin(known, (0.0, 1.0)).all()) and len(np.unique(known)) == 2
     low, middle, high = float(known.min()), float(np.median(known)), float(known.max())
-    measure = measure_of(name)
-    if measure in ("heater_on", "fan_on") and not switch:
-        measure = None
-    unit = unit_in(name, measure)
+    counter = runs_up(numbers.values, naive)
+    measure, doubt = _measure(name, switch, counter, (low, middle, high))
+    probe = loose(name) and not counter
     return SniffedColumn(
         name=name,
+        address=address,
         looks="switch" if switch else "number",
         filled=filled,
         low=low,
         middle=middle,
         high=high,
         measure=measure,
-        unit=unit,
-        doubt=doubt_of(measure, unit, low, middle, high),
+        unit=unit_in(name, "air_temperature" if probe else measure),
+        doubt=doubt,
+        runs_up=counter,
+        loose=probe,
+        days=_days(naive[there]),
     )
+
+
+def _measure(name: str, switch: bool, counter: bool, level: tuple[float, float, float]) -> tuple[str | None, str]:
+    """What a column seems to hold, and what speaks against it; None where its numbers say that it cannot."""
+    measure = measure_of(name)
+    if measure in ("heater_on", "fan_on") and not switch:
+        return None, ""
+    if measure == "heater_energy" and not counter:
+        return None, "its numbers fall again and again: what was used in each step, no running counter"
+    if measure is None and counter and unit_in(name, "heater_energy") is not None:
+        measure = "heater_energy"
+    return measure, doubt_of(measure, unit_in(name, measure), *level)
+
+
+def runs_up(values: Floats, naive: Ints) -> bool:
+    """Whether a column runs up like a meter: it rises when it changes, and does not simply number the rows."""
+    known = ~np.isnan(values) & (naive != NAT)
+    line = values[known][np.argsort(naive[known], kind="stable")]
+    steps = np.diff(line)
+    moves = steps[steps != 0]
+    if len(moves) < 3 or line[0] < 0 or line[-1] <= line[0]:
+        return False
+    return float(np.mean(moves > 0)) >= RISES and float(np.mean(steps == 1)) < COUNTS_ROWS
+
+
+def _days(naive: Ints) -> dict[dt.date, int]:
+    """Readings by day."""
+    numbers, counts = np.unique(naive[naive != NAT] // DAY_MS, return_counts=True)
+    epoch = dt.date(1970, 1, 1)
+    return {epoch + dt.timedelta(days=int(day)): int(n) for day, n in zip(numbers, counts, strict=True)}
 
 
 def doubt_of(measure: str | None, unit: str | None, low: float, middle: float, high: float) -> str:
     """What in a column's numbers speaks against its measure or unit, in words; empty if nothing."""
     if measure is None:
         return ""
-    if "temperature" in measure and unit in (None, "degC") and (middle > 40 or high > 70):
+    if is_temperature(measure) and unit in (None, "degC") and (middle > 40 or high > 70):
         return f"half of its values lie above {middle:.0f}: that would be hot in °C and is usual in °F"
     if "humidity" in measure and high <= 1.0:
         return "no value is above 1: it may be a fraction and no percentage"
@@ -252,4 +287,4 @@ def doubt_of(measure: str | None, unit: str | None, low: float, middle: float, h
     return ""
 
 
-__all__ = ["NotATable", "Sniffed", "SniffedColumn", "doubt_of", "sniff"]
+__all__ = ["NotATable", "Sniffed", "SniffedColumn", "doubt_of", "sheets_of", "sniff"]

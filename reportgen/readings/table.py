@@ -14,12 +14,13 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.readings.layout import Layout, find_layout, head_lines, split
+from reportgen.readings.layout import SEARCHED, Layout, find_layout, head_lines, split
 from reportgen.readings.sheet import SHEETS, sheet_rows
 from reportgen.readings.text import NotATable, load_text
 
 _COMMA = re.compile(r"^\s*[+-]?\d*,\d+\s*$")
 _POINT = re.compile(r"^\s*[+-]?\d*\.\d+\s*$")
+Address = str | int  # a column's name, or its place from the left, counted from 1
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -37,8 +38,8 @@ class Hints:
 class Table:
     """The non-blank lines below the header.
 
-    `columns`: by wanted name, float64 with NaN for a blank cell, or text with NaN for one; a name the file lacks is
-    not there. `lines`: the line of each row, from 1.
+    `columns`: by wanted name or place, float64 with NaN for a blank cell, or text with NaN for one; a column the file
+    lacks is not there. `lines`: the line of each row, from 1. `sheet`: of a workbook, the sheet that was read.
     """
 
     header: tuple[str, ...]
@@ -46,11 +47,12 @@ class Table:
     delimiter: str
     decimal: str
     lines: NDArray[np.int64]
-    columns: Mapping[str, pd.Series]
+    columns: Mapping[str | int, pd.Series]
+    sheet: str = ""
 
 
-def read_table(path: Path, times: Sequence[str], values: Sequence[str], hints: Hints) -> Table | None:
-    """The wanted columns of a file; None when no line holds any of their names.
+def read_table(path: Path, times: Sequence[Address], values: Sequence[Address], hints: Hints) -> Table | None:
+    """The wanted columns of a file, by name or place from 1; None when no line holds any of their names.
 
     Raises:
         NotATable: The file is empty or no table.
@@ -80,7 +82,7 @@ def read_table(path: Path, times: Sequence[str], values: Sequence[str], hints: H
         delimiter=layout.delimiter,
         decimal=decimal,
         lines=lines,
-        columns={str(name): frame[name] for name in frame},
+        columns={column: frame[column] for column in wanted if column in frame},
     )
 
 
@@ -95,7 +97,7 @@ def _offset(text: bytes, lines: int) -> int:
     return at
 
 
-def _decimal(head: bytes, layout: Layout, values: Sequence[str]) -> str:
+def _decimal(head: bytes, layout: Layout, values: Sequence[Address]) -> str:
     """The decimal mark of the value columns: the one that more of the first cells show; a point when none does."""
     places = [place for name in values if (place := layout.place(name)) is not None]
     rows = [split(line, layout.delimiter) for line in head_lines(head, 500)]
@@ -117,7 +119,7 @@ def _refuse_unquoted_commas(head: bytes, layout: Layout) -> None:
 
 
 def _fast(
-    text: bytes, start: int, layout: Layout, wanted: Sequence[str], times: Sequence[str], decimal: str
+    text: bytes, start: int, layout: Layout, wanted: Sequence[Address], times: Sequence[Address], decimal: str
 ) -> pd.DataFrame | None:
     """The C reader on the whole text; None when quoted cells run over line ends, or it gives up."""
     places = {name: place for name in wanted if (place := layout.place(name)) is not None}
@@ -155,7 +157,7 @@ def _fast(
     return pd.DataFrame({name: frame[place] for name, place in places.items()}, copy=False)
 
 
-def _by_line(body: bytes, layout: Layout, wanted: Sequence[str]) -> pd.DataFrame:
+def _by_line(body: bytes, layout: Layout, wanted: Sequence[Address]) -> pd.DataFrame:
     """Line by line, each by itself: a quote that never closes spoils its own line only."""
     places = {name: place for name in wanted if (place := layout.place(name)) is not None}
     lines = body.decode("utf-8", errors="replace").split("\n")
@@ -182,10 +184,14 @@ def _not_blank(frame: pd.DataFrame, text: bytes, start: int) -> NDArray[np.bool_
     return keep
 
 
-def _of_sheet(path: Path, wanted: Sequence[str], hints: Hints) -> Table | None:
-    rows = sheet_rows(path, hints.sheet)
-    shown = ["\t".join(cell.replace("\t", " ") for cell in row) for row in rows[:200]]
-    layout = find_layout(shown, wanted, "\t", hints.skip_rows)
+def sheet_lines(rows: Sequence[Sequence[str]]) -> list[str]:
+    """The first rows of a sheet as lines of text, parted by tabs."""
+    return ["\t".join(cell.replace("\t", " ") for cell in row) for row in rows[:SEARCHED]]
+
+
+def _of_sheet(path: Path, wanted: Sequence[Address], hints: Hints) -> Table | None:
+    name, rows = sheet_rows(path, hints.sheet)
+    layout = find_layout(sheet_lines(rows), wanted, "\t", hints.skip_rows)
     if layout is None:
         return None
     body = rows[layout.line + 1 :]
@@ -204,4 +210,18 @@ def _of_sheet(path: Path, wanted: Sequence[str], hints: Hints) -> Table | None:
         decimal=hints.decimal or ".",
         lines=lines,
         columns=columns,
+        sheet=name,
     )
+
+
+def joined_times(table: Table, times: Sequence[Address]) -> pd.Series:
+    """The text of each row's time: one column as it stands, several joined by a space. A workbook's date brings a
+    midnight along, which is left out before a time of day."""
+    parts = [table.columns[column].fillna("").astype(str) for column in times]
+    if len(parts) == 1:
+        return parts[0]
+    parts = [part.str.strip() for part in parts]
+    joined = parts[0].str.removesuffix(" 00:00:00")
+    for part in parts[1:]:
+        joined = joined + " " + part
+    return joined

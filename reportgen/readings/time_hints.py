@@ -26,19 +26,21 @@ class TimeHints:
     clock_why: str = ""
 
 
-def time_hints(stamps: Stamps, zone: ZoneInfo | None) -> TimeHints:
-    """The hints of a column; a zone lets the clock changes speak."""
-    order = day_order(stamps)
-    naive = stamps.naive(order.day_first is not False)
+def time_hints(stamps: Stamps, zone: ZoneInfo | None, day_first: bool | None = None) -> TimeHints:
+    """The hints of a column; a zone lets the clock changes speak. `day_first`: what somebody said where the column
+    leaves it open."""
+    shown = day_order(stamps).day_first
+    first = shown if shown is not None else day_first
+    naive = stamps.naive(first is not False)
     known = naive[naive != NAT]
     if not len(known):
-        return TimeHints(day_first=order.day_first)
+        return TimeHints(day_first=first)
     if len(known) > 1 and float(np.mean(np.diff(known) < 0)) > 0.5:
         known = known[::-1]
     steps = np.diff(np.unique(known))
     clock, why = _clock(stamps, known, zone)
     return TimeHints(
-        day_first=order.day_first,
+        day_first=first,
         first=_moment(int(known.min())),
         last=_moment(int(known.max())),
         step_s=float(np.median(steps)) / 1000.0 if len(steps) else None,

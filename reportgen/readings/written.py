@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
 from reportgen.readings.stamps import DAY_MS, NAT, Stamps, read_stamps
@@ -20,8 +21,24 @@ def read_by_format(texts: Sequence[str], time_format: str) -> Stamps:
     quick = _quick(texts, time_format)
     if quick is not None:
         return quick
-    parsed = pd.to_datetime(pd.Series(texts).str.strip(), format=time_format, errors="coerce", utc="%z" in time_format)
-    return _as_stamps(pd.DatetimeIndex(parsed), "%z" in time_format)
+    written, late = _midnights(pd.Series(texts, dtype=str).str.strip(), time_format)
+    parsed = pd.to_datetime(written, format=time_format, errors="coerce", utc="%z" in time_format)
+    stamps = _as_stamps(pd.DatetimeIndex(parsed), "%z" in time_format)
+    stamps.clock_ms[late & stamps.readable] += DAY_MS
+    return stamps
+
+
+def _midnights(texts: pd.Series, time_format: str) -> tuple[pd.Series, NDArray[np.bool_]]:
+    """Where the hour stands by itself, 24 is the midnight that ends the day: such texts with 0, and which they are."""
+    none = np.zeros(len(texts), dtype=bool)
+    words = time_format.split()
+    if "%H" not in words:
+        return texts, none
+    before = words.index("%H")
+    late = texts.str.match(rf"(?:\S+\s+){{{before}}}24(?:\s+0+)*$").to_numpy(dtype=bool)
+    if not late.any():
+        return texts, none
+    return texts.where(~late, texts.str.replace(rf"^((?:\S+\s+){{{before}}})24", r"\g<1>00", regex=True)), late
 
 
 def _as_stamps(times: pd.DatetimeIndex, with_offset: bool) -> Stamps:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, Field, field_validator, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
 from reportgen.season.base import Day, Fuel, Money, Name, Part, Percent, Setpoint, SourceUnit, Watts, in_order
-from reportgen.units import MEASURES
+from reportgen.units import MEASURES, TEMPERATURE_UNITS
 
 EARLIEST_MIN, LATEST_MIN = -12 * 60, 14 * 60  # offsets from UTC in use anywhere, IANA time zone database
 MEASURE_UNIT = "measure_unit"  # the kind of error that a column's unit makes; load.py tells it with its own line
@@ -34,11 +34,32 @@ def _real_clock(clock: str) -> str:
 
 MeasureName = Annotated[str, AfterValidator(_known_measure)]
 
+LONGEST_NAME = 200  # letters of a column's name that season.toml takes
+MOST_TIME_PARTS = 6  # year, month, day, hour, minute, second
+
+
+def _address(value: Any) -> Any:
+    """Refuses what is no name and no place, in one sentence instead of one for each of the two."""
+    named = isinstance(value, str) and 0 < len(value) <= LONGEST_NAME
+    placed = isinstance(value, int) and not isinstance(value, bool) and value >= 1
+    if not (named or placed):
+        raise ValueError('a column\'s name such as "Temp", or its place from the left where it has none: 1')
+    return value
+
+
+Address = Annotated[str | int, BeforeValidator(_address)]
+
+
+def shown(column: str | int) -> str:
+    """A column as a person is told of it: its name, or `column 1` for one that is named by its place."""
+    return column if isinstance(column, str) else f"column {column}"
+
 
 class MeasureColumn(Part):
-    """One declared column of a logger file. `accuracy` and `offset` are in the column's own unit."""
+    """One declared column of a logger file, by its name or by its place from the left, counted from 1. `accuracy` and
+    `offset` are in the column's own unit."""
 
-    column: Name
+    column: Address
     unit: str | None = None
     accuracy: Annotated[float, Field(ge=0)] | None = None
     offset: float = 0.0
@@ -65,7 +86,7 @@ class Logger(Part):
     shielded: bool = True
     checks: tuple[SensorCheck, ...] = ()
     files: Annotated[tuple[Name, ...], Field(min_length=1)]
-    time: str | tuple[str, ...]
+    time: str | int | tuple[str | int, ...]
     time_format: str | None = None
     clock: Annotated[str, AfterValidator(_real_clock)] = "local"
     sheet: str | None = None
@@ -79,8 +100,12 @@ class Logger(Part):
     @classmethod
     def _columns(cls, value: Any) -> Any:
         columns = value if isinstance(value, tuple) else (value,)
-        if len(columns) not in (1, 2) or not all(isinstance(name, str) and name for name in columns):
-            raise ValueError('a column such as "Time", or two to be joined: ["Date", "Clock"]')
+        try:
+            good = 1 <= len([_address(column) for column in columns]) <= MOST_TIME_PARTS
+        except ValueError:
+            good = False
+        if not good:
+            raise ValueError('a column such as "Time", its place such as 1, or several to be joined: ["Date", "Clock"]')
         return value
 
     @model_validator(mode="after")
@@ -93,10 +118,18 @@ class Logger(Part):
                 )
         return self
 
+    @model_validator(mode="after")
+    def _placed_units(self) -> Logger:
+        """Where a column has no name, no name can show °C or °F."""
+        for name, column in self.measures.items():
+            if isinstance(column.column, int) and column.unit is None and MEASURES[name].kept in TEMPERATURE_UNITS:
+                raise ValueError(f'{name}: a unit beside column = {column.column}, such as unit = "degC"')
+        return self
+
     @property
-    def time_columns(self) -> tuple[str, ...]:
-        """The column or columns that hold the time."""
-        return (self.time,) if isinstance(self.time, str) else self.time
+    def time_columns(self) -> tuple[str | int, ...]:
+        """The column or columns that hold the time, by name or place."""
+        return self.time if isinstance(self.time, tuple) else (self.time,)
 
 
 class Price(Part):

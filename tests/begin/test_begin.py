@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from reportgen.begin import AlreadyBegun, begin, start
-from reportgen.inspection import inspect
+from reportgen.inspection import inspect, text
 from reportgen.problems import SeasonError
 from reportgen.season import load_season
 
@@ -183,12 +183,12 @@ def test_answers_are_written_and_bad_ones_asked_again(tmp_path: Path) -> None:
     assert any("time zone" in doubt for doubt in result.unsure)
 
 
-def test_more_than_a_year_of_readings_is_cut_to_the_last_winter(tmp_path: Path) -> None:
-    """From March 2024 to January 2026 the winter is 1 October to the last day, and that is told."""
+def test_more_than_a_year_of_readings_is_cut_to_the_fullest_winter(tmp_path: Path) -> None:
+    """From March 2024 to December 2025 only the winter 2024–25 is whole: it is taken, and that is told."""
     export(tmp_path / "a.csv", days=670, first=dt.datetime(2024, 3, 1), row="{t:%Y-%m-%d %H:%M},{c:.1f},{h:.0f}")
     result = begin(tmp_path, None, False)
     season = load_season(tmp_path)
-    assert (season.first_day, season.last_day) == (dt.date(2025, 10, 1), dt.date(2025, 12, 30))
+    assert (season.first_day, season.last_day) == (dt.date(2024, 10, 1), dt.date(2025, 4, 30))
     assert any("season's days" in doubt for doubt in result.unsure)
 
 
@@ -246,3 +246,65 @@ def test_an_on_off_log_without_its_watts_stays_commented_out(tmp_path: Path) -> 
     assert load_season(tmp_path).heating == () and inspect(tmp_path).problems == ()
     begin(tmp_path, answers(How_many_watts="1500"), True)
     assert load_season(tmp_path).heating[0].rated_power_w == 1500.0
+
+
+def test_hundreds_of_empty_cells_are_a_few_lines(tmp_path: Path) -> None:
+    """A harvest book with 300 pickings unweighed: begin tells one line of it, inspect ten at most."""
+    export(tmp_path / "bench.csv")
+    rows = "".join(f"2025-12-{1 + n % 20:02d},spinach,\n" for n in range(300))
+    (tmp_path / "harvest.csv").write_text("date,crop,weight\n" + rows, encoding="utf-8")
+    result = begin(tmp_path, None, False)
+    about = [doubt for doubt in result.unsure if "harvest.csv" in doubt]
+    assert len(about) == 1 and "and 299 more like it" in about[0]
+    told = text(inspect(tmp_path)).partition("Problems")[2]
+    assert sum("empty" in line or "more like it" in line for line in told.splitlines()) <= 10
+    assert len(told) < 2500
+
+
+def test_inspect_says_on_how_many_guesses_a_season_rests(tmp_path: Path) -> None:
+    """Ready, if the guesses are right; without the list just ready."""
+    export(tmp_path / "bench.csv")
+    result = begin(tmp_path, None, False)
+    n = len(result.unsure)
+    assert f"Ready for a review, if the {n} guesses listed at the top of season.toml are right" in " ".join(
+        text(inspect(tmp_path)).split()
+    )
+    kept = [line for line in result.text.splitlines() if not line.startswith(("# Not sure", "#   "))]
+    (tmp_path / "season.toml").write_text("\n".join(kept), encoding="utf-8")
+    assert "Ready for a review.\n" in text(inspect(tmp_path))
+
+
+def test_the_days_follow_the_answer_on_day_and_month(tmp_path: Path) -> None:
+    """06/12/2025 alone is 6 December or 12 June: the answer moves the season's days too."""
+    row = "{t:%m/%d/%Y %H:%M},{c:.1f},{h:.0f}"
+    export(tmp_path / "a.csv", row=row, days=1, first=dt.datetime(2025, 12, 6))
+    begin(tmp_path, answers(which_comes_first="month"), False)
+    season = load_season(tmp_path)
+    assert (season.first_day, season.loggers[0].time_format) == (dt.date(2025, 12, 6), "%m/%d/%Y %H:%M")
+    assert inspect(tmp_path).problems == ()
+    begin(tmp_path, answers(which_comes_first="day"), True)
+    assert load_season(tmp_path).first_day == dt.date(2025, 6, 12)
+
+
+@pytest.mark.parametrize(("answer", "measure"), [("soil", "soil_temperature"), ("outdoor", "outdoor_temperature")])
+def test_a_probe_is_what_the_grower_says(tmp_path: Path, answer: str, measure: str) -> None:
+    """Where somebody is there a probe beside the air is asked about and then read."""
+    export(tmp_path / "a.csv", header="Time,Temp (°C),Probe (°C)", row="{t:%Y-%m-%d %H:%M},{c:.1f},{c:.2f}")
+    begin(tmp_path, answers(Where_is_the_probe=answer), False)
+    logger = load_season(tmp_path).loggers[0]
+    assert list(logger.measures) == ["air_temperature", measure]
+    assert logger.measures[measure].column == "Probe (°C)"
+
+
+def test_files_of_seasons_and_months_are_one_logger(tmp_path: Path) -> None:
+    """Autumn and winter, November and December of one header follow each other; a bench and a bed are two."""
+    for name, first in (("bench autumn", dt.datetime(2025, 11, 1)), ("bench winter", dt.datetime(2025, 12, 1))):
+        export(tmp_path / f"{name}.csv", first=first)
+    for name, first in (("bed-2025-nov", dt.datetime(2025, 11, 1)), ("bed-2025-december", dt.datetime(2025, 12, 1))):
+        export(tmp_path / f"{name}.csv", first=first)
+    begin(tmp_path, None, False)
+    files = [logger.files for logger in load_season(tmp_path).loggers]
+    assert files == [
+        ("bed-2025-december.csv", "bed-2025-nov.csv"),
+        ("bench autumn.csv", "bench winter.csv"),
+    ]

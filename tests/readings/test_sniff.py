@@ -62,11 +62,56 @@ def test_dates_that_could_be_swapped_stay_open(tmp_path: Path) -> None:
         ("Taupunkt °C", None, None),
         ("Battery V", None, None),
         ("PPFD µmol/m²/s", "ppfd", "µmol/m²/s"),
+        ("Substrate T", "soil_temperature", None),
+        ("Slab temp [°C]", "soil_temperature", "degC"),
+        ("Bed probe 2 °C", "soil_temperature", "degC"),
+        ("Slab EC", None, None),
+        ("Slab WC (%)", "soil_moisture", "%"),
+        ("tavg", "air_temperature", None),
+        ("T_mean (°C)", "air_temperature", "degC"),
+        ("AvgTemp", "air_temperature", None),
+        ("tmax", None, None),
+        ("Temp min °C", None, None),
+        ("ventwind", None, None),
+        ("VentWind", None, None),
+        ("Vent lee (%)", None, None),
+        ("Lüftung %", None, None),
+        ("Mixing valve", None, None),
+        ("Wind dir", None, None),
+        ("Windrichtung", None, None),
+        ("Gust km/h", None, None),
+        ("Windspeed", "wind_speed", None),
+        ("Vent (km/h)", "wind_speed", "km/h"),
+        ("Vitesse du vent", "wind_speed", None),
+        ("Window %", None, None),
+        ("Flow out °C", None, None),
+        ("Return pipe", None, None),
+        ("Vorlauf °C", None, None),
+        ("Duct out °C", "duct_out_temperature", "degC"),
+        ("South bench temp", "air_temperature", None),
+        ("Outlet temp", None, None),
+        ("TempOut", "outdoor_temperature", None),
+        ("RH out", "outdoor_humidity", None),
+        ("Temp..C.", "air_temperature", "degC"),
+        ("Power_W", "heater_power", "W"),
     ],
 )
 def test_header_words(name: str, measure: str | None, unit: str | None) -> None:
-    """Names in several languages suggest a measure and a unit; a dew point or a battery is none."""
+    """Names in several languages suggest a measure and a unit; a dew point, how far a vent stands open, a pipe or the
+    highest since the row before is none."""
     assert (measure_of(name), unit_in(name, measure)) == (measure, unit)
+
+
+def test_a_counter_of_rows_is_no_meter_and_a_sawtooth_no_counter(tmp_path: Path) -> None:
+    """A meter runs up now and again; the number of the row does at every step; use of each step falls as often."""
+    rows = "".join(f"2025-12-01 {n:02d}:00,{n},{100 + n // 3},{n % 4}\n" for n in range(24))
+    found = sniffed(tmp_path, "Time,n,Meter kWh,Energy kWh\n" + rows)
+    assert {column.name: column.runs_up for column in found.columns[1:]} == {
+        "n": False,
+        "Meter kWh": True,
+        "Energy kWh": False,
+    }
+    assert [column.name for column in found.measures] == ["Meter kWh"]
 
 
 def test_fahrenheit_without_a_unit_is_doubted() -> None:

@@ -97,12 +97,46 @@ def test_an_unknown_key_of_a_measure_suggests_the_nearest(tmp_path: Path) -> Non
     assert problem.todo == "did you mean 'accuracy'?"
 
 
-@pytest.mark.parametrize("time", ["5", "[]", '["Date", "Clock", "Zone"]', '[1, "Clock"]', '""'])
+@pytest.mark.parametrize("time", ["0", "true", "[]", '[1.5, "Clock"]', '["a","b","c","d","e","f","g"]', '""'])
 def test_a_wrong_time_is_one_problem(tmp_path: Path, time: str) -> None:
-    """A column or two to be joined: whatever else stands there is told once."""
+    """A column or up to six to be joined, by name or place: whatever else stands there is told once."""
     problems = told(tmp_path, GOOD.replace('time = "Time"', f"time = {time}"))
     assert [(p.slug, p.column, p.line) for p in problems] == [("wrong-value", "[[logger]] 1 · time", 10)]
-    assert problems[0].expected == 'a column such as "Time", or two to be joined: ["Date", "Clock"]'
+    assert problems[0].expected == (
+        'a column such as "Time", its place such as 1, or several to be joined: ["Date", "Clock"]'
+    )
+
+
+@pytest.mark.parametrize(
+    ("time", "columns"),
+    [
+        ("1", (1,)),
+        ('["Year", "Month", "Day", "Hour"]', ("Year", "Month", "Day", "Hour")),
+        ('[1, "Clock"]', (1, "Clock")),
+    ],
+)
+def test_a_time_by_place_or_in_parts(tmp_path: Path, time: str, columns: tuple[str | int, ...]) -> None:
+    """A column without a name is named by its place from the left; a time may stand in up to six columns."""
+    (tmp_path / "season.toml").write_text(GOOD.replace('time = "Time"', f"time = {time}"), encoding="utf-8")
+    assert load_season(tmp_path).loggers[0].time_columns == columns
+
+
+def test_a_temperature_by_place_needs_its_unit(tmp_path: Path) -> None:
+    """No name can show °C or °F where only the place is given; with a unit it loads."""
+    (problem,) = told(tmp_path, GOOD.replace('column = "T"', "column = 2"))
+    assert problem.expected == 'air_temperature: a unit beside column = 2, such as unit = "degC"'
+    (tmp_path / "season.toml").write_text(GOOD.replace('column = "T"', 'column = 2, unit = "degF"'), encoding="utf-8")
+    assert load_season(tmp_path).loggers[0].measures["air_temperature"].column == 2
+
+
+@pytest.mark.parametrize("column", ["0", "true", '""', "[1]"])
+def test_a_column_is_a_name_or_a_place(tmp_path: Path, column: str) -> None:
+    """Whatever else stands there is one problem at its line."""
+    (problem,) = told(tmp_path, GOOD.replace('column = "T"', f"column = {column}"))
+    assert (problem.slug, problem.expected) == (
+        "wrong-value",
+        'a column\'s name such as "Temp", or its place from the left where it has none: 1',
+    )
 
 
 def test_a_unit_that_its_measure_cannot_have_comes_with_all_other_faults(tmp_path: Path) -> None:
