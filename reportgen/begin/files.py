@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from reportgen.disk import Unreadable
 from reportgen.readings.books import COLUMNS
 from reportgen.readings.bought import DELIVERIES, METER
 from reportgen.readings.sheet import SHEETS
 from reportgen.readings.sniff import Sniffed, sniff
-from reportgen.readings.text import NotATable
 from reportgen.season.explain import FILE
 
 TABLES = (".csv", ".txt", ".tsv", ".dat", *SHEETS)
@@ -54,10 +54,8 @@ def _seen(folder: Path, path: Path, zone: ZoneInfo | None) -> Seen:
     file = path.relative_to(folder).as_posix()
     try:
         sniffed = sniff(path, zone)
-    except NotATable as error:
+    except Unreadable as error:
         return Seen(file=file, role="", sniffed=None, why=error.found)
-    except OSError:
-        return Seen(file=file, role="", sniffed=None, why="a file that cannot be opened")
     if sniffed is None:
         return Seen(file=file, role="", sniffed=None, why="no table with a header, times and readings")
     role = _form(sniffed, path)

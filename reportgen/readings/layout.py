@@ -6,6 +6,9 @@ import csv
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from reportgen import limits
+from reportgen.disk import too_much
+
 DELIMITERS = ",;\t|"
 SEARCHED = 200  # lines in which the header is looked for
 LONGEST = 20_000  # characters of a line that are looked at
@@ -62,15 +65,25 @@ def split(line: str, delimiter: str) -> list[str]:
 def find_layout(
     lines: Sequence[str], wanted: Sequence[str], delimiter: str | None = None, skip_rows: int | None = None
 ) -> Layout | None:
-    """The line and mark with which most of the wanted columns are found; None when none is."""
+    """The line and mark with which most of the wanted columns are found; None when none is.
+
+    Raises:
+        Unreadable: None is, and some line has more cells than limits.COLUMNS.
+    """
     best: tuple[int, Layout] | None = None
+    widest = 0
     numbered = list(enumerate(lines))
     for n, line in numbered if skip_rows is None else numbered[skip_rows : skip_rows + 1]:
         for mark in delimiter or DELIMITERS:
             header = tuple(split(line, mark))
+            if len(header) > limits.COLUMNS.most:
+                widest = max(widest, len(header))
+                continue
             hits = sum(place_of(name, header) is not None for name in wanted)
             if hits and (best is None or hits > best[0]):
                 best = (hits, Layout(line=n, header=header, delimiter=mark))
         if best is not None and best[0] == len(set(wanted)):
             break
+    if best is None and widest:
+        raise too_much(limits.COLUMNS, f"a line of {widest:,} cells")
     return best[1] if best else None

@@ -10,19 +10,25 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from reportgen import limits
+from reportgen.disk import Unreadable, read_inside, too_much
+from reportgen.limits import Limit
 from reportgen.readings.faults import Faults
-from reportgen.readings.layout import DELIMITERS
+from reportgen.readings.layout import DELIMITERS, split
 
 _NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
 _THOUSANDS = re.compile(r"^[+-]?[1-9]\d{0,2},\d{3}$")
 _ISO = re.compile(r"^(\d{4})-(\d{1,2})-(\d{1,2})$")
 _DOTTED = re.compile(r"^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})$")
 _SLASHED = re.compile(r"^(\d{1,2})/(\d{1,2})/(\d{4})$")
+LONGEST_WORD = 200  # letters; as the names of season.toml: a longer cell is no slip of the pen
 _CLOCK = re.compile(r"^(\d{1,2}):(\d{2})(?::\d{2})?$")
 
 
 def nearest(word: str, known: Sequence[str], cutoff: float = 0.0) -> str | None:
     """The known word most like this one, whatever its case; None when none is like enough."""
+    if len(word) > LONGEST_WORD:
+        return None
     lowered = {name.lower(): name for name in known}
     found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=cutoff)
     return lowered[found[0]] if found else None
@@ -154,8 +160,9 @@ class Row:
         return None if not word else word in ("yes", "true", "1")
 
 
-def open_ledger(folder: Path, file: str, columns: Columns) -> Ledger:
-    """The rows of a file below its header; faults of the file as a whole are noted and then it has no rows."""
+def open_ledger(folder: Path, file: str, columns: Columns, most: Limit | None = None) -> Ledger:
+    """The rows of a file below its header, `most` of them (limits.BOOK_ROWS unless told); faults of the file as a
+    whole are noted and then it has no rows."""
     ledger = Ledger(file=file)
     text = _text(folder, file, ledger)
     if text is None:
@@ -175,6 +182,8 @@ def open_ledger(folder: Path, file: str, columns: Columns) -> Ledger:
             todo="write it, or take the file out of the folder",
         )
         return ledger
+    if not _not_too_much(ledger, numbered, most or limits.BOOK_ROWS):
+        return ledger
     _head(ledger, numbered[0], columns)
     if not any(problem.level == "problem" for problem in ledger.problems):
         ledger.lines = [entry for entry in numbered[1:] if _fits(ledger, entry)]
@@ -182,17 +191,27 @@ def open_ledger(folder: Path, file: str, columns: Columns) -> Ledger:
     return ledger
 
 
+def _not_too_much(ledger: Ledger, numbered: Sequence[tuple[int, list[str]]], most: Limit) -> bool:
+    found = [
+        (limit, f"{count:,} {words}")
+        for limit, count, words in (
+            (most, len(numbered) - 1, "rows"),
+            (limits.COLUMNS, len(numbered[0][1]), "columns"),
+        )
+        if count > limit.most
+    ]
+    for limit, words in found:
+        told = too_much(limit, words)
+        ledger.tell(told.slug, found=told.found, expected=limit.words, todo=told.todo)
+    return not found
+
+
 def _text(folder: Path, file: str, ledger: Ledger) -> str | None:
-    path = folder / file
-    if not path.is_file():
-        todo = "put the file there or correct its name in season.toml"
-        ledger.tell("missing-file", found="no such file", expected="a file in the season folder", todo=todo)
+    try:
+        raw = read_inside(folder, file, limits.BOOK_BYTES)
+    except Unreadable as error:
+        ledger.tell(error.slug, found=error.found, expected="a file in the season folder", todo=error.todo)
         return None
-    if not path.resolve().is_relative_to(folder.resolve()):
-        todo = "put the file itself into the folder"
-        ledger.tell("path-leads-out", found="a link that leads out", expected="a file in the season folder", todo=todo)
-        return None
-    raw = path.read_bytes()
     if b"\0" in raw[:4] or raw[:4] == b"PK\x03\x04":
         todo = "save the sheet as CSV (UTF-8) in your spreadsheet program"
         ledger.tell("not-a-table", found="a file that is no plain text", expected="CSV", todo=todo)
@@ -213,7 +232,7 @@ def _decoded(raw: bytes) -> str:
 def _delimiter(text: str) -> str:
     """The mark that splits the header into most cells; a comma when none does."""
     header = next((line for line in text.splitlines() if line.strip()), "")
-    counts = {mark: len(next(csv.reader([header], delimiter=mark))) for mark in DELIMITERS}
+    counts = {mark: len(split(header, mark)) for mark in DELIMITERS}
     return max(DELIMITERS, key=lambda mark: counts[mark])
 
 
@@ -246,6 +265,11 @@ def _head(ledger: Ledger, first: tuple[int, list[str]], columns: Columns) -> Non
 
 def _fits(ledger: Ledger, entry: tuple[int, list[str]]) -> bool:
     line, cells = entry
+    longest = max(map(len, cells))
+    if longest > limits.BOOK_CELL.most:
+        told = too_much(limits.BOOK_CELL, f"{longest:,} characters")
+        ledger.tell(told.slug, line=line, found=told.found, expected=limits.BOOK_CELL.words, todo="shorten it")
+        return False
     if len(cells) <= len(ledger.header) or not any(cell.strip() for cell in cells[len(ledger.header) :]):
         return True
     ledger.tell(

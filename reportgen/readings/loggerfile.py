@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from reportgen.disk import Unreadable
 from reportgen.readings.clock import to_utc
 from reportgen.readings.columns import read_columns
 from reportgen.readings.digits import Ints
@@ -19,7 +20,6 @@ from reportgen.readings.rows import FileRows, Opened
 from reportgen.readings.stamps import NAT, read_stamps
 from reportgen.readings.swapped import Righted, put_right
 from reportgen.readings.table import Hints, Table, read_table
-from reportgen.readings.text import NotATable
 from reportgen.readings.time_faults import tell_half_day_clock, tell_missing_hour, tell_open_order, tell_unread_times
 from reportgen.readings.written import read_by_format
 from reportgen.season import Logger, Season
@@ -39,12 +39,8 @@ def open_file(found: Found, logger: Logger, faults: Faults) -> Opened | None:
     )
     try:
         table = read_table(found.path, logger.time_columns, columns, hints)
-    except NotATable as error:
+    except Unreadable as error:
         faults.tell(error.slug, error.found, "a table of readings (CSV or XLSX)", error.todo)
-        return None
-    except OSError as error:
-        todo = "close the program that has it open, or copy the file again"
-        faults.tell("missing-file", f"a file that cannot be opened ({error.strerror})", "a readable file", todo)
         return None
     if not _columns_there(table, logger, faults) or table is None:
         return None

@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 import numpy as np
 import pandas as pd
 
+from reportgen import limits
 from reportgen.readings.header_words import measure_of, unit_in
 from reportgen.readings.layout import DELIMITERS, Layout, head_lines, split
 from reportgen.readings.numbers import to_numbers
@@ -140,9 +141,9 @@ def _layout(path: Path, sheet: bool) -> tuple[Layout | None, list[list[str]]]:
     """The most likely header, and the rows below it."""
     if sheet:
         rows = sheet_rows(path, None)[:200]
-        return _best({"\t": rows})
+        return _best({"\t": [row[: limits.COLUMNS.most] for row in rows]})
     lines = head_lines(load_text(path))
-    return _best({mark: [split(line, mark) for line in lines] for mark in DELIMITERS})
+    return _best({mark: [split(line, mark)[: limits.COLUMNS.most] for line in lines] for mark in DELIMITERS})
 
 
 def _best(tables: dict[str, list[list[str]]]) -> tuple[Layout | None, list[list[str]]]:

@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 import pandas as pd
 from pydantic import ConfigDict, Field, field_validator, model_validator
 
-from reportgen.season.base import Celsius, Fraction, Name, NotNegative, Part, Percent, Positive
+from reportgen.season.base import Celsius, Day, Fraction, Name, NotNegative, Part, Percent, Positive
 from reportgen.season.sources import Appliance as Appliance
 from reportgen.season.sources import HeatSource as HeatSource
 from reportgen.season.sources import Logger as Logger
@@ -48,7 +48,7 @@ class House(Part):
 class Hold(Part):
     """A target that holds from a date on."""
 
-    start: dt.date = Field(alias="from")
+    start: Day = Field(alias="from")
     c: Celsius
 
 
@@ -153,8 +153,8 @@ class Season(Part):
     folder: Path
     format: Literal[1]
     title: Name
-    first_day: dt.date
-    last_day: dt.date
+    first_day: Day
+    last_day: Day
     time_zone: str
     currency: Annotated[str, Field(pattern=r"^[A-Z]{3}$")] | None = None
     show: Literal["metric", "us"] = "metric"

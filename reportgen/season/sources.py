@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from typing import Annotated, Any, Literal
 
+import pandas as pd
 from pydantic import AfterValidator, Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
-from reportgen.season.base import Fuel, Name, NotNegative, Part, Percent, Positive, SourceUnit
+from reportgen.season.base import Day, Fuel, Name, NotNegative, Part, Percent, Positive, SourceUnit
 from reportgen.units import MEASURES
 
+EXAMPLE = dt.datetime(2025, 12, 13, 14, 15, 16, tzinfo=dt.UTC)
 MEASURE_UNIT = "measure_unit"  # the kind of error that a column's unit makes; load.py tells it with its own line
 
 
@@ -20,6 +23,16 @@ def _known_measure(name: str) -> str:
     return name
 
 
+def _readable_format(text: str) -> str:
+    """A format that reads back what it writes; some are no format, others name half a date."""
+    try:
+        pd.to_datetime(pd.Series([EXAMPLE.strftime(text)]), format=text, utc="%z" in text)
+    except (ValueError, TypeError, KeyError, OverflowError, re.error) as error:
+        raise ValueError('a format such as "%d/%m/%Y %H:%M"') from error
+    return text
+
+
+TimeFormat = Annotated[str, Field(min_length=1, max_length=100), AfterValidator(_readable_format)]
 MeasureName = Annotated[str, AfterValidator(_known_measure)]
 
 
@@ -36,7 +49,7 @@ class MeasureColumn(Part):
 class SensorCheck(Part):
     """An ice-water or salt check the grower made."""
 
-    date: dt.date
+    date: Day
     measure: str
     reference: float
     read: float
@@ -54,7 +67,7 @@ class Logger(Part):
     checks: tuple[SensorCheck, ...] = ()
     files: Annotated[tuple[Name, ...], Field(min_length=1)]
     time: str | tuple[str, ...]
-    time_format: str | None = None
+    time_format: TimeFormat | None = None
     clock: Annotated[str, Field(pattern=r"^(local|utc|[+-]\d{2}:\d{2})$")] = "local"
     sheet: str | None = None
     delimiter: Literal[",", ";", "\t", "|"] | None = None
@@ -90,7 +103,7 @@ class Logger(Part):
 class Price(Part):
     """A price per unit from a date on, for some hours of the day where `hours` stands ("22-06")."""
 
-    start: dt.date = Field(alias="from")
+    start: Day = Field(alias="from")
     price: NotNegative
     hours: Annotated[str, Field(pattern=r"^([01]\d|2[0-4])-([01]\d|2[0-4])$")] | None = None
 
