@@ -33,7 +33,7 @@ def inside(folder: Path, name: str) -> Path:
     except (OSError, RuntimeError, ValueError) as error:  # RuntimeError: a link to itself, up to Python 3.12
         raise _absent(path, error) from error
     if not real.is_relative_to(root):
-        raise Unreadable("a link that leads out", ELSEWHERE, "path-leads-out")
+        raise Unreadable("a path or link that leads out of the season folder", ELSEWHERE, "path-leads-out")
     if stat.S_ISDIR(mode):
         raise Unreadable("a folder of that name", "put a file of that name there, or rename the folder")
     if not stat.S_ISREG(mode):

@@ -114,10 +114,20 @@ STORY_PARAGRAPH = Limit(
     of="characters between two empty lines of story.md",
     why="a long paragraph is 2 000; the reader of Markdown looks through each many times",
 )
+STORY_LEVELS = Limit(
+    most=20,
+    of="levels of lists and quotes within each other in story.md",
+    why="three are hard to read; the reader of Markdown goes down into each",
+)
 STORY_BRACKETS = Limit(
     most=1_000,
-    of="[ in story.md",
+    of="[ and < in story.md",
     why="a link or a picture each; the reader of Markdown looks for the end of each",
+)
+STORY_FIGURES = Limit(
+    most=200,
+    of="figures quoted by {{ }} in story.md",
+    why="a story of ten pages quotes fifty; for each that is not there the nearest of thousands is looked for",
 )
 PICTURES = Limit(
     most=60,

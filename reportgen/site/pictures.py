@@ -26,6 +26,7 @@ TURNS = {
     8: Image.Transpose.ROTATE_90,
 }
 KINDS = ("JPEG", "PNG", "GIF", "WEBP")  # no other decoder is tried
+Image.MAX_IMAGE_PIXELS = None  # limits.PICTURE_PIXELS is judged instead, before a pixel is unpacked
 
 
 class Album:

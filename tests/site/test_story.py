@@ -14,7 +14,7 @@ from PIL import Image
 
 from reportgen.problems import SeasonError
 from reportgen.site.pictures import LONGEST
-from reportgen.site.story import story
+from reportgen.site.story import figure_faults, read_story, story_html
 from reportgen.wording import Wording
 
 W = Wording(us=False, currency="EUR")
@@ -25,10 +25,19 @@ DOCUMENT: dict[str, Any] = {
 DOCUMENT["frost"]["reasons"] = {"minimum.outdoor_c": "no outdoor logger"}
 
 
+def story(folder: Path, w: Wording = W) -> str | None:
+    """The story of a folder as HTML, by the steps of a review."""
+    read, problems = read_story(folder)
+    problems += figure_faults(read, DOCUMENT, shared=False) if read is not None else []
+    if problems:
+        raise SeasonError(problems)
+    return None if read is None else html.unescape(str(story_html(read, DOCUMENT, w)))
+
+
 def told(folder: Path, text: str, w: Wording = W) -> str:
     """The story's HTML."""
     (folder / "story.md").write_text(text, encoding="utf-8")
-    return html.unescape(str(story(folder, DOCUMENT, w)))
+    return story(folder, w) or ""
 
 
 def faults(folder: Path, text: str) -> list[tuple[str, int | None]]:
@@ -40,7 +49,7 @@ def faults(folder: Path, text: str) -> list[tuple[str, int | None]]:
 
 def test_without_a_story_there_is_none(tmp_path: Path) -> None:
     """No file, no section."""
-    assert story(tmp_path, DOCUMENT, W) is None
+    assert story(tmp_path) is None
 
 
 def test_figures_are_quoted_in_the_shown_unit(tmp_path: Path) -> None:
@@ -99,5 +108,5 @@ def test_a_file_that_is_no_text_is_a_problem(tmp_path: Path) -> None:
     """Bytes that are not UTF-8 are told, not guessed at."""
     (tmp_path / "story.md").write_bytes(b"\xff\xfe\x00")
     with pytest.raises(SeasonError) as caught:
-        story(tmp_path, DOCUMENT, W)
+        story(tmp_path)
     assert caught.value.problems[0].slug == "story-text"
