@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import difflib
+import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -15,6 +16,7 @@ from reportgen.disk import Unreadable, read_inside, too_much
 from reportgen.limits import Limit
 from reportgen.readings.faults import Faults
 from reportgen.readings.layout import DELIMITERS, split
+from reportgen.season.base import FIRST_DAY, LAST_DAY
 
 _NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
 _THOUSANDS = re.compile(r"^[+-]?[1-9]\d{0,2},\d{3}$")
@@ -130,6 +132,9 @@ class Row:
             self.fault("not-a-number", column, repr(cell), "a plain number such as 1.25", "correct this number")
             return None
         value = float(cell.replace(",", "."))
+        if not math.isfinite(value):
+            self.fault("not-a-number", column, f"a number of {len(cell)} digits", "a number such as 1.25", "correct it")
+            return None
         if least is not None and value < least:
             self.fault("number-too-small", column, cell, f"at or above {least:g}", "correct this number")
             return None
@@ -292,14 +297,20 @@ def _day_first(ledger: Ledger) -> bool | None:
 
 def _date(cell: str, day_first: bool | None) -> dt.date | None:
     iso, dotted, slashed = _ISO.match(cell), _DOTTED.match(cell), _SLASHED.match(cell)
+    if iso:
+        return _day(iso[1], iso[2], iso[3])
+    if dotted:
+        return _day(dotted[3], dotted[2], dotted[1])
+    if slashed and day_first is not None:
+        day, month = (slashed[1], slashed[2]) if day_first else (slashed[2], slashed[1])
+        return _day(slashed[3], month, day)
+    return None
+
+
+def _day(year: str, month: str, day: str) -> dt.date | None:
+    """That day; None where there is none, or none that a season could reach."""
     try:
-        if iso:
-            return dt.date(int(iso[1]), int(iso[2]), int(iso[3]))
-        if dotted:
-            return dt.date(int(dotted[3]), int(dotted[2]), int(dotted[1]))
-        if slashed and day_first is not None:
-            day, month = (slashed[1], slashed[2]) if day_first else (slashed[2], slashed[1])
-            return dt.date(int(slashed[3]), int(month), int(day))
+        found = dt.date(int(year), int(month), int(day))
     except ValueError:
         return None
-    return None
+    return found if FIRST_DAY <= found <= LAST_DAY else None

@@ -10,7 +10,7 @@ import pandas as pd
 from pydantic import AfterValidator, Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
-from reportgen.season.base import Day, Fuel, Name, NotNegative, Part, Percent, Positive, SourceUnit
+from reportgen.season.base import Day, Finite, Fuel, Name, NotNegative, Part, Percent, Positive, SourceUnit
 from reportgen.units import MEASURES
 
 EXAMPLE = dt.datetime(2025, 12, 13, 14, 15, 16, tzinfo=dt.UTC)
@@ -42,7 +42,7 @@ class MeasureColumn(Part):
     column: Name
     unit: str | None = None
     accuracy: NotNegative | None = None
-    offset: float = 0.0
+    offset: Finite = 0.0
     depth_m: Annotated[float, Field(ge=0, le=3)] | None = None
 
 
@@ -51,8 +51,8 @@ class SensorCheck(Part):
 
     date: Day
     measure: str
-    reference: float
-    read: float
+    reference: Finite
+    read: Finite
 
 
 class Logger(Part):

@@ -72,7 +72,7 @@ class Album:
 
 
 def _upright(opened: Image.Image) -> Image.Image:
-    """Small first, so that a large picture stands in memory once; then turned as its camera says, if that can be read."""
+    """Small first, so that a large picture stands in memory once; then turned as its camera says."""
     see_through = "A" in opened.getbands() or "transparency" in opened.info
     turn = None
     with contextlib.suppress(Exception):  # damaged EXIF: the picture is shown as it lies

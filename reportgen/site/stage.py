@@ -6,6 +6,7 @@ from __future__ import annotations
 import os
 import re
 import shutil
+import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -68,7 +69,7 @@ def _left(room: Path) -> bool:
 def _lock(held: BinaryIO) -> bool:
     """Locks a file for as long as this process lives; False where another has it."""
     try:
-        if os.name == "nt":
+        if sys.platform == "win32":
             import msvcrt
 
             msvcrt.locking(held.fileno(), msvcrt.LK_NBLCK, 1)
