@@ -69,6 +69,11 @@ LINE_BYTES = Limit(
     of="bytes in one line",
     why="a line of a logger is a few hundred; a longer one is no table",
 )
+HEADER = Limit(
+    most=20_000,
+    of="characters in the header of a logger file",
+    why="three hundred names of sixty letters",
+)
 COLUMNS = Limit(
     most=300,
     of="columns in one file",

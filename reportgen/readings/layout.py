@@ -11,7 +11,6 @@ from reportgen.disk import too_much
 
 DELIMITERS = ",;\t|"
 SEARCHED = 200  # lines in which the header is looked for
-LONGEST = 20_000  # characters of a line that are looked at
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -48,7 +47,7 @@ def head_lines(text: bytes, count: int = SEARCHED) -> list[str]:
         stop = end if end >= 0 else len(text)
         if start >= len(text):
             break
-        lines.append(text[start : min(stop, start + LONGEST)].decode("utf-8", errors="replace"))
+        lines.append(text[start : min(stop, start + limits.HEADER.most)].decode("utf-8", errors="replace"))
         start = stop + 1
     return lines
 
@@ -68,7 +67,7 @@ def find_layout(
     """The line and mark with which most of the wanted columns are found; None when none is.
 
     Raises:
-        Unreadable: None is, and some line has more cells than limits.COLUMNS.
+        Unreadable: None is, and some line has more cells than limits.COLUMNS; or the line is longer than limits.HEADER.
     """
     best: tuple[int, Layout] | None = None
     widest = 0
@@ -86,4 +85,6 @@ def find_layout(
             break
     if best is None and widest:
         raise too_much(limits.COLUMNS, f"a line of {widest:,} cells")
+    if best is not None and len(lines[best[1].line]) >= limits.HEADER.most:
+        raise too_much(limits.HEADER, "a header longer than that")
     return best[1] if best else None
