@@ -6,6 +6,7 @@ import base64
 import html
 import io
 import re
+import time
 from pathlib import Path
 from typing import Any
 
@@ -110,3 +111,47 @@ def test_a_file_that_is_no_text_is_a_problem(tmp_path: Path) -> None:
     with pytest.raises(SeasonError) as caught:
         story(tmp_path)
     assert caught.value.problems[0].slug == "story-text"
+
+
+def test_a_story_that_leads_out_is_refused(tmp_path: Path) -> None:
+    """By a link; and a folder of that name is told."""
+    home = tmp_path / "season"
+    home.mkdir()
+    (tmp_path / "diary.md").write_text("secret", encoding="utf-8")
+    (home / "story.md").symlink_to(tmp_path / "diary.md")
+    assert [problem.slug for problem in read_story(home)[1]] == ["path-leads-out"]
+    (home / "story.md").unlink()
+    (home / "story.md").mkdir()
+    assert [problem.slug for problem in read_story(home)[1]] == ["cannot-open"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "[" * 16_000,
+        "![a](" * 2_000,
+        "<b " * 2_000,
+        "\n".join("  " * n + "- a" for n in range(300)),
+        "- " * 300 + "a",
+        ">" * 300 + "a",
+        "word " * 800_000,
+        "word " * 3_000,
+        "{{ heat.cost }}" * 300,
+    ],
+)
+def test_a_story_beyond_all_measure_is_told(tmp_path: Path, text: str) -> None:
+    """Brackets, levels, paragraphs and words without end are not given to the reader of Markdown."""
+    (tmp_path / "story.md").write_text(text, encoding="utf-8")
+    _, problems = read_story(tmp_path)
+    assert {problem.slug for problem in problems} == {"too-much"}
+
+
+@pytest.mark.parametrize("mark", ["[ ", "> ", "*a", "**_", "\n|-", "{{ " + " " * 3_000, "![a](b" + " " * 3_000])
+def test_a_story_at_the_limits_is_quick(tmp_path: Path, mark: str) -> None:
+    """What is let through takes a moment of computing, whatever stands in it."""
+    (tmp_path / "story.md").write_text(mark * (3_000 // len(mark) + 1), encoding="utf-8")
+    before = time.process_time()
+    read, problems = read_story(tmp_path)
+    if read is not None and not problems:
+        story_html(read, DOCUMENT, W)
+    assert time.process_time() - before < 5.0
