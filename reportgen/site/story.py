@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -52,8 +52,7 @@ def read_story(folder: Path) -> tuple[Story | None, list[Problem]]:
     except Unreadable as error:
         return None, [_text_fault(error.slug, error.found, error.todo)]
     except UnicodeDecodeError:
-        todo = "save the file as UTF-8 in your editor"
-        return None, [_text_fault("story-text", "bytes that are not UTF-8", todo)]
+        return None, [_not_text()]
     lines = tuple(source.splitlines())
     if heavy := _too_heavy(lines):
         return None, heavy
@@ -153,15 +152,26 @@ def _unknown(path: str, n: int, document: Mapping[str, Any]) -> Problem:
 
 
 def _picture(name: str, n: int, error: Unreadable) -> Problem:
-    return Problem(
-        slug="too-much" if error.slug == "too-much" else "story-picture",
+    problem = Problem(
+        slug="story-picture",
         file=FILE,
         line=n,
         found=f"{name[:200]}: {error.found}",
         expected="a PNG, JPEG, GIF or WebP picture inside the season folder",
         todo=PICTURE_TODO if error.slug == "missing-file" else error.todo,
     )
+    return replace(problem, slug=error.slug) if error.slug == "too-much" else problem
 
 
 def _text_fault(slug: str, found: str, todo: str, line: int | None = None) -> Problem:
     return Problem(slug=slug, file=FILE, line=line, found=found, expected="UTF-8 text of some pages", todo=todo)
+
+
+def _not_text() -> Problem:
+    return Problem(
+        slug="story-text",
+        file=FILE,
+        found="bytes that are not UTF-8",
+        expected="UTF-8 text",
+        todo="save the file as UTF-8 in your editor",
+    )

@@ -79,7 +79,7 @@ def test_damaged_chunks_with_right_sums(tmp_path: Path) -> None:
         assert not isinstance(found, str) or found == "cannot-open"
 
 
-@pytest.mark.parametrize("orientation", [0, 9, 65_535, "6"])
+@pytest.mark.parametrize("orientation", [0, 9, 65_535])
 def test_an_orientation_that_is_none_is_passed_over(tmp_path: Path, orientation: object) -> None:
     """The picture is shown as it lies."""
     found = shown(tmp_path, made("JPEG", exif=exif(orientation)))
