@@ -9,6 +9,7 @@ from pathlib import Path
 
 import click
 
+from reportgen import console
 from reportgen.problems import Problem, SeasonError
 
 EXIT_PROBLEMS = 1  # the season has problems
@@ -16,7 +17,7 @@ EXIT_PROBLEMS = 1  # the season has problems
 FOLDER = click.Path(path_type=Path, file_okay=False)
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(cls=console.Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(package_name="reportgen", message="reportgen %(version)s")
 def main() -> None:
     """One winter of a small greenhouse, reviewed from its own data.
@@ -44,42 +45,47 @@ def review(folder: Path, out: Path, against: Path | None, share: bool) -> None:
     """Write the review of the season in FOLDER as a site that opens from disk.
 
     \b
-    Exit codes: 0 written · 1 the season has problems (all are listed, nothing is written) · 2 wrong call
+    Exit codes: 0 written; 1 the season has problems (all are listed, nothing is written); 2 wrong call
     Example:    reportgen review sample_season --out site
     """
     from reportgen.pipeline import review as make_review
     from reportgen.site import PublishError
+    from reportgen.site.share import target as zip_of
 
     try:
         with _progress() as tell:
             found = make_review(folder, out, against=against, share=share, tell=tell)
     except SeasonError as error:
-        _list_problems(_every_problem(folder, error))
+        _list_problems(error.problems)
         sys.exit(EXIT_PROBLEMS)
     except PublishError as error:
         raise click.UsageError(str(error)) from None
     _list_warnings(found.readings.warnings)
-    click.echo(f"Site: {out / 'index.html'}")
+    console.say(f"Site: {out / 'index.html'}")
     if share:
-        click.echo(f"To pass on: {out.resolve().with_name(out.resolve().name + '.zip')}")
+        console.say(f"To pass on: {zip_of(out)}")
     for number, finding in enumerate(found.findings[:3], start=1):
-        click.echo(f"{number}. {finding.claim}\n   {finding.next_step}")
+        console.say(f"{number}. {finding.claim}\n   {finding.next_step}")
 
 
 @main.command()
 @click.argument("folder", type=FOLDER)
+@click.option("--against", type=FOLDER, help="Season folder to compare with, as in `review`.")
+@click.option("--share", is_flag=True, help="Also what would keep a review from being shared.")
 @click.option("--json", "as_json", is_flag=True, help="For programs: the same as JSON.")
-def inspect(folder: Path, as_json: bool) -> None:
+def inspect(folder: Path, against: Path | None, share: bool, as_json: bool) -> None:
     """Show what was understood of the season in FOLDER, and every problem at once.
 
+    What it calls ready, `review` makes: both run the same checks.
+
     \b
-    Exit codes: 0 ready for a review · 1 problems · 2 wrong call
+    Exit codes: 0 ready for a review; 1 problems; 2 wrong call
     """
     from reportgen.inspection import inspect as look
     from reportgen.inspection import text
 
-    found = look(folder)
-    click.echo(json.dumps(found.to_dict(), indent=2, ensure_ascii=False) if as_json else text(found))
+    found = look(folder, against=against, share=share)
+    console.say(json.dumps(found.to_dict(), indent=2) if as_json else text(found))
     sys.exit(EXIT_PROBLEMS if found.problems else 0)
 
 
@@ -93,7 +99,7 @@ def begin(folder: Path, yes: bool, force: bool) -> None:
     It asks what it cannot know when you sit at a terminal, and says what it was not sure of.
 
     \b
-    Exit codes: 0 written · 1 nothing to go by · 2 wrong call (season.toml is there already)
+    Exit codes: 0 written; 1 nothing to go by; 2 wrong call (season.toml is there already)
     """
     from reportgen.begin import AlreadyBegun
     from reportgen.begin import begin as start
@@ -105,21 +111,14 @@ def begin(folder: Path, yes: bool, force: bool) -> None:
         sys.exit(EXIT_PROBLEMS)
     except AlreadyBegun as error:
         raise click.UsageError(str(error)) from None
-    click.echo(f"Wrote {folder / 'season.toml'}.")
+    console.say(f"Wrote {folder / 'season.toml'}.")
     for doubt in result.unsure:
-        click.echo(f"Not sure: {doubt}")
-    click.echo(f"Next: reportgen inspect {folder}")
+        console.say(f"Not sure: {doubt}")
+    console.say(f"Next: reportgen inspect {folder}")
 
 
 def _ask(question: str, guess: str) -> str:
     return str(click.prompt(question, default=guess))
-
-
-def _every_problem(folder: Path, error: SeasonError) -> tuple[Problem, ...]:
-    """What stopped the review, and what else is wrong in the folder's other files."""
-    from reportgen.inspection import inspect as look
-
-    return SeasonError(dict.fromkeys([*error.problems, *look(folder).problems])).problems
 
 
 class _progress:  # noqa: N801 - reads as a word where it is used
@@ -130,21 +129,21 @@ class _progress:  # noqa: N801 - reads as a word where it is used
 
     def __exit__(self, *_: object) -> None:
         if sys.stderr.isatty():
-            click.echo("\r\x1b[K", err=True, nl=False)
+            console.say("\r\x1b[K", err=True, nl=False)
 
     def _tell(self, words: str) -> None:
         if sys.stderr.isatty():
-            click.echo(f"\r\x1b[K… {words}", err=True, nl=False)
+            console.say(f"\r\x1b[K… {words}", err=True, nl=False)
 
 
 def _list_problems(problems: Sequence[Problem]) -> None:
     for problem in problems:
-        click.echo(problem.text() + "\n", err=True)
+        console.say(problem.text() + "\n", err=True)
     faults = sum(problem.level == "problem" for problem in problems)
-    click.echo(f"{faults} problem{'s' * (faults != 1)}; nothing was written.", err=True)
+    console.say(f"{faults} problem{'s' * (faults != 1)}; nothing was written.", err=True)
 
 
 def _list_warnings(warnings: Sequence[Problem]) -> None:
     if warnings:
         plural = "s" * (len(warnings) != 1)
-        click.echo(f"{len(warnings)} warning{plural}; `reportgen inspect` lists them.", err=True)
+        console.say(f"{len(warnings)} warning{plural}; `reportgen inspect` lists them.", err=True)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from reportgen.disk import is_there
 from reportgen.effects import effects
 from reportgen.findings import find
 from reportgen.findings.results import Results
@@ -19,19 +20,42 @@ from reportgen.measures.light import light
 from reportgen.measures.record import record
 from reportgen.measures.soil import soil
 from reportgen.measures.weather import weather
-from reportgen.problems import SeasonError
-from reportgen.readings import read_season
-from reportgen.readings.sharing import named, private_words, shared
+from reportgen.problems import Problem, SeasonError
+from reportgen.readings.season_reader import read_what_can_be
+from reportgen.readings.sharing import STORY, named, private_words, shared
 from reportgen.readings.types import Readings
 from reportgen.review import Review
-from reportgen.season import Season, load_season
+from reportgen.season import Season
+from reportgen.season.load import load_what_can_be
 from reportgen.winters import winters
+
+if TYPE_CHECKING:
+    from reportgen.site.story import Story
 
 Tell = Callable[[str], None]
 
 
 def quietly(_: str) -> None:
     """The progress of a caller who wants none."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Checked:
+    """A season folder as a review needs it. Where `problems` is empty a review can be made of it; else `season` and
+    `readings` are what could be read, for looking at. `review` is there where the checks had to measure for it."""
+
+    season: Season | None = None
+    readings: Readings | None = None
+    last: Readings | None = None
+    story: Story | None = None
+    private: tuple[str, ...] = ()
+    review: Review | None = None
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def warnings(self) -> tuple[Problem, ...]:
+        """What does not stop a review."""
+        return self.readings.warnings if self.readings is not None else ()
 
 
 def analyse(
@@ -46,19 +70,67 @@ def analyse(
         tell: Called with a few words before each stage.
 
     Raises:
-        SeasonError: The season (or the one it is compared with) has problems; all of them at once.
+        SeasonError: The season (or the one it is compared with, or its story) has problems; all of them at once.
     """
-    readings, last = _read(folder, against, tell)
-    if share:
-        readings, last, _ = _shared(readings, last)
-    return _weighed(readings, last, tell)
+    return _reviewed(check(folder, against=against, share=share, tell=tell), tell)
 
 
-def _read(folder: str | Path, against: str | Path | None, tell: Tell) -> tuple[Readings, Readings | None]:
+def check(
+    folder: str | Path, *, against: str | Path | None = None, share: bool = False, tell: Tell = quietly
+) -> Checked:
+    """All that may stop a review but for the folder it is written to; `inspect` and `review` both call it, so that what
+    the one calls ready the other makes. Arguments as `analyse`."""
     tell("reading season.toml")
-    season = load_season(Path(folder))
+    season, problems = _loaded(Path(folder))
+    told = season is None or season.share.story or not share
+    story, of_story = _story(Path(folder)) if told else (None, [])
+    if season is None:
+        return Checked(problems=SeasonError([*problems, *of_story]).problems)
     tell("reading the loggers and the books")
-    return read_season(season), _last_readings(season, against, tell)
+    readings, unread = read_what_can_be(season)
+    last, of_last = _last_readings(season, against, tell)
+    problems = (*problems, *unread, *of_last, *of_story, *(named(readings) if share else ()))
+    if problems:
+        return Checked(season=season, readings=readings, problems=SeasonError(problems).problems)
+    private: tuple[str, ...] = ()
+    if share:
+        readings, last, private = _shared(readings, last)
+    whole = Checked(season=season, readings=readings, last=last, story=story, private=private)
+    return _figures_checked(whole, share, tell) if story is not None and story.quotes else whole
+
+
+def _figures_checked(whole: Checked, share: bool, tell: Tell) -> Checked:
+    """A story that quotes figures can only be judged by the measured season."""
+    from reportgen.site.render import document_of
+    from reportgen.site.story import figure_faults
+
+    review = _reviewed(whole, tell)
+    assert whole.story is not None  # as the caller asked
+    faults = figure_faults(whole.story, document_of(review, share=share), shared=share)
+    return replace(whole, review=review, problems=tuple(faults))
+
+
+def _reviewed(checked: Checked, tell: Tell) -> Review:
+    """Measures and weighs what was found sound; raises SeasonError where it was not."""
+    if checked.problems or checked.readings is None:
+        raise SeasonError([*checked.problems, *checked.warnings])
+    return checked.review or _weighed(checked.readings, checked.last, tell)
+
+
+def _story(folder: Path) -> tuple[Story | None, list[Problem]]:
+    """The grower's story as far as it can be read; what draws is only imported where there is one."""
+    if not is_there(folder, STORY):
+        return None, []
+    from reportgen.site.story import read_story
+
+    return read_story(folder)
+
+
+def _loaded(folder: Path) -> tuple[Season | None, tuple[Problem, ...]]:
+    try:
+        return load_what_can_be(folder)
+    except SeasonError as error:
+        return None, error.problems
 
 
 def _weighed(readings: Readings, last: Readings | None, tell: Tell) -> Review:
@@ -68,21 +140,24 @@ def _weighed(readings: Readings, last: Readings | None, tell: Tell) -> Review:
     return Review(**{name: getattr(results, name) for name in Results.__slots__}, findings=find(results))
 
 
-def _last_readings(season: Season, against: str | Path | None, tell: Tell) -> Readings | None:
+def _last_readings(
+    season: Season, against: str | Path | None, tell: Tell
+) -> tuple[Readings | None, tuple[Problem, ...]]:
+    """Last winter and all that is wrong with it, its files named from this winter's folder."""
     folder = against
     if folder is None and season.last_season is not None:
         folder = season.folder / season.last_season.folder
     if folder is None:
-        return None
+        return None, ()
     tell("reading last winter")
-    return read_season(load_season(Path(folder)))
+    last, problems = _loaded(Path(folder))
+    readings, unread = read_what_can_be(last) if last is not None else (None, ())
+    name = str(against) if against is not None or season.last_season is None else season.last_season.folder
+    return readings, tuple(replace(p, file=f"{name}/{p.file}") for p in (*problems, *unread))
 
 
 def _shared(readings: Readings, last: Readings | None) -> tuple[Readings, Readings | None, tuple[str, ...]]:
     """Both winters by what this one's `[share]` allows, and the words of either that may stand nowhere."""
-    problems = named(readings)
-    if problems:
-        raise SeasonError(problems)
     if last is None:
         return shared(readings), None, private_words(readings)
     same_rule = last.season.model_copy(update={"share": readings.season.share})
@@ -126,11 +201,8 @@ def review(
     from reportgen.site import check_target, write_site
 
     check_target(Path(out), Path(folder))
-    readings, last = _read(folder, against, tell)
-    private: tuple[str, ...] = ()
-    if share:
-        readings, last, private = _shared(readings, last)
-    found = _weighed(readings, last, tell)
+    checked = check(folder, against=against, share=share, tell=tell)
+    found = _reviewed(checked, tell)
     tell("drawing the pages")
-    write_site(found, Path(out), share=share, private=private, tell=tell)
+    write_site(found, Path(out), story=checked.story, share=share, private=checked.private, tell=tell)
     return found

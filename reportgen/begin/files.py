@@ -8,13 +8,13 @@ from pathlib import Path, PurePosixPath
 from zoneinfo import ZoneInfo
 
 from reportgen.begin.patterns import can_be_written, pattern_of
+from reportgen.disk import Unreadable
 from reportgen.readings.bills import BILLS
 from reportgen.readings.books import COLUMNS
 from reportgen.readings.deliveries import DELIVERIES
 from reportgen.readings.meter import METER
 from reportgen.readings.sheet import SHEETS
 from reportgen.readings.sniff import Sniffed, sheets_of, sniff
-from reportgen.readings.text import NotATable
 from reportgen.season.explain import FILE
 from reportgen.season.sources import shown
 
@@ -66,7 +66,7 @@ def _of_file(folder: Path, path: Path, zone: ZoneInfo | None) -> list[Seen]:
     file = path.relative_to(folder).as_posix()
     try:
         sheets = sheets_of(path)
-    except NotATable as error:
+    except Unreadable as error:
         return [Seen(file=file, role="", sniffed=None, why=error.found)]
     seen = [_seen(folder, path, zone, sheet) for sheet in sheets]
     return [one for one in seen if one.sniffed is not None] or seen[:1]  # a sheet of notes needs no word
@@ -76,10 +76,8 @@ def _seen(folder: Path, path: Path, zone: ZoneInfo | None, sheet: str | None) ->
     file, name = path.relative_to(folder).as_posix(), sheet or ""
     try:
         sniffed = sniff(path, zone, sheet)
-    except NotATable as error:
+    except Unreadable as error:
         return Seen(file=file, role="", sniffed=None, why=error.found, sheet=name)
-    except OSError:
-        return Seen(file=file, role="", sniffed=None, why="a file that cannot be opened", sheet=name)
     if sniffed is None:
         return Seen(file=file, role="", sniffed=None, why="no table with a header, times and readings", sheet=name)
     role, why = _role(folder, file, sniffed)

@@ -59,4 +59,4 @@ def _sign(char: str, odd: str) -> str:
 
 
 def _finds(folder: Path, pattern: str) -> set[str]:
-    return {path.relative_to(folder).as_posix() for path in matches(folder, pattern) if path.is_file()}
+    return {name for name in matches(folder, pattern) if (folder / name).is_file()}

@@ -6,27 +6,21 @@ from pathlib import Path
 
 from reportgen.inspection.found import Found
 from reportgen.measures.record import record
-from reportgen.problems import SeasonError
-from reportgen.readings.season_reader import read_what_can_be
-from reportgen.season.load import load_what_can_be
+from reportgen.pipeline import check
 
 
-def inspect(folder: str | Path) -> Found:
-    """Everything that can be said of a folder, whole or broken: the faults, and what could be read."""
-    folder = Path(folder)
-    try:
-        season, faults = load_what_can_be(folder)
-    except SeasonError as error:
-        season, faults = None, error.problems
-    if season is None:
-        return Found(folder=folder, season=None, readings=None, record=None, problems=faults, warnings=())
-    readings, unread = read_what_can_be(season)
-    problems = SeasonError([*faults, *unread]).problems  # in their order
+def inspect(folder: str | Path, *, against: str | Path | None = None, share: bool = False) -> Found:
+    """Everything that can be said of a folder, whole or broken: the faults, and what could be read.
+
+    The faults are those of `pipeline.check`, which a review makes of the same folder with the same `against` and
+    `share`: what is called ready here is not refused there.
+    """
+    checked = check(folder, against=against, share=share)
     return Found(
-        folder=folder,
-        season=season,
-        readings=readings,
-        record=record(readings),
-        problems=problems,
-        warnings=readings.warnings,
+        folder=Path(folder),
+        season=checked.season,
+        readings=checked.readings,
+        record=record(checked.readings) if checked.readings is not None else None,
+        problems=checked.problems,
+        warnings=checked.warnings,
     )

@@ -11,6 +11,8 @@ from typing import TypeVar
 
 import numpy as np
 
+from reportgen import limits
+from reportgen.disk import is_there, too_much
 from reportgen.problems import Problem
 from reportgen.readings.chains import chains
 from reportgen.readings.ledger import Columns, Row, open_ledger
@@ -109,8 +111,24 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
         for book, entries in (("harvest", books.harvest), ("plantings", books.plantings), ("inspections", inspections))
     }
     files = {book: getattr(season, book).file for book in BOOKS}
-    reader.problems += crop_spellings([crop.name for crop in season.crops], names, files)
+    kinds = {crop for rows in names.values() for _, crop in rows}
+    if len(kinds) > limits.CROPS.most:
+        reader.problems.append(_too_many_crops(len(kinds), files["harvest" if harvest else "plantings"]))
+    else:
+        reader.problems += crop_spellings([crop.name for crop in season.crops], names, files)
     return books, reader.problems
+
+
+def _too_many_crops(count: int, file: str) -> Problem:
+    told = too_much(limits.CROPS, f"{count:,} crops in the books")
+    return Problem(
+        slug=told.slug,
+        file=file,
+        column="crop",
+        found=told.found,
+        expected=limits.CROPS.words,
+        todo="call a crop by one name, and write the cultivar into its own column",
+    )
 
 
 class _Reader:
@@ -124,10 +142,11 @@ class _Reader:
     def entries(self, book: str, make: Callable[[Row, Season], T | None]) -> list[T]:
         """The good rows of a book, in the order they stand."""
         file: str = getattr(self.season, book).file
-        self.there[book] = (self.season.folder / file).is_file()
+        self.there[book] = is_there(self.season.folder, file)
         if not self.there[book] and not _named(self.season, book):
             return []
-        ledger = open_ledger(Path(self.season.folder), file, COLUMNS[book])
+        most = limits.DIARY_ROWS if book == "diary" else limits.BOOK_ROWS
+        ledger = open_ledger(Path(self.season.folder), file, COLUMNS[book], most)
         made = [entry for row in ledger.rows() if (entry := make(row, self.season)) is not None and row.good]
         self.problems += ledger.problems
         return made

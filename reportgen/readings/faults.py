@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 
 from reportgen.problems import Level, Problem
 
+LONGEST = 400  # characters of what was found that help to find it again
+
 
 @dataclass(slots=True)
 class Faults:
@@ -26,7 +28,7 @@ class Faults:
         column: str | None = None,
         level: Level = "problem",
     ) -> None:
-        """Notes one."""
+        """Notes one; what was found is quoted in part where it is very long."""
         if self.sheet:
             column = f"sheet {self.sheet!r}" + (f", {column}" if column else "")
         self.problems.append(
@@ -35,7 +37,7 @@ class Faults:
                 file=self.file,
                 line=line,
                 column=column,
-                found=found,
+                found=found if len(found) <= LONGEST else found[: LONGEST - 1] + "…",
                 expected=expected,
                 todo=todo,
                 level=level,

@@ -7,11 +7,12 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from reportgen import limits
+from reportgen.disk import too_much
 from reportgen.readings.header_words import fits_cell, measure_of, names_time
 
 DELIMITERS = ",;\t|"
 SEARCHED = 200  # lines in which the header is looked for
-LONGEST = 20_000  # characters of a line that are looked at
 SAMPLE = 40  # rows at the top that are looked at to find what a column holds
 MOSTLY = 0.8  # of the sample
 
@@ -53,7 +54,7 @@ def head_lines(text: bytes, count: int = SEARCHED) -> list[str]:
         stop = end if end >= 0 else len(text)
         if start >= len(text):
             break
-        lines.append(text[start : min(stop, start + LONGEST)].decode("utf-8", errors="replace"))
+        lines.append(text[start : min(stop, start + limits.HEADER.most)].decode("utf-8", errors="replace"))
         start = stop + 1
     return lines
 
@@ -73,8 +74,12 @@ def find_layout(
     """The line and mark with which most of the wanted columns are found; None when none is.
 
     Columns that are all given by place name no header: the likeliest one is taken.
+
+    Raises:
+        Unreadable: None is, and some line has more cells than limits.COLUMNS; or the line is longer than limits.HEADER.
     """
     names = {column for column in wanted if isinstance(column, str)}
+    widest = 0
     numbered = list(enumerate(lines))
     rows = numbered if skip_rows is None else numbered[skip_rows : skip_rows + 1]
     marks = delimiter or DELIMITERS
@@ -84,17 +89,24 @@ def find_layout(
     for n, line in rows:
         for mark in marks:
             header = tuple(split(line, mark))
+            if len(header) > limits.COLUMNS.most:
+                widest = max(widest, len(header))
+                continue
             hits = sum(place_of(name, header) is not None for name in names)
             if hits and (best is None or hits > best[0]):
                 best = (hits, Layout(line=n, header=header, delimiter=mark))
         if best is not None and best[0] == len(names):
             break
+    if best is None and widest:
+        raise too_much(limits.COLUMNS, f"a line of {widest:,} cells")
+    if best is not None and len(lines[best[1].line]) >= limits.HEADER.most:
+        raise too_much(limits.HEADER, "a header longer than that")
     return aligned(best[1], lines) if best else None
 
 
 def _without_names(lines: Sequence[str], marks: str, skip_rows: int | None) -> Layout | None:
     if skip_rows is None:
-        return likely_layout({mark: [split(line, mark) for line in lines] for mark in marks})[0]
+        return likely_layout({mark: [split(line, mark)[: limits.COLUMNS.most] for line in lines] for mark in marks})[0]
     if skip_rows >= len(lines):
         return None
     mark = max(marks, key=lambda mark: len(split(lines[skip_rows], mark)))

@@ -5,13 +5,17 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import difflib
+import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from reportgen import limits
+from reportgen.disk import Unreadable, read_inside, too_much
+from reportgen.limits import Limit
 from reportgen.readings.faults import Faults
-from reportgen.readings.layout import DELIMITERS
+from reportgen.readings.layout import DELIMITERS, split
 from reportgen.season.base import FIRST_YEAR, LAST_YEAR
 
 _NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
@@ -20,11 +24,14 @@ _ISO = re.compile(r"^(\d{4})-(\d{1,2})-(\d{1,2})$")
 _DOTTED = re.compile(r"^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})$")
 _SLASHED = re.compile(r"^(\d{1,2})/(\d{1,2})/(\d{4})$")
 MOST = 1e12  # above every amount, reading or price of a garden: what lies beyond is a slip of the pen
+LONGEST_WORD = 200  # letters; as the names of season.toml: a longer cell is no slip of the pen
 _CLOCK = re.compile(r"^(\d{1,2}):(\d{2})(?::\d{2})?$")
 
 
 def nearest(word: str, known: Sequence[str], cutoff: float = 0.0) -> str | None:
     """The known word most like this one, whatever its case; None when none is like enough."""
+    if len(word) > LONGEST_WORD:
+        return None
     lowered = {name.lower(): name for name in known}
     found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=cutoff)
     return lowered[found[0]] if found else None
@@ -135,6 +142,9 @@ class Row:
             self.fault("not-a-number", column, repr(cell), "a plain number such as 1.25", "correct this number")
             return None
         value = float(cell.replace(",", "."))
+        if not math.isfinite(value):
+            self.fault("not-a-number", column, f"a number of {len(cell)} digits", "a number such as 1.25", "correct it")
+            return None
         if least is not None and value < least:
             self.fault("number-too-small", column, cell, f"at or above {least:g}", "correct this number")
             return None
@@ -168,8 +178,9 @@ class Row:
         return None if not word else word in ("yes", "true", "1")
 
 
-def open_ledger(folder: Path, file: str, columns: Columns) -> Ledger:
-    """The rows of a file below its header; faults of the file as a whole are noted and then it has no rows."""
+def open_ledger(folder: Path, file: str, columns: Columns, most: Limit | None = None) -> Ledger:
+    """The rows of a file below its header, `most` of them (limits.BOOK_ROWS unless told); faults of the file as a
+    whole are noted and then it has no rows."""
     ledger = Ledger(file=file)
     text = _text(folder, file, ledger)
     if text is None:
@@ -189,6 +200,8 @@ def open_ledger(folder: Path, file: str, columns: Columns) -> Ledger:
             todo="write it, or take the file out of the folder",
         )
         return ledger
+    if not _not_too_much(ledger, numbered, most or limits.BOOK_ROWS):
+        return ledger
     _head(ledger, numbered[0], columns)
     if not any(problem.level == "problem" for problem in ledger.problems):
         ledger.lines = [entry for entry in numbered[1:] if _fits(ledger, entry)]
@@ -196,17 +209,27 @@ def open_ledger(folder: Path, file: str, columns: Columns) -> Ledger:
     return ledger
 
 
+def _not_too_much(ledger: Ledger, numbered: Sequence[tuple[int, list[str]]], most: Limit) -> bool:
+    found = [
+        (limit, f"{count:,} {words}")
+        for limit, count, words in (
+            (most, len(numbered) - 1, "rows"),
+            (limits.COLUMNS, len(numbered[0][1]), "columns"),
+        )
+        if count > limit.most
+    ]
+    for limit, words in found:
+        told = too_much(limit, words)
+        ledger.tell(told.slug, found=told.found, expected=limit.words, todo=told.todo)
+    return not found
+
+
 def _text(folder: Path, file: str, ledger: Ledger) -> str | None:
-    path = folder / file
-    if not path.is_file():
-        todo = "put the file there or correct its name in season.toml"
-        ledger.tell("missing-file", found="no such file", expected="a file in the season folder", todo=todo)
+    try:
+        raw = read_inside(folder, file, limits.BOOK_BYTES)
+    except Unreadable as error:
+        ledger.tell(error.slug, found=error.found, expected="a file in the season folder", todo=error.todo)
         return None
-    if not path.resolve().is_relative_to(folder.resolve()):
-        todo = "put the file itself into the folder"
-        ledger.tell("path-leads-out", found="a link that leads out", expected="a file in the season folder", todo=todo)
-        return None
-    raw = path.read_bytes()
     if b"\0" in raw[:4] or raw[:4] == b"PK\x03\x04":
         todo = "save the sheet as CSV (UTF-8) in your spreadsheet program"
         ledger.tell("not-a-table", found="a file that is no plain text", expected="CSV", todo=todo)
@@ -227,7 +250,7 @@ def _decoded(raw: bytes) -> str:
 def _delimiter(text: str) -> str:
     """The mark that splits the header into most cells; a comma when none does."""
     header = next((line for line in text.splitlines() if line.strip()), "")
-    counts = {mark: len(next(csv.reader([header], delimiter=mark))) for mark in DELIMITERS}
+    counts = {mark: len(split(header, mark)) for mark in DELIMITERS}
     return max(DELIMITERS, key=lambda mark: counts[mark])
 
 
@@ -260,6 +283,11 @@ def _head(ledger: Ledger, first: tuple[int, list[str]], columns: Columns) -> Non
 
 def _fits(ledger: Ledger, entry: tuple[int, list[str]]) -> bool:
     line, cells = entry
+    longest = max(map(len, cells))
+    if longest > limits.BOOK_CELL.most:
+        told = too_much(limits.BOOK_CELL, f"{longest:,} characters")
+        ledger.tell(told.slug, line=line, found=told.found, expected=limits.BOOK_CELL.words, todo="shorten it")
+        return False
     if len(cells) <= len(ledger.header) or not any(cell.strip() for cell in cells[len(ledger.header) :]):
         return True
     ledger.tell(
@@ -282,14 +310,19 @@ def _day_first(ledger: Ledger) -> bool | None:
 
 def _date(cell: str, day_first: bool | None) -> dt.date | None:
     iso, dotted, slashed = _ISO.match(cell), _DOTTED.match(cell), _SLASHED.match(cell)
+    if iso:
+        return _day(iso[1], iso[2], iso[3])
+    if dotted:
+        return _day(dotted[3], dotted[2], dotted[1])
+    if slashed and day_first is not None:
+        day, month = (slashed[1], slashed[2]) if day_first else (slashed[2], slashed[1])
+        return _day(slashed[3], month, day)
+    return None
+
+
+def _day(year: str, month: str, day: str) -> dt.date | None:
+    """That day; None where there is none."""
     try:
-        if iso:
-            return dt.date(int(iso[1]), int(iso[2]), int(iso[3]))
-        if dotted:
-            return dt.date(int(dotted[3]), int(dotted[2]), int(dotted[1]))
-        if slashed and day_first is not None:
-            day, month = (slashed[1], slashed[2]) if day_first else (slashed[2], slashed[1])
-            return dt.date(int(slashed[3]), int(month), int(day))
+        return dt.date(int(year), int(month), int(day))
     except ValueError:
         return None
-    return None

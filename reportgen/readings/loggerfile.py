@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from reportgen.disk import Unreadable
 from reportgen.readings.clock import to_utc
 from reportgen.readings.columns import read_columns
 from reportgen.readings.dates import settled_dates
@@ -21,7 +22,6 @@ from reportgen.readings.stray_words import check_run
 from reportgen.readings.swap_blocks import direction
 from reportgen.readings.table import Table, joined_times, read_table
 from reportgen.readings.table_hints import hints_of
-from reportgen.readings.text import NotATable
 from reportgen.readings.time_faults import tell_half_day_clock, tell_missing_hour, tell_unread_times
 from reportgen.readings.written import read_by_format
 from reportgen.season import Logger, Season
@@ -34,12 +34,8 @@ def open_file(found: Found, logger: Logger, faults: Faults) -> Opened | None:
     faults.sheet = (logger.sheet or "") if found.path.suffix.lower() in SHEETS else ""
     try:
         table = read_table(found.path, logger.time_columns, columns, hints_of(logger))
-    except NotATable as error:
+    except Unreadable as error:
         faults.tell(error.slug, error.found, "a table of readings (CSV, XLSX or ODS)", error.todo)
-        return None
-    except OSError as error:
-        todo = "close the program that has it open, or copy the file again"
-        faults.tell("missing-file", f"a file that cannot be opened ({error.strerror})", "a readable file", todo)
         return None
     faults.sheet = table.sheet if table is not None else faults.sheet
     if not _columns_there(table, logger, faults) or table is None:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
+from reportgen import limits
+from reportgen.disk import too_much
 from reportgen.problems import Problem
 from reportgen.readings.checks import mark_impossible, mark_jumps, mark_stuck
 from reportgen.readings.clock_checks import drifting, hour_steps
@@ -46,8 +48,9 @@ def read_loggers(season: Season) -> Logged:
     channels: list[Channel] = []
     findings: list[Finding] = []
     problems: list[Problem] = []
+    room = _Room(left=limits.SEASON_ROWS.most)
     for logger in season.loggers:
-        rows = _rows(logger, season, problems)
+        rows = _rows(logger, season, problems, room)
         if not rows:
             continue
         merged = merge(rows, tuple(logger.measures), season)
@@ -67,16 +70,38 @@ def read_loggers(season: Season) -> Logged:
     return Logged(files=tuple(files), channels=tuple(channels), findings=tuple(findings), problems=tuple(problems))
 
 
-def _rows(logger: Logger, season: Season, problems: list[Problem]) -> list[FileRows]:
+@dataclass(slots=True)
+class _Room:
+    """How many rows may still be read; told once, with the file in which it was used up."""
+
+    left: int
+    told: bool = False
+
+    def tell(self, faults: Faults) -> None:
+        """Notes that there were too many; the rows of this file and of those after it are not used."""
+        if not self.told:
+            error = too_much(limits.SEASON_ROWS, "this file and those before it hold more")
+            faults.tell(error.slug, error.found, limits.SEASON_ROWS.words, error.todo)
+        self.told = True
+
+
+def _rows(logger: Logger, season: Season, problems: list[Problem], room: _Room) -> list[FileRows]:
     """The rows of every file of a logger that can be read."""
+    if room.left < 0:
+        return []
     found, faults = find_files(season.folder, logger)
     problems += faults
     opened: list[Opened] = []
     told: Mapping[str, Faults] = {file.file: Faults(file.file) for file in found}
     for file in found:
         one = open_file(file, logger, told[file.file])
-        if one is not None:
-            opened.append(one)
+        if one is None:
+            continue
+        room.left -= len(one.table.lines)
+        if room.left < 0:
+            room.tell(told[file.file])
+            break
+        opened.append(one)
     orders = settle(opened, season, told)
     rows = [
         rows_of(one, logger, season, first, told[one.found.file])

@@ -6,8 +6,9 @@ import datetime as dt
 from pathlib import Path
 
 from reportgen.readings.text import NotATable
+from reportgen.readings.unpacked import check_workbook
 
-SHEETS = (".xlsx", ".xlsm", ".xls", ".xlsb", ".ods")
+SHEETS = (".xlsx", ".xlsm", ".xls", ".ods")
 
 
 def sheet_names(path: Path) -> list[str]:
@@ -42,6 +43,7 @@ def sheet_rows(path: Path, sheet: str | None) -> tuple[str, list[list[str]]]:
 def _open(path: Path):  # type: ignore[no-untyped-def]
     from python_calamine import CalamineWorkbook
 
+    check_workbook(path)
     try:
         return CalamineWorkbook.from_path(str(path))
     except Exception as error:  # the reader's own errors have no common parent

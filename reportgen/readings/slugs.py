@@ -31,6 +31,8 @@ SEASON: Mapping[str, str] = MappingProxyType(
 FILES: Mapping[str, str] = MappingProxyType(
     {
         "missing-file": "A file that season.toml names is not there or cannot be opened.",
+        "cannot-open": "Something of that name is there, but it cannot be opened and read as a file.",
+        "too-much": "More than one winter of one house can hold; the limits stand in README.md.",
         "empty-file": "A file without a line in it.",
         "not-a-table": "A file that is no CSV or XLSX table.",
         "unknown-encoding": "The encoding named in season.toml is none.",

@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 import numpy as np
 import pandas as pd
 
+from reportgen import limits
 from reportgen.readings.digits import Ints
 from reportgen.readings.header_words import is_temperature, loose, measure_of, unit_in
 from reportgen.readings.layout import DELIMITERS, MOSTLY, Layout, head_lines, likely_layout, split
@@ -166,10 +167,11 @@ def _sniffed(
 
 def _layout(path: Path, sheet: str | None) -> tuple[Layout | None, list[list[str]]]:
     """The most likely header, and the rows below it."""
+    most = limits.COLUMNS.most
     if path.suffix.lower() in SHEETS:
-        return likely_layout({"\t": [split(line, "\t") for line in sheet_lines(sheet_rows(path, sheet)[1])]})
+        return likely_layout({"\t": [split(line, "\t")[:most] for line in sheet_lines(sheet_rows(path, sheet)[1])]})
     lines = head_lines(load_text(path))
-    return likely_layout({mark: [split(line, mark) for line in lines] for mark in DELIMITERS})
+    return likely_layout({mark: [split(line, mark)[:most] for line in lines] for mark in DELIMITERS})
 
 
 def _stamps(table: Table, times: TimeColumns, day_first: bool | None) -> tuple[Stamps, str | None]:

@@ -5,13 +5,16 @@ from __future__ import annotations
 import codecs
 from pathlib import Path
 
+from reportgen import limits
+from reportgen.disk import Unreadable, read_all, too_much
+from reportgen.limits import Limit
 
-class NotATable(Exception):
+
+class NotATable(Unreadable):
     """The file cannot be a table; `found` says what it is, `todo` what to do."""
 
     def __init__(self, found: str, todo: str, slug: str = "not-a-table") -> None:
-        self.found, self.todo, self.slug = found, todo, slug
-        super().__init__(found)
+        super().__init__(found, todo, slug)
 
 
 RESAVE = "export it again as CSV, or save the sheet as CSV (UTF-8)"
@@ -25,8 +28,9 @@ def load_text(path: Path, encoding: str | None = None) -> bytes:
 
     Raises:
         NotATable: Empty, or no text, or an encoding nobody knows.
+        Unreadable: It cannot be opened, or is past a limit.
     """
-    raw = path.read_bytes()
+    raw = read_all(path, limits.FILE_BYTES)
     if not raw.strip(b"\0 \t\r\n"):
         raise NotATable("an empty file", "export it again, or take it out of the folder", "empty-file")
     text = _utf8(raw, encoding)
@@ -34,7 +38,25 @@ def load_text(path: Path, encoding: str | None = None) -> bytes:
         text = text.replace(b"\0", b"")
     if b"\r" in text:
         text = text.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+    check_lines(text, limits.FILE_ROWS)
     return text
+
+
+def check_lines(text: bytes, rows: Limit) -> None:
+    """Refuses a text of too many lines, or with a line that never ends.
+
+    Raises:
+        Unreadable: More than `rows` lines, or a line longer than limits.LINE_BYTES.
+    """
+    count = text.count(b"\n")
+    if count > rows.most:
+        raise too_much(rows, f"{count:,} lines")
+    start = 0
+    while len(text) - start > limits.LINE_BYTES.most:
+        end = text.rfind(b"\n", start, start + limits.LINE_BYTES.most + 1)
+        if end < 0:
+            raise too_much(limits.LINE_BYTES, f"a line of more than {limits.LINE_BYTES.most:,} bytes")
+        start = end + 1
 
 
 def _utf8(raw: bytes, encoding: str | None) -> bytes:

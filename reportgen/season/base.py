@@ -22,6 +22,12 @@ def in_these_centuries(day: dt.date) -> dt.date:
     return day
 
 
+def _plain_text(text: str) -> str:
+    if any(ord(letter) < 32 or ord(letter) == 127 for letter in text):
+        raise ValueError("text on one line, without control characters")
+    return text
+
+
 # Upper ends are far above any house (a square kilometre, ten megawatts): what lies beyond is a slip of the pen.
 Celsius = Annotated[float, Field(ge=-60, le=60)]
 Percent = Annotated[float, Field(ge=0, le=100)]
@@ -31,7 +37,7 @@ Volume = Annotated[float, Field(gt=0, le=1e7)]
 Watts = Annotated[float, Field(gt=0, le=1e7)]
 Money = Annotated[float, Field(ge=0, le=1e9)]
 Day = Annotated[dt.date, AfterValidator(in_these_centuries)]
-Name = Annotated[str, Field(min_length=1, max_length=200)]
+Name = Annotated[str, Field(min_length=1, max_length=200), AfterValidator(_plain_text)]
 Fuel = Literal["electricity", "propane", "natural_gas", "kerosene", "wood", "pellets", "other"]
 SourceUnit = Literal["kWh", "m3", "L", "kg", "gal_us", "therm", "lb"]
 

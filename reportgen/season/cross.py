@@ -7,6 +7,7 @@ from pathlib import Path, PurePosixPath
 from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
+from reportgen import limits
 from reportgen.problems import Problem
 from reportgen.season.explain import FILE, Lines, address, perhaps
 from reportgen.season.models import Season
@@ -28,6 +29,7 @@ def cross_checks(season: Season, lines: Lines) -> list[Problem]:
         *sensor_faults(season),
         *_price_faults(season),
         *_path_faults(season),
+        *_limit_faults(season),
     ]
     return [_problem(fault, lines) for fault in faults]
 
@@ -180,6 +182,15 @@ def _path_faults(season: Season) -> list[Fault]:
     ]
 
 
+def _limit_faults(season: Season) -> list[Fault]:
+    counted = (("logger", len(season.loggers), limits.LOGGERS), ("crop", len(season.crops), limits.CROPS))
+    return [
+        ("too-much", (table,), f"{count:,} [[{table}]] tables", limit.words, "take out what is not of this house")
+        for table, count, limit in counted
+        if count > limit.most
+    ]
+
+
 def _files(source: HeatSource) -> list[tuple[str, str]]:
     books = (("meter", source.meter), ("deliveries", source.deliveries), ("bills", source.bills))
     return [(key, file) for key, file in books if file is not None]
@@ -191,4 +202,7 @@ def _stays_inside(folder: Path, file: str) -> bool:
         return False
     if any(mark in file for mark in "*?["):
         return True  # each match is checked again when the files are found
-    return (folder / path).resolve().is_relative_to(folder)
+    try:
+        return (folder / path).resolve().is_relative_to(folder)
+    except (OSError, RuntimeError):  # a link to itself, or a name too long: told when the file is opened
+        return True

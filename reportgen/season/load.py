@@ -8,6 +8,8 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from reportgen import limits
+from reportgen.disk import Unreadable, is_there, read_inside
 from reportgen.problems import Problem, SeasonError
 from reportgen.season.cross import cross_checks, unit_faults
 from reportgen.season.explain import FILE, explained, without_echoes
@@ -61,15 +63,19 @@ def _season(data: dict[str, Any], folder: Path) -> Season:
 
 
 def _text(folder: Path) -> str:
-    path = folder / FILE
-    if not folder.is_dir() or not path.is_file():
-        found = "no such folder" if not folder.is_dir() else "a folder without season.toml"
+    if not is_there(folder, FILE):
+        found = "a folder without season.toml" if _is_folder(folder) else "no such folder"
         todo = "name the folder of one winter, or let `reportgen begin FOLDER` write a first season.toml"
         raise SeasonError(
             [Problem(slug="season-missing", file=FILE, found=found, expected="a season folder", todo=todo)]
         )
     try:
-        return path.read_text(encoding="utf-8-sig")
+        return read_inside(folder, FILE, limits.SEASON_FILE).decode("utf-8-sig")
+    except Unreadable as error:
+        expected = "a file that can be read"
+        raise SeasonError(
+            [Problem(slug=error.slug, file=FILE, found=error.found, expected=expected, todo=error.todo)]
+        ) from None
     except UnicodeDecodeError as error:
         todo = "save the file as UTF-8 in your editor"
         found = f"bytes that are not UTF-8 (at byte {error.start})"
@@ -78,9 +84,18 @@ def _text(folder: Path) -> str:
         ) from None
 
 
+def _is_folder(folder: Path) -> bool:
+    try:
+        return folder.is_dir()
+    except (OSError, ValueError):  # a name too long, or that holds a zero byte
+        return False
+
+
 def _parse(text: str) -> dict[str, Any]:
     try:
-        return tomllib.loads(text)
+        data = tomllib.loads(text)
+        _freeze(data)  # as deep as it will be walked
+        return data
     except tomllib.TOMLDecodeError as error:
         message = str(error)
         number = message.partition("(at line ")[2].partition(",")[0]
@@ -95,6 +110,18 @@ def _parse(text: str) -> dict[str, Any]:
                     found=f"{quoted!r}: {message.partition(' (at ')[0].lower()}",
                     expected='a line such as title = "My winter"',
                     todo="mend this line: text stands in quotes, dates do not, lists stand in [ ]",
+                )
+            ]
+        ) from None
+    except ValueError:
+        raise SeasonError(
+            [
+                Problem(
+                    slug="toml-syntax",
+                    file=FILE,
+                    found="a number of thousands of digits, or a date that no calendar has",
+                    expected="TOML 1.0",
+                    todo="look for the long number, and write it as it is meant",
                 )
             ]
         ) from None

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 from typing import Annotated, Any, Literal
 
+import pandas as pd
 from pydantic import AfterValidator, BeforeValidator, Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
 from reportgen.season.base import Day, Fuel, Money, Name, Part, Percent, Setpoint, SourceUnit, Watts, in_order
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
 
+EXAMPLE = dt.datetime(2025, 12, 13, 14, 15, 16, tzinfo=dt.UTC)
 EARLIEST_MIN, LATEST_MIN = -12 * 60, 14 * 60  # offsets from UTC in use anywhere, IANA time zone database
 MEASURE_UNIT = "measure_unit"  # the kind of error that a column's unit makes; load.py tells it with its own line
 
@@ -32,6 +35,16 @@ def _real_clock(clock: str) -> str:
     return clock
 
 
+def _readable_format(text: str) -> str:
+    """A format that reads back what it writes; some are no format, others name half a date."""
+    try:
+        pd.to_datetime(pd.Series([EXAMPLE.strftime(text)]), format=text, utc="%z" in text)
+    except (ValueError, TypeError, KeyError, OverflowError, re.error) as error:
+        raise ValueError('a format such as "%d/%m/%Y %H:%M"') from error
+    return text
+
+
+TimeFormat = Annotated[str, Field(min_length=1, max_length=100), AfterValidator(_readable_format)]
 MeasureName = Annotated[str, AfterValidator(_known_measure)]
 
 LONGEST_NAME = 200  # letters of a column's name that season.toml takes
@@ -87,7 +100,7 @@ class Logger(Part):
     checks: tuple[SensorCheck, ...] = ()
     files: Annotated[tuple[Name, ...], Field(min_length=1)]
     time: str | int | tuple[str | int, ...]
-    time_format: str | None = None
+    time_format: TimeFormat | None = None
     clock: Annotated[str, AfterValidator(_real_clock)] = "local"
     sheet: str | None = None
     delimiter: Literal[",", ";", "\t", "|"] | None = None

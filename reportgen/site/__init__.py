@@ -9,6 +9,7 @@ from reportgen.review import Review
 from reportgen.site import share as sharing
 from reportgen.site.publish import PublishError, check_target, publish
 from reportgen.site.render import files
+from reportgen.site.story import Story
 
 __all__ = ["PublishError", "check_target", "write_site"]
 
@@ -21,6 +22,7 @@ def write_site(
     review: Review,
     out: Path,
     *,
+    story: Story | None = None,
     share: bool = False,
     private: Sequence[str] = (),
     tell: Callable[[str], None] = _quietly,
@@ -31,13 +33,12 @@ def write_site(
     ZIP of the site is written beside it.
 
     Raises:
-        SeasonError: The story quotes what is not there; nothing is written.
         PublishError: `out` may not be written; what was there stays as it was.
     """
     check_target(out, review.season.folder)
     if share:
         sharing.check_zip(out)
-    built = files(review, tell, share=share)
+    built = files(review, tell, story=story, share=share)
     if share and not review.season.share.place:
         built = sharing.without_offsets(built)
     if share:

@@ -18,7 +18,7 @@ from reportgen.review import Review
 from reportgen.site import chat_picture, resources
 from reportgen.site.care import Care
 from reportgen.site.finding_views import rows, steps, sure
-from reportgen.site.story import story
+from reportgen.site.story import Story, story_html
 from reportgen.site.tables import csv_text
 from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_page
 from reportgen.wording import Wording, day
@@ -35,18 +35,18 @@ class Single:
     script: bool = False
 
 
-def files(review: Review, tell: Tell, *, share: bool = False) -> dict[str, bytes]:
-    """Every file of the site by its path in it; shared, without a private story and the zone of a private place.
-
-    Raises:
-        SeasonError: story.md quotes a figure that is not there or a picture that cannot be shown.
-    """
+def document_of(review: Review, *, share: bool = False) -> dict[str, Any]:
+    """data/review.json as it will stand in the site; shared, without the zone of a private place."""
     document = review.to_dict()
-    allowed = review.season.share
-    if share and not allowed.place:
+    if share and not review.season.share.place:
         document["season"]["time_zone"] = None
-    told = allowed.story or not share
-    words = story(review.season.folder, document, Wording.of(review.season), shared=share) if told else None
+    return document
+
+
+def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool = False) -> dict[str, bytes]:
+    """Every file of the site by its path in it; `story` is one of whose figures all are known."""
+    document = document_of(review, share=share)
+    words = story_html(story, document, Wording.of(review.season)) if story is not None else None
     pages = [page(slug, review) for slug in PAGES]
     first = front(review, pages, document)
     site = site_view(review, pages)

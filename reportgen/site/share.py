@@ -9,7 +9,8 @@ import zipfile
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from reportgen.site.publish import MARKER, PublishError
+from reportgen.site.publish import MARKER, PublishError, resolved
+from reportgen.site.stage import NEW, stage
 
 # A moment with its offset from UTC tells in which zone it was written.
 OFFSET = re.compile(rb"(\d{4}-\d\d-\d\d[T ]\d\d:\d\d(?::\d\d(?:\.\d+)?)?)(?:[+-]\d\d:?\d\d|Z)")
@@ -48,7 +49,8 @@ def _holds(name: str, data: bytes, word: str) -> bool:
 
 def target(out: Path) -> Path:
     """Where the ZIP stands: beside the site, by its name."""
-    return out.resolve().with_name(f"{out.resolve().name}.zip")
+    real = resolved(out)
+    return real.with_name(f"{real.name}.zip")
 
 
 def check_zip(out: Path) -> None:
@@ -72,7 +74,8 @@ def _ours(path: Path) -> bool:
 
 def write_zip(built: Mapping[str, bytes], out: Path) -> Path:
     """One ZIP of the whole site, its files in one folder; put in place in one step."""
-    path, folder = target(out), out.resolve().name
+    path = target(out)
+    folder = path.stem
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
         for name, data in sorted({**built, MARKER: b'{"format": 1}'}.items()):
@@ -80,7 +83,10 @@ def write_zip(built: Mapping[str, bytes], out: Path) -> Path:
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.external_attr = 0o644 << 16
             archive.writestr(entry, data)
-    beside = path.with_name(f".{path.name}.part")
-    beside.write_bytes(packed.getvalue())
-    beside.replace(path)
+    try:
+        with stage(path) as room:
+            (room / NEW).write_bytes(packed.getvalue())
+            (room / NEW).replace(path)
+    except OSError as error:
+        raise PublishError(f"{path} cannot be written ({error.strerror}); the site itself is in {out}") from error
     return path

@@ -3,80 +3,127 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from markupsafe import Markup
 
-from reportgen.problems import Problem, SeasonError
+from reportgen import limits
+from reportgen.disk import Unreadable, is_there, read_inside, too_much
+from reportgen.problems import Problem
 from reportgen.review import look_up
 from reportgen.site.figures import nearest, quoted
-from reportgen.site.pictures import PictureError, embedded
+from reportgen.site.pictures import Album
 from reportgen.site.text import safe_html
 from reportgen.wording import Wording
 
 FILE = "story.md"
-PLACE = re.compile(r"\{\{\s*([^{}]*?)\s*\}\}")
+PLACE = re.compile(r"\{\{([^{}]*)\}\}")
 PICTURE = re.compile(r"!\[([^\]]*)\]\(\s*<?([^)\s>]+)>?((?:\s+\"[^\"]*\")?)\s*\)")
+OPENING = re.compile(r"[\s>*+\-\d.]*")  # what opens lists and quotes at the start of a line
+LEVEL = re.compile(r"(?:[*+-]|\d\.)\s|>")
+PICTURE_TODO = "put the picture into pictures/ and name it as pictures/NAME"
+MOST_TOLD = 10
+ANY_WORDING = Wording(us=False, currency="")
 MARKS = re.compile(r"([\\`*_{}\[\]<>#|])")
 
 
-def story(folder: Path, document: Mapping[str, Any], w: Wording, *, shared: bool = False) -> Markup | None:
-    """The story as safe HTML; None where the grower wrote none. Shared, it may quote no figure that is not there.
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Story:
+    """story.md as read: its lines, and each picture it shows as a data: address, by the name written."""
 
-    Raises:
-        SeasonError: A quoted figure does not exist, a picture cannot be shown, or the file is no text; all at once.
-    """
-    path = folder / FILE
-    if not path.is_file():
-        return None
+    lines: tuple[str, ...]
+    pictures: Mapping[str, str]
+
+    @property
+    def quotes(self) -> bool:
+        """Whether it quotes a figure, which only the measured season has."""
+        return any(PLACE.search(line) for line in self.lines)
+
+
+def read_story(folder: Path) -> tuple[Story | None, list[Problem]]:
+    """The story with its pictures, and all that is wrong with it but for the figures it quotes."""
+    if not is_there(folder, FILE):
+        return None, []
     try:
-        source = path.read_text(encoding="utf-8-sig")
+        source = read_inside(folder, FILE, limits.STORY_BYTES).decode("utf-8-sig")
+    except Unreadable as error:
+        return None, [_text_fault(error.slug, error.found, error.todo)]
     except UnicodeDecodeError:
-        raise SeasonError([_not_text()]) from None
-    problems: list[Problem] = []
-    if shared:
-        problems += [_private(path, n) for n, path in _quotes(source) if _missing(path, document)]
-    lines = [_line(text, n, folder, document, w, problems) for n, text in enumerate(source.splitlines(), start=1)]
-    if problems:
-        raise SeasonError(problems)
-    return safe_html("\n".join(lines))
-
-
-def _line(text: str, n: int, folder: Path, document: Mapping[str, Any], w: Wording, problems: list[Problem]) -> str:
-    def figure(found: re.Match[str]) -> str:
+        return None, [_not_text()]
+    lines = tuple(source.splitlines())
+    if heavy := _too_heavy(lines):
+        return None, heavy
+    album, pictures, problems = Album(folder), {}, []
+    for n, name in ((n, found[2]) for n, line in enumerate(lines, start=1) for found in PICTURE.finditer(line)):
         try:
-            return MARKS.sub(r"\\\1", quoted(found[1], document, w))
-        except KeyError:
-            problems.append(_unknown(found[1], n, document))
-            return ""
+            if re.match(r"[a-z][a-z0-9+.-]*:", name, re.I):
+                raise Unreadable("an address on the net or in the page", PICTURE_TODO)
+            pictures[name] = album.embedded(name)
+        except Unreadable as error:
+            problems.append(_picture(name, n, error))
+    return Story(lines=lines, pictures=pictures), problems
+
+
+def figure_faults(read: Story, document: Mapping[str, Any], *, shared: bool) -> list[Problem]:
+    """Every quoted figure that the review does not have, or, shared, that may not leave the house or is not known."""
+    problems = []
+    for n, path in _quotes(read.lines):
+        if not _known(path, document):
+            problems.append(_unknown(path, n, document))
+        elif shared and _missing(path, document):
+            problems.append(_private(path, n))
+    return problems
+
+
+def story_html(read: Story, document: Mapping[str, Any], w: Wording) -> Markup:
+    """The story as safe HTML, once all its figures are known to be there."""
+
+    def figure(found: re.Match[str]) -> str:
+        return MARKS.sub(r"\\\1", quoted(found[1].strip(), document, w))
 
     def picture(found: re.Match[str]) -> str:
-        alt, name, title = found[1], found[2], found[3]
-        if re.match(r"[a-z][a-z0-9+.-]*:", name, re.I):
-            problems.append(_picture(name, n, "an address on the net or in the page"))
-            return ""
-        try:
-            return f"![{alt}]({embedded(folder, name)}{title})"
-        except PictureError as error:
-            problems.append(_picture(name, n, str(error)))
-            return ""
+        return f"![{found[1]}]({read.pictures[found[2]]}{found[3]})"
 
-    return PICTURE.sub(picture, PLACE.sub(figure, text))
+    return safe_html("\n".join(PICTURE.sub(picture, PLACE.sub(figure, line)) for line in read.lines))
 
 
-def _quotes(source: str) -> list[tuple[int, str]]:
+def _too_heavy(lines: Sequence[str]) -> list[Problem]:
+    """What would keep the reader of Markdown busy for minutes: endless paragraphs, brackets, levels."""
+    problems = []
+    size = 0
+    for n, line in enumerate(lines, start=1):
+        size = size + len(line) + 1 if line.strip() else 0
+        depth = len(LEVEL.findall(OPENING.match(line)[0])) + (len(line) - len(line.lstrip())) // 4  # type: ignore[index]
+        for limit, count in ((limits.STORY_PARAGRAPH, size), (limits.STORY_LEVELS, depth)):
+            if count > limit.most:
+                error = too_much(limit, f"{count:,}")
+                problems.append(_text_fault(error.slug, error.found, "begin a new paragraph", n))
+                size = 0
+    for limit, marks in ((limits.STORY_BRACKETS, "[<"), (limits.STORY_FIGURES, ("{{",))):
+        if (count := sum(line.count(mark) for line in lines for mark in marks)) > limit.most:
+            error = too_much(limit, f"{count:,}")
+            problems.append(_text_fault(error.slug, error.found, "take some out"))
+    return problems[:MOST_TOLD]
+
+
+def _quotes(lines: Sequence[str]) -> list[tuple[int, str]]:
     """Line and path of every quoted figure."""
-    lines = enumerate(source.splitlines(), start=1)
-    return [(n, found[1]) for n, text in lines for found in PLACE.finditer(text)]
+    return [(n, found[1].strip()) for n, text in enumerate(lines, start=1) for found in PLACE.finditer(text)]
+
+
+def _known(path: str, document: Mapping[str, Any]) -> bool:
+    try:
+        quoted(path, document, ANY_WORDING)
+    except KeyError:
+        return False
+    return True
 
 
 def _missing(path: str, document: Mapping[str, Any]) -> bool:
-    try:
-        value = look_up(document, path)
-    except KeyError:
-        return False  # told as unknown
+    value = look_up(document, path)
     return value is None or (isinstance(value, Mapping) and "estimate" in value and value["estimate"] is None)
 
 
@@ -104,15 +151,20 @@ def _unknown(path: str, n: int, document: Mapping[str, Any]) -> Problem:
     )
 
 
-def _picture(name: str, n: int, found: str) -> Problem:
-    return Problem(
+def _picture(name: str, n: int, error: Unreadable) -> Problem:
+    problem = Problem(
         slug="story-picture",
         file=FILE,
         line=n,
-        found=f"{name}: {found}",
+        found=f"{name[:200]}: {error.found}",
         expected="a PNG, JPEG, GIF or WebP picture inside the season folder",
-        todo="put the picture into pictures/ and name it as pictures/NAME",
+        todo=PICTURE_TODO if error.slug == "missing-file" else error.todo,
     )
+    return replace(problem, slug=error.slug) if error.slug == "too-much" else problem
+
+
+def _text_fault(slug: str, found: str, todo: str, line: int | None = None) -> Problem:
+    return Problem(slug=slug, file=FILE, line=line, found=found, expected="UTF-8 text of some pages", todo=todo)
 
 
 def _not_text() -> Problem:

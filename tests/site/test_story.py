@@ -6,6 +6,7 @@ import base64
 import html
 import io
 import re
+import time
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +15,7 @@ from PIL import Image
 
 from reportgen.problems import SeasonError
 from reportgen.site.pictures import LONGEST
-from reportgen.site.story import story
+from reportgen.site.story import figure_faults, read_story, story_html
 from reportgen.wording import Wording
 
 W = Wording(us=False, currency="EUR")
@@ -25,10 +26,19 @@ DOCUMENT: dict[str, Any] = {
 DOCUMENT["frost"]["reasons"] = {"minimum.outdoor_c": "no outdoor logger"}
 
 
+def story(folder: Path, w: Wording = W) -> str | None:
+    """The story of a folder as HTML, by the steps of a review."""
+    read, problems = read_story(folder)
+    problems += figure_faults(read, DOCUMENT, shared=False) if read is not None else []
+    if problems:
+        raise SeasonError(problems)
+    return None if read is None else html.unescape(str(story_html(read, DOCUMENT, w)))
+
+
 def told(folder: Path, text: str, w: Wording = W) -> str:
     """The story's HTML."""
     (folder / "story.md").write_text(text, encoding="utf-8")
-    return html.unescape(str(story(folder, DOCUMENT, w)))
+    return story(folder, w) or ""
 
 
 def faults(folder: Path, text: str) -> list[tuple[str, int | None]]:
@@ -40,7 +50,7 @@ def faults(folder: Path, text: str) -> list[tuple[str, int | None]]:
 
 def test_without_a_story_there_is_none(tmp_path: Path) -> None:
     """No file, no section."""
-    assert story(tmp_path, DOCUMENT, W) is None
+    assert story(tmp_path) is None
 
 
 def test_figures_are_quoted_in_the_shown_unit(tmp_path: Path) -> None:
@@ -99,5 +109,49 @@ def test_a_file_that_is_no_text_is_a_problem(tmp_path: Path) -> None:
     """Bytes that are not UTF-8 are told, not guessed at."""
     (tmp_path / "story.md").write_bytes(b"\xff\xfe\x00")
     with pytest.raises(SeasonError) as caught:
-        story(tmp_path, DOCUMENT, W)
+        story(tmp_path)
     assert caught.value.problems[0].slug == "story-text"
+
+
+def test_a_story_that_leads_out_is_refused(tmp_path: Path) -> None:
+    """By a link; and a folder of that name is told."""
+    home = tmp_path / "season"
+    home.mkdir()
+    (tmp_path / "diary.md").write_text("secret", encoding="utf-8")
+    (home / "story.md").symlink_to(tmp_path / "diary.md")
+    assert [problem.slug for problem in read_story(home)[1]] == ["path-leads-out"]
+    (home / "story.md").unlink()
+    (home / "story.md").mkdir()
+    assert [problem.slug for problem in read_story(home)[1]] == ["cannot-open"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "[" * 16_000,
+        "![a](" * 2_000,
+        "<b " * 2_000,
+        "\n".join("  " * n + "- a" for n in range(300)),
+        "- " * 300 + "a",
+        ">" * 300 + "a",
+        "word " * 800_000,
+        "word " * 3_000,
+        "{{ heat.cost }}" * 300,
+    ],
+)
+def test_a_story_beyond_all_measure_is_told(tmp_path: Path, text: str) -> None:
+    """Brackets, levels, paragraphs and words without end are not given to the reader of Markdown."""
+    (tmp_path / "story.md").write_text(text, encoding="utf-8")
+    _, problems = read_story(tmp_path)
+    assert {problem.slug for problem in problems} == {"too-much"}
+
+
+@pytest.mark.parametrize("mark", ["[ ", "> ", "*a", "**_", "\n|-", "{{ " + " " * 3_000, "![a](b" + " " * 3_000])
+def test_a_story_at_the_limits_is_quick(tmp_path: Path, mark: str) -> None:
+    """What is let through takes a moment of computing, whatever stands in it."""
+    (tmp_path / "story.md").write_text(mark * (3_000 // len(mark) + 1), encoding="utf-8")
+    before = time.process_time()
+    read, problems = read_story(tmp_path)
+    if read is not None and not problems:
+        story_html(read, DOCUMENT, W)
+    assert time.process_time() - before < 5.0
