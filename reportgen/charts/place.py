@@ -39,12 +39,16 @@ def days(when: Any) -> Any:
     raise TypeError(f"no place on a time axis for {type(when).__name__}")
 
 
+FLAT = 1e-6  # a span below the last decimal that a tick can print is drawn as none
+
+
 def nice_ticks(low: float, high: float, about: int = 5) -> list[float]:
     """Round values that enclose low … high in steps of 1, 2, 2.5 or 5."""
     if not (math.isfinite(low) and math.isfinite(high)):
         low, high = 0.0, 1.0
-    if high <= low:
-        low, high = low - 0.5 * (abs(low) or 1.0), high + 0.5 * (abs(high) or 1.0)
+    if high - low <= max(FLAT, 1e-9 * max(abs(low), abs(high))):
+        room = 0.5 * (abs(low) if abs(low) > FLAT else 1.0)
+        low, high = low - room, low + room
     raw = (high - low) / max(about, 1)
     power = 10.0 ** math.floor(math.log10(raw))
     step = next(m * power for m in (1.0, 2.0, 2.5, 5.0, 10.0) if m * power >= raw * 0.999)
