@@ -223,14 +223,14 @@ def _cost_notes(facts: Facts) -> list[str]:
     groups: tuple[tuple[str, Group], ...] = (
         ("Appliances", "appliance"), ("Used up", "used up"), ("By their years", "by its years"),
     )  # fmt: skip
-    notes = [" ".join(f"{name}: {', '.join(bars_.named(group))}." for name, group in groups if bars_.named(group))]
+    notes = [" ".join(f"{name}: {'; '.join(bars_.named(group))}." for name, group in groups if bars_.named(group))]
     worked = "your hours" if bars_.hours is None else f"your {w.hours(bars_.hours)} of work"
     missing = "".join(f", what the {name} drew (no price is given)" for name in bars_.without_price)
     notes.append(f"Not in it: {worked}, the house itself{missing}, and whatever stands in no book.")
     if bars_.twice:
-        notes.append(f"In two books, counted once: {', '.join(bars_.twice)}.")
+        notes.append(f"In two books, counted once: {'; '.join(bars_.twice)}.")
     if bars_.past:
-        notes.append(f"Listed, but its years are over or not yet begun: {', '.join(bars_.past)}.")
+        notes.append(f"Listed, but its years are over or not yet begun: {'; '.join(bars_.past)}.")
     return [note for note in notes if note]
 
 
