@@ -12,6 +12,7 @@ from reportgen.readings.clock import Change, changes
 from reportgen.readings.digits import Ints
 from reportgen.readings.order import day_order
 from reportgen.readings.stamps import NAT, Stamps
+from reportgen.readings.swapped import put_right
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -29,7 +30,7 @@ class TimeHints:
 def time_hints(stamps: Stamps, zone: ZoneInfo | None) -> TimeHints:
     """The hints of a column; a zone lets the clock changes speak."""
     order = day_order(stamps)
-    naive = stamps.naive(order.day_first is not False)
+    naive = put_right(stamps, order.day_first is not False, order.mixed).naive
     known = naive[naive != NAT]
     if not len(known):
         return TimeHints(day_first=order.day_first)
