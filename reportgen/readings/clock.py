@@ -13,6 +13,7 @@ from reportgen.readings.digits import Ints
 from reportgen.readings.stamps import NAT
 
 HOUR_MS = 3_600_000
+EVEN_MS = 60_000
 CLOSE_MS = HOUR_MS + 60_000  # readings within an hour of each other are neighbours at a clock change
 
 
@@ -143,7 +144,15 @@ def _second_pass(naive: Ints, rows: Ints, change: Change) -> tuple[NDArray[np.bo
     joins_before = before is not None and naive[rows[0]] - before <= CLOSE_MS
     joins_after = after is not None and after - naive[rows[-1]] <= CLOSE_MS
     late[:] = joins_after and not joins_before
-    return late, 0 if joins_before != joins_after else len(rows)
+    if joins_before != joins_after:
+        return late, 0
+    if before is None or after is None or joins_before:
+        return late, len(rows)
+    # A log of every few hours: the pass in which its steps are even.
+    into, out, hour = int(naive[rows[0]]) - before, after - int(naive[rows[-1]]), change.before - change.after
+    first, second = abs(into - (out + hour)) <= EVEN_MS, abs(into + hour - out) <= EVEN_MS
+    late[:] = second and not first
+    return late, 0 if first != second else len(rows)
 
 
 def _neighbour(naive: Ints, row: int, step: int) -> int | None:

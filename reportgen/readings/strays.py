@@ -124,6 +124,8 @@ def told_again(rows: FileRows) -> tuple[Ints, Bools]:
     again = np.full(len(rows.utc), -1, dtype=np.int64)
     differs = np.zeros(len(rows.utc), dtype=bool)
     known = np.flatnonzero(rows.utc != NAT)
+    if bool((np.diff(rows.utc[known]) > 0).all()):
+        return again, differs
     order = known[np.argsort(rows.utc[known], kind="stable")]
     same = np.concatenate([[False], np.diff(rows.utc[order]) == 0])
     if not same.any():

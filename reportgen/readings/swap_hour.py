@@ -15,7 +15,8 @@ from reportgen.readings.swapped import Stretch
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Hour:
     """Rows `first` to `last` of the table stand `off_ms` on from the rows above and from those below them, as far as
-    `above` and `below` say. `sure`: the row numbers run on at both ends, so that no row is missing or told twice."""
+    `above` and `below` say. `sure`: the row numbers run on at both ends, so that no row is missing or told twice.
+    `forward`: the file is written oldest first."""
 
     first: int
     last: int
@@ -23,6 +24,12 @@ class Hour:
     above: bool
     below: bool
     sure: bool
+    forward: bool
+
+    @property
+    def missing(self) -> bool:
+        """Of an hour that one end shows: whether it is missing there; else it comes twice."""
+        return (self.off_ms > 0) == (self.above == self.forward)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -71,7 +78,7 @@ def _between(first: int, last: int, utc: Ints, step: int, counts: Ints | None) -
     if not off or (above and below and above != below):
         return None
     sure = above == below and run_above and run_below
-    return Hour(first=first, last=last, off_ms=off, above=bool(above), below=bool(below), sure=sure)
+    return Hour(first=first, last=last, off_ms=off, above=bool(above), below=bool(below), sure=sure, forward=step > 0)
 
 
 def _same_date(naive: Ints, row: int, way: int) -> int:

@@ -21,7 +21,7 @@ def swaps_words(file: str, swaps: Sequence[Swap]) -> str:
     """What was put right in a file."""
     rows = sum(swap.stretch.count for swap in swaps)
     told = "; ".join(_one(swap) for swap in swaps[:SHOWN])
-    more = f"; and {count(len(swaps) - SHOWN, 'stretch', 'stretches')} more" if len(swaps) > SHOWN else ""
+    more = f"; and {count(len(swaps) - SHOWN, 'more stretch', 'more stretches')}" if len(swaps) > SHOWN else ""
     head = f"{file}: {count(rows, 'row')} had day and month swapped; put right, for only so do they run on from the "
     return f"{head}rows around them: {told}{more}{_hours(swaps)}"
 
@@ -32,8 +32,16 @@ def _one(swap: Swap) -> str:
 
 
 def _hours(swaps: Sequence[Swap]) -> str:
-    """An hour by which stretches stand off and which is not told by the check of clocks."""
-    return "".join(f". {words}" for swap in swaps if (words := hour_words(swap)))
+    """An hour by which stretches stand off: the first of each kind in full, the rest counted."""
+    kinds: dict[tuple[int, bool, bool, bool], list[Swap]] = {}
+    for swap in swaps:
+        if (hour := swap.hour) is not None:
+            kinds.setdefault((hour.off_ms, hour.above, hour.below, hour.sure), []).append(swap)
+    told = ""
+    for alike in kinds.values():
+        told += f". {hour_words(alike[0])}"
+        told += f" (likewise {count(len(alike) - 1, 'more stretch', 'more stretches')})" if len(alike) > 1 else ""
+    return told
 
 
 def hour_words(swap: Swap) -> str:
@@ -50,7 +58,7 @@ def hour_words(swap: Swap) -> str:
         return f"{told}, as if their clock had been set otherwise; the hour is used as written"
     line = lines[0] if hour.above else lines[1]
     place = f"Above line {line}" if hour.above else f"Below line {line}"
-    if (hour.off_ms > 0) == hour.above:
+    if hour.missing:
         return f"{place} an hour is missing: not recorded, or the clock was put on by an hour; used as written"
     return f"{place} an hour comes twice: told again, or the clock was put back by an hour; used as written"
 

@@ -12,6 +12,7 @@ from reportgen.readings.clock import Change, changes
 from reportgen.readings.digits import Ints
 from reportgen.readings.order import day_order
 from reportgen.readings.stamps import NAT, Stamps
+from reportgen.readings.swapped import put_right
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -26,12 +27,24 @@ class TimeHints:
     clock_why: str = ""
 
 
+<<<<<<< HEAD
 def time_hints(stamps: Stamps, zone: ZoneInfo | None, day_first: bool | None = None) -> TimeHints:
     """The hints of a column; a zone lets the clock changes speak. `day_first`: what somebody said where the column
     leaves it open."""
     shown = day_order(stamps).day_first
     first = shown if shown is not None else day_first
     naive = stamps.naive(first is not False)
+||||||| 62e7229
+def time_hints(stamps: Stamps, zone: ZoneInfo | None) -> TimeHints:
+    """The hints of a column; a zone lets the clock changes speak."""
+    order = day_order(stamps)
+    naive = stamps.naive(order.day_first is not False)
+=======
+def time_hints(stamps: Stamps, zone: ZoneInfo | None) -> TimeHints:
+    """The hints of a column; a zone lets the clock changes speak."""
+    order = day_order(stamps)
+    naive = put_right(stamps, order.day_first is not False, order.mixed).naive
+>>>>>>> w-times
     known = naive[naive != NAT]
     if not len(known):
         return TimeHints(day_first=first)

@@ -57,6 +57,8 @@ def test_a_stretch_that_begins_after_a_missing_hour(tmp_path: Path, counter: boo
     assert f"Above line {at + 2} an hour is missing" in words
     (finding,) = [f for f in seen.findings if f.slug == "day-month-swapped"]
     assert finding.count == len(rows) - 96  # 11/11 is the same either way
+    (words,) = read(tmp_path, series, counter=counter, newest_first=True).told("day-month-swapped")
+    assert f"Below line {len(series.texts) + 1 - at} an hour is missing" in words
 
 
 @pytest.mark.parametrize(("zone", "day_first"), [("Europe/Prague", True), ("America/New_York", False)])

@@ -176,6 +176,17 @@ def test_the_hour_that_comes_twice_is_told_apart_by_order(tmp_path: Path, step: 
     assert "told apart by order" in readings.files[0].clock
 
 
+@pytest.mark.parametrize("first", ["2021-10-30 22:00", "2021-10-30 21:00"])
+def test_a_log_of_every_three_hours_has_even_steps(tmp_path: Path, first: str) -> None:
+    """02:00 once, an hour off what comes before or after: it is the pass in which the steps are of three hours."""
+    instants = pd.date_range(first, periods=8, freq="3h", tz="UTC")
+    written = [f"{at:%Y-%m-%d %H:%M}" for at in instants.tz_convert("Europe/Prague")]
+    days = {"first_day": dt.date(2021, 10, 1), "last_day": dt.date(2021, 12, 1)}
+    readings = read(tmp_path, rows(written), season_more=days)
+    assert times(air(readings)) == [f"{at:%Y-%m-%d %H:%M:%S}" for at in instants]
+    assert not readings.findings
+
+
 def test_the_spring_change_needs_no_help(tmp_path: Path) -> None:
     """Through the begin of summer time likewise."""
     instants = pd.date_range("2026-03-28 20:00", "2026-03-29 06:00", freq="10min", tz="UTC")
