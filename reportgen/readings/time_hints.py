@@ -27,24 +27,12 @@ class TimeHints:
     clock_why: str = ""
 
 
-<<<<<<< HEAD
 def time_hints(stamps: Stamps, zone: ZoneInfo | None, day_first: bool | None = None) -> TimeHints:
     """The hints of a column; a zone lets the clock changes speak. `day_first`: what somebody said where the column
     leaves it open."""
-    shown = day_order(stamps).day_first
-    first = shown if shown is not None else day_first
-    naive = stamps.naive(first is not False)
-||||||| 62e7229
-def time_hints(stamps: Stamps, zone: ZoneInfo | None) -> TimeHints:
-    """The hints of a column; a zone lets the clock changes speak."""
     order = day_order(stamps)
-    naive = stamps.naive(order.day_first is not False)
-=======
-def time_hints(stamps: Stamps, zone: ZoneInfo | None) -> TimeHints:
-    """The hints of a column; a zone lets the clock changes speak."""
-    order = day_order(stamps)
-    naive = put_right(stamps, order.day_first is not False, order.mixed).naive
->>>>>>> w-times
+    first = order.day_first if order.day_first is not None else day_first
+    naive = put_right(stamps, first is not False, order.mixed).naive
     known = naive[naive != NAT]
     if not len(known):
         return TimeHints(day_first=first)
