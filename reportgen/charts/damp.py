@@ -20,7 +20,7 @@ from reportgen.findings.damp import OFTEN
 from reportgen.findings.facts import Facts
 from reportgen.findings.whole import of_the_time
 from reportgen.measures.exposure import Band, Floats
-from reportgen.measures.house import seldom_crop
+from reportgen.measures.places import seldom_crop
 from reportgen.review import Review
 from reportgen.sun import sunrise_sunset
 from reportgen.wording import NBSP, count, day, month, number

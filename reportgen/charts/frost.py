@@ -17,7 +17,7 @@ from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.whole import gaps_in, hidden, missing, on_record
 from reportgen.measures.exposure import Band
-from reportgen.measures.house import seldom_crop
+from reportgen.measures.places import seldom_crop
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, clock, count, day
 

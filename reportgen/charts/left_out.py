@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from reportgen.charts.types import Note
 from reportgen.measures import record_words as say
-from reportgen.measures.house import doubted_soil
+from reportgen.measures.places import doubted_soil
 from reportgen.measures.record import ChannelRecord
 from reportgen.readings.checks import HUMIDITIES, WET_LIMIT
 from reportgen.readings.probe import EXCHANGED

@@ -11,7 +11,7 @@ from reportgen.charts.soil_tables import days_csv, fan_table, nights_csv, wave_t
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
 from reportgen.findings.whole import of_the_time
-from reportgen.measures.house import doubted_soil, seldom_soil
+from reportgen.measures.places import doubted_soil, seldom_soil
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 

@@ -17,7 +17,7 @@ from reportgen.charts.theme import Size
 from reportgen.charts.types import Drawing
 from reportgen.measures.days import DATE, dates, enough, window_stats
 from reportgen.measures.exposure import line
-from reportgen.measures.house import coldest_crop_air, outdoor
+from reportgen.measures.places import coldest_crop_air, outdoor
 from reportgen.review import Review
 from reportgen.wording import Wording, day, number
 

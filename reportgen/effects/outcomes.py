@@ -20,7 +20,7 @@ from reportgen.effects.weather import weather
 from reportgen.measures.days import DATE, GARDEN_DAY, LONG_NIGHT, NIGHT, dates, enough, window_stats
 from reportgen.measures.exposure import Line, channel_line
 from reportgen.measures.heat_nights import HEATED_ENOUGH_H, LIFT_ENOUGH_K
-from reportgen.measures.house import (
+from reportgen.measures.places import (
     anywhere,
     main_crop,
     no_outdoor_air,

@@ -29,7 +29,7 @@ from reportgen.measures.days import (
     window_stats,
 )
 from reportgen.measures.exposure import Line, channel_line
-from reportgen.measures.house import outdoor, soil
+from reportgen.measures.places import outdoor, soil
 from reportgen.readings.types import Readings
 from reportgen.season import Season
 from reportgen.sun import clear_sky_sum

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from reportgen.findings.facts import Facts
 from reportgen.findings.plan_types import Step, next_year
-from reportgen.measures.house import doubted_soil
+from reportgen.measures.places import doubted_soil
 from reportgen.measures.seldom import too_seldom
 
 SURE = "Sure: it was missing this winter."

@@ -11,7 +11,7 @@ from reportgen.findings.types import Finding, Source
 from reportgen.findings.whole import COLD_LEAST_H, NEARLY
 from reportgen.measures import record_words as say
 from reportgen.measures.exposure import channel_line, clip
-from reportgen.measures.house import outdoor, seldom_outdoors
+from reportgen.measures.places import outdoor, seldom_outdoors
 from reportgen.measures.record_words import joined_over
 from reportgen.wording import NBSP, Wording, count
 

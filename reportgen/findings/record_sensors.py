@@ -8,7 +8,7 @@ from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
 from reportgen.measures import record_words as say
 from reportgen.measures.agreement import Agreement
-from reportgen.measures.house import outdoor, seldom_outdoors
+from reportgen.measures.places import outdoor, seldom_outdoors
 from reportgen.measures.record import ChannelRecord
 from reportgen.measures.seldom import how_often
 from reportgen.season.sources import Logger, SensorCheck

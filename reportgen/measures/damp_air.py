@@ -13,7 +13,7 @@ import pandas as pd
 
 from reportgen import air
 from reportgen.measures.exposure import Floats, Line, clip, line
-from reportgen.measures.house import main_crop, outdoor
+from reportgen.measures.places import main_crop, outdoor
 from reportgen.measures.seldom import too_seldom
 from reportgen.readings.types import Readings
 

@@ -10,7 +10,7 @@ import numpy as np
 from reportgen import air
 from reportgen.measures.damp_air import Moist
 from reportgen.measures.exposure import Floats, Line, hours_above, lowest
-from reportgen.measures.house import outdoor
+from reportgen.measures.places import outdoor
 from reportgen.readings.types import Readings
 
 

@@ -45,7 +45,7 @@ from reportgen.measures.frost_types import Failure as Failure
 from reportgen.measures.frost_types import Frost as Frost
 from reportgen.measures.frost_types import HoldingLimit as HoldingLimit
 from reportgen.measures.frost_types import Minimum as Minimum
-from reportgen.measures.house import outdoor, seldom_crop, seldom_outdoors, why_no, why_no_soil
+from reportgen.measures.places import outdoor, seldom_crop, seldom_outdoors, why_no, why_no_soil
 from reportgen.readings.types import Channel, Readings
 from reportgen.sun import clear_sky_sum
 

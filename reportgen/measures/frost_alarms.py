@@ -9,7 +9,7 @@ import pandas as pd
 
 from reportgen.measures.exposure import Band, Line, band, clip, hours_above, line, spells_above, spells_below
 from reportgen.measures.frost_types import Alarm
-from reportgen.measures.house import main_crop, seldom_crop, why_no
+from reportgen.measures.places import main_crop, seldom_crop, why_no
 from reportgen.readings.types import Readings
 
 LINES_C = (2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0)  # methods page, *Alarms*

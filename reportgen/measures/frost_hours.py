@@ -10,7 +10,7 @@ import pandas as pd
 from reportgen.measures.days import ENOUGH, standard_offset, stats_between
 from reportgen.measures.exposure import Floats, Line, channel_line, to_seconds
 from reportgen.measures.heating_hours import HEATED_SHARE, HeatCurve, heat_by_hour, heat_curves, hourly_mean, hours_of
-from reportgen.measures.house import outdoor, soil
+from reportgen.measures.places import outdoor, soil
 from reportgen.readings.types import Readings
 
 NIGHT_FROM_H, NIGHT_TO_H = 20, 6  # night N

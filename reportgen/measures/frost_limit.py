@@ -16,7 +16,7 @@ from scipy import stats
 from reportgen.measures.days import ENOUGH
 from reportgen.measures.exposure import Floats
 from reportgen.measures.frost_types import HoldingLimit
-from reportgen.measures.house import seldom_crop, seldom_outdoors, why_no
+from reportgen.measures.places import seldom_crop, seldom_outdoors, why_no
 from reportgen.readings.types import Readings
 from reportgen.wording import day
 

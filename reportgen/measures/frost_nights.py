@@ -10,7 +10,7 @@ import pandas as pd
 from reportgen.measures.days import ENOUGH, LONG_NIGHT, bounds, dates, window_stats
 from reportgen.measures.exposure import Band, Line, clip, degree_hours_below, hours_below, line, lowest
 from reportgen.measures.frost_types import Minimum
-from reportgen.measures.house import crop_channels, outdoor
+from reportgen.measures.places import crop_channels, outdoor
 from reportgen.readings.types import Channel, Readings
 
 STEPS_K = (0, 1, 2, 3, 5)  # margins that are counted (methods page, *Frost margin*)

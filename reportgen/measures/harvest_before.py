@@ -10,7 +10,7 @@ import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, window_stats
 from reportgen.measures.exposure import line
-from reportgen.measures.house import main_crop, outdoor
+from reportgen.measures.places import main_crop, outdoor
 from reportgen.readings.types import Readings
 from reportgen.sun import day_length_h
 

@@ -27,7 +27,7 @@ from reportgen.measures.heating_hours import (
     hourly_mean,
 )
 from reportgen.measures.hold import Kept, hold_found, kept, stretches, with_heat
-from reportgen.measures.house import main_crop, no_outdoor_air, outdoor, seldom_crop, why_no
+from reportgen.measures.places import main_crop, no_outdoor_air, outdoor, seldom_crop, why_no
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 

@@ -9,7 +9,7 @@ import pandas as pd
 
 from reportgen.measures.days import dates
 from reportgen.measures.heating_hours import HEATERS, hourly_mean
-from reportgen.measures.house import main_crop, outdoor, seldom_crop, seldom_outdoors, why_no
+from reportgen.measures.places import main_crop, outdoor, seldom_crop, seldom_outdoors, why_no
 from reportgen.readings.types import Readings
 
 NO_HEATER = "no heater is listed in season.toml"

@@ -11,7 +11,7 @@ import pandas as pd
 from reportgen.measures.days import ENOUGH, NIGHT, Window, bounds, dates, enough, window_stats
 from reportgen.measures.exposure import Floats, line, to_seconds
 from reportgen.measures.heating_hours import APPLIANCES, HEATERS, LOGGED, LOOSE, heated_hours
-from reportgen.measures.house import main_crop, outdoor
+from reportgen.measures.places import main_crop, outdoor
 from reportgen.readings.types import Readings
 
 LIFT_ENOUGH_K = 3.0  # a heat-loss figure needs at least this lift …

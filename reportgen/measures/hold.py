@@ -19,7 +19,7 @@ from reportgen.measures.exposure import Band, Line, clip, degree_hours_below, ho
 from reportgen.measures.heat_nights import in_window
 from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import heated_hours, hourly_mean
-from reportgen.measures.house import crop_channels, main_crop, outdoor, seldom_crop, why_no
+from reportgen.measures.places import crop_channels, main_crop, outdoor, seldom_crop, why_no
 from reportgen.readings.types import Readings
 
 FEWEST_HOURS = 24  # heated night hours of a stretch, below which its hold is not told; our own line

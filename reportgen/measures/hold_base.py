@@ -17,7 +17,7 @@ from reportgen.measures.days import ENOUGH, dates
 from reportgen.measures.exposure import Floats, to_seconds
 from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import HeatCurve, heat_between, hourly_mean, local_midnights
-from reportgen.measures.house import no_outdoor_air, outdoor
+from reportgen.measures.places import no_outdoor_air, outdoor
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import HeatSupply, Readings
 

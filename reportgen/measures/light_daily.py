@@ -16,7 +16,7 @@ import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, window_stats
 from reportgen.measures.exposure import Floats, line
-from reportgen.measures.house import anywhere, outdoor, seldom_inside, seldom_outdoors, why_no
+from reportgen.measures.places import anywhere, outdoor, seldom_inside, seldom_outdoors, why_no
 from reportgen.readings.types import Channel, Readings
 from reportgen.sun import clear_sky_sum, day_length_h
 

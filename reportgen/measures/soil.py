@@ -14,8 +14,8 @@ import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, least, mean_known, window_stats
 from reportgen.measures.exposure import Band, Line, band, clip, hours_below
-from reportgen.measures.house import anywhere, main_crop, seldom_crop, seldom_soil, why_no, why_no_soil
-from reportgen.measures.house import soil as soil_channel
+from reportgen.measures.places import anywhere, main_crop, seldom_crop, seldom_soil, why_no, why_no_soil
+from reportgen.measures.places import soil as soil_channel
 from reportgen.measures.soil_store import (
     Duct,
     DuctLines,

@@ -11,7 +11,7 @@ import pandas as pd
 from reportgen.measures.days import NIGHT, enough, mean_known, window_stats
 from reportgen.measures.exposure import Line, clip, degree_hours_below, line
 from reportgen.measures.hold import hold_pieces
-from reportgen.measures.house import outdoor
+from reportgen.measures.places import outdoor
 from reportgen.readings.types import Readings
 
 NO_OUTDOOR = "no outdoor temperature was logged"

@@ -10,7 +10,7 @@ import pandas as pd
 from reportgen.effects.outcomes import DayTable, day_table
 from reportgen.measures.days import LONG_NIGHT, enough, window_stats
 from reportgen.measures.exposure import line
-from reportgen.measures.house import coldest_crop_air, outdoor
+from reportgen.measures.places import coldest_crop_air, outdoor
 from reportgen.readings.types import Readings
 from reportgen.winters.books import diary_differences, logger_warnings
 from reportgen.winters.common import moved, restrict, shared_days, years_between

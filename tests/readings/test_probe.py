@@ -18,7 +18,7 @@ from readings.test_checks import seen
 
 from reportgen.inspection import inspect, text
 from reportgen.measures.frost import frost
-from reportgen.measures.house import soil
+from reportgen.measures.places import soil
 from reportgen.measures.soil import soil as soil_section
 from reportgen.readings import read_season
 from reportgen.readings.types import Readings
