@@ -12,19 +12,12 @@ import pandas as pd
 
 from reportgen.measures.days import ENOUGH, NIGHT, stats_between, window_stats
 from reportgen.measures.exposure import Band, Line, clip, line
+from reportgen.measures.frost_ahead import Ahead, ahead
 from reportgen.measures.frost_alarms import alarms, hot
 from reportgen.measures.frost_crops import crop_margins
-from reportgen.measures.frost_failure import (
-    after_failure,
-    failure_evenings,
-    failures,
-    flat_out_c,
-    hold_by_hour,
-    model_of,
-    without_heat,
-)
+from reportgen.measures.frost_failure import failure_evenings, failures, hold_by_hour
 from reportgen.measures.frost_gaps import blind, gap_table
-from reportgen.measures.frost_hours import hour_table, soil_line
+from reportgen.measures.frost_hours import hour_table
 from reportgen.measures.frost_limit import holding_limit
 from reportgen.measures.frost_nights import (
     air_lines,
@@ -39,41 +32,49 @@ from reportgen.measures.frost_nights import (
 )
 from reportgen.measures.frost_types import Alarm as Alarm
 from reportgen.measures.frost_types import Away as Away
-from reportgen.measures.frost_types import CoolingModel as CoolingModel
 from reportgen.measures.frost_types import CropMargin as CropMargin
 from reportgen.measures.frost_types import Failure as Failure
+from reportgen.measures.frost_types import Forecast as Forecast
 from reportgen.measures.frost_types import Frost as Frost
 from reportgen.measures.frost_types import HoldingLimit as HoldingLimit
 from reportgen.measures.frost_types import Minimum as Minimum
-from reportgen.measures.places import outdoor, seldom_crop, seldom_outdoors, why_no, why_no_soil
+from reportgen.measures.frost_types import WithoutHeatNight as WithoutHeatNight
+from reportgen.measures.house.season import HouseModel, house_model
+from reportgen.measures.house.without_heat import LEVEL
+from reportgen.measures.places import outdoor, seldom_crop, seldom_outdoors, why_no
 from reportgen.readings.types import Channel, Readings
 from reportgen.sun import clear_sky_sum
 
 NO_AIR = "no crop air temperature"
 NO_OUTDOOR = "no outdoor temperature"
 FAINT_WH_M2 = 65.0  # [Wh m⁻² d⁻¹] a clear sky that brings less is dusk, and no day is clear or dull; our own line
+NAN = float("nan")
 
 
-def frost(readings: Readings) -> Frost:
-    """The frost section of one season."""
+def frost(readings: Readings, model: HouseModel | None = None) -> Frost:
+    """The frost section of one season.
+
+    Args:
+        model: The house of the season, where it is at hand.
+    """
     airs, outside = air_lines(readings), outdoor_line(readings)
     curve = coldest_line(airs)
     hours = hour_table(readings, curve)
     heated = any(len(supply.intervals) for supply in readings.heating)
-    model = model_of(hours, heated, why_no_soil(readings))
+    model = model or house_model(readings)
     hold = hold_by_hour(readings, hours)
     failed = failures(hours, hold) if heated else ()
     table = night_table(readings, airs, outside)
     circumstances = _circumstances(readings, hours, table.index)
-    table["without_heat_c"] = _bare_nights(model, hours, table, circumstances["heated_h"]) if heated else np.nan
+    table = pd.concat([table, circumstances], axis=1)
+    season = readings.season
+    told = ahead(model, table, _last(hold), season.aims.frost_c, season.place.rare_low_c)
+    table = pd.concat([table, told.nights], axis=1)
     margins, nightly = crop_margins(readings, airs, curve, table)
-    table = pd.concat([table, nightly, circumstances], axis=1)
-    gaps = gap_table(curve, outside, soil_line(readings), model, readings.season)
+    table = pd.concat([table, nightly], axis=1)
+    gaps = gap_table(curve, outside, told, season)
     nights, hours_b, degree = counted(readings, airs)
     hot_hours, hot_weeks, open_week, no_hot = hot(readings)
-    last_hold = _last(hold)
-    power = flat_out_c(readings, hours, last_hold)
-    after = after_failure(model, last_hold, readings.season.aims.frost_c, readings.season.place.rare_low_c)
     result = Frost(
         line_c=readings.season.aims.frost_c,
         minimum=minimum(airs, outside, readings.season.aims.frost_c),
@@ -85,9 +86,10 @@ def frost(readings: Readings) -> Frost:
         unrecorded_cold_hours=float(gaps["cold_hours"].sum()) if outside is not None else None,
         unrecorded_unknown_hours=float(gaps["unknown_hours"].sum()),
         could_have_been_c=_least(gaps["could_have_been_c"]),
-        holding_limit=holding_limit(readings, table, failure_evenings(failed, table), heated, power),
-        without_heat_minimum_c=_bare(table["without_heat_c"], model),
-        after_failure=after if heated else (),
+        holding_limit=holding_limit(readings, table, failure_evenings(failed, table), heated, told.flat),
+        without_heat_minimum_c=told.season or Forecast(estimate=NAN, low=NAN, high=NAN, level=LEVEL),
+        without_heat_nights=_nights(table, told),
+        after_failure=told.after,
         failures=failed,
         alarms=alarms(readings, curve),
         hot_hours=hot_hours,
@@ -100,19 +102,19 @@ def frost(readings: Readings) -> Frost:
         hot_weeks=hot_weeks,
         open_week=open_week,
         away=_away(readings, curve),
-        model=model,
+        ahead=told,
     )
     return _with_reasons(result, readings, airs, heated, no_hot)
 
 
-def _bare_nights(model: CoolingModel, hours: pd.DataFrame, table: pd.DataFrame, heated_h: pd.Series) -> pd.Series:
-    """Coldest air of each night without heat; where there was none it is what was measured, and never warmer."""
-    bare = without_heat(model, hours, table.index)
-    if not model.kind:
-        return bare
-    measured = table["inside_min"].where((heated_h == 0) & (table["share"] >= ENOUGH))
-    told = bare.where(measured.isna(), measured).to_numpy()
-    return pd.Series(np.fmin(told, table["inside_min"].where(bare.notna()).to_numpy()), index=table.index)
+def _nights(table: pd.DataFrame, told: Ahead) -> tuple[WithoutHeatNight, ...]:
+    """Every night that can be told without heat."""
+    kept = table.dropna(subset=["without_heat_c"])
+    rows = kept[["without_heat_c", "without_heat_low_c", "without_heat_high_c"]].itertuples()
+    return tuple(
+        WithoutHeatNight(night=row[0], estimate=float(row[1]), low=float(row[2]), high=float(row[3]), level=LEVEL)
+        for row in rows
+    )
 
 
 def _last(hold: pd.Series) -> float | None:
@@ -122,13 +124,6 @@ def _last(hold: pd.Series) -> float | None:
 
 def _least(values: pd.Series) -> float | None:
     return float(values.min()) if values.notna().any() else None
-
-
-def _bare(nightly: pd.Series, model: CoolingModel) -> Band:
-    if not nightly.notna().any():
-        return Band(estimate=float("nan"))
-    middle = float(nightly.min())
-    return Band(estimate=middle, low=middle - model.band_k, high=middle + model.band_k)
 
 
 def _circumstances(readings: Readings, hours: pd.DataFrame, index: pd.Index) -> pd.DataFrame:
@@ -217,15 +212,8 @@ def _with_reasons(
         why["unrecorded_cold_hours"] = no_outdoor
     if found.could_have_been_c is None:
         why["could_have_been_c"] = _why_no_guess(found, no_outdoor)
-    why |= _limit_reasons(found, readings, heated)
-    no_model = (
-        found.model.why if heated else "no heater in season.toml: if none was lit, it was this winter as it stands"
-    )
-    why |= _band_reasons("without_heat_minimum_c", found.without_heat_minimum_c, no_model)
-    if not found.after_failure:
-        why["after_failure"] = (
-            (found.model.why or "no night hour known to be heated") if heated else "no heater in season.toml"
-        )
+    why |= _limit_reasons(found, heated)
+    why |= _ahead_reasons(found, heated)
     if not found.failures:
         why["failures"] = _no_failure(readings, heated)
     why |= _crop_reasons(found)
@@ -241,7 +229,7 @@ def _with_reasons(
 def _why_no_guess(found: Frost, no_outdoor: str) -> str:
     """Why nothing can be said of the hours without a reading, or that there were no cold ones."""
     if found.unrecorded_cold_hours:
-        return found.model.why
+        return "too few nights are logged whole to tell one from the outdoor air"
     if found.unrecorded_unknown_hours < 1.0:
         return "no cold hour without a reading"
     return "it was not logged outdoors in those hours either" if found.unrecorded_cold_hours is not None else no_outdoor
@@ -251,16 +239,28 @@ def _band_reasons(path: str, band: Band, reason: str) -> dict[str, str]:
     return {f"{path}.{key}": reason for key in ("estimate", "low", "high") if pd.isna(getattr(band, key))}
 
 
-def _limit_reasons(found: Frost, readings: Readings, heated: bool) -> dict[str, str]:
+def _ahead_reasons(found: Frost, heated: bool) -> dict[str, str]:
+    told = found.ahead.reasons
+    why: dict[str, str] = {}
+    as_it_was = "no heater in season.toml: if none was lit, it was this winter as it stands"
+    no_model = told.get("without_heat", "") if heated else as_it_was
+    if np.isnan(found.without_heat_minimum_c.estimate):
+        why |= {f"without_heat_minimum_c.{key}": no_model for key in ("estimate", "low", "high")}
+    if not found.without_heat_nights:
+        why["without_heat_nights"] = no_model
+    if not found.after_failure:
+        why["after_failure"] = told.get("after_failure", "") if heated else "no heater in season.toml"
+    return why
+
+
+def _limit_reasons(found: Frost, heated: bool) -> dict[str, str]:
     limit, why = found.holding_limit, {}
     if limit.outdoor_c is None:
         why["holding_limit.outdoor_c"] = limit.reason
     if limit.coldest_seen_c is None:
         why["holding_limit.coldest_seen_c"] = limit.reason
     if limit.heater_flat_out_c is None:
-        rated = heated and all(h.rated_power_w is not None for h in readings.heating if h.role == "main")
-        no_power = "needs rated_power_w of every main heater"
-        told = "too few heated nights by the hour" if rated else no_power
+        told = found.ahead.reasons.get("heater_flat_out_c", "")
         why["holding_limit.heater_flat_out_c"] = told if heated else "no heater in season.toml"
     return why
 

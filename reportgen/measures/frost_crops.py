@@ -100,17 +100,25 @@ def crop_margins(
     out = []
     nightly = pd.DataFrame({"tenderest": "", "tenderest_margin_k": np.nan}, index=table.index)
     minima: dict[str, pd.Series] = {}
+    main = window_stats(airs[0][1], readings.season, LONG_NIGHT)["min"] if airs else pd.Series(np.nan, table.index)
     for row in standing(readings):
         place, own = place_of(readings, airs, row.bed)
         curve = own if own is not None else coldest
         if curve is not None and place not in minima:
             minima[place] = window_stats(curve, readings.season, LONG_NIGHT)["min"]
         lows = minima.get(place, pd.Series(np.nan, index=table.index))
-        made = _margin(readings, row, place, curve, lows, table)
+        bare = table["without_heat_c"] + _usual_difference(lows, main)
+        made = _margin(readings, row, place, curve, lows, bare)
         out.append(made)
         if made.damage_high_c is not None:
             _note_tenderest(nightly, row, lows - made.damage_high_c)
     return tuple(out), nightly
+
+
+def _usual_difference(lows: pd.Series, main: pd.Series) -> float:
+    """How much colder a place's nights usually are than the main logger's [K]; the house is told by the latter."""
+    difference = (lows - main).dropna()
+    return float(difference.median()) if len(difference) else 0.0
 
 
 def _note_tenderest(nightly: pd.DataFrame, row: Standing, margin: pd.Series) -> None:
@@ -122,7 +130,7 @@ def _note_tenderest(nightly: pd.DataFrame, row: Standing, margin: pd.Series) -> 
 
 
 def _margin(
-    readings: Readings, row: Standing, place: str, curve: Line | None, lows: pd.Series, table: pd.DataFrame
+    readings: Readings, row: Standing, place: str, curve: Line | None, lows: pd.Series, without_heat: pd.Series
 ) -> CropMargin:
     zone = readings.season.zone
     start = pd.Timestamp(row.first).tz_localize(zone)
@@ -132,7 +140,7 @@ def _margin(
     at = part.times[int(part.values.argmin())] if part is not None and len(part.values) else None
     known = band_of(readings, row.crop)
     low, high, source = known if known is not None else (None, None, "no band known for this crop")
-    bare = table.loc[[d for d in table.index if row.first <= d <= row.last], "without_heat_c"]
+    bare = without_heat.loc[[d for d in without_heat.index if row.first <= d <= row.last]]
     return CropMargin(
         crop=row.crop,
         bed=row.bed,

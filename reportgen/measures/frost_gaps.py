@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.exposure import Line, clip, hours_below
-from reportgen.measures.frost_types import CoolingModel
+from reportgen.measures.frost_ahead import Ahead, gap_low
 from reportgen.season import Season
 
 COLUMNS = ("start", "end", "hours", "cold_hours", "unknown_hours", "outdoor_c", "could_have_been_c")
@@ -28,13 +28,11 @@ def blind(curve: Line | None, season: Season) -> list[tuple[float, float]]:
     return [(a, b) for a, b in pairs if b - a > LEAST_S]
 
 
-def gap_table(
-    curve: Line | None, outside: Line | None, soil: Line | None, model: CoolingModel, season: Season
-) -> pd.DataFrame:
+def gap_table(curve: Line | None, outside: Line | None, told: Ahead, season: Season) -> pd.DataFrame:
     """Gaps in which frost may hide, in the season's order.
 
     Columns: start, end, hours; cold_hours, outdoors under the frost line; unknown_hours, outdoors not known either;
-    outdoor_c, the coldest known outdoors, and could_have_been_c (NaN where not known).
+    outdoor_c, the coldest known outdoors, and could_have_been_c, the low side (NaN where not known).
     """
     rows = []
     for a, b in blind(curve, season):
@@ -50,14 +48,6 @@ def gap_table(
         if part is not None and len(part.values):
             coldest = float(part.values.min())
             if cold > 0:
-                could = _could(coldest, float(part.seconds[part.values.argmin()]), soil, model)
+                could = gap_low(told, coldest)
         rows.append((start, end, (b - a) / 3600.0, cold, unknown, coldest, could))
     return pd.DataFrame(rows, columns=list(COLUMNS))
-
-
-def _could(outdoor_c: float, second: float, soil: Line | None, model: CoolingModel) -> float:
-    """Lower bound of the model at that moment; the soil is its latest reading before it."""
-    if not model.kind or soil is None or not len(soil.values):
-        return float("nan")
-    i = max(int(np.searchsorted(soil.seconds, second, side="right")) - 1, 0)
-    return model.share_out * outdoor_c + model.share_soil * float(soil.values[i]) + model.constant_c - model.band_k

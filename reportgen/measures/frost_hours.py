@@ -8,12 +8,10 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import ENOUGH, standard_offset, stats_between
-from reportgen.measures.exposure import Floats, Line, channel_line, to_seconds
+from reportgen.measures.exposure import Floats, Line, to_seconds
 from reportgen.measures.heating_hours import HEATED_SHARE, HeatCurve, heat_by_hour, heat_curves, hourly_mean, hours_of
 from reportgen.measures.places import outdoor, soil
 from reportgen.readings.types import Readings
-
-NIGHT_FROM_H, NIGHT_TO_H = 20, 6  # night N
 
 
 def hour_table(readings: Readings, curve: Line | None) -> pd.DataFrame:
@@ -74,22 +72,3 @@ def _before_zero(readings: Readings, curve: HeatCurve, seconds: Floats, watts: F
 
 def _evening(local_h: float) -> date:
     return date(1970, 1, 1) + timedelta(days=int((local_h - 12.0) // 24.0))
-
-
-def nights_by_hour(table: pd.DataFrame) -> pd.DataFrame:
-    """Night N (20–06 h) of each evening: means of inside, outside, soil, watts, unsure; heated_h; known_h.
-
-    known_h counts the hours that tell all of inside, outside and watts.
-    """
-    dark = table[(table["clock_h"] >= NIGHT_FROM_H) | (table["clock_h"] < NIGHT_TO_H)]
-    groups = dark.groupby("night")
-    nights = groups[["inside", "outside", "soil", "watts", "unsure"]].mean()
-    nights["heated_h"] = groups["heated"].sum(min_count=1)
-    nights["known_h"] = dark[["inside", "outside", "watts"]].notna().all(axis=1).groupby(dark["night"]).sum()
-    return nights
-
-
-def soil_line(readings: Readings) -> Line | None:
-    """The bed's temperature."""
-    channel = soil(readings)
-    return channel_line(channel) if channel is not None else None

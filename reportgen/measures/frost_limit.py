@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -16,6 +17,7 @@ from scipy import stats
 from reportgen.measures.days import ENOUGH
 from reportgen.measures.exposure import Floats
 from reportgen.measures.frost_types import HoldingLimit
+from reportgen.measures.house.size import FlatOut
 from reportgen.measures.places import seldom_crop, seldom_outdoors, why_no
 from reportgen.readings.types import Readings
 from reportgen.wording import day
@@ -94,7 +96,7 @@ def last_touch(readings: Readings) -> date | None:
 
 
 def holding_limit(
-    readings: Readings, table: pd.DataFrame, failed: set[date], heated: bool, flat_out_c: float | None
+    readings: Readings, table: pd.DataFrame, failed: set[date], heated: bool, flat: FlatOut | None
 ) -> HoldingLimit:
     """The limit from the nights of `frost_nights.night_table`; `failed` are the evenings of failure nights."""
     line_c = readings.season.aims.frost_c
@@ -102,7 +104,7 @@ def holding_limit(
     if not both.any():
         seldom = seldom_crop(readings, "air_temperature") or seldom_outdoors(readings, "air_temperature")
         why = why_no(seldom, "no night with both inside and outdoor air logged")
-        return HoldingLimit(heater_flat_out_c=flat_out_c, reason=why)
+        return HoldingLimit(**_flat(flat), reason=why)
     since = last_touch(readings)
     usable = both & np.array([d not in failed and (since is None or d > since) for d in table.index])
     seen = table[usable]
@@ -111,7 +113,7 @@ def holding_limit(
     coldest = float(seen["outdoor_min"].min()) if len(seen) else None
     chosen = seen.nsmallest(len(seen) // 2, "outdoor_min") if heated else seen
     points["fitted"] = points["date"].isin(set(chosen.index))
-    known = HoldingLimit(coldest_seen_c=coldest, heater_flat_out_c=flat_out_c, points=points)
+    known = HoldingLimit(coldest_seen_c=coldest, **_flat(flat), points=points)
     few = _too_few(len(chosen), heated, since)
     x, y = (chosen[c].to_numpy(dtype=np.float64) for c in ("outdoor_min", "inside_min"))
     fit = regress(x, y) if not few else None
@@ -120,6 +122,13 @@ def holding_limit(
     grid = np.linspace(float(x.min()), float(x.max()), 40)
     curve = pd.DataFrame({"outdoor_c": grid, "middle_c": fit.middle(grid), "bound_c": fit.bound(grid)})
     return _said(_but(known, curve=curve), limit_of(fit, x, y, line_c), coldest)
+
+
+def _flat(flat: FlatOut | None) -> dict[str, Any]:
+    return {
+        "heater_flat_out_c": None if flat is None else flat.outdoor_c,
+        "flat_out_half_k": None if flat is None else flat.half_k,
+    }
 
 
 def _too_few(count: int, heated: bool, since: date | None) -> str:

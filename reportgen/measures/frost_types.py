@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from typing import TYPE_CHECKING
 
 import pandas as pd
 
 from reportgen.measures.exposure import Band
 from reportgen.plain import PAGE_ONLY
+
+if TYPE_CHECKING:
+    from reportgen.measures.frost_ahead import Ahead
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -32,10 +36,21 @@ class HoldingLimit:
 
     outdoor_c: float | None = None
     coldest_seen_c: float | None = None  # coldest outdoor minimum of the nights looked at
-    heater_flat_out_c: float | None = None  # outdoor temperature at which the heating line reaches the rated power
+    heater_flat_out_c: float | None = None  # night-mean outdoor temperature at which the heater runs flat out
     reason: str = ""
     points: pd.DataFrame = field(default_factory=pd.DataFrame, metadata=PAGE_ONLY)  # date, outdoor_c, inside_c, fitted
     curve: pd.DataFrame = field(default_factory=pd.DataFrame, metadata=PAGE_ONLY)  # outdoor_c, middle_c, bound_c
+    flat_out_half_k: float | None = field(default=None, metadata=PAGE_ONLY)  # half of its band
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Forecast:
+    """What a night that was not would have been [°C], with its band; `level`: share of truths that such bands held."""
+
+    estimate: float
+    low: float
+    high: float
+    level: float
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -46,6 +61,8 @@ class AfterFailure:
     after_3h_c: float
     after_8h_c: float
     hours_to_line: str  # "<3", "3-8", ">8", or two of them where the band spans them
+    after_3h: Forecast
+    after_8h: Forecast
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -106,20 +123,14 @@ class Away:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class CoolingModel:
-    """Which of the three ways to tell the air without heat could be used, and its figures.
+class WithoutHeatNight:
+    """The coldest hour of one night without heat [°C], with its band."""
 
-    T = share_out · T_out + share_soil · T_soil + constant_c, ± band_k (5–95 % of the errors found on simulated houses).
-    """
-
-    kind: str  # "balance" | "unheated nights" | "" (cannot tell)
-    share_out: float = float("nan")
-    share_soil: float = float("nan")
-    constant_c: float = float("nan")
-    band_k: float = float("nan")
-    soil_c: float = float("nan")  # soil from which a failure is told
-    nights: int = 0
-    why: str = ""
+    night: date
+    estimate: float
+    low: float
+    high: float
+    level: float
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -128,7 +139,7 @@ class Frost:
 
     `table`: one row a long night (18–09 h, index = its evening): inside_min, at, logger, outdoor_min, outdoor_share,
     share, margin_k, heated_h (NaN unknown), clear (0…1 of a clear sky's light the day before, NaN unknown),
-    without_heat_c, tenderest, tenderest_margin_k, entries (words). `gaps`: frost_gaps.gap_table.
+    without_heat_c with its low and high, tenderest, tenderest_margin_k, entries (words). `gaps`: frost_gaps.gap_table.
     """
 
     line_c: float
@@ -142,7 +153,8 @@ class Frost:
     unrecorded_unknown_hours: float  # without crop air, outdoors not known either
     could_have_been_c: float | None
     holding_limit: HoldingLimit
-    without_heat_minimum_c: Band
+    without_heat_minimum_c: Forecast
+    without_heat_nights: tuple[WithoutHeatNight, ...]
     after_failure: tuple[AfterFailure, ...]
     failures: tuple[Failure, ...]
     alarms: tuple[Alarm, ...]
@@ -156,4 +168,4 @@ class Frost:
     hot_weeks: pd.DataFrame = field(metadata=PAGE_ONLY)  # week (Monday), hours
     open_week: date | None = field(metadata=PAGE_ONLY)  # Monday of the first week with three hot days running
     away: tuple[Away, ...] = field(metadata=PAGE_ONLY)
-    model: CoolingModel = field(metadata=PAGE_ONLY)
+    ahead: Ahead = field(metadata=PAGE_ONLY)

@@ -221,3 +221,9 @@ class Season(Part):
             return self.aims.hold_c
         begun = [hold.c for hold in self.aims.hold if hold.start <= day]
         return begun[-1] if begun else None
+
+    def dial_on(self, day: dt.date) -> float | None:
+        """What the main heater's thermostat was set to on that day [°C]; None where nobody wrote it down."""
+        dials = [source.dial for source in self.heating if source.role == "main" and source.dial]
+        begun = [step.c for step in dials[0] if step.start <= day] if dials else []
+        return begun[-1] if begun else None

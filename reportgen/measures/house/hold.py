@@ -1,0 +1,47 @@
+"""What another hold would have taken in this winter's weather.
+
+The winter is run again with the target moved; what is told is the measured heat × the ratio of the two runs, averaged
+with the ratio of degree-hours (M. F. Fels 1986, Energy and Buildings 9:5–18) unless the heater stood at its limit,
+which degree-hours do not know. Bands: true ÷ told of the change, from simulated houses (methods page, *The house as a
+balance*).
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from reportgen.measures.exposure import Band, Floats
+from reportgen.measures.house.response import Response, run
+
+CHANGE = {"probe": (0.86, 1.20), "no probe": (0.80, 1.20), "meter": (0.82, 1.40)}  # true ÷ told change of heat
+CHANGE_AT_LIMIT = (0.75, 1.20)
+LOW_TARGET = 0.1  # quantile of the commanded dark air that stands for the target elsewhere
+FEWEST_COMMANDED = 20
+LEVEL = 0.9
+
+
+def usual_target(house: Response, hold_c: Floats | float) -> Floats:
+    """What the thermostat was asked to keep in every hour [°C]: the logged air where it was in command, else the colder
+    tenth of that air; shape (n,)."""
+    hours = house.hours
+    seen = hours.temp_air_c[hours.commanded & hours.dark & hours.logged]
+    low = np.quantile(seen, LOW_TARGET) if len(seen) > FEWEST_COMMANDED else hold_c
+    return np.where(hours.commanded, hours.temp_air_c, low)
+
+
+def ratio(house: Response, target_c: Floats, by_k: Floats | float) -> float:
+    """Heat of the run with the target moved by so many kelvins ÷ heat of the run without."""
+    limit = max(house.hours.rated_w or 0.0, float(house.hours.heaters_w.max()))
+    if house.hours.rated_w is None:
+        limit = np.inf
+    moved, same = (float(run(house, target, limit)[1].sum()) for target in (target_c + by_k, target_c))
+    return moved / same if same > 0 else 1.0
+
+
+def told(house: Response, measured_kwh: float, run_ratio: float, degree_hours_ratio: float | None) -> Band:
+    """Heat at the other hold [kWh] with its band."""
+    full = house.balance.at_limit or degree_hours_ratio is None
+    middle = run_ratio if full or degree_hours_ratio is None else 0.5 * (run_ratio + degree_hours_ratio)
+    ends = CHANGE_AT_LIMIT if house.balance.at_limit else CHANGE[house.balance.kind]
+    change = [measured_kwh * (1.0 + (middle - 1.0) * end) for end in ends]
+    return Band(estimate=measured_kwh * middle, low=max(min(change), 0.0), high=max(change))
