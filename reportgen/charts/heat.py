@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Look, Row, ranked
-from reportgen.charts.heat_house import line_drawing, loss_block
+from reportgen.charts.heat_house import loss_block, needed_drawing
 from reportgen.charts.heat_use import hours_drawing, months_drawing, weeks_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
@@ -32,7 +32,7 @@ def page(review: Review) -> Page:
     ]
     blocks += [
         *loss_block(review, facts),
-        *line_drawing(review, facts),
+        *needed_drawing(review, facts),
         *hours_drawing(review),
         *_sources(review, facts),
     ]
@@ -159,7 +159,9 @@ def _price_notes(facts: Facts) -> list[str]:
             f"Part of the winter's heat is not known; the fine lines reach {w.percent(100 * (h.kwh_high / h.kwh - 1))} "
             "higher for it."
         )
-    if any((s.hours_flat_out or 0.0) >= 1 for s in h.sources):
+    if h.change_span is not None:
+        notes.append("The winter run again by the hour with the thermostat moved, at most at the heater's own power.")
+    elif any((s.hours_flat_out or 0.0) >= 1 for s in h.sources):
         notes.append("The heater ran flat out at times, so a much lower hold is priced too high, by up to a quarter.")
     notes.append(
         "Fine lines: where 9 in 10 of the estimates lay on simulated houses with known truth. As a check from outside, "

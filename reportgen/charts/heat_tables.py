@@ -68,8 +68,8 @@ def weeks(review: Review) -> pd.DataFrame:
     return out.reset_index(names="week")
 
 
-def line(review: Review, kept: pd.DataFrame) -> pd.DataFrame:
-    """The nights behind the heating line."""
+def needed(review: Review, kept: pd.DataFrame) -> pd.DataFrame:
+    """The nights with their heat."""
     w = Wording.of(review.season)
     return pd.DataFrame(
         {
@@ -96,10 +96,18 @@ def loss(review: Review, facts: Facts) -> Table:
     """Heat loss found beside what the cover lets expect."""
     h, w = review.heat, facts.w
     found, unit = h.loss_w_per_k, loss_unit(w)
-    rows = [
-        ("found from the nights, about", f"{number(loss_value(w, found.estimate))}", _span(w, found.low, found.high))
-    ]
-    data = [{"figure": "found", unit: found.estimate, "low": found.low, "high": found.high}]
+    several = len(h.loss_by_state) > 1
+    rows, data = [], []
+    for state in h.loss_by_state if several else ():
+        name = f"{state.state}{', as it is now' if state.present else ''}"
+        known_band = state.w_per_k.estimate == state.w_per_k.estimate
+        told = number(loss_value(w, state.w_per_k.estimate)) if known_band else "–"
+        span = _span(w, state.w_per_k.low, state.w_per_k.high) if known_band else f"only {count(state.nights, 'night')}"
+        rows.append((name, told, span))
+        data.append({"figure": name, unit: state.w_per_k.estimate, "low": state.w_per_k.low, "high": state.w_per_k.high})
+    if not several:
+        rows = [("found from the nights", number(loss_value(w, found.estimate)), _span(w, found.low, found.high))]
+        data = [{"figure": "found", unit: found.estimate, "low": found.low, "high": found.high}]
     what = "cover and air changes" if h.loss_with_air else "cover alone (no air changes given)"
     if h.loss_expected_w_per_k is not None:
         rows.append((f"expected from {what}", number(loss_value(w, h.loss_expected_w_per_k)), "–"))
@@ -110,14 +118,15 @@ def loss(review: Review, facts: Facts) -> Table:
             frame[name] = frame[name].map(lambda value: loss_value(w, value)).round(1)
     return Table(
         uid="heat_loss",
-        title=f"The house loses about {per_kelvin(w, found.estimate)}",
+        title=f"The house {'as it is now ' if several else ''}loses about {per_kelvin(w, found.estimate)}",
         subtitle=f"Watts for each {w.diff_unit} that it is warmer than outdoors",
         columns=("heat loss", unit, "between"),
         rows=tuple(rows),
         data=frame,
         notes=(
-            f"{count(h.loss_nights, 'night')} with heat for 7 of 10 hours. About, ± 25{NBSP}%: part goes into "
-            "the bed and the frame.",
+            f"{count(h.loss_nights, 'night')} with heat for 7 of 10 hours. Of ten such spans on simulated houses about "
+            "nine held the truth; what went into the bed and the frame is taken out.",
+            *(("One row for each way in which cover and vents stood, by the diary.",) if several else ()),
         ),
     )
 

@@ -53,7 +53,7 @@ def _band_note(facts: Facts) -> tuple[str, ...]:
         return (f"No band: {h.reasons.get('share_at_or_above_hold.low', 'no accuracy given')}.",)
     unit = f"{w.diff_unit}·h"
     over = (
-        (f"{w.kwh(h.above_target_kwh)} of heat kept the air above the aim: in each heated hour, its part of the lift.",)
+        (f"{w.kwh(h.above_target_kwh)} of heat kept the air above the aim, by the same weather with the aim kept.",)
         if h.above_target_kwh is not None
         else ()
     )

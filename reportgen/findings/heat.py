@@ -69,14 +69,13 @@ def _degree(facts: Facts) -> Finding | None:
     more = w.money(one.cost_more or 0.0, 0) if money else w.kwh(one.kwh_more)
     less = w.money(one.cost_less or 0.0, 0) if money else w.kwh(one.kwh_less)
     step = w.diff(one.step_k, 0)
-    flat = " The heater ran flat out at times: a lower hold may save less than this." if _flat(facts) else ""
+    flat = "" if h.change_span is not None or not _flat(facts) else " The heater ran flat out at times: a lower hold may save less."
     return _finding(
         "price-of-a-degree",
         claim=f"{step} more hold would have cost about {more} more, {step} less about {less} less.",
         evidence=f"Held was about {w.temp(h.hold_found_c)}; {_rests_on(facts)}, this winter's outdoor air by the hour."
         f"{flat}{_more_unknown(facts)}",
-        how_sure="Fairly sure within a few degrees of what was held: on simulated houses with known truth the estimate "
-        "was within 4 to 6 in a hundred at 2\u00a0K away.",
+        how_sure=_saving_sure(facts),
         next_step="Find the lowest hold that every crop stands in the table of holds, and set the thermostat to it "
         "before the coldest weeks.",
         caution=cautions.heating(facts.fuels) or None,
@@ -88,6 +87,15 @@ def _degree(facts: Facts) -> Finding | None:
         sure="fairly sure",
         weight=one.cost_less or one.kwh_less,
     )
+
+
+def _saving_sure(facts: Facts) -> str:
+    """How far the true change of heat may lie from the told one."""
+    span = facts.r.heat.change_span
+    if span is None:
+        return "Fairly sure within a few degrees of what was held; the table has the range of each hold."
+    less, more = (facts.w.percent(100 * abs(end - 1)) for end in span)
+    return f"Fairly sure: of ten such changes on simulated houses about nine lay from {less} under to {more} over this."
 
 
 def _more_unknown(facts: Facts) -> str:
@@ -133,9 +141,8 @@ def _loss(facts: Facts) -> Finding | None:
         "heat-loss",
         claim=f"For each {w.diff_unit} that it is warmer than outdoors the house needs about "
         f"{_plain_watts(facts, loss.estimate)}{beside}.",
-        evidence=f"{count(h.loss_nights, 'night')} heated throughout; between {low} and {high}.",
-        how_sure="About, ±\u00a025\u00a0%: part of the heat goes into the bed and the frame, and a night cannot tell "
-        "how much.",
+        evidence=f"{count(h.loss_nights, 'night')} heated throughout{_as_it_is(facts)}; between {low} and {high}.",
+        how_sure="Fairly sure: of ten such spans on simulated houses about nine held the truth.",
         next_step=step,
         caution=(cautions.SEAL if facts.fuels - {"electricity"} else None) if sealing else None,
         figure=per_kelvin(w, loss.estimate),
@@ -147,6 +154,10 @@ def _loss(facts: Facts) -> Finding | None:
         weight=0.0,
         holds_for="this house",
     )
+
+
+def _as_it_is(facts: Facts) -> str:
+    return " as the house is now" if len(facts.r.heat.loss_by_state) > 1 else ""
 
 
 def _plain_watts(facts: Facts, w_per_k: float) -> str:
@@ -163,8 +174,8 @@ def _over_target(facts: Facts) -> Finding | None:
     return _finding(
         "heat-above-the-aim",
         claim=f"{w.kwh(h.above_target_kwh)} of heat kept the air warmer than you aimed for{money}.",
-        evidence=f"{w.percent(100 * share)} of all heat: in each heated hour, the part of the lift that lay above "
-        f"{hold_words(facts)}.",
+        evidence=f"{w.percent(100 * share)} of all heat: what was used, less what {hold_words(facts)} would have "
+        "taken in the same weather by the table of holds.",
         how_sure="Fairly sure: it is the air at the crop logger that is compared, not that at the thermostat.",
         next_step="Turn the thermostat down by as much as the air lies above the aim, or hang its sensor by the crop.",
         caution=cautions.heating(facts.fuels) or None,
@@ -180,30 +191,37 @@ def _over_target(facts: Facts) -> Finding | None:
 
 def _size(facts: Facts) -> Finding | None:
     h, w = facts.r.heat, facts.w
-    needed, line = h.heater_needed_w, h.line
-    if needed.coldest_hour is None or needed.five_colder is None or line is None:
+    needed, band = h.heater_needed_w, h.heater_needed_w.coldest_band
+    if needed.coldest_hour is None or needed.to_buy is None or band is None or needed.five_band is None:
         return None
     have, short, beside = _against_rated(facts, needed.coldest_hour)
+    wanted = have is not None and have < needed.to_buy
     return _finding(
         "heater-size",
-        claim=f"The coldest hour, {w.temp(line.coldest_c)} outdoors, needed about {watts(needed.coldest_hour)} of heat"
-        f"{beside}.",
-        evidence=f"The line through {count(line.nights, 'heated night')}; between {watts(line.low_w)} and "
-        f"{watts(line.high_w)}. {w.diff(5.0, 0)} colder it would be about {watts(needed.five_colder)}.",
-        how_sure="Fairly sure inside the nights seen; colder than that it is a line drawn on.",
-        next_step="Cover the crop inside on the coldest nights, or add what a licensed trade says your supply bears."
-        if short
-        else "No bigger heater is needed for such a winter; keep a second one for when the first fails.",
+        claim=f"The hardest three hours, {w.temp(needed.coldest_c or 0.0)} outdoors at the coldest, asked for about "
+        f"{watts(needed.coldest_hour)} of heat{beside}.",
+        evidence=f"As the house is now: between {watts(band.low)} and {watts(band.high)}; {w.diff(5.0, 0)} colder "
+        f"between {watts(needed.five_band.low)} and {watts(needed.five_band.high)}. To keep single hours within about "
+        f"{w.diff(1.0, 0)} of the hold a heater of about {watts(needed.to_buy)} is wanted.",
+        how_sure="Fairly sure: of ten such spans on simulated houses about nine held the truth.",
+        next_step=_size_step(short, wanted),
         caution=cautions.heating(facts.fuels) or None,
         figure=watts(needed.coldest_hour),
-        figure_note="at the coldest hour",
+        figure_note="in the hardest three hours",
         token="warm",
         anchor="heat_line",
         stake="crop at risk" if short else "good news",
         sure="fairly sure",
         weight=needed.coldest_hour / have if have else 0.0,
-        sources=(Source(csv="heat_line.csv", how="count", column="night", value=float(line.nights)),),
     )
+
+
+def _size_step(short: bool, wanted: bool) -> str:
+    if short:
+        return "Cover the crop inside on the coldest nights, or add what a licensed trade says your supply bears."
+    if wanted:
+        return "It carries such nights with single hours under the hold; cover the crop inside when such cold is forecast."
+    return "It is large enough for such a winter; keep a second one for when it fails."
 
 
 def _against_rated(facts: Facts, needed_w: float) -> tuple[float | None, bool, str]:

@@ -5,21 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
-import numpy as np
 import pandas as pd
 
 from reportgen.measures import hold_base, hold_price
 from reportgen.measures.exposure import Band
 from reportgen.measures.harvest_heat import DailyHeat, daily_heat
-from reportgen.measures.heat_above import NO_HEATER, NOT_BY_HOUR, above_target
 from reportgen.measures.heat_books import appliances, dark_weeks, sources, weeks
-from reportgen.measures.heat_loss import COLDER_K, air_w_per_k, expected_w_per_k, heating_line, loss_of_nights, needed_w
+from reportgen.measures.heat_house import above_aim, above_dated_aims, losses, needed, repriced
+from reportgen.measures.heat_loss import air_w_per_k, expected_w_per_k
 from reportgen.measures.heat_nights import heat_nights
 from reportgen.measures.heat_reasons import null_reasons
 from reportgen.measures.heat_sums import ALL_KNOWN, Sum, known_share
-from reportgen.measures.heat_types import Heat, HeaterNeeded, HeatingLine, HoldPrice, PriceBasis, Stretch
+from reportgen.measures.heat_types import Heat, HeaterNeeded, HoldPrice, PriceBasis, StateLoss, Stretch
 from reportgen.measures.heating_hours import (
-    HEATERS,
     HeatCurve,
     heat_by_day,
     heat_by_hour,
@@ -27,11 +25,15 @@ from reportgen.measures.heating_hours import (
     hourly_mean,
 )
 from reportgen.measures.hold import Kept, hold_found, kept, stretches, with_heat
-from reportgen.measures.places import main_crop, no_outdoor_air, outdoor, seldom_crop, why_no
+from reportgen.measures.house.hold import change_span
+from reportgen.measures.house.season import HouseModel, house_model
+from reportgen.measures.places import main_crop, outdoor, seldom_crop, why_no
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 
 PriceOf = tuple[tuple[HoldPrice, ...], PriceBasis | None]
+NO_HEATER = "no heater is listed in season.toml"
+BY_HOUSE = PriceBasis(kind="house", periods=0, mean_days=0.0, balance_c=None, kwh_per_kh=None, explained=None)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -46,17 +48,22 @@ class _Parts:
     found: tuple[Stretch, ...]
     hold_c: float | None
     totals: DailyHeat
+    house: HouseModel
     reasons: dict[str, str]
 
 
-def heat(readings: Readings) -> Heat:
-    """All that the heaters, the meters and the weather tell."""
-    parts = _parts(readings)
+def heat(readings: Readings, house: HouseModel | None = None) -> Heat:
+    """All that the heaters, the meters and the weather tell.
+
+    Args:
+        house: The house of the season, where it is at hand.
+    """
+    parts = _parts(readings, house or house_model(readings))
     aimed = kept(readings)
-    loss, loss_nights = _loss(parts)
+    loss, loss_nights, by_state = _loss(parts)
     listed = sources(readings, parts.by_hour)
     price, basis = _price(parts, flat_out=any((s.hours_flat_out or 0.0) >= 1.0 for s in listed))
-    needed, line = _needed(parts)
+    size = _needed(parts)
     _explain(parts, aimed)
     parts.reasons.update(null_reasons(readings, parts.by_hour, listed, price))
     return Heat(
@@ -68,12 +75,13 @@ def heat(readings: Readings) -> Heat:
         cost=parts.totals.cost,
         co2_kg=parts.totals.co2_kg,
         loss_w_per_k=loss,
+        loss_by_state=by_state,
         loss_expected_w_per_k=_expected(parts),
         hold_found_c=parts.hold_c,
         sources=listed,
         price_of_hold=price,
-        heater_needed_w=needed,
-        above_target_kwh=above_target(readings, parts.by_hour, parts.reasons),
+        heater_needed_w=size,
+        above_target_kwh=_above(parts, price),
         dark_weeks=dark_weeks(readings, parts.by_day, parts.totals, parts.reasons),
         reasons=parts.reasons,
         known_share=known_share(readings.heating, readings.season.hours),
@@ -89,7 +97,7 @@ def heat(readings: Readings) -> Heat:
         loss_with_air=air_w_per_k(readings.season.house) > 0,
         stretches=parts.found,
         basis=basis,
-        line=line,
+        change_span=None if parts.house.house is None else change_span(parts.house.house),
         nights=parts.nights,
         by_hour=parts.by_hour,
         by_day=parts.by_day,
@@ -98,7 +106,7 @@ def heat(readings: Readings) -> Heat:
     )
 
 
-def _parts(readings: Readings) -> _Parts:
+def _parts(readings: Readings, house: HouseModel) -> _Parts:
     curves = heat_curves(readings)
     by_hour, by_day = heat_by_hour(readings, curves), heat_by_day(readings, curves)
     found = with_heat(stretches(readings, by_hour), by_day)
@@ -111,6 +119,7 @@ def _parts(readings: Readings) -> _Parts:
         found=found,
         hold_c=hold_found(found),
         totals=daily_heat(readings),
+        house=house,
         reasons={},
     )
 
@@ -159,16 +168,29 @@ def _aim(readings: Readings, reasons: dict[str, str]) -> float | None:
     return None
 
 
-def _loss(parts: _Parts) -> tuple[Band, int]:
+def _loss(parts: _Parts) -> tuple[Band, int, tuple[StateLoss, ...]]:
     try:
-        if parts.by_hour[HEATERS].isna().all():
-            raise NotEnoughData(NOT_BY_HOUR if parts.readings.heating else NO_HEATER)
-        if outdoor(parts.readings, "air_temperature") is None:
-            raise NotEnoughData(no_outdoor_air(parts.readings))
-        return loss_of_nights(parts.nights)
+        return losses(parts.house)
     except NotEnoughData as why:
         parts.reasons.update({f"loss_w_per_k.{end}": str(why) for end in ("estimate", "low", "high")})
-        return Band(estimate=float("nan")), 0
+        parts.reasons["loss_by_state"] = str(why)
+        return Band(estimate=float("nan")), 0, ()
+
+
+def _above(parts: _Parts, rows: tuple[HoldPrice, ...]) -> float | None:
+    """Heat above the aim; None with its reason."""
+    holds = {hold for _, hold in _holds(parts.readings)}
+    try:
+        if not parts.readings.heating:
+            raise NotEnoughData(NO_HEATER)
+        if not holds:
+            raise NotEnoughData("no hold is named in season.toml")
+        if len(holds) > 1:
+            return above_dated_aims(parts.house, parts.found, parts.totals.kwh, parts.readings.season.hold_on)
+        return above_aim(rows, parts.totals.kwh, parts.hold_c, next(iter(holds)))
+    except NotEnoughData as why:
+        parts.reasons["above_target_kwh"] = str(why)
+        return None
 
 
 def _expected(parts: _Parts) -> float | None:
@@ -187,25 +209,43 @@ def _price(parts: _Parts, flat_out: bool) -> PriceOf:
             raise NotEnoughData(parts.totals.reasons.get("kwh", "the heat of a source is not known"))
         if parts.hold_c is None:
             raise NotEnoughData(_why_no_hold(parts))
-        air = hold_base.weather(parts.readings, parts.by_hour, parts.found)
-        periods = hold_base.periods(parts.readings, parts.curves)
-        fit = hold_base.base(periods, air)
-        basis = hold_price.basis(periods, fit, parts.hold_c)
-        rows = hold_price.prices(
-            hold_price.round_holds(parts.hold_c, parts.readings.season.show == "us"),
-            parts.found,
-            air,
-            fit,
-            hold_c=parts.hold_c,
-            mean_days=basis.mean_days,
-            flat_out=flat_out,
-            with_cost=parts.totals.cost is not None,
-            unknown=_unknown(parts.totals.heat),
-        )
-        return rows, basis
+        holds = hold_price.round_holds(parts.hold_c, parts.readings.season.show == "us")
+        if parts.house.house is None:
+            return _by_degree_hours(parts, holds, flat_out)
+        try:
+            rows, basis = _by_degree_hours(parts, holds, flat_out)
+        except NotEnoughData:
+            rows, basis = (), BY_HOUSE
+        unknown = _unknown(parts.totals.heat)
+        return repriced(parts.house, holds, parts.found, parts.totals.kwh, rows, unknown=unknown), basis
     except NotEnoughData as why:
         parts.reasons["price_of_hold"] = str(why)
         return (), None
+
+
+def _by_degree_hours(parts: _Parts, holds: list[float], flat_out: bool) -> PriceOf:
+    """The rows by degree-hours alone.
+
+    Raises:
+        NotEnoughData: The heat did not follow the cold, or too few periods.
+    """
+    assert parts.hold_c is not None
+    air = hold_base.weather(parts.readings, parts.by_hour, parts.found)
+    periods = hold_base.periods(parts.readings, parts.curves)
+    fit = hold_base.base(periods, air)
+    basis = hold_price.basis(periods, fit, parts.hold_c)
+    rows = hold_price.prices(
+        holds,
+        parts.found,
+        air,
+        fit,
+        hold_c=parts.hold_c,
+        mean_days=basis.mean_days,
+        flat_out=flat_out,
+        with_cost=parts.totals.cost is not None,
+        unknown=_unknown(parts.totals.heat),
+    )
+    return rows, basis
 
 
 def _unknown(heat: Sum) -> float:
@@ -235,20 +275,12 @@ def _expected_price(parts: _Parts) -> PriceOf:
     return rows, basis
 
 
-def _needed(parts: _Parts) -> tuple[HeaterNeeded, HeatingLine | None]:
-    """Heater size at the coldest outdoor hour and 5 K below it."""
+def _needed(parts: _Parts) -> HeaterNeeded:
+    """Heater size through the hardest hours of this winter and of one 5 K colder."""
     try:
-        channel = outdoor(parts.readings, "air_temperature")
-        if not parts.readings.heating:
-            raise NotEnoughData(NO_HEATER)
-        if channel is None or parts.hold_c is None:
-            raise NotEnoughData(no_outdoor_air(parts.readings) if channel is None else _why_no_hold(parts))
-        if parts.by_hour[HEATERS].isna().all():
-            raise NotEnoughData(NOT_BY_HOUR)
-        coldest = float(np.nanmin(hourly_mean(channel.values, pd.DatetimeIndex(parts.by_hour.index))))
-        line = heating_line(parts.nights, parts.hold_c, coldest)
+        return needed(parts.house, parts.hold_c, _why_no_hold(parts))
     except NotEnoughData as why:
-        parts.reasons.update({f"heater_needed_w.{name}": str(why) for name in ("coldest_hour", "five_colder")})
-        return HeaterNeeded(coldest_hour=None, five_colder=None), None
-    found = [needed_w(line, parts.hold_c, at) for at in (coldest, coldest - COLDER_K)]
-    return HeaterNeeded(coldest_hour=found[0], five_colder=found[1]), line
+        parts.reasons.update(
+            {f"heater_needed_w.{name}": str(why) for name in ("coldest_hour", "five_colder", "to_buy")}
+        )
+        return HeaterNeeded(coldest_hour=None, five_colder=None, to_buy=None)

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 import numpy as np
 import pandas as pd
 
-from reportgen.measures.heat_above import NOT_BY_HOUR
 from reportgen.measures.heat_sums import ALL_KNOWN, cost_of, heat_of
 from reportgen.measures.heat_types import HoldPrice, Source
 from reportgen.readings.types import HeatSupply, Readings
@@ -39,5 +38,5 @@ def _why_no_power(supply: HeatSupply, by_hour: pd.DataFrame) -> str:
     if supply.rated_power_w is None:
         return f"no rated_power_w for {supply.name}"
     if supply.name not in by_hour or np.isnan(by_hour[supply.name].to_numpy(dtype=np.float64)).all():
-        return NOT_BY_HOUR
+        return "the heat was not logged by the hour"
     return "its power in the hour is not known"

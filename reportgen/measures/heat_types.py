@@ -65,10 +65,31 @@ class HoldPrice:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class HeaterNeeded:
-    """Heater power [W] at the coldest outdoor hour of the winter and 5 K below it."""
+    """Heater power [W] through the hardest three hours of the winter, and of one 5 K colder, in the house as it is now.
+
+    `to_buy`: what a heater should give, so that it stays within about a degree of the hold: single hardest hours and
+    the thermostat's lag ask for more than the hardest three hours' mean.
+    """
 
     coldest_hour: float | None
     five_colder: float | None
+    to_buy: float | None
+    coldest_band: Band | None = field(default=None, metadata=PAGE_ONLY)
+    five_band: Band | None = field(default=None, metadata=PAGE_ONLY)
+    coldest_c: float | None = field(default=None, metadata=PAGE_ONLY)  # coldest hour outdoors
+    at_limit: bool = field(default=False, metadata=PAGE_ONLY)  # the heater stood at its limit for over 5 % of the dark
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class StateLoss:
+    """Heat loss of the house in one of its states: which levers were on, from when to when, on how many nights."""
+
+    state: str
+    from_: date
+    to: date
+    nights: int
+    w_per_k: Band
+    present: bool = field(metadata=PAGE_ONLY)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -99,7 +120,7 @@ class PriceBasis:
 
     `balance_c`: outdoor temperature above which the sun and the soil alone kept the hold (heat-weighted over the
     stretches); `kwh_per_kh`: heat a kelvin-hour below it; `explained`: share of the heat's variation from period to
-    period that degree-hours tell; `kind`: days | readings | expectation.
+    period that degree-hours tell; `kind`: days | readings | expectation | house.
     """
 
     kind: str
@@ -108,23 +129,6 @@ class PriceBasis:
     balance_c: float | None
     kwh_per_kh: float | None
     explained: float | None
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class HeatingLine:
-    """Night heating power against lift: P = a + b · (T_in − T_out) on fully heated nights.
-
-    `low_w`, `high_w`: 95 % band at the coldest hour, widened by half outside the lifts fitted.
-    """
-
-    a_w: float
-    b_w_per_k: float
-    nights: int
-    least_k: float
-    most_k: float
-    coldest_c: float
-    low_w: float
-    high_w: float
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -139,7 +143,8 @@ class Heat:
     appliances_kwh: float
     cost: float | None
     co2_kg: float | None
-    loss_w_per_k: Band
+    loss_w_per_k: Band  # of the house as it is now
+    loss_by_state: tuple[StateLoss, ...]
     loss_expected_w_per_k: float | None
     hold_found_c: float | None
     sources: tuple[Source, ...]
@@ -161,7 +166,8 @@ class Heat:
     loss_with_air: bool = field(default=False, metadata=PAGE_ONLY)  # expected figure counts 0.33·n·V
     stretches: tuple[Stretch, ...] = field(default=(), metadata=PAGE_ONLY)
     basis: PriceBasis | None = field(default=None, metadata=PAGE_ONLY)
-    line: HeatingLine | None = field(default=None, metadata=PAGE_ONLY)
+    # true ÷ told change of heat at another hold, about nine in ten; None where no balance of the house could be had
+    change_span: tuple[float, float] | None = field(default=None, metadata=PAGE_ONLY)
     nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
     by_hour: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
     by_day: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)

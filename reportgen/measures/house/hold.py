@@ -38,10 +38,15 @@ def ratio(house: Response, target_c: Floats, by_k: Floats | float) -> float:
     return moved / same if same > 0 else 1.0
 
 
+def change_span(house: Response) -> tuple[float, float]:
+    """True ÷ told change of heat: the span that held about nine in ten of the simulated houses."""
+    return CHANGE_AT_LIMIT if house.balance.at_limit else CHANGE[house.balance.kind]
+
+
 def told(house: Response, measured_kwh: float, run_ratio: float, degree_hours_ratio: float | None) -> Band:
     """Heat at the other hold [kWh] with its band."""
     full = house.balance.at_limit or degree_hours_ratio is None
     middle = run_ratio if full or degree_hours_ratio is None else 0.5 * (run_ratio + degree_hours_ratio)
-    ends = CHANGE_AT_LIMIT if house.balance.at_limit else CHANGE[house.balance.kind]
+    ends = change_span(house)
     change = [measured_kwh * (1.0 + (middle - 1.0) * end) for end in ends]
     return Band(estimate=measured_kwh * middle, low=max(min(change), 0.0), high=max(change))
