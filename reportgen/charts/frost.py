@@ -15,14 +15,17 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.measures.exposure import Band
+from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, clock, count, day
+from reportgen.wording import NBSP, are, clock, count, day
 
 MISSING = (
     "With a temperature logger among the crop this page would show how close every night came to frost, for each crop "
     "while it stood, how cold it may get outside, and how long you would have if the heat failed. Next winter hang one "
-    "logger in the coldest corner of the crop and one outdoors in the shade, and let both write every ten minutes."
+    "logger in the coldest corner of the crop"
 )
+ALONE = " and let it write every ten minutes."
+BOTH = " and one outdoors in the shade, and let both write every ten minutes."
 
 
 NO_NIGHT = "No reading lies in a night. Next winter let the logger write through the night, every ten minutes or so."
@@ -31,8 +34,11 @@ NO_NIGHT = "No reading lies in a night. Next winter let the logger write through
 def page(review: Review) -> Page:
     """The page, or the one note on what to log where there is no crop air."""
     if review.frost.minimum.temperature_c is None:
-        note = Note(text=MISSING, kind="missing", title="Frost margin")
-        return Page(slug="frost", headline="Frost: nothing logged", lead=MISSING, blocks=(note,), answers=False)
+        missing = MISSING + (ALONE if There.of(review.readings).outdoor_air else BOTH)
+        note = Note(text=missing, kind="missing", title="Frost margin")
+        return Page(
+            slug="frost", headline="Frost: nothing logged at the crop", lead=missing, blocks=(note,), answers=False
+        )
     facts = Facts.of(review)
     blocks: list[Drawing | Table | Note | None] = [
         nights_drawing(review, facts),
@@ -72,7 +78,7 @@ def _lead(facts: Facts) -> str:
         if nights.estimate
         else f"No reading of {w.hours(f.hours_recorded)} on record fell below {w.temp(f.line_c)}"
     )
-    parts = [f"{fell}; {count(f.nights, 'night')} were logged whole"]
+    parts = [f"{fell}; {count(f.nights, 'night')} {are(f.nights, 'was', 'were')} logged whole"]
     if f.minimum.at is not None and f.minimum.temperature_c is not None:
         outside = f", with {w.temp(f.minimum.outdoor_c)} outdoors" if f.minimum.outdoor_c is not None else ""
         parts.append(
@@ -129,7 +135,9 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing | Note:
     wide, narrow = time_lines(frame, "date", tuple(curves), look)
     table = nights_csv(review, facts)
     lift = (f.table["inside_min"] - f.table["outdoor_min"]).dropna()
-    warmer = f" On the average night it was {w.diff(float(lift.mean()))} warmer inside." if len(lift) else ""
+    mean = float(lift.mean()) if len(lift) else 0.0
+    side = "warmer" if mean >= 0 else "colder"
+    warmer = f" On the average night it was {w.diff(abs(mean))} {side} inside." if len(lift) > 1 else ""
     return Drawing(
         uid="frost_nights",
         title=_nights_title(facts),
@@ -142,7 +150,11 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing | Note:
         table=table,
         shown=table.nsmallest(20, table.columns[1]).sort_values("date"),
         notes=(
-            "The table on the page has the twenty coldest nights; the file has every night.",
+            *(
+                ("The table on the page has the twenty coldest nights; the file has every night.",)
+                if len(table) > 20
+                else ()
+            ),
             "Inside is the lowest of all crop loggers, in the hours in which any of them wrote.",
         ),
         day_slider=True,
@@ -165,10 +177,9 @@ def _nights_title(facts: Facts) -> str:
         return f"{count(nights, 'night').capitalize()} fell below {w.temp(f.line_c)}"
     near = next((k for k in ("1", "2", "3", "5") if f.nights_below[k].estimate), None)
     if near is None:
-        return f"No night came within {kelvins(facts, 5)} of the frost line"
-    return f"No night fell below {w.temp(f.line_c)}; {count(f.nights_below[near].estimate, 'night')} came within " + (
-        kelvins(facts, float(near))
-    )
+        return f"No night on record came within {kelvins(facts, 5)} of the frost line"
+    came = count(f.nights_below[near].estimate, "night")
+    return f"No night on record fell below {w.temp(f.line_c)}; {came} came within {kelvins(facts, float(near))}"
 
 
 def _margins(facts: Facts) -> Drawing | None:
@@ -207,8 +218,8 @@ def _margins(facts: Facts) -> Drawing | None:
     cold = band_words(Band(estimate=scale * degree.estimate, low=scale * degree.low, high=scale * degree.high), 1)
     return Drawing(
         uid="frost_margins",
-        title=f"{count(f.nights_below['2'].estimate, 'night').capitalize()} came within {w.diff(2, 0)} of the "
-        "frost line",
+        title=f"{count(f.nights_below['2'].estimate, 'night').capitalize()} came within {kelvins(facts, 2)} of the "
+        "frost line, or below it",
         subtitle="Long nights with any moment below; the fine line is what the sensors' accuracy leaves",
         label="Bar chart of nights by how near they came to the frost line",
         description="; ".join(f"{r.label}: {r.words}" for r in rows) + ".",
@@ -220,6 +231,11 @@ def _margins(facts: Facts) -> Drawing | None:
             *([] if math.isfinite(degree.low) else [f"No band: {f.reasons.get('degree_hours_below.low', '')}."]),
         ),
     )
+
+
+def _band_known(review: Review) -> str:
+    """Named apart where of some crops no band is known."""
+    return "" if all(c.margin_k is not None for c in review.frost.crops) else " with a known damage band"
 
 
 def _crops(review: Review, facts: Facts) -> Drawing | None:
@@ -243,7 +259,9 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
     hit = [c for c in known if (c.margin_k or 0.0) < 0]
     names = " and ".join(dict.fromkeys(c.crop for c in hit))
     title = (
-        f"{names[:1].upper()}{names[1:]} met the cold that harms it" if hit else "No crop met the cold that harms it"
+        f"{names[:1].upper()}{names[1:]} met the cold that harms it"
+        if hit
+        else f"No crop{_band_known(review)} met the cold that harms it"
     )
     if len({c.crop for c in hit}) > 1:
         title = f"{names[:1].upper()}{names[1:]} met the cold that harms them"
@@ -265,7 +283,7 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
         ),
         notes=(
             "A band is a rough thing: hardiness moves by several degrees with the weeks before, and cold air is "
-            "not yet a "
-            "cold leaf. Pale bars rest on a band from memory.",
+            "not yet a cold leaf.",
+            *(("Pale bars rest on a band from memory.",) if any(r.pale for r in rows) else ()),
         ),
     )

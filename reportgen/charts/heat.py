@@ -17,6 +17,10 @@ MISSING = (
     "house loses and how big a heater it needs. Next winter put a plug-in meter with a log on the heater, or write its "
     "meter down once a week, and name it in season.toml."
 )
+UNHEATED = (
+    "No heater is listed in season.toml. If the house was heated, name the heater under [[heating]] with its meter, "
+    "its logger or its bills; if it was not, there is nothing to tell here."
+)
 
 
 def page(review: Review) -> Page:
@@ -35,10 +39,15 @@ def page(review: Review) -> Page:
         *_sources(review, facts),
     ]
     if not blocks or (h.kwh is None and not h.price_of_hold and not known(h.share_at_or_above_hold)):
-        note = Note(title="Heat", text=MISSING, kind="missing")
-        return Page(slug="heat", headline="Heat: not logged", lead=MISSING, blocks=(note,), answers=False)
+        missing, word = (MISSING, "not logged") if facts.there.heater else (UNHEATED, "no heater listed")
+        note = Note(title="Heat", text=missing, kind="missing")
+        return Page(slug="heat", headline=f"Heat: {word}", lead=missing, blocks=(note,), answers=False)
     if h.kwh is None:
-        blocks.append(Note(title="What is missing", text=MISSING, kind="missing"))
+        blocks.append(
+            Note(title="What is missing", text=MISSING, kind="missing")
+            if facts.there.heater
+            else Note(title="No heater", text=UNHEATED)
+        )
     if review.season.heating:
         blocks.append(Note(title="Before you alter a heater", text=cautions.heating(facts.fuels), kind="caution"))
     return Page(slug="heat", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
@@ -47,11 +56,18 @@ def page(review: Review) -> Page:
 def _headline(facts: Facts) -> str:
     h, w = facts.r.heat, facts.w
     if h.kwh is None:
-        return "What the heat was is not known"
+        return "What the heat was is not known" if facts.there.heater else _unheated(facts)
     money = f" for {w.money(h.cost, 0)}" if h.cost is not None else ""
     share = h.share_at_or_above_hold
     kept = f", and the aim was kept {w.percent(100 * share.estimate)} of the time" if known(share) else ""
     return f"{w.kwh(h.kwh)} of heat{money}{kept}"
+
+
+def _unheated(facts: Facts) -> str:
+    share = facts.r.heat.share_at_or_above_hold
+    if not known(share):
+        return "No heater is listed"
+    return f"No heater is listed; the aim was kept {facts.w.percent(100 * share.estimate)} of the time"
 
 
 def _lead(facts: Facts) -> str:
@@ -90,8 +106,9 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
         Drawing(
             uid="heat_price",
             title=_price_title(facts, one, money),
-            subtitle=f"{unit} of heat this winter at other holds, same outdoor air; pale: beyond what was tested",
-            label="Bar chart of what the winter's heat would have cost at other holds",
+            subtitle=f"{unit} of heat this {facts.there.season} at other holds, same outdoor air; pale: beyond what "
+            "was tested",
+            label="Bar chart of what the season's heat would have cost at other holds",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + ".",
             wide=wide,
             narrow=narrow,

@@ -8,17 +8,16 @@ from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
-from reportgen.findings.light import dark_span, how, mol
+from reportgen.findings.light import dark_span, gloomy_words, how, mol
 from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
 MISSING = (
     "With the latitude in season.toml this page would show the dark weeks, and with a light sensor whether the "
-    "crop had "
-    "enough to grow. Next winter write latitude under [place], and log light beside the crop or the sun's energy "
-    "outdoors."
+    "crop had enough to grow. Next winter write latitude under [place]"
 )
+SENSOR = ", and log light beside the crop or the sun's energy outdoors."
 USUAL_LAMP = 150.0  # [µmol m⁻² s⁻¹] a strong shelf lamp at leaf height; common practice, no source
 NO_SENSOR = (
     "Without a light sensor this page knows the sun's path and not the clouds: how much light came cannot be "
@@ -37,11 +36,13 @@ def page(review: Review) -> Page:
         *_lamp(facts),
     ]
     if not blocks:
-        note = Note(title="Light", text=MISSING, kind="missing")
-        return Page(slug="light", headline="Light: not known", lead=MISSING, blocks=(note,), answers=False)
+        missing = MISSING + ("." if facts.there.light else SENSOR)
+        note = Note(title="Light", text=missing, kind="missing")
+        return Page(slug="light", headline="Light: not known", lead=missing, blocks=(note,), answers=False)
     if light.mean_daily_light_mol is None:
         why = light.reasons.get("mean_daily_light_mol", "")
-        blocks.append(Note(title="What is missing", text=f"{why[:1].upper()}{why[1:]}. {NO_SENSOR}", kind="missing"))
+        log = "" if facts.there.light else f" {NO_SENSOR}"
+        blocks.append(Note(title="What is missing", text=f"{why[:1].upper()}{why[1:]}.{log}", kind="missing"))
     return Page(slug="light", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
 
 
@@ -85,7 +86,7 @@ def _length(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
     title = (
         f"Days stayed under ten hours {dark_span(light)}"
         if light.ten_from and light.ten_to
-        else "No day was under ten hours"
+        else "No day of the season was under ten hours"
     )
     out = pd.DataFrame({"date": frame["date"], "day length h": frame["hours"].round(4)})
     return [
@@ -139,7 +140,8 @@ def _days(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
     return [
         Drawing(
             uid="light_days",
-            title=f"Light reached the need on {enough}; the darkest was {day(light.darkest[0])}",
+            title=f"Light reached the need on {enough}"
+            + (f"; the darkest was {day(light.darkest[0])}" if light.days_measured > 1 else ""),
             subtitle=f"Light of each day on a square metre, mol, {how(facts)}",
             label="Line chart of the light of each day against the need of leafy crops",
             description=f"Mean {mol(light.mean_daily_light_mol)} over {count(light.days_measured, 'day')}; least "
@@ -192,7 +194,7 @@ def _gloomy(facts: Facts) -> list[Drawing | Table | Note]:
     return [
         Table(
             uid="light_gloomy",
-            title=f"The longest gloomy spell lasted {count(kept[0].days, 'day')}, from {day(kept[0].start)}",
+            title=gloomy_words(light),
             subtitle="Three days or more on end, each with less than a third of a clear day's light",
             columns=("from", "to", "length"),
             rows=rows,

@@ -33,9 +33,9 @@ def _told(change: Effect, humid: Outcome) -> Finding:
         slug="helped-but-damper",
         page="changes",
         claim=f"“{change.what}” did what you hoped, and the nights after it were {effect}{NBSP}points more humid.",
-        evidence=f"{count(humid.days_before, 'day')} before against {number(humid.days_after)} after, the weather "
+        evidence=f"{count(humid.days_before, 'night')} before against {number(humid.days_after)} after, the weather "
         f"taken out; 95{NBSP}% interval {low} to {high}{NBSP}points of relative humidity.",
-        how_sure="Fairly sure of the gain; the damp is a second look at the same days, so take it as a hint.",
+        how_sure="A hint: the damp is a second look at the same days. The gain itself is fairly sure.",
         next_step="Keep it, and air for an hour at midday on dry days; note each airing in the diary.",
         caution=cautions.SEAL if "envelope" in change.touches else None,
         figure=f"+{effect}{NBSP}points",

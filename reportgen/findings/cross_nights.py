@@ -32,7 +32,7 @@ def watering(facts: Facts, days: DayTable) -> Finding | None:
         slug="damp-after-watering",
         page="damp",
         claim=f"Nights after watering were {effect}{NBSP}points more humid than other nights, at equal weather.",
-        evidence=f"{count(found.kind, 'night')} after watering against {number(found.others)} others; 95{NBSP}% "
+        evidence=f"{count(found.kind, 'night')} after watering against {count(found.others, 'other')}; 95{NBSP}% "
         f"interval {low} to {high}{NBSP}points of relative humidity.",
         how_sure="Fairly sure that such nights are damper. You may water on sunny days, and only a light sensor "
         "outdoors lets that be taken out.",

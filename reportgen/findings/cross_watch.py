@@ -9,22 +9,25 @@ import pandas as pd
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding
+from reportgen.measures.there import diary_covers
 from reportgen.wording import count, day
 
 
 def unnoticed(facts: Facts) -> list[Finding]:
-    """The worst failure of the heat of which the diary says nothing."""
+    """The worst failure of the heat of which the diary says nothing; silent about days that no diary covers."""
     noted = _noted(facts)
     unseen = []
     for failure in facts.at("frost.failures") or []:
         start = pd.Timestamp(failure["start"])
+        if not diary_covers(facts.r.readings, start.date()):
+            continue
         if start.date() not in noted and start.date() + timedelta(days=1) not in noted:
             unseen.append((float(failure["hours"]), start, failure["minimum_c"]))
     if not unseen:
         return []
     hours, start, lowest = max(unseen, key=lambda u: (u[0], u[1]))
     w = facts.w
-    more = f" {count(len(unseen) - 1, 'shorter failure')} went unnoted too." if len(unseen) > 1 else ""
+    more = f" {count(len(unseen) - 1, 'other failure')} went unnoted too." if len(unseen) > 1 else ""
     return [
         Finding(
             slug="failure-nobody-noticed",
@@ -67,7 +70,10 @@ def unwatched(facts: Facts) -> Finding | None:
         claim=f"For {w.hours(hours)} of hard frost outdoors nothing was logged inside.",
         evidence=f"Hours under {w.temp(-5, 0)} outdoors without any crop reading.{guess}",
         how_sure="Cannot tell what happened in them; that they are missing is sure.",
-        next_step="Change logger batteries in November and keep a second logger in the coldest corner.",
+        next_step="Put fresh batteries into the loggers before the cold begins, and keep a second logger in the "
+        "coldest corner."
+        if facts.there.crop_air
+        else "Hang a logger among the plants, in the coldest corner, before the cold begins.",
         figure=w.hours(hours),
         figure_note="cold and unwatched",
         token="cold",

@@ -45,11 +45,13 @@ def _dark(facts: Facts) -> Finding | None:
         return None
     if light.ten_from is None or light.ten_to is None:
         return None
-    unknown = "" if light.days_measured else " How much of it the clouds took cannot be known without a light sensor."
+    clouds = " How much of it the clouds took is not known: "
+    why = "no whole day of light is on record." if facts.there.light else "it takes a light sensor."
+    unknown = "" if light.days_measured else clouds + why
     return _finding(
         "days-under-ten-hours",
         claim=f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight, {dark_span(light)}.",
-        evidence=f"From the sun's path at your latitude; the shortest was {day(light.shortest_day)} with "
+        evidence=f"From the sun's path at your latitude; the shortest of the season was {day(light.shortest_day)} with "
         f"{w.hours(light.shortest_day_h, 1)}.{unknown}",
         how_sure="Sure for the day length; that winter greens all but stop under ten hours is common practice, "
         "without a "
@@ -93,9 +95,10 @@ def _daily(facts: Facts) -> Finding | None:
         how_sure="Fairly sure for the light; the need is the recommended least for fast growth of leafy greens "
         "(Jayalath "
         "et al. 2024, Plants 13:652): hardy greens stand, and only stand, on less.",
-        next_step="Keep the cover clean inside and out from November on, and set the tallest plants to the north."
+        next_step="Keep the cover clean inside and out before the days grow short, and set the tallest plants on the "
+        "side away from the noon sun."
         if not good
-        else "Light was not what held the plants back.",
+        else "Nothing to do for the light.",
         caution=None if good else cautions.ROOF,
         figure=mol(mean),
         figure_note="of light a day",
@@ -131,11 +134,13 @@ def _gloomy(facts: Facts) -> Finding | None:
     longest = light.gloomy_runs[0]
     return _finding(
         "gloomy-run",
-        claim=f"The longest gloomy spell lasted {count(longest.days, 'day')}, from {day(longest.start)}.",
+        claim=gloomy_words(light) + ".",
         evidence=f"{count(light.gloomy_days, 'gloomy day')} in all, with less than a third of a clear day's light.",
         how_sure="Sure for the light measured; a third is a line of our own.",
-        next_step="Hold the house cooler through such a spell: plants without light cannot use the warmth.",
-        caution=cautions.heating(facts.fuels) or None,
+        next_step="Hold the house cooler through such a spell: plants without light cannot use the warmth."
+        if facts.there.heater
+        else "Water little through such a spell: plants without light take up little (common practice, no source).",
+        caution=(cautions.heating(facts.fuels) or None) if facts.there.heater else None,
         figure=count(longest.days, "day"),
         figure_note=f"gloomy, from {day(longest.start)}",
         anchor="light_days",
@@ -143,6 +148,19 @@ def _gloomy(facts: Facts) -> Finding | None:
         sure="fairly sure",
         weight=longest.days / 30,
     )
+
+
+def gloomy_words(light: Light) -> str:
+    """The longest gloomy spell; the first of several as long."""
+    runs = light.gloomy_runs
+    longest = max(run.days for run in runs)
+    alike = [run for run in runs if run.days == longest]
+    first = min(alike, key=lambda run: run.start)
+    if len(runs) == 1:
+        return f"One gloomy spell lasted {count(longest, 'day')}, from {day(first.start)}"
+    if len(alike) > 1:
+        return f"The longest gloomy spells lasted {count(longest, 'day')} each, the first from {day(first.start)}"
+    return f"The longest gloomy spell lasted {count(longest, 'day')}, from {day(first.start)}"
 
 
 def _lamp(facts: Facts) -> Finding | None:
@@ -181,7 +199,8 @@ def _cover(facts: Facts) -> Finding | None:
         f"{w.percent(100 * given)} through.",
         evidence="Sums of the light inside and outdoors, on the days with both.",
         how_sure="A hint: a beam, a leaf or a tilted sensor takes as much as dirt does.",
-        next_step="Wash the cover in October and look again; set the light sensor level, above the leaves.",
+        next_step="Wash the cover before the days grow short and look again; set the light sensor level, above the "
+        "leaves.",
         caution=cautions.ROOF,
         figure=lost,
         figure_note="less than it should",

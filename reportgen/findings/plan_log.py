@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from reportgen.findings.facts import Facts
 from reportgen.findings.plan_types import Step, next_year
 
-SURE = "Sure: it was missing this winter."
+SURE = "Sure: it was missing this {season}."
 
 
 def to_log(facts: Facts) -> list[Step]:
@@ -17,7 +17,7 @@ def to_log(facts: Facts) -> list[Step]:
     loggers = _loggers(facts)
     wanted = [*loggers, *_books(facts)]
     return [
-        Step(what="log", text=text, why=why, how_sure=SURE, when=when, finding=slug)
+        Step(what="log", text=text, why=why, how_sure=SURE.format(season=facts.there.season), when=when, finding=slug)
         for missing, text, why, slug in wanted
         if missing
     ]
@@ -25,17 +25,18 @@ def to_log(facts: Facts) -> list[Step]:
 
 def _loggers(facts: Facts) -> Iterable[tuple[bool, str, str, str | None]]:
     channels = facts.r.readings.channels
-    outdoor = any(c.where == "outdoor" or c.measure.startswith("outdoor") for c in channels)
     unknown = sorted({c.logger for c in channels if c.accuracy is None and "temperature" in c.measure})
     return (
         (
-            not outdoor,
-            "A thermometer outdoors, in shade and out of the rain.",
+            not facts.there.outdoor_air,
+            "Readings of the thermometer outdoors, which left none."
+            if facts.there.outdoor_named
+            else "A thermometer outdoors, in shade and out of the rain.",
             "Without it no weather can be taken out.",
             None,
         ),
         (
-            not any(c.measure == "soil_temperature" for c in channels),
+            not facts.there.soil,
             "A probe in the bed, a hand deep.",
             "It tells whether the bed carries the night.",
             None,

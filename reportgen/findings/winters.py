@@ -77,7 +77,7 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
     r = facts.r
     changed = r.winters.only_this[:3]
     named = "; ".join(f"“{what}”" for what in changed)
-    listed = f" The diary has new this winter: {named}." if changed else " The diary names nothing new."
+    listed = f" The diary has new this winter: {named}." if changed else _nothing_new(facts)
     return _finding(
         f"than-last-winter-{row.key.replace('_', '-')}",
         claim=f"At equal weather {words} than last winter.",
@@ -87,8 +87,7 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
         f"{measured.words(row.key)}",
         next_step=("Keep what is new, and try one thing on and off to learn which it was." if changed else KEEP)
         if better
-        else "Go through what is different from last winter, the newest seals and heaters first, and undo one at a "
-        "time.",
+        else "Go through what is different from last winter, and undo one thing at a time.",
         figure=size(facts, row, equal.effect, half),
         figure_note="than last winter, equal weather",
         stake="good news" if better else WORSE[row.key],
@@ -104,6 +103,10 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
             ),
         ),
     )
+
+
+def _nothing_new(facts: Facts) -> str:
+    return " The diary names nothing new." if facts.there.diary_lines else " No diary tells what was new."
 
 
 def _weather(facts: Facts, rows: dict[str, Row]) -> Finding | None:
