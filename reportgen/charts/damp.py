@@ -285,10 +285,10 @@ def _clock_title(facts: Facts) -> str:
     if max(noon, night) < 0.5:
         return f"No hour of the day was often above {w.percent(d.high_pct)}"
     both = f"{w.percent(noon)} of the hours around noon too damp, {w.percent(night)} of those by night"
-    if night - noon < DRIED:
-        return f"Noon dried little: {both}" if noon < night else f"Noon did not dry the house: {both}"
     if noon >= 50:
         return f"Damp by day too: {both}"
+    if night - noon < DRIED:
+        return f"Noon dried little: {both}" if noon < night else f"Noon did not dry the house: {both}"
     return f"Noon dried the house: {both}"
 
 

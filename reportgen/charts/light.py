@@ -52,7 +52,8 @@ def _headline(facts: Facts) -> str:
         share = w.percent(100 * light.days_enough / light.days_measured)
         return f"Leafy crops had the light they need on {f'{share} of the days' if light.days_enough else 'no day'}"
     if light.days_under_ten_hours is not None:
-        return f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight"
+        days = light.days_under_ten_hours
+        return f"{count(days, 'day') if days else 'No day'} had under ten hours of daylight"
     return "The light of the season"
 
 

@@ -10,9 +10,10 @@ from reportgen.measures.agreement import Agreement
 from reportgen.measures.record import ChannelRecord, FileRecord
 from reportgen.review import Review
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
-from reportgen.wording import NBSP, Wording, are, count, day, number
+from reportgen.wording import NBSP, Wording, are, count, day, largest, number
 
 GAPS_SHOWN = 12
+LEAST_H = 0.1  # by which a gap must lead to be called the longest; our own line
 NOTHING = "—"
 
 
@@ -99,8 +100,12 @@ def gaps(review: Review) -> Table | None:
     shared = long.groupby(["logger", "start", "end", "hours"], sort=False)["measure"].agg(list).reset_index()
     shown = shared.head(GAPS_SHOWN).to_dict("records")
     first = shown[0]
-    which = "The longest gap" if len(shared) > 1 else "One gap"
-    title = f"{which}: {say.long_words(first['hours'])} of {first['logger']}, from {day(first['start'])}"
+    title = f"One gap: {say.long_words(first['hours'])} of {first['logger']}, from {day(first['start'])}"
+    if len(shared) > 1:
+        top = largest([float(hours) for hours in shared["hours"]], LEAST_H)
+        title = f"No gap was longer than {say.long_words(first['hours'])}"
+        if top is not None:
+            title = f"The longest gap: {say.long_words(first['hours'])} of {first['logger']}, from {day(first['start'])}"
     rest = len(shared) - len(shown)
     notes = (f"In the file beside the page: {count(rest, 'shorter gap')} of an hour or more.",) if rest else ()
     return Table(

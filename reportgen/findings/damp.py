@@ -14,6 +14,7 @@ from reportgen.measures.house import outdoor
 from reportgen.wording import NBSP, Wording, are, between, count, day, largest, month, number, of_all, span
 
 OFTEN = 0.3  # share of hours above the high line from which damp is worth a finding
+ALL = 0.9999  # share from which a part is told as the whole
 MOST = 0.6  # share of too damp hours with drier air outside from which airing is the answer
 STANDS_OUT = 5.0  # points of the hours by which a month or an hour of the day must lead; our own line, no source
 DRY_H = 24.0  # hours too dry before it is worth a sentence
@@ -40,7 +41,7 @@ def _share(facts: Facts, hours: float) -> str:
 
 def most_of(w: Wording, share: float) -> str:
     """A share in percent that says 100 % only of all of it."""
-    return w.percent(100 * share) if share in (0.0, 1.0) or share < 0.995 else f"over {w.percent(99)}"
+    return f"over {w.percent(99)}" if 0.995 <= share < ALL else w.percent(100 * share)
 
 
 def _none(n: int) -> str:

@@ -59,8 +59,10 @@ def _limit(facts: Facts) -> Finding | None:
         claim=claim,
         evidence=f"{count(fitted, 'night')} {since}.{beyond}{power}",
         how_sure=how,
-        next_step="Cover the beds, or have a second source of heat ready, when a colder night is forecast.",
-        caution=cautions.heating(facts.fuels) or None,
+        next_step="Cover the beds, or have a second source of heat ready, when a colder night is forecast."
+        if facts.there.heater
+        else "Cover the beds when a colder night is forecast.",
+        caution=(cautions.heating(facts.fuels) or None) if facts.there.heater else None,
         figure=w.temp(limit.outdoor_c if limit.outdoor_c is not None else limit.coldest_seen_c, 0),
         figure_note="outdoors, and it holds",
         token="cold",

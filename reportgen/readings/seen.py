@@ -63,7 +63,7 @@ def channel_findings(logger: Logger, measure: str, merged: Merged, wet: int, sea
         )
 
     found = [
-        finding(slug, rows, f"{count_words(len(rows), 'value')} {words}")
+        finding(slug, rows, f"{count_words(len(rows), 'value')} {_agreeing(words, len(rows))}")
         for mark, slug, words in _ASIDE
         if len(rows := np.flatnonzero(code == mark))
     ]
@@ -78,6 +78,15 @@ def channel_findings(logger: Logger, measure: str, merged: Merged, wet: int, sea
         found.append(finding("above-100", rows, words))
     found += _of_values(measure, merged, used, finding)
     return found
+
+
+def _agreeing(words: str, n: int) -> str:
+    """The verb of one value: it stands, lies, leaps."""
+    if n != 1:
+        return words
+    verb, _, rest = words.partition(" ")
+    ends = {"stand": "stands", "lie": "lies", "leap": "leaps"}
+    return f"{ends.get(verb, verb)} {rest}".replace("and come back", "and comes back")
 
 
 def _of_values(measure: str, merged: Merged, used: Ints, finding: _Make) -> list[Finding]:
@@ -96,9 +105,7 @@ def _of_values(measure: str, merged: Merged, used: Ints, finding: _Make) -> list
     if measure.endswith(("temperature", "humidity")):
         line = used[straight(merged.utc[used] / 1000.0, values)]
         if len(line):
-            words = (
-                f"{count_words(len(line), 'value')} on straight lines off the sensor's steps: computed, not measured"
-            )
+            words = "on straight lines off the sensor's steps: computed, not measured"
             found.append(finding("straight-line", line, f"{count_words(len(line), 'value')} {words}"))
     return found
 
