@@ -75,6 +75,11 @@ def are(n: float, one: str = "is", many: str = "are") -> str:
     return one if round(n) == 1 else many
 
 
+def points(value: str) -> str:
+    """3 points, 1 point: a difference of percentages, its number already in words."""
+    return f"{value}{NBSP}{'point' if value.lstrip(MINUS + '+') == '1' else 'points'}"
+
+
 def span(first: date | pd.Timestamp, last: date | pd.Timestamp) -> str:
     """From 5 January to 9 January; on 5 January where both are that day."""
     same = (first.year, first.month, first.day) == (last.year, last.month, last.day)

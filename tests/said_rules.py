@@ -61,8 +61,10 @@ MANY = re.compile(
     r"(night|day|hour|week|month|reading|row|gap|spell|visit|dawn|change|trial|weighing|picking|crop|bed|planting|"
     r"sowing|thing|channel|ring|time|date|winter|logger|degree)\b(?!-|'s)"
 )
-SAME = re.compile(r"(?<![\d.,])([−+]?\d[\d.]*) to \1(?![\d.])(?! [A-Z])")
-NONE = re.compile(r"^(?:On|In|For) no (?:nights|days|hours|weeks)\b|^No (?:days|nights) (?:had|fell)|\bno more spells\b")
+SAME = re.compile(r"(?<![\d.,−+])([−+]?\d[\d.]*) to \1(?![\d.])(?! [A-Z])")
+NONE = re.compile(
+    r"^(?:On|In|For) no (?:nights|days|hours|weeks)\b|^No (?:days|nights) (?:had|fell)|\bno more spells\b"
+)
 VERBS = re.compile(r"\b1 \w+ (?:are|were|have|do)\b|\b[2-9] \w+s (?:is|was|has|does)\b")
 ENGLISH = {"1 and a plural": ONE, "many and a singular": MANY, "x to x": SAME, "none at the head": NONE, "verb": VERBS}
 

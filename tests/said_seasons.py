@@ -27,7 +27,9 @@ def _files(folder: Path, toml: str, **tables: pd.DataFrame | str) -> Path:
     return folder
 
 
-def _house(*measures: str, first: str = SPAN[0], last: str = SPAN[1], latitude: float = 49.0, zone: str = "Europe/Prague") -> str:
+def _house(
+    *measures: str, first: str = SPAN[0], last: str = SPAN[1], latitude: float = 49.0, zone: str = "Europe/Prague"
+) -> str:
     """season.toml with one crop logger in all.csv."""
     place = odd.PLACE.replace("49.0", str(latitude))
     return odd.head(first, last, zone=zone) + place + odd.HOUSE + odd.logger("bench", "crop", "all.csv", *measures)
@@ -154,7 +156,7 @@ SAID: dict[str, Callable[[Path], Path]] = {
     "failed after the diary ends": _failed_diary_ends_before,
     "failed and the diary silent": _failed_diary_silent,
     "damp alike by day and night": _damp(_alike),
-    "never damp": _damp(lambda table: np.full(len(table), 40.0)),
+    "never damp": _damp(lambda table: table["h"] / 3.0 + 10.0),
     "one damp month": _damp(_one_damp_month),
     "noon dries": _damp(_noon_dries),
     "light at the crop": _light,

@@ -96,6 +96,8 @@ def _log_airing(facts: Facts) -> str:
     """What to log for it, of what is not there."""
     there = facts.there
     inside = there.crop_air and there.crop_humidity
+    if inside and there.outdoor_named and not there.outdoor_air:
+        return " The logger outdoors left no reading."
     where = [name for name, known in (("at the crop", inside), ("outdoors", outdoors_moist(there))) if not known]
     return f" Next winter log temperature and humidity {' and '.join(where)}." if where else ""
 

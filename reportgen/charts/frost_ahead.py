@@ -85,6 +85,8 @@ def _outdoors(facts: Facts) -> str:
     there = facts.there
     if there.outdoor_air:
         return ""
+    if there.outdoor_named:
+        return " The logger outdoors left no reading."
     return f" It takes an outdoor logger in the shade through the whole {there.season}."
 
 

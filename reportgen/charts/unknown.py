@@ -43,6 +43,7 @@ BARE: Mapping[str, str] = MappingProxyType(
     }
 )
 OUTDOORS = ("outdoor_air", "Hang a logger outdoors, in the shade.")
+WROTE_NOTHING = "See why the logger outdoors left no reading."
 BY_HOUR = ("heat_by_hour", "Log the heater's power by the hour.")
 IN_BED = ("soil", "Put a probe into the bed.")
 COLDEST = "Alter nothing on the house or its heating for three weeks of the coldest time."
@@ -64,8 +65,10 @@ class Question:
 
     def advice(self, there: There) -> str:
         """What would answer it, of what is not there."""
-        missing = [words for name, words in self.wants if not getattr(there, name)]
-        return " ".join(missing) or self.log
+        missing = [(name, words) for name, words in self.wants if not getattr(there, name)]
+        silent = there.outdoor_named and not there.outdoor_air
+        told = [WROTE_NOTHING if silent and name.startswith("outdoor") else words for name, words in missing]
+        return " ".join(dict.fromkeys(told)) or self.log
 
 
 QUESTIONS: tuple[Question, ...] = (

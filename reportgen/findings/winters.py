@@ -11,7 +11,7 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source, Stake
 from reportgen.winters import Row, measured
-from reportgen.wording import count, day, digits_for, number
+from reportgen.wording import count, day, digits_for, number, points
 
 JUDGED = ("lift", "heat", "night_humidity", "soil_mean")  # one row a subject: judging all would raise false alarms
 WORDS = {
@@ -33,7 +33,7 @@ def findings(r: Results) -> tuple[Finding, ...]:
     """Rows that differ at equal weather, how much the weather explains, and what stops the comparison."""
     facts, found = Facts.of(r), r.winters
     if not found.rows:
-        return (_no_last(),)
+        return (_no_last(facts),)
     rows = {row.key: row for row in found.rows}
     told = [_judged(facts, rows[key]) for key in JUDGED if key in rows]
     told += [_weather(facts, rows), _moved(facts)]
@@ -48,8 +48,8 @@ def size(facts: Facts, row: Row, value: float, spread: float) -> str:
     """A difference of a row in words, rounded by its interval's half-width."""
     if row.unit in ("K", "°C"):
         return facts.w.diff(value, digits_for(facts.w.diff_value(spread)))
-    unit = "points" if row.key == "night_humidity" else row.unit.removesuffix(" a day")
-    return f"{number(value, digits_for(spread))}\u00a0{unit}"
+    words = number(value, digits_for(spread))
+    return points(words) if row.key == "night_humidity" else f"{words}\u00a0{row.unit.removesuffix(' a day')}"
 
 
 def _bare(facts: Facts, row: Row, value: float, spread: float) -> str:
@@ -163,15 +163,15 @@ def _moved(facts: Facts) -> Finding | None:
     )
 
 
-def _no_last() -> Finding:
+def _no_last(facts: Facts) -> Finding:
     return _finding(
         "no-last-winter",
-        claim="Whether this winter was better than last cannot be told: no last winter was given.",
+        claim=f"Whether this {facts.there.season} was better than the last cannot be told: no last season was given.",
         evidence="No [last_season] folder stands in season.toml.",
         how_sure="Cannot tell.",
         next_step="Keep this folder: next winter, name it under [last_season] and the two are set side by side.",
         figure="—",
-        figure_note="no last winter",
+        figure_note="no last season",
         anchor="winters_missing",
         stake="record",
         sure="cannot tell",
