@@ -1,4 +1,4 @@
-"""What a season folder holds, read from its files alone and by other code than the project's: what may be said of it."""
+"""What a season folder holds, read from its files alone and by other code than the project's."""
 
 from __future__ import annotations
 
@@ -58,6 +58,10 @@ class Files:
     @property
     def outdoors(self) -> bool:
         return self.listed("outdoor_temperature") or self.listed("air_temperature", where="outdoor")
+
+    @property
+    def moist_outdoors(self) -> bool:
+        return self.listed("outdoor_humidity") or self.listed("relative_humidity", where="outdoor")
 
     @property
     def light(self) -> bool:

@@ -8,8 +8,7 @@ from collections.abc import Callable
 from said_files import Files
 
 Rule = Callable[[Files, re.Match[str]], bool]
-MONTHS = "January February March April May June July August September October November December".split()
-MONTH = rf"\b({'|'.join(MONTHS)})\b"
+MONTH = r"\b(January|February|March|April|May|June|July|August|September|October|November|December)\b"
 
 RULES: tuple[tuple[str, Rule], ...] = (
     # loggers
@@ -17,7 +16,7 @@ RULES: tuple[tuple[str, Rule], ...] = (
      r"a thermometer outdoors, in shade|takes an outdoor logger|no logger of season.toml is outdoors",
      lambda f, m: not f.outdoors),
     (r"both outdoors too|[Ll]og humidity outdoors|and humidity outdoors",
-     lambda f, m: not (f.outdoors and (f.listed("outdoor_humidity") or f.listed("relative_humidity", where="outdoor")))),
+     lambda f, m: not (f.outdoors and f.moist_outdoors)),
     (r"that writes humidity among|humidity logger at the crop|log humidity beside",
      lambda f, m: not f.listed("relative_humidity", where="crop")),
     (r"(?i)without a light sensor|it takes a light sensor|log light beside|and log light", lambda f, m: not f.light),

@@ -28,6 +28,10 @@ MISSING = (
     "the glass, which nights favoured grey mould, and whether airing would have dried the house. Next winter log "
     "humidity beside the air temperature of the crop"
 )
+UNHEARD = (
+    "The humidity sensor that season.toml lists left no reading that can be used, so this page has nothing to tell. The "
+    "record says what was set aside and why."
+)
 DRIED = 10.0  # points fewer damp hours around noon than by night before noon may be said to dry; our own line
 STEPS = (6, 5, 4, 3, 2, 1, 0)  # dry is warm, damp is cold
 
@@ -37,9 +41,13 @@ def page(review: Review) -> Page:
     d = review.damp
     if d.logger is None or not d.hours_recorded:
         there = There.of(review.readings)
-        missing = MISSING + ("." if there.outdoor_air and there.outdoor_humidity else ", and both outdoors too.")
+        missing = (
+            UNHEARD
+            if "relative_humidity" in there.unheard
+            else MISSING + ("." if there.outdoor_air and there.outdoor_humidity else ", and both outdoors too.")
+        )
         note = Note(text=missing, kind="missing", title="Damp")
-        return Page(slug="damp", headline="Damp: no humidity logged", lead=missing, blocks=(note,), answers=False)
+        return Page(slug="damp", headline="Damp: no humidity to go by", lead=missing, blocks=(note,), answers=False)
     facts = Facts.of(review)
     blocks: list[Drawing | Table | Note | None] = [
         carpet_drawing(review, facts),

@@ -21,7 +21,7 @@ from reportgen.wording import NBSP, are, clock, count, day
 
 MISSING = (
     "With a temperature logger among the crop this page would show how close every night came to frost, for each crop "
-    "while it stood, how cold it may get outside, and how long you would have if the heat failed. Next winter hang one "
+    "while it stood, how cold it may get outside, and how long you would have without heat. Next winter hang one "
     "logger in the coldest corner of the crop"
 )
 ALONE = " and let it write every ten minutes."

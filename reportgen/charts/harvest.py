@@ -208,7 +208,8 @@ def _costs(review: Review, facts: Facts) -> list[Drawing]:
     )
     wide, narrow = ranked(rows, Look(unit=column, zero=True))
     last = known.iloc[-1]
-    used = ", ".join(c.what for c in bars_.used_up) or "nothing listed"
+    plugs = ["appliances"] if review.readings.appliances else []
+    used = ", ".join([*plugs, *(c.what for c in bars_.used_up)]) or "nothing listed"
     by_years = ", ".join(c.what for c in bars_.by_years) or "nothing listed"
     worked = "your hours" if bars_.hours is None else f"your {w.hours(bars_.hours)} of work"
     return [
@@ -222,8 +223,8 @@ def _costs(review: Review, facts: Facts) -> list[Drawing]:
             narrow=narrow,
             table=table,
             notes=(
-                f"Used up: appliances and {used}. By its years: {by_years}. Not in it: {worked}, the house itself, "
-                "and costs noted only in the diary.",
+                f"Used up: {used}. By its years: {by_years}. Not in it: {worked}, the house itself"
+                + (", and costs noted only in the diary." if facts.there.diary_lines else "."),
             ),
         )
     ]

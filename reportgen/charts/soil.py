@@ -8,6 +8,7 @@ from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_
 from reportgen.charts.soil_tables import days_csv, fan_table, nights_csv, wave_table, weeks_csv
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
+from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.wording import NBSP, between, count, day, largest, number, of_all
 
@@ -20,6 +21,10 @@ MISSING = (
 )
 
 
+FEW = (
+    "The probe in the bed left too few readings that can be used, so this page has nothing to tell. The record says what "
+    "was set aside and why."
+)
 WARM_ENOUGH = "No hour on record was too cold for roots"
 LEAST_K = 0.1  # by which a week's loss must lead to be called the most: what a usual probe can tell; our own line
 
@@ -27,8 +32,10 @@ LEAST_K = 0.1  # by which a week's loss must lead to be called the most: what a 
 def page(review: Review) -> Page:
     """The page, or the note on what to log without a probe."""
     if review.soil.channel is None or review.soil.mean_c is None:
-        note = Note(title="Soil", text=MISSING, kind="missing")
-        return Page(slug="soil", headline="Soil: not logged", lead=MISSING, blocks=(note,), answers=False)
+        there = There.of(review.readings)
+        missing = FEW if there.soil or "soil_temperature" in there.unheard else MISSING
+        note = Note(title="Soil", text=missing, kind="missing")
+        return Page(slug="soil", headline="Soil: nothing to go by", lead=missing, blocks=(note,), answers=False)
     facts = Facts.of(review)
     found = [_days(review, facts), wave_table(facts), _nights(review, facts), _weeks(review, facts), fan_table(facts)]
     blocks: list[Drawing | Table | Note] = [block for block in found if block is not None]

@@ -42,6 +42,17 @@ BARE: Mapping[str, str] = MappingProxyType(
         "winters": "Whether it was better than the winter before is not known. Hand in that winter's folder as well.",
     }
 )
+# … where a sensor is listed and left nothing that can be used: its measure, and what to say.
+FEW: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "frost": ("air_temperature", "How close it came to frost is not known: no reading at the crop can be used."),
+        "damp": ("relative_humidity", "Whether it was too damp is not known: no reading of humidity can be used."),
+        "soil": (
+            "soil_temperature",
+            "Whether the bed carried the nights is not known: its probe left too few readings.",
+        ),
+    }
+)
 OUTDOORS = ("outdoor_air", "Hang a logger outdoors, in the shade.")
 WROTE_NOTHING = "See why the logger outdoors left no reading."
 BY_HOUR = ("heat_by_hour", "Log the heater's power by the hour.")
@@ -197,6 +208,9 @@ def _bare(page: Page, there: There) -> str:
         return ""
     if page.slug == "changes" and there.diary_lines:
         return "Whether anything you altered helped is not known: no line of the diary tells a change that was made."
+    measure, few = FEW.get(page.slug, ("", ""))
+    if measure in there.unheard or (page.slug == "soil" and there.soil):
+        return few
     if page.slug == "light" and there.light:
         return "Whether light held the plants back is not known. Give the latitude."
     return BARE.get(page.slug, _whole(page.headline))

@@ -36,6 +36,7 @@ class There:
     diary: bool = True
     diary_lines: bool = True
     inspections: bool = True
+    unheard: frozenset[str] = frozenset()  # measures that a logger inside lists and of which no reading can be used
     winter: bool = True  # most of its days lie in the darker half of the year
 
     @classmethod
@@ -58,6 +59,7 @@ class There:
             diary=books.get("diary", False),
             diary_lines=bool(readings.diary),
             inspections=bool(readings.inspections),
+            unheard=_unheard(readings),
             winter=is_winter(season),
         )
 
@@ -65,6 +67,12 @@ class There:
     def season(self) -> str:
         """What the season is called in a sentence: the winter where it is one, else the season."""
         return "winter" if self.winter else "season"
+
+
+def _unheard(readings: Readings) -> frozenset[str]:
+    inside = [one for one in readings.season.loggers if one.where != "outdoor"]
+    listed = {measure for one in inside for measure in one.measures}
+    return frozenset(measure for measure in listed if anywhere(readings, measure) is None)
 
 
 def outdoors_named(season: Season) -> bool:
