@@ -60,7 +60,7 @@ MANY = re.compile(
     r"(night|day|hour|week|month|reading|row|gap|spell|visit|dawn|change|trial|weighing|picking|crop|bed|planting|"
     r"sowing|thing|channel|ring|time|date|winter|logger|degree)\b(?!-|'s)"
 )
-SAME = re.compile(r"(?<![\d.,−+])([−+]?\d[\d.]*) to \1(?![\d.])(?! [A-Z])")
+SAME = re.compile(r"(?<![\d.,−+])([−+]?\d[\d.]*) to \1(?![\d.])")
 NONE = re.compile(
     r"^(?:On|In|For) no (?:nights|days|hours|weeks)\b|^No (?:days|nights) (?:had|fell)|\bno more spells\b"
 )

@@ -29,8 +29,8 @@ MISSING = (
     "humidity beside the air temperature of the crop"
 )
 UNHEARD = (
-    "The humidity sensor that season.toml lists left no reading that can be used, so this page has nothing to tell. The "
-    "record says what was set aside and why."
+    "The humidity sensor that season.toml lists left no reading that can be used, so this page has nothing to "
+    "tell. The record says what was set aside and why."
 )
 DRIED = 10.0  # points fewer damp hours around noon than by night before noon may be said to dry; our own line
 STEPS = (6, 5, 4, 3, 2, 1, 0)  # dry is warm, damp is cold
@@ -41,11 +41,8 @@ def page(review: Review) -> Page:
     d = review.damp
     if d.logger is None or not d.hours_recorded:
         there = There.of(review.readings)
-        missing = (
-            UNHEARD
-            if "relative_humidity" in there.unheard
-            else MISSING + ("." if there.outdoor_air and there.outdoor_humidity else ", and both outdoors too.")
-        )
+        outdoors = "." if there.outdoor_air and there.outdoor_humidity else ", and both outdoors too."
+        missing = UNHEARD if "relative_humidity" in there.unheard else MISSING + outdoors
         note = Note(text=missing, kind="missing", title="Damp")
         return Page(slug="damp", headline="Damp: no humidity to go by", lead=missing, blocks=(note,), answers=False)
     facts = Facts.of(review)

@@ -100,12 +100,13 @@ def gaps(review: Review) -> Table | None:
     shared = long.groupby(["logger", "start", "end", "hours"], sort=False)["measure"].agg(list).reset_index()
     shown = shared.head(GAPS_SHOWN).to_dict("records")
     first = shown[0]
-    title = f"One gap: {say.long_words(first['hours'])} of {first['logger']}, from {day(first['start'])}"
+    where = f"{say.long_words(first['hours'])} of {first['logger']}, from {day(first['start'])}"
+    title = f"One gap: {where}"
     if len(shared) > 1:
         top = largest([float(hours) for hours in shared["hours"]], LEAST_H)
         title = f"No gap was longer than {say.long_words(first['hours'])}"
         if top is not None:
-            title = f"The longest gap: {say.long_words(first['hours'])} of {first['logger']}, from {day(first['start'])}"
+            title = f"The longest gap: {where}"
     rest = len(shared) - len(shown)
     notes = (f"In the file beside the page: {count(rest, 'shorter gap')} of an hour or more.",) if rest else ()
     return Table(

@@ -22,8 +22,8 @@ MISSING = (
 
 
 FEW = (
-    "The probe in the bed left too few readings that can be used, so this page has nothing to tell. The record says what "
-    "was set aside and why."
+    "The probe in the bed left too few readings that can be used, so this page has nothing to tell. The record says "
+    "what was set aside and why."
 )
 WARM_ENOUGH = "No hour on record was too cold for roots"
 LEAST_K = 0.1  # by which a week's loss must lead to be called the most: what a usual probe can tell; our own line

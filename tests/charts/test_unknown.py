@@ -62,7 +62,7 @@ def test_every_line_is_a_sentence_and_there_are_eight_at_most() -> None:
 
 
 def test_nobody_is_sent_for_what_is_there() -> None:
-    """With a heater logged by the hour and an outdoor logger the reason stands alone; without the latter it is named."""
+    """With a heater logged by the hour and an outdoor logger the reason stands alone; a missing one is named."""
     heat = with_reasons("heat", price_of_hold="only 12 days with heat; 20 are needed")
     (line,) = unknown((), (), heat, There())
     assert line == "What a degree more or less would have cost is not known: only 12 days with heat; 20 are needed."
