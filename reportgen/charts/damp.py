@@ -32,6 +32,7 @@ UNHEARD = (
     "The humidity sensor that season.toml lists left no reading that can be used, so this page has nothing to "
     "tell. The record says what was set aside and why."
 )
+ALIKE = 1.0  # points within which noon and night are told as one; what is printed cannot tell them apart
 DRIED = 10.0  # points fewer damp hours around noon than by night before noon may be said to dry; our own line
 STEPS = (6, 5, 4, 3, 2, 1, 0)  # dry is warm, damp is cold
 
@@ -292,6 +293,8 @@ def _clock_title(facts: Facts) -> str:
     both = f"{w.percent(noon)} of the hours around noon too damp, {w.percent(night)} of those by night"
     if noon >= 50:
         return f"Damp by day too: {both}"
+    if abs(night - noon) < ALIKE:
+        return f"As damp around noon as by night: {both}"
     if night - noon < DRIED:
         return f"Noon dried little: {both}" if noon < night else f"Noon did not dry the house: {both}"
     return f"Noon dried the house: {both}"

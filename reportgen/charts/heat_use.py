@@ -13,7 +13,7 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.heat_words import hold_words, watts
 from reportgen.measures.heating_hours import HEATERS
 from reportgen.review import Review
-from reportgen.wording import day, largest, month, number, of_all
+from reportgen.wording import between, day, largest, month, number, of_all
 
 STANDS_OUT = 2.0  # points by which a month must fall short of every other to be called the least; our own line
 MOST_BY = 0.01  # of all heat by which a week must lead to be called the one with most; our own line
@@ -60,10 +60,10 @@ def _band_note(facts: Facts) -> tuple[str, ...]:
         if h.above_target_kwh is not None
         else ()
     )
+    ends = between(w.percent(100 * share.low), w.percent(100 * share.high))
     short = ", ".join(number(w.diff_value(x)) for x in (lack.low, lack.estimate, lack.high))
     return (
-        f"With the sensor's accuracy the whole season's share lies between {number(100 * share.low)} and "
-        f"{w.percent(100 * share.high)}; degree-hours short of the aim (low, estimate, high): {short}\u00a0{unit}.",
+        f"With the sensor's accuracy the whole season's share is {ends}; degree-hours short of the aim (low, estimate, high): {short}\u00a0{unit}.",
         *over,
     )
 

@@ -99,4 +99,4 @@ def _coldest_outside(r: Results, start: pd.Timestamp, end: pd.Timestamp) -> str:
     inside = found.values[(found.values.index >= start) & (found.values.index <= end)] if found is not None else None
     if inside is None or inside.empty:
         return "how cold it was outside then is not on record either"
-    return f"outside it was {Wording.of(r.season).temp(float(inside.min()))} at the coldest in that time"
+    return f"outside it fell to {Wording.of(r.season).temp(float(inside.min()))} in that time"
