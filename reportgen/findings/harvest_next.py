@@ -10,7 +10,7 @@ from reportgen.findings.harvest_words import harvest_finding
 from reportgen.findings.plan_money import bills_of
 from reportgen.findings.types import Finding, Source
 from reportgen.measures.harvest_next import COLDER_K, Delivery, Lasting, lasting, usual_deliveries
-from reportgen.wording import NBSP, count, number
+from reportgen.wording import NBSP, between, count, number
 
 OUTDOOR_C = (-15.0, -10.0, -5.0, 0.0, 5.0)  # rows of the table
 
@@ -119,7 +119,7 @@ def delivery_lasts(facts: Facts) -> Finding | None:
         "delivery-lasts",
         claim=f"With {out} outside, a usual delivery for the {one.name} ({amount}) carries the house for about "
         f"{_long(row.hours)}.",
-        evidence=f"{w.kwh(one.kwh)} of heat against what the house loses; {_long(row.low)} to {_long(row.high)} by "
+        evidence=f"{w.kwh(one.kwh)} of heat against what the house loses; {_from_to(row.low, row.high)} by "
         "the doubt in that loss. Sun and the bed's own warmth make it longer.",
         how_sure="A hint: it takes the heat loss found over the winter's nights as steady.",
         next_step="Have the next delivery in the house before that long a frost is forecast.",
@@ -140,6 +140,13 @@ def delivery_lasts(facts: Facts) -> Finding | None:
             ),
         ),
     )
+
+
+def _from_to(low: float, high: float) -> str:
+    """38 to 52 h, 2 to 3 days: both ends in the unit of the longer."""
+    if high < 48 or not math.isfinite(high):
+        return between(f"{number(low)}{NBSP}h", f"{number(high)}{NBSP}h")
+    return between(f"{number(low / 24, 1)}{NBSP}days", f"{number(high / 24, 1)}{NBSP}days")
 
 
 def _long(hours: float) -> str:
