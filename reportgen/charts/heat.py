@@ -18,8 +18,8 @@ MISSING = (
     "meter down once a week, and name it in season.toml."
 )
 UNHEATED = (
-    "No heater is listed in season.toml. Next winter, if you heat, name the heater under [[heating]] with its meter, its "
-    "logger or its bills; a house without heat has nothing to tell here."
+    "No heater is listed in season.toml. Next winter, if you heat, name the heater under [[heating]] with its meter, "
+    "its logger or its bills; a house without heat has nothing to tell here."
 )
 
 

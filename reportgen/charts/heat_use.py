@@ -63,7 +63,8 @@ def _band_note(facts: Facts) -> tuple[str, ...]:
     ends = between(w.percent(100 * share.low), w.percent(100 * share.high))
     short = ", ".join(number(w.diff_value(x)) for x in (lack.low, lack.estimate, lack.high))
     return (
-        f"With the sensor's accuracy the whole season's share is {ends}; degree-hours short of the aim (low, estimate, high): {short}\u00a0{unit}.",
+        f"With the sensor's accuracy the whole season's share is {ends}; degree-hours short of the "
+        f"aim (low, estimate, high): {short}\u00a0{unit}.",
         *over,
     )
 
