@@ -29,7 +29,7 @@ MISSING = (
     "humidity beside the air temperature of the crop"
 )
 UNHEARD = (
-    "The humidity sensor that season.toml lists left no reading that can be used, so this page has nothing to "
+    "The humidity sensor that season.toml lists left no readings to go by, so this page has nothing to "
     "tell. The record says what was set aside and why."
 )
 ALIKE = 1.0  # points within which noon and night are told as one; what is printed cannot tell them apart
@@ -43,7 +43,8 @@ def page(review: Review) -> Page:
     if d.logger is None or not d.hours_recorded:
         there = There.of(review.readings)
         outdoors = "." if there.outdoor_air and there.outdoor_humidity else ", and both outdoors too."
-        missing = UNHEARD if "relative_humidity" in there.unheard else MISSING + outdoors
+        listed = there.crop_humidity or "relative_humidity" in there.unheard
+        missing = UNHEARD if listed else MISSING + outdoors
         note = Note(text=missing, kind="missing", title="Damp")
         return Page(slug="damp", headline="Damp: no humidity to go by", lead=missing, blocks=(note,), answers=False)
     facts = Facts.of(review)
