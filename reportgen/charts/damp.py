@@ -34,7 +34,7 @@ MISSING = (
     f"With a humidity sensor among the crop {SHOWS} Next winter log humidity beside the air temperature of the crop"
 )
 UNHEARD = (
-    "The humidity sensor that season.toml lists left no reading that can be used, so this page has nothing to "
+    "The humidity sensor that season.toml lists left no readings to go by, so this page has nothing to "
     "tell. The record says what was set aside and why."
 )
 ALIKE = 1.0  # points within which noon and night are told as one; what is printed cannot tell them apart
@@ -74,8 +74,8 @@ def _without_humidity(review: Review) -> Page:
         return seldom_page(review, "damp", "Damp", seldom, SHOWS)
     there = There.of(review.readings)
     outdoors = there.logged("outdoor_air") and there.logged("outdoor_humidity")
-    missing = MISSING + ("." if outdoors else ", and both outdoors too.")
-    missing = UNHEARD if "relative_humidity" in there.unheard else missing
+    listed = there.crop_humidity or "relative_humidity" in there.unheard
+    missing = UNHEARD if listed else MISSING + ("." if outdoors else ", and both outdoors too.")
     note = Note(text=missing, kind="missing", title="Damp")
     return Page(slug="damp", headline="Damp: no humidity to go by", lead=missing, blocks=(note,), answers=False)
 

@@ -33,7 +33,7 @@ ALONE = " and let it write every ten minutes."
 BOTH = " and one outdoors in the shade, and let both write every ten minutes."
 BESIDE = " and let it and the one outdoors write every ten minutes."
 UNHEARD = (
-    "The thermometer inside that season.toml lists left no reading that can be used, so this page has nothing to tell. "
+    "The thermometer inside that season.toml lists left no readings to go by, so this page has nothing to tell. "
     "The record says what was set aside and why."
 )
 
@@ -78,10 +78,9 @@ def _without_air(review: Review) -> Page:
 
 
 def _what_to_log(there: There) -> str:
-    if "air_temperature" in there.unheard:
+    if there.crop_air or "air_temperature" in there.unheard:
         return UNHEARD
-    listed = there.outdoor_named or there.logged("outdoor_air")
-    return MISSING + (ALONE if there.outdoor_air else BESIDE if listed else BOTH)
+    return MISSING + (ALONE if there.outdoor_air else BESIDE if there.outdoor_named else BOTH)
 
 
 def _headline(facts: Facts) -> str:

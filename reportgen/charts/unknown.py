@@ -48,7 +48,10 @@ BARE: Mapping[str, str] = MappingProxyType(
 FEW: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
         "frost": ("air_temperature", "How close it came to frost is not known: no reading at the crop can be used."),
-        "damp": ("relative_humidity", "Whether it was too damp is not known: no reading of humidity can be used."),
+        "damp": (
+            "relative_humidity",
+            "Whether it was too damp is not known: too few readings of humidity can be used.",
+        ),
         "soil": (
             "soil_temperature",
             "Whether the bed carried the nights is not known: its probe left too few readings.",
@@ -234,7 +237,8 @@ def _bare(page: Page, document: Mapping[str, Any], there: There) -> str:
     if page.slug == "changes" and there.diary_lines:
         return "Whether anything you altered helped is not known: no line of the diary tells a change that was made."
     measure, few = FEW.get(page.slug, ("", ""))
-    if measure in there.unheard or (page.slug == "soil" and there.soil):
+    left_little = {"soil": there.soil, "damp": there.crop_humidity}.get(page.slug, False)
+    if measure in there.unheard or left_little:
         return few
     if page.slug == "light" and there.light:
         return "Whether light held the plants back is not known. Give the latitude."

@@ -47,7 +47,8 @@ def test_crops_without_a_band_share_one_line() -> None:
 
 def test_a_bare_page_is_told_once_and_its_reasons_are_not() -> None:
     """A page without data stands for all that its section lacks."""
-    lines = unknown((), (bare("damp"),), with_reasons("damp", airing_hours="no humidity at a crop logger"))
+    damp = with_reasons("damp", airing_hours="no humidity at a crop logger")
+    lines = unknown((), (bare("damp"),), damp, There(crop_humidity=False))
     assert lines == (BARE["damp"],)
 
 
