@@ -173,7 +173,8 @@ def _price_notes(facts: Facts) -> list[str]:
         )
     if h.kwh_high is not None and h.kwh:
         notes.append(
-            f"Part of the winter's heat is not known; the fine lines reach {w.percent(100 * (h.kwh_high / h.kwh - 1))} "
+            f"Part of the {facts.there.season}'s heat is not known; the fine lines reach "
+            f"{w.percent(100 * (h.kwh_high / h.kwh - 1))} "
             "higher for it."
         )
     if any((s.hours_flat_out or 0.0) >= 1 for s in h.sources):

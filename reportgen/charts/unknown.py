@@ -144,7 +144,7 @@ QUESTIONS: tuple[Question, ...] = (
         "heat",
         "price_of_hold",
         "What a degree more or less would have cost",
-        wants=(OUTDOORS, ("heat_by_hour", "Read the meter each week at the same hour, all winter.")),
+        wants=(OUTDOORS, ("heat_by_hour", "Read the meter each week at the same hour, all season.")),
     ),
     Question(
         "heat",

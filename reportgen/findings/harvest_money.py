@@ -147,7 +147,7 @@ def all_costs(facts: Facts) -> Finding | None:
         "with-everything-counted",
         claim=f"With everything counted by its years, the harvest cost {each}.",
         evidence=f"{heat} of heat{between}, and {lasting} for {count(len(bars.named('by its years')), 'thing')} spread "
-        f"over the years they last: {w.money(bars.everything)} this winter, by costs.csv and the diary. "
+        f"over the years they last: {w.money(bars.everything)} this {facts.there.season}, by costs.csv and the diary. "
         f"{hours_words(facts)} not in it.",
         how_sure="Fairly sure: how many years a thing lasts is your own guess.",
         next_step="Before you buy, add the price divided by its years to this figure and ask what it would add to "

@@ -33,7 +33,8 @@ def last_two_degrees(facts: Facts) -> Finding | None:
         "last-two-degrees",
         claim=f"Of what each {w.mass_unit} cost in heat, about {w.money(facts.per_mass(saved / kg))} went on the "
         f"last {w.diff(COLDER_K, 1 if w.us else 0)} of hold.",
-        evidence=f"A hold of {w.temp(lower.hold_c)} in place of {w.temp(before.hold_c)} in this winter's weather: "
+        evidence=f"A hold of {w.temp(lower.hold_c)} in place of {w.temp(before.hold_c)} in this "
+        f"{facts.there.season}'s weather: "
         f"{w.kwh(lower.kwh)} in place of {w.kwh(before.kwh)}, about {w.money(saved, 0)} less for {w.mass(kg)}.{band}",
         how_sure="Fairly sure of the heat; how the crops would have grown at the lower hold is not known.",
         next_step=f"Hold {w.temp(lower.hold_c)} for the hardy crops, and keep a row of the tender ones under fleece.",
@@ -72,8 +73,9 @@ def next_bill(facts: Facts) -> Finding | None:
     return harvest_finding(
         "next-winters-bill",
         claim=f"At next winter's price the same heat would cost {w.money(then.cost, 0)}, {w.money(abs(change), 0)} "
-        f"{word} than this winter.",
-        evidence=f"{w.kwh(then.kwh)} of heat, bought as this winter, at the next_price of season.toml.{cold}",
+        f"{word} than this {facts.there.season}.",
+        evidence=f"{w.kwh(then.kwh)} of heat, bought as this {facts.there.season}, "
+        f"at the next_price of season.toml.{cold}",
         how_sure="Sure as arithmetic; the weather and the price will be what they will be.",
         next_step="Put the larger sum by before the season, or lower the hold in the dark weeks.",
         caution=cautions.heating(facts.fuels) or None,

@@ -90,7 +90,8 @@ def _degree(facts: Facts) -> Finding | None:
     return _finding(
         "price-of-a-degree",
         claim=f"{step} more hold would have cost about {more} more, {step} less about {less} less.",
-        evidence=f"Held was about {w.temp(h.hold_found_c)}; {_rests_on(facts)}, this winter's outdoor air by the hour."
+        evidence=f"Held was about {w.temp(h.hold_found_c)}; {_rests_on(facts)}, "
+        f"this {facts.there.season}'s outdoor air by the hour."
         f"{flat}{_more_unknown(facts)}",
         how_sure="Fairly sure within a few degrees of what was held: on simulated houses with known truth the estimate "
         "was within 4 to 6 in a hundred at 2\u00a0K away.",
@@ -112,7 +113,7 @@ def _more_unknown(facts: Facts) -> str:
     if h.kwh_high is None or not h.kwh:
         return ""
     more = facts.w.percent(100 * (h.kwh_high / h.kwh - 1))
-    return f" Part of the winter's heat is not known: a degree may have cost up to {more} more than this."
+    return f" Part of the {facts.there.season}'s heat is not known: a degree may have cost up to {more} more than this."
 
 
 def _flat(facts: Facts) -> bool:
