@@ -81,6 +81,46 @@ def count(n: float, one: str, many: str | None = None) -> str:
     return f"{'no' if round(n) == 0 else number(round(n))}{NBSP}{word}"
 
 
+def of_all(n: float, of: float, one: str, many: str | None = None) -> str:
+    """3 of 5 nights, none of 5 nights, 1 of 1 night: the noun agrees with the whole."""
+    return f"{number(round(n)) if round(n) else 'none'} of {count(of, one, many)}"
+
+
+def are(n: float, one: str = "is", many: str = "are") -> str:
+    """The verb that goes with so many: 1 is, 2 are, no … are."""
+    return one if round(n) == 1 else many
+
+
+def points(value: str) -> str:
+    """3 points, 1 point: a difference of percentages, its number already in words."""
+    return f"{value}{NBSP}{'point' if value.lstrip(MINUS + '+') == '1' else 'points'}"
+
+
+def span(first: date | pd.Timestamp, last: date | pd.Timestamp) -> str:
+    """From 5 January to 9 January; on 5 January where both are that day."""
+    same = (first.year, first.month, first.day) == (last.year, last.month, last.day)
+    return f"on {day(first)}" if same else f"from {day(first)} to {day(last)}"
+
+
+def between(low: str, high: str) -> str:
+    """11 to 23 h: a unit that both carry stands once; 11 h alone where both are printed alike."""
+    if low == high:
+        return low
+    value, _, unit = low.rpartition(NBSP)
+    return f"{value} to {high}" if value and high.rpartition(NBSP)[2] == unit else f"{low} to {high}"
+
+
+def largest(values: Sequence[float], least: float) -> int | None:
+    """Where the value stands that may be called the most: above 0, and above every other by `least` at least.
+
+    None where there is nothing to choose from, nothing at all, or no difference that matters. NaN counts as not known.
+    """
+    known = sorted((v, n) for n, v in enumerate(values) if not math.isnan(v))
+    if len(known) < 2 or known[-1][0] <= 0 or known[-1][0] - known[-2][0] < least:
+        return None
+    return known[-1][1]
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Wording:
     """How this season's report prints quantities; values come in the kept units (°C, K, kWh, kg, m²).

@@ -65,10 +65,13 @@ def written(folder: Path, simulated: Simulated, **more: Any) -> Path:
 
 
 def failing_heater(folder: Path) -> Path:
-    """The heater gives nothing from ten at night to seven in a hard frost; the diary keeps silent."""
+    """The heater gives nothing from ten at night to seven in a hard frost; a diary that is kept says nothing of it."""
     cold = Climate(mean_c=9.5, spells=(Spell(start="2026-01-12", end="2026-01-22", shift_k=-8.0, cloud=-0.3),))
     stop = Change(at=at("2026-01-17 22:00"), until=at("2026-01-18 07:00"), alters={"heater_factor": 0.0})
-    return written(folder, winter(HEATED, stop, climate=cold))
+    made = written(folder, winter(HEATED, stop, climate=cold))
+    lines = "2025-12-01,event,First frost on the grass\n2026-02-10,event,Rats in the shed\n"
+    (made / "diary.csv").write_text(f"date,kind,what\n{lines}", encoding="utf-8")
+    return made
 
 
 def leaking_house(folder: Path) -> Path:

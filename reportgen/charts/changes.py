@@ -12,14 +12,16 @@ from reportgen.effects.verdict import FALSE_SIGN, chance_of_false_sign
 from reportgen.findings.changes import tried
 from reportgen.findings.changes_open import caution
 from reportgen.findings.facts import Facts
+from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, count, number
+from reportgen.wording import NBSP, count, number, of_all
 
 MISSING = (
-    "With a diary this page would say what each change did at equal weather, how sure that is, and whether it can "
+    "With changes in a diary this page would say what each did at equal weather, how sure that is, and whether it can "
     "have paid. Next winter write one line in diary.csv for each change: the date, what you did, what it touches, and "
-    "what you hope for; and keep a logger outdoors."
+    "what you hope for"
 )
+OUTDOORS = "; and keep a logger outdoors"
 
 
 def page(review: Review) -> Page:
@@ -44,12 +46,13 @@ def page(review: Review) -> Page:
 
 def _missing(review: Review) -> Page:
     why = review.effects.reason or "the diary holds no change that was carried out"
-    note = Note(text=f"{why[:1].upper()}{why[1:]}. {MISSING}", kind="missing", title="Changes")
+    missing = f"{MISSING}{'' if There.of(review.readings).outdoor_named else OUTDOORS}."
+    note = Note(text=f"{why[:1].upper()}{why[1:]}. {missing}", kind="missing", title="Changes")
     plans = tuple(trials.trial_tables(review))
     return Page(
         slug="changes",
         headline="Changes: none to judge",
-        lead=MISSING if not plans else "No change to judge, but an idea to try.",
+        lead=missing if not plans else "No change to judge, but an idea to try.",
         blocks=(note, *plans),
         answers=bool(plans),
     )
@@ -64,12 +67,16 @@ def _headline(review: Review) -> str:
     if not any(by.values()):
         return "No change in the diary names a hope that a logger can judge"
     if len(done) == 1:
-        ends = {"helped": "helped", "hurt": "did the opposite of what was hoped", "no sign": "did nothing that matters"}
+        ends = {
+            "helped": "helped",
+            "hurt": "did the opposite of what was hoped",
+            "no sign": "did nothing that you said would matter",
+        }
         return f"“{done[0].what}” {ends.get(done[0].verdict, 'cannot be shown to have helped')}"
     if not by["helped"] and not by["hurt"]:
-        quiet = by["no sign"] and not by["cannot tell"]
+        quiet = len(by["no sign"]) == len(done)
         words = "No change did anything that you said would matter"
-        return words if quiet else f"Of {count(len(done), 'change')} none can be shown to have helped"
+        return words if quiet else f"None of {count(len(done), 'change')} can be shown to have helped"
     return _signs(by["helped"], by["hurt"], len(done))
 
 
@@ -80,10 +87,10 @@ def _signs(helped: list[str], hurt: list[str], done: int) -> str:
         parts = [f"{words} {verb}" for words, verb in zip(names, ("helped", "did harm"), strict=True) if words]
         return ", ".join(parts) + ("; the rest did not show it" if done > len(helped) + len(hurt) else "")
     if not hurt:
-        return f"{number(len(helped))} of {count(done, 'change')} helped"
+        return f"{of_all(len(helped), done, 'change')} helped"
     if not helped:
-        return f"{number(len(hurt))} of {count(done, 'change')} did the opposite of what was hoped"
-    return f"{number(len(helped))} of {count(done, 'change')} helped, {number(len(hurt))} did the opposite"
+        return f"{of_all(len(hurt), done, 'change')} did the opposite of what was hoped"
+    return f"{of_all(len(helped), done, 'change')} helped, {number(len(hurt))} did the opposite"
 
 
 def _lead(review: Review) -> str:

@@ -19,7 +19,7 @@ from reportgen.findings.changes import FEWEST_DATES, TOKENS
 from reportgen.findings.changes_words import NAMES, effect_words, interval_words, shown, unit_of
 from reportgen.findings.facts import Facts
 from reportgen.review import Review
-from reportgen.wording import Wording, count, day, number
+from reportgen.wording import Wording, count, day, of_all
 
 ROW = 46
 LONGEST = 12.0  # intervals are drawn to this many times what matters; beyond it they are cut and the table has them
@@ -58,9 +58,9 @@ def overview(review: Review) -> Drawing | None:
     signs = sum(change.verdict in ("helped", "hurt") for change, _ in pairs)
     dates = max((len(change.do_nothing) for change, _ in pairs), default=0)
     title = (
-        f"{number(signs)} of {count(len(pairs), 'change')} left a sign that the weather does not explain"
-        if signs
-        else f"None of {count(len(pairs), 'change')} left a sign that the weather does not explain"
+        f"{of_all(signs, len(pairs), 'change')} with an estimate left a sign that the weather does not explain"
+        if len(pairs) > 1
+        else f"The one change with an estimate left {'a' if signs else 'no'} sign beyond what the weather explains"
     )
     return Drawing(
         uid="changes_effects",
@@ -85,7 +85,7 @@ def _dots_words(dates: int) -> str:
     if dates < FEWEST_DATES:
         left = "No date" if dates == 0 else f"Only {count(dates, 'date')}"
         return (
-            f"{left} of this winter stood a week away from every line of the diary: too few to set the changes beside "
+            f"{left} of this season stood a week away from every line of the diary: too few to set the changes beside "
             "what luck and weather alone can do. Leave a fortnight between changes next winter."
         )
     return (

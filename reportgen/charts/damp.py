@@ -16,23 +16,29 @@ from reportgen.charts.damp_tables import airing_drawing, dew_table, dryer_table,
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
-from reportgen.findings.damp import OFTEN
+from reportgen.findings.damp import OFTEN, STANDS_OUT, dampest_month
 from reportgen.findings.facts import Facts
 from reportgen.findings.whole import of_the_time
 from reportgen.measures.exposure import Band, Floats
 from reportgen.measures.places import seldom_crop
+from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.sun import sunrise_sunset
-from reportgen.wording import NBSP, count, day, month, number
+from reportgen.wording import NBSP, between, day, month, number, span
 
 SHOWS = (
     "this page would show how long the air was too damp and when, when dew formed on the glass, which nights favoured "
     "grey mould, and whether airing would have dried the house."
 )
 MISSING = (
-    f"With a humidity sensor among the crop {SHOWS} Next winter log humidity beside the air temperature of the crop, "
-    "and both outdoors too."
+    f"With a humidity sensor among the crop {SHOWS} Next winter log humidity beside the air temperature of the crop"
 )
+UNHEARD = (
+    "The humidity sensor that season.toml lists left no readings to go by, so this page has nothing to "
+    "tell. The record says what was set aside and why."
+)
+ALIKE = 1.0  # points within which noon and night are told as one; what is printed cannot tell them apart
+DRIED = 10.0  # points fewer damp hours around noon than by night before noon may be said to dry; our own line
 STEPS = (6, 5, 4, 3, 2, 1, 0)  # dry is warm, damp is cold
 
 
@@ -40,11 +46,7 @@ def page(review: Review) -> Page:
     """The page, or the one note on what to log where there is no humidity."""
     d = review.damp
     if d.logger is None or not d.hours_recorded:
-        seldom = seldom_crop(review.readings, "relative_humidity")
-        if seldom is not None:
-            return seldom_page(review, "damp", "Damp", seldom, SHOWS)
-        note = Note(text=MISSING, kind="missing", title="Damp")
-        return Page(slug="damp", headline="Damp: no humidity logged", lead=MISSING, blocks=(note,), answers=False)
+        return _without_humidity(review)
     facts = Facts.of(review)
     blocks: list[Drawing | Table | Note | None] = [
         carpet_drawing(review, facts),
@@ -65,6 +67,19 @@ def page(review: Review) -> Page:
     return Page(slug="damp", headline=_headline(facts), lead=_lead(facts), blocks=shown)
 
 
+def _without_humidity(review: Review) -> Page:
+    """Too seldom read, or nothing usable, or not logged: what to do about it."""
+    seldom = seldom_crop(review.readings, "relative_humidity")
+    if seldom is not None:
+        return seldom_page(review, "damp", "Damp", seldom, SHOWS)
+    there = There.of(review.readings)
+    outdoors = there.logged("outdoor_air") and there.logged("outdoor_humidity")
+    listed = there.crop_humidity or "relative_humidity" in there.unheard
+    missing = UNHEARD if listed else MISSING + ("." if outdoors else ", and both outdoors too.")
+    note = Note(text=missing, kind="missing", title="Damp")
+    return Page(slug="damp", headline="Damp: no humidity to go by", lead=missing, blocks=(note,), answers=False)
+
+
 def _caution(facts: Facts) -> str:
     burns = bool(facts.fuels - {"electricity"})
     parts = [cautions.MAINS, *([cautions.SEAL] if burns else []), cautions.SPRAY]
@@ -82,6 +97,7 @@ def _headline(facts: Facts) -> str:
 
 def _lead(facts: Facts) -> str:
     d, w = facts.r.damp, facts.w
+    which = "The longest spell" if len(d.spells) > 1 else "The one spell"
     parts = [
         f"{w.hours(d.hours_above_high.estimate)} above {w.percent(d.high_pct)} and "
         f"{w.hours(d.hours_above_extreme.estimate)} above {w.percent(d.extreme_pct)}, of "
@@ -90,7 +106,7 @@ def _lead(facts: Facts) -> str:
     ]
     spell = d.longest_spell
     if spell.hours is not None and spell.start is not None and spell.end is not None:
-        parts.append(f"The longest spell lasted {w.hours(spell.hours)}, from {day(spell.start)} to {day(spell.end)}")
+        parts.append(f"{which} lasted {w.hours(spell.hours)}, {span(spell.start, spell.end)}")
     if d.mean_dew_point_c is not None:
         parts.append(f"On average dew would have formed on anything colder than {w.temp(d.mean_dew_point_c)}")
     return ". ".join(parts) + "."
@@ -110,13 +126,14 @@ def carpet_drawing(review: Review, facts: Facts) -> Drawing:
         *(f"{number(a)}–{number(b)}" for a, b in pairwise(limits)),
         f"over {w.percent(limits[-1])}",
     ]
-    span = (review.season.first_day, review.season.last_day + timedelta(days=1))
-    look = Look(x_domain=span, marks=change_marks(review.readings), height=220)
+    domain = (review.season.first_day, review.season.last_day + timedelta(days=1))
+    look = Look(x_domain=domain, marks=change_marks(review.readings), height=220)
     wide, narrow = carpet(d.carpet, limits, names, look, steps=STEPS, curves=_sun(review))
     spell = d.longest_spell
-    title = f"Above {w.percent(d.high_pct)} for {count(len(d.spells), 'spell')}"
+    title = f"No hour above {w.percent(d.high_pct)} humidity"
     if spell.hours is not None and spell.start is not None:
-        title = f"The longest damp spell began on {day(spell.start)} and lasted {_long(spell.hours, facts)}"
+        which = "The longest" if len(d.spells) > 1 else "The one"
+        title = f"{which} damp spell began on {day(spell.start)} and lasted {_long(spell.hours, facts)}"
     return Drawing(
         uid="damp_carpet",
         title=title,
@@ -145,6 +162,10 @@ def _carpet_words(facts: Facts) -> str:
         return "Humidity by hour."
     worst, best = clock.iloc[int(clock["high"].argmax())], clock.iloc[int(clock["high"].argmin())]
     limit = facts.w.percent(facts.r.damp.high_pct)
+    if worst["high"] - best["high"] < STANDS_OUT:
+        return (
+            f"Above {limit} about as often at every hour of the day: {facts.w.percent(clock['high'].mean())} of them."
+        )
     return (
         f"Above {limit} most often at {number(worst['hour'])}{NBSP}h ({facts.w.percent(worst['high'])} of such "
         "hours) and "
@@ -217,11 +238,10 @@ def months_drawing(review: Review, facts: Facts) -> Drawing:
             "extreme, top": t["above_extreme_top"],
         }
     ).round(1)
-    whole = share["above_high"].where(t["recorded"] >= 100)
-    dampest = names[int(np.nanargmax(whole))] if whole.notna().any() else names[0]
+    top = dampest_month(facts)
     return Drawing(
         uid="damp_months",
-        title=f"{dampest} was the dampest month" if len(names) > 1 else f"How damp {dampest} was",
+        title=f"{top[0]} was the dampest month" if top is not None else _no_dampest(names),
         subtitle=f"Share of each month's recorded hours above {w.percent(d.high_pct)} and {w.percent(d.extreme_pct)}",
         label="Bar chart of the share of damp hours by month",
         description="; ".join(
@@ -236,6 +256,10 @@ def months_drawing(review: Review, facts: Facts) -> Drawing:
     )
 
 
+def _no_dampest(names: list[str]) -> str:
+    return f"How damp {names[0]} was" if len(names) == 1 else "How damp each month was"
+
+
 def _bands(facts: Facts) -> tuple[str, ...]:
     """What the sensor's accuracy leaves of both counts."""
     d, w = facts.r.damp, facts.w
@@ -243,10 +267,10 @@ def _bands(facts: Facts) -> tuple[str, ...]:
         return (f"No band: {d.reasons.get('hours_above_high.low', '')}.",)
 
     def words(band: Band) -> str:
-        return f"{w.hours(band.low)} to {w.hours(band.high)}"
+        return between(w.hours(band.low), w.hours(band.high))
 
     return (
-        f"If the sensor read wrong by all it may, all winter: {words(d.hours_above_high)} above "
+        f"If the sensor read wrong by all it may, all {facts.there.season}: {words(d.hours_above_high)} above "
         f"{w.percent(d.high_pct)}, {words(d.hours_above_extreme)} above {w.percent(d.extreme_pct)}.",
     )
 
@@ -262,13 +286,6 @@ def clock_drawing(review: Review, facts: Facts) -> Drawing:
     )
     look = Look(unit="%", x_title="hour of the day, standard time", domain=(0, 100), x_domain=(0, 23))
     wide, narrow = time_lines(frame, "h", curves, look)
-    noon, night = frame["high"].iloc[11:15].mean(), frame["high"].iloc[[22, 23, 0, 1, 2, 3, 4, 5]].mean()
-    if math.isfinite(noon) and noon >= 50:
-        title = f"Damp by day too: above {w.percent(d.high_pct)} on {w.percent(noon)} of the hours around noon"
-    elif math.isfinite(noon):
-        title = f"Noon dried the house: {w.percent(noon)} damp around noon, {w.percent(night)} by night"
-    else:
-        title = "Damp by the hour of the day"
     dry = (
         f" {w.hours(d.too_dry_hours)} were too dry instead: more than 1.4{NBSP}kPa short of full."
         if (d.too_dry_hours)
@@ -276,7 +293,7 @@ def clock_drawing(review: Review, facts: Facts) -> Drawing:
     )
     return Drawing(
         uid="damp_clock",
-        title=title,
+        title=_clock_title(facts),
         subtitle="Share of each hour of the day above both lines, %, over the whole season",
         label="Line chart of the share of damp hours by hour of the day",
         description=_carpet_words(facts) + dry,
@@ -284,9 +301,33 @@ def clock_drawing(review: Review, facts: Facts) -> Drawing:
         narrow=narrow,
         table=frame.rename(columns=named).round(1),
         notes=(
-            "Nights are always damper than days: cold air holds less. Damp that lasts past noon is the harmful kind.",
+            "The same water makes cold air damper than warm, so nights are mostly damper than days. Damp that lasts "
+            "past noon is the harmful kind.",
         ),
     )
+
+
+def _clock_title(facts: Facts) -> str:
+    """What noon did: dry the house, by more than what matters, or not; nothing where one of both is not logged."""
+    d, w = facts.r.damp, facts.w
+    noon, night = noon_and_night(d.clock["high"])
+    if not (math.isfinite(noon) and math.isfinite(night)):
+        return "Damp by the hour of the day"
+    if max(noon, night) < 0.5:
+        return f"No hour of the day was often above {w.percent(d.high_pct)}"
+    both = f"{w.percent(noon)} of the hours around noon too damp, {w.percent(night)} of those by night"
+    if noon >= 50:
+        return f"Damp by day too: {both}"
+    if abs(night - noon) < ALIKE:
+        return f"As damp around noon as by night: {both}"
+    if night - noon < DRIED:
+        return f"Noon dried little: {both}" if noon < night else f"Noon did not dry the house: {both}"
+    return f"Noon dried the house: {both}"
+
+
+def noon_and_night(share: pd.Series) -> tuple[float, float]:
+    """Mean share of the hours 11 to 15 and 22 to 6 that were too damp, %, of the 24 hours of the day."""
+    return float(share.iloc[11:15].mean()), float(share.iloc[[22, 23, 0, 1, 2, 3, 4, 5]].mean())
 
 
 def _method(facts: Facts) -> Note:

@@ -7,6 +7,7 @@ from reportgen.findings.cross_nights import points
 from reportgen.findings.facts import Facts
 from reportgen.findings.nights import Nights, compared, table_of, unheated, watered
 from reportgen.wording import NBSP, number
+from reportgen.wording import points as in_points
 
 
 def kinds_of_night(facts: Facts) -> list[Table]:
@@ -30,7 +31,7 @@ def _nights(facts: Facts, name: str, kind: str, found: Nights | None) -> Table |
         rows.append((words, number(len(part)), facts.w.percent(float(part.mean()), 1)))
     effect, low, high = points(found)
     note = (
-        f"With the weather taken out they differ by {effect}{NBSP}points (95{NBSP}% interval {low} to {high}). "
+        f"With the weather taken out they differ by {in_points(effect)} (95{NBSP}% interval {low} to {high}). "
         "That such nights differ does not show what made them so."
     )
     return Table(

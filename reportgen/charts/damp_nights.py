@@ -12,7 +12,7 @@ from reportgen.findings.facts import Facts
 from reportgen.measures.damp import SPREAD_K
 from reportgen.measures.damp_mould import WetSpell
 from reportgen.review import Review
-from reportgen.wording import NBSP, clock, count, day, number
+from reportgen.wording import NBSP, clock, count, day, number, of_all
 
 LOOKED_H, FOUND_H = 18.6, 17.0  # where inspections stand above the nights' 0–15 h
 TOP = 8  # spells in the table
@@ -36,14 +36,17 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing:
     look = Look(unit="h", domain=(0, 20), x_domain=span, marks=change_marks(review.readings), height=240)
     wide, narrow = points([one for one in dots if len(one.frame)], look)
     table = _nights_csv(logged)
-    wet = int((logged["leaf_wet"] >= 10).sum())
+    wet, visits = int((logged["leaf_wet"] >= 10).sum()), len(looked) + len(found)
     return Drawing(
         uid="damp_nights",
-        title=f"On {count(wet, 'night')} leaves stayed wet for ten hours or more",
-        subtitle=f"Hours of each night, 18 to 09{NBSP}h, with 90{NBSP}% humidity or more; inspections stand above",
-        label="Scatter chart of wet hours by night, with inspections",
-        description=f"{w.hours(d.leaf_wet_hours.estimate)} of wet leaves in the season; "
-        f"{count(len(looked) + len(found), 'visit')}; {number(len(found))} found something.",
+        title=f"On {count(wet, 'night')} leaves stayed wet for ten hours or more"
+        if wet
+        else "On no night did leaves stay wet for ten hours",
+        subtitle=f"Hours of each night, 18 to 09{NBSP}h, with 90{NBSP}% humidity or more"
+        + ("; inspections stand above" if visits else ""),
+        label="Scatter chart of wet hours by night" + (", with inspections" if visits else ""),
+        description=f"{w.hours(d.leaf_wet_hours.estimate)} of wet leaves in the season"
+        + (f"; something was found on {of_all(len(found), visits, 'visit')}." if visits else "."),
         wide=wide,
         narrow=narrow,
         table=table,
@@ -65,7 +68,7 @@ def _night_notes(facts: Facts) -> tuple[str, ...]:
             f"Within {w.diff(SPREAD_K, 0)} of dew, another way to count, the air stood for {w.hours(d.near_wet_hours)} "
             "(common practice, no source)."
         )
-    if not facts.r.readings.inspections:
+    if not facts.there.inspections:
         notes.append(
             "No inspections are written down; a line for each look, zeros too, would show which nights mattered."
         )
@@ -122,7 +125,8 @@ def mould_table(facts: Facts) -> Table | None:
         for s in ranked[:TOP]
     )
     high, cold = g.high or 0, g.too_cold_for_equation or 0
-    title = f"{count(high, 'wet spell').capitalize()} ranked high for grey mould, {number(cold)} too cold to rank"
+    title = f"{count(high, 'wet spell').capitalize()} ranked high for grey mould"
+    title += f", {number(cold)} too cold to rank" if cold else ""
     return Table(
         uid="damp_spells",
         title=title,
@@ -151,7 +155,7 @@ def _seen(spell: WetSpell, facts: Facts) -> str:
         if first <= i.date <= last
     ]
     more = f"; {number(len(told) - 2)} more" if len(told) > 2 else ""
-    return "; ".join(told[:2]) + more if told else "nobody looked"
+    return "; ".join(told[:2]) + more if told else "nothing written" if facts.there.inspections else "no book"
 
 
 def dawn_drawing(review: Review, facts: Facts) -> Drawing | None:
@@ -168,8 +172,7 @@ def dawn_drawing(review: Review, facts: Facts) -> Drawing | None:
     near = int((spread < SPREAD_K).sum())
     return Drawing(
         uid="damp_dawn",
-        title=f"On {number(near) if near else 'none'} of {count(len(spread), 'dawn')} the air was within "
-        f"{w.diff(SPREAD_K, 0)} of dew",
+        title=f"On {of_all(near, len(spread), 'dawn')} the air was within {w.diff(SPREAD_K, 0)} of dew",
         subtitle=f"Air temperature less dew point at sunrise, {w.diff_unit}; 0 is fog",
         label="Line chart of how near the air was to dew at sunrise",
         description=f"On average {w.diff(float(spread.mean()))}, least {w.diff(max(float(spread.min()), 0.0))}.",

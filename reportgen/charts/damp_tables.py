@@ -8,10 +8,11 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Look, bars
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.findings.damp import MOST, most_of
+from reportgen.findings.damp import MOST, most_of, outdoors_covered
 from reportgen.findings.facts import Facts
 from reportgen.findings.whole import of_the_time
-from reportgen.wording import NBSP, month, number
+from reportgen.measures.there import There
+from reportgen.wording import NBSP, between, month, number
 
 
 def dew_table(facts: Facts) -> Table | Note:
@@ -24,7 +25,7 @@ def dew_table(facts: Facts) -> Table | Note:
             kind="missing",
             text=f"Not told: {d.reasons.get('glazing_dew_hours.estimate', '')}.",
         )
-    band = f"{w.hours(dew.low)} to {w.hours(dew.high)}" if math.isfinite(dew.low) else "no accuracy given"
+    band = between(w.hours(dew.low), w.hours(dew.high)) if math.isfinite(dew.low) else "no accuracy given"
     rows = [("roof, at least", w.hours(dew.estimate), _part(facts, dew.estimate), band)]
     data = [("roof", dew.estimate, dew.low, dew.high)]
     if d.wall_dew_hours is not None:
@@ -62,20 +63,27 @@ def airing_drawing(facts: Facts) -> Drawing | Note:
         return Note(
             title="Would airing have dried the house?",
             kind="missing",
-            text=f"Cannot tell: {d.reasons.get('airing_hours', '')}. Next winter log humidity outdoors too, day "
-            "and night.",
+            text=f"Cannot tell: {d.reasons.get('airing_hours', '')}.{_log_airing(facts)}",
         )
     t = d.months
     frame = pd.DataFrame({"month": [month(m)[:3] for m in t["month"]], "dry": t["airing"]})
     frame["not"] = (t["above_high"] - t["airing"]).clip(lower=0)
-    curves = (Curve("dry", "target", "airing would dry"), Curve("not", "neutral", "it would not"))
+    curves = (
+        Curve("dry", "target", "airing would dry"),
+        Curve("not", "neutral", "it would not" if outdoors_covered(facts) else "it would not, or not logged"),
+    )
     wide, narrow = bars(frame, "month", curves, Look(unit="h", zero=True))
     total = d.hours_above_high.estimate
     share = 100 * d.airing_hours / total if total else 0.0
     yes = "Airing would have dried" if share >= 100 * MOST else "Airing alone would not have dried"
+    title = f"{yes} the house: drier air outside in {most_of(w, share / 100)} of its damp hours"
+    if share < 100 * MOST and not outdoors_covered(facts):
+        title = f"Drier air outside in at least {w.hours(d.airing_hours)}; for the rest it was not logged throughout"
+    if total < 0.5:
+        title = "There were no damp hours for airing to dry"
     return Drawing(
         uid="damp_airing",
-        title=f"{yes} the house in {most_of(w, share / 100)} of its damp hours",
+        title=title,
         subtitle=f"Hours above {w.percent(d.high_pct)} in each month, by whether the air outside held less water",
         label="Bar chart of damp hours by month, those with drier air outside apart",
         description=f"{w.hours(d.airing_hours)} of {w.hours(total)} with less water in the air outside.",
@@ -84,6 +92,21 @@ def airing_drawing(facts: Facts) -> Drawing | Note:
         table=frame.rename(columns={"dry": "h drier outside", "not": "h not drier outside"}).round(1),
         notes=_airing_notes(facts),
     )
+
+
+def _log_airing(facts: Facts) -> str:
+    """What to log for it, of what is not there."""
+    there = facts.there
+    inside = there.crop_air and there.crop_humidity
+    if inside and there.outdoor_named and not there.logged("outdoor_air"):
+        return " The logger outdoors left no reading."
+    where = [name for name, known in (("at the crop", inside), ("outdoors", outdoors_moist(there))) if not known]
+    return f" Next winter log temperature and humidity {' and '.join(where)}, day and night." if where else ""
+
+
+def outdoors_moist(there: There) -> bool:
+    """Whether the moisture of the air outside is known."""
+    return there.outdoor_air and there.outdoor_humidity
 
 
 def _airing_notes(facts: Facts) -> tuple[str, ...]:
@@ -111,7 +134,8 @@ def leaks_note(facts: Facts) -> Note | None:
         text=f"At the {number(house.air_changes_per_h, 1)} changes of air an hour that you gave, the leaks "
         "carried out about "
         f"{number(rate, 1)}{NBSP}litres of water a day on average. Wet soil, leaves and watering gave off more than "
-        "that: some ran down the glass or went into a dehumidifier. It is as good as the figure for the air change.",
+        f"that: some ran down the glass{' or went into a dehumidifier' if facts.there.dehumidifier else ''}. It is as "
+        "good as the figure for the air change.",
     )
 
 

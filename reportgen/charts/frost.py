@@ -18,18 +18,24 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.whole import gaps_in, hidden, missing, on_record
 from reportgen.measures.exposure import Band
 from reportgen.measures.places import seldom_crop
+from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording, clock, count, day
+from reportgen.wording import NBSP, Wording, are, clock, count, day
 
 SHOWS = (
     "this page would show how close every night came to frost, for each crop while it stood, how cold it may get "
-    "outside, and how long you would have if the heat failed."
+    "outside, and how long you would have without heat."
 )
 MISSING = (
-    f"With a temperature logger among the crop {SHOWS} Next winter hang one "
-    "logger in the coldest corner of the crop and one outdoors in the shade, and let both write every ten minutes."
+    f"With a temperature logger among the crop {SHOWS} Next winter hang one logger in the coldest corner of the crop"
 )
-
+ALONE = " and let it write every ten minutes."
+BOTH = " and one outdoors in the shade, and let both write every ten minutes."
+BESIDE = " and let it and the one outdoors write every ten minutes."
+UNHEARD = (
+    "The thermometer inside that season.toml lists left no readings to go by, so this page has nothing to tell. "
+    "The record says what was set aside and why."
+)
 
 NO_NIGHT = "No reading lies in a night. Next winter let the logger write through the night, every ten minutes or so."
 
@@ -66,9 +72,15 @@ def _without_air(review: Review) -> Page:
     lost = hidden(review.frost, Wording.of(review.season))
     if seldom is not None:
         return seldom_page(review, "frost", "Frost", seldom, SHOWS, lost)
-    text = f"{lost} {MISSING}".strip()
+    text = f"{lost} {_what_to_log(There.of(review.readings))}".strip()
     note = Note(text=text, kind="missing", title="Frost margin")
-    return Page(slug="frost", headline="Frost: nothing logged", lead=text, blocks=(note,), answers=False)
+    return Page(slug="frost", headline="Frost: nothing logged at the crop", lead=text, blocks=(note,), answers=False)
+
+
+def _what_to_log(there: There) -> str:
+    if there.crop_air or "air_temperature" in there.unheard:
+        return UNHEARD
+    return MISSING + (ALONE if there.outdoor_air else BESIDE if there.outdoor_named else BOTH)
 
 
 def _headline(facts: Facts) -> str:
@@ -90,7 +102,7 @@ def _lead(facts: Facts) -> str:
         if nights.estimate
         else f"No reading of {w.hours(f.hours_recorded)} on record fell below {w.temp(f.line_c)}"
     )
-    parts = [f"{fell}; {count(f.nights, 'night')} were logged whole"]
+    parts = [f"{fell}; {count(f.nights, 'night')} {are(f.nights, 'was', 'were')} logged whole"]
     if f.minimum.at is not None and f.minimum.temperature_c is not None:
         outside = f", with {w.temp(f.minimum.outdoor_c)} outdoors" if f.minimum.outdoor_c is not None else ""
         parts.append(
@@ -146,7 +158,9 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing | Note:
     wide, narrow = time_lines(frame, "date", tuple(curves), look)
     table = nights_csv(review, facts)
     lift = (f.table["inside_min"] - f.table["outdoor_min"]).dropna()
-    warmer = f" On the average night it was {w.diff(float(lift.mean()))} warmer inside." if len(lift) else ""
+    mean = float(lift.mean()) if len(lift) else 0.0
+    side = "warmer" if mean >= 0 else "colder"
+    warmer = f" On the average night it was {w.diff(abs(mean))} {side} inside." if len(lift) > 1 else ""
     return Drawing(
         uid="frost_nights",
         title=_nights_title(facts),
@@ -159,7 +173,11 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing | Note:
         table=table,
         shown=table.nsmallest(20, table.columns[1]).sort_values("date"),
         notes=(
-            "The table on the page has the twenty coldest nights; the file has every night.",
+            *(
+                ("The table on the page has the twenty coldest nights; the file has every night.",)
+                if len(table) > 20
+                else ()
+            ),
             "Inside is the lowest of all crop loggers, in the hours in which any of them wrote.",
             *([f"Of the season {missing(f.hours_unrecorded)}."] if gaps_in(f.hours_unrecorded) else []),
         ),
@@ -185,9 +203,8 @@ def _nights_title(facts: Facts) -> str:
     none = "No night on record" if gaps_in(f.hours_unrecorded) else "No night"
     if near is None:
         return f"{none} came within {kelvins(facts, 5)} of the frost line"
-    return f"{none} fell below {w.temp(f.line_c)}; {count(f.nights_below[near].estimate, 'night')} came within " + (
-        kelvins(facts, float(near))
-    )
+    came = count(f.nights_below[near].estimate, "night")
+    return f"{none} fell below {w.temp(f.line_c)}; {came} came within {kelvins(facts, float(near))}"
 
 
 def _margins(facts: Facts) -> Drawing | None:
@@ -226,8 +243,8 @@ def _margins(facts: Facts) -> Drawing | None:
     cold = band_words(Band(estimate=scale * degree.estimate, low=scale * degree.low, high=scale * degree.high), 1)
     return Drawing(
         uid="frost_margins",
-        title=f"{count(f.nights_below['2'].estimate, 'night').capitalize()} came within {w.diff(2, 0)} of the "
-        "frost line",
+        title=f"{count(f.nights_below['2'].estimate, 'night').capitalize()} came within {kelvins(facts, 2)} of the "
+        "frost line, or below it",
         subtitle="Long nights with any moment below; the fine line is what the sensors' accuracy leaves",
         label="Bar chart of nights by how near they came to the frost line",
         description="; ".join(f"{r.label}: {r.words}" for r in rows) + ".",
@@ -239,6 +256,11 @@ def _margins(facts: Facts) -> Drawing | None:
             *([] if math.isfinite(degree.low) else [f"No band: {f.reasons.get('degree_hours_below.low', '')}."]),
         ),
     )
+
+
+def _band_known(review: Review) -> str:
+    """Named apart where of some crops no band is known."""
+    return "" if all(c.margin_k is not None for c in review.frost.crops) else " with a known damage band"
 
 
 def _crops(review: Review, facts: Facts) -> Drawing | None:
@@ -264,7 +286,8 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
     title = (
         f"{names[:1].upper()}{names[1:]} met the cold that harms it"
         if hit
-        else f"No crop met the cold that harms it{on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)}"
+        else f"No crop{_band_known(review)} met the cold that harms it"
+        f"{on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)}"
     )
     if len({c.crop for c in hit}) > 1:
         title = f"{names[:1].upper()}{names[1:]} met the cold that harms them"
@@ -286,7 +309,7 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
         ),
         notes=(
             "A band is a rough thing: hardiness moves by several degrees with the weeks before, and cold air is "
-            "not yet a "
-            "cold leaf. Pale bars rest on a band from memory.",
+            "not yet a cold leaf.",
+            *(("Pale bars rest on a band from memory.",) if any(r.pale for r in rows) else ()),
         ),
     )

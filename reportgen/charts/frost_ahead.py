@@ -9,8 +9,9 @@ from reportgen.charts.types import Drawing, Note, Table
 from reportgen.findings.facts import Facts
 from reportgen.findings.frost_next import best_alarm, short_time
 from reportgen.findings.whole import on_record
+from reportgen.measures.frost_limit import last_touch
 from reportgen.review import Review
-from reportgen.wording import NBSP, count, day, number
+from reportgen.wording import NBSP, count, day, number, of_all
 
 HOURS = {
     "<3": "under 3 hours",
@@ -30,8 +31,7 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
         return Note(
             title="How cold may it get outside?",
             kind="missing",
-            text=f"Cannot tell: {limit.reason}. It takes loggers that write day and night, beside the crop "
-            "and outdoors in the shade, through the whole winter.",
+            text=f"Cannot tell: {limit.reason}.{_outdoors(facts)}",
         )
     frame = limit.points.rename(columns={"outdoor_c": "x", "inside_c": "y"})
     frame[["x", "y"]] = frame[["x", "y"]].map(w.temp_value)
@@ -59,9 +59,7 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
         notes.append(f"The main heater runs flat out from about {w.temp(limit.heater_flat_out_c, 0)} outdoors.")
     if review.season.place.rare_low_c is not None:
         notes.append(f"A low of {w.temp(review.season.place.rare_low_c, 0)} comes about once in twenty years here.")
-    notes.append(
-        "Nights since the envelope, a heater or the thermostat was last altered; with a heater, their colder half."
-    )
+    notes.append(_which_nights(facts))
     out, inside = f"outdoors {w.temp_unit}", f"inside {w.temp_unit}"
     names = {"outdoor_c": out, "inside_c": inside, "fitted": "used"}
     table = (
@@ -84,13 +82,34 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
     )
 
 
+def _outdoors(facts: Facts) -> str:
+    there = facts.there
+    if there.outdoor_air:
+        return ""
+    if there.logged("outdoor_air"):
+        return (
+            " It takes loggers that write day and night, beside the crop and outdoors in the shade, through the whole "
+            f"{there.season}."
+        )
+    if there.outdoor_named:
+        return " The logger outdoors left no reading."
+    return f" It takes an outdoor logger in the shade through the whole {there.season}."
+
+
+def _which_nights(facts: Facts) -> str:
+    """Which nights are fitted, by what the diary and the heating leave."""
+    touched = last_touch(facts.r.readings)
+    since = "Nights since the house was last altered" if touched else "Nights of the whole season"
+    return f"{since}{', the colder half of them' if facts.there.heater else ''}."
+
+
 def _limit_title(facts: Facts) -> str:
     limit, w = facts.r.frost.holding_limit, facts.w
     if limit.outdoor_c is not None:
         return f"The house holds down to about {w.temp(limit.outdoor_c, 0)} outdoors"
     if limit.reason.startswith("held") and limit.coldest_seen_c is not None:
         return f"It held on every night down to {w.temp(limit.coldest_seen_c)}; colder was not tested"
-    return "How cold it may get outside cannot be told from this winter"
+    return f"How cold it may get outside cannot be told from this {facts.there.season}"
 
 
 def _limit_words(facts: Facts) -> str:
@@ -109,7 +128,11 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
     f, w = review.frost, facts.w
     if not f.table["without_heat_c"].notna().any():
         why = f.reasons.get("without_heat_minimum_c.estimate", "")
-        return Note(title="The winter without heat", kind="missing", text=f"Not told, {why}.")
+        if not facts.there.heater:
+            return Note(
+                title="Without heat", text="No heater is listed in season.toml: the nights above are those without."
+            )
+        return Note(title="Without heat", kind="missing", text=f"How cold it would have been cannot be told: {why}.")
     frame = pd.DataFrame(
         {
             "date": list(f.table.index),
@@ -154,16 +177,25 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
     )
 
 
-def after_table(facts: Facts) -> Table | Note:
-    """Where the air would be after 3 and 8 h without heat."""
+def _takes(facts: Facts) -> str:
+    """What it would take, of what is not there."""
+    there = facts.there
+    probe = f"a probe in the bed{' that writes day and night' if there.logged('soil') else ''}"
+    asked = ((there.heat_by_hour, "the heater logged by the hour"), (there.soil, probe))
+    missing = [words for known, words in asked if not known]
+    return f" It takes {' and '.join(missing)}." if missing else ""
+
+
+def after_table(facts: Facts) -> Table | Note | None:
+    """Where the air would be after 3 and 8 h without heat; None in a house without a heater."""
     f, w = facts.r.frost, facts.w
+    if not facts.there.heater:
+        return None
     if not f.after_failure:
         return Note(
             title="If the heat fails",
             kind="missing",
-            text=f"How long you would have cannot be told: {f.reasons.get('after_failure', '')}. It takes a "
-            "heater logged "
-            "by the hour and a probe in the bed.",
+            text=f"How long you would have cannot be told: {f.reasons.get('after_failure', '')}.{_takes(facts)}",
         )
     rows = tuple(
         (w.temp(x.outdoor_c, 0), w.temp(x.after_3h_c, 0), w.temp(x.after_8h_c, 0), HOURS[x.hours_to_line])
@@ -173,7 +205,7 @@ def after_table(facts: Facts) -> Table | Note:
     title = (
         f"From {w.temp(worst.outdoor_c, 0)} outdoors you would have under three hours"
         if worst
-        else ("If the heat fails there is time to act on most nights")
+        else _time_left([x.hours_to_line for x in f.after_failure])
     )
     kind = "the heat balance of nights heated right through" if f.model.kind == "balance" else "nights without heat"
     return Table(
@@ -192,6 +224,13 @@ def after_table(facts: Facts) -> Table | Note:
             "cooling: most of the warmth of the air goes in the first three hours, then the bed carries it.",
         ),
     )
+
+
+def _time_left(spans: list[str]) -> str:
+    """The time to the frost line where no row says that it is under three hours for sure."""
+    if all("<3" not in one for one in spans):
+        return "If the heat fails you would have three hours or more"
+    return "How long you would have if the heat fails"
 
 
 def alarm_table(facts: Facts) -> Table | None:
@@ -215,9 +254,9 @@ def alarm_table(facts: Facts) -> Table | None:
             )
         )
     seen = on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)
-    title = f"No alarm line would have been needed{seen or ' this winter'}"
+    title = f"No alarm line would have been needed{seen or f' this {facts.there.season}'}"
     if best is not None:
-        title = f"An alarm at {w.temp(best.alarm_c)}: {number(best.needed)} of {count(best.rings, 'ring')} needed"
+        title = f"An alarm at {w.temp(best.alarm_c)}: {of_all(best.needed, best.rings, 'ring')} needed"
     return Table(
         uid="frost_alarms",
         title=title,

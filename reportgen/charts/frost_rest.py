@@ -11,14 +11,15 @@ from reportgen.charts.types import Drawing, Note
 from reportgen.findings.facts import Facts
 from reportgen.measures.exposure import Band
 from reportgen.review import Review
-from reportgen.wording import NBSP, day, number
+from reportgen.wording import NBSP, between, day, number, span
 
 
 def band_words(band: Band, digits: int = 0) -> str:
     """12 (9–15), or the estimate alone."""
     if not math.isfinite(band.low):
         return number(band.estimate, digits)
-    return f"{number(band.estimate, digits)} ({number(band.low, digits)} to {number(band.high, digits)})"
+    low, high = number(band.low, digits), number(band.high, digits)
+    return f"{number(band.estimate, digits)} ({between(low, high)})" if low != high else number(band.estimate, digits)
 
 
 def hot_drawing(review: Review, facts: Facts) -> Drawing | Note | None:
@@ -30,13 +31,15 @@ def hot_drawing(review: Review, facts: Facts) -> Drawing | Note | None:
     if f.hot_hours.estimate <= 0:
         return None
     table = pd.DataFrame({"first day": list(f.hot_weeks["week"]), "hours": f.hot_weeks["hours"].round(1)})
-    span = (review.season.first_day, review.season.last_day)
-    look = Look(unit="h", x_domain=span, zero=True, marks=change_marks(review.readings))
+    domain = (review.season.first_day, review.season.last_day)
+    look = Look(unit="h", x_domain=domain, zero=True, marks=change_marks(review.readings))
     wide, narrow = bars(table, "first day", (Curve("hours", "warm", "too hot"),), look)
-    open_up = f"From the week of {day(f.open_week)} on three days running" if f.open_week else "On single days only"
+    title = f"Above {w.temp(limit, 0)} on some days, never on three running"
+    if f.open_week:
+        title = f"In the week of {day(f.open_week)} it was above {w.temp(limit, 0)} on three days running"
     return Drawing(
         uid="frost_hot",
-        title=f"{open_up} it was above {w.temp(limit, 0)}",
+        title=title,
         subtitle=f"Hours of each week, Monday to Sunday, above {w.temp(limit, 0)} at the main logger",
         label="Bar chart of hours too hot by week",
         description=f"{w.hours(f.hot_hours.estimate, 1)} in the season.",
@@ -56,7 +59,7 @@ def away_note(facts: Facts) -> Note | None:
     told = []
     for a in f.away:
         cold = f"coldest {w.temp(a.coldest_c)}" if a.coldest_c is not None else "no night on record"
-        told.append(f"{day(a.start)} to {day(a.end)}: {cold}, {w.hours(a.blind_hours)} without a reading")
+        told.append(f"{span(a.start, a.end).removeprefix('from ')}: {cold}, {w.hours(a.blind_hours)} without a reading")
     return Note(title="Nights when nobody was there", text=". ".join(told) + ".")
 
 
@@ -67,6 +70,6 @@ def method_note(facts: Facts) -> Note:
         text="Neighbouring readings are joined by a straight line, and hours below a line are the exact times of that "
         "line; nothing is counted in a gap. A night runs from 18 to 09 h standard time. The band shifts every "
         "reading by "
-        f"the sensor's ±; the frost line is {w.temp(facts.r.frost.line_c)}, from season.toml or the usual "
-        f"{w.temp(0, 0)}. Details stand on the page How it was worked out.",
+        f"the sensor's ±; the frost line is {w.temp(facts.r.frost.line_c)}. Details stand on the page How it "
+        "was worked out.",
     )

@@ -10,10 +10,12 @@ import pandas as pd
 from reportgen.charts.types import Table
 from reportgen.findings.facts import Facts
 from reportgen.findings.whole import hidden
+from reportgen.measures.there import diary_covers
 from reportgen.review import Review
-from reportgen.wording import NBSP, clock, count, day, number
+from reportgen.wording import NBSP, clock, count, day, number, of_all
 
 WORST = 5
+SILENT = "silent"
 CLEAR, DULL = 0.6, 0.3  # share of a clear sky's light of the day before; common practice, no source
 
 
@@ -53,25 +55,26 @@ def worst_table(review: Review, facts: Facts) -> Table | None:
     if worst.empty:
         return None
     nights: list[tuple[Any, Any]] = list(worst.iterrows())
+    heated = heated_span(t)
     rows = tuple(
         (
             day(night),
             w.temp(row["inside_min"]),
             _or_dash(row["outdoor_min"], w.temp),
             f"{clock(row['at'])}, {row['logger']}",
-            _heater(row["heated_h"]),
+            _heater(night, row["heated_h"], heated),
             _sky(row["clear"], row["wind"]),
             _tender(row, facts),
-            row["entries"] or "nothing written",
+            row["entries"] or ("nothing written" if diary_covers(review.readings, night) else "no diary"),
         )
         for night, row in nights
     )
-    silent = int((worst["heated_h"] == 0).sum()) if worst["heated_h"].notna().any() else 0
+    silent = sum(_heater(night, row["heated_h"], heated) == SILENT for night, row in nights)
     written = int((worst["entries"] != "").sum())
     return Table(
         uid="frost_worst",
-        title=f"The coldest {number(len(worst))} nights"
-        + (f": {number(written)} of them with a line in the diary" if written else ""),
+        title=(f"The coldest {count(len(worst), 'night')}" if len(worst) > 1 else "The one night on record")
+        + (f": {number(written)} with a line in the diary" if written else ""),
         subtitle="What was happening, as far as it was logged or written",
         columns=("night", "inside", "outdoors", "when and where", "heater", "sky", "tenderest crop", "diary"),
         rows=rows,
@@ -79,7 +82,10 @@ def worst_table(review: Review, facts: Facts) -> Table | None:
         notes=tuple(
             note
             for note in (
-                f"On {count(silent, 'night')} of these the main heater gave nothing." if silent else "",
+                f"On {of_all(silent, len(worst), 'night')} the main heater gave nothing, between its first day and its "
+                "last."
+                if silent
+                else "",
                 "Sky: sunlight of the day before against a cloudless one. A clear still night cools glass and "
                 "ground far "
                 "below the air."
@@ -95,10 +101,21 @@ def _or_dash(value: float, words: object) -> str:
     return "not logged" if pd.isna(value) else str(words(value))  # type: ignore[operator]
 
 
-def _heater(hours: float) -> str:
+def heated_span(nights: pd.DataFrame) -> tuple[Any, Any] | None:
+    """First and last evening on which a main heater gave heat; None where none did or it is not known."""
+    warm = nights.index[(nights["heated_h"] > 0).to_numpy()]
+    return (warm[0], warm[-1]) if len(warm) else None
+
+
+def _heater(night: Any, hours: float, heated: tuple[Any, Any] | None) -> str:
+    """What the main heater did that night: a heater that was not in use yet, or no longer, was not silent."""
     if pd.isna(hours):
         return "not known"
-    return "silent" if hours == 0 else f"{number(hours)} of 15{NBSP}h"
+    if hours > 0:
+        return f"{number(hours)} of 15{NBSP}h"
+    if heated is None:
+        return "no heat"
+    return "not in use yet" if night < heated[0] else "not in use any more" if night > heated[1] else SILENT
 
 
 def _sky(clear: float, wind: float) -> str:
@@ -200,7 +217,10 @@ def failure_table(facts: Facts) -> Table | None:
                 columns=["start", "end", "hours", "minimum °C"],
             )
         ),
-        notes=("A thermostat turned down by hand looks the same; the diary tells which it was.",),
+        notes=(
+            "A thermostat turned down by hand looks the same"
+            + ("; the diary may tell which it was." if facts.there.diary_lines else "."),
+        ),
     )
 
 

@@ -12,7 +12,7 @@ from reportgen.findings.facts import KG_PER_LB
 from reportgen.findings.heat_bounds import kwh_words, money_words
 from reportgen.findings.record import WHOLE
 from reportgen.review import look_up
-from reportgen.wording import NBSP, Wording, day, number
+from reportgen.wording import NBSP, Wording, between, count, day, number
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -52,7 +52,7 @@ def _nights(d: Mapping[str, Any], w: Wording) -> Figure | None:
     line = _at(d, "frost.line_c")
     if nights is None or line is None:
         return None
-    note = f"of {number(whole)} nights logged" if whole else ""
+    note = f"of {count(whole, 'night')} logged" if whole else ""
     return Figure(label=f"Nights below {w.temp(line)}", value=number(nights), note=note, page="frost")
 
 
@@ -79,7 +79,7 @@ def _damp(d: Mapping[str, Any], w: Wording) -> Figure | None:
     if hours is None or line is None:
         return None
     low, high = _at(d, "damp.hours_above_high.low"), _at(d, "damp.hours_above_high.high")
-    band = f"{number(low)} to {number(high)} within the sensor's accuracy" if low is not None else ""
+    band = f"{between(w.hours(low), w.hours(high))} within the sensor's accuracy" if low is not None else ""
     return Figure(label=f"Hours above {w.percent(line)} humidity", value=w.hours(hours), note=band, page="damp")
 
 
@@ -136,7 +136,7 @@ def _record(d: Mapping[str, Any], w: Wording) -> Figure | None:
     if not shares:
         return None
     full = sum(share >= WHOLE for share in shares)
-    note = f"had {w.percent(100 * WHOLE)} of the winter or more"
+    note = f"had {w.percent(100 * WHOLE)} of the season or more"
     return Figure(label="Channels on record", value=f"{full} of {len(shares)}", note=note, page="record")
 
 

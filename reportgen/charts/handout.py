@@ -11,6 +11,7 @@ from reportgen.findings import cautions
 from reportgen.findings.ranking import weightiest
 from reportgen.findings.types import Finding
 from reportgen.measures.record_words import measure_name
+from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.season.models import Season
 from reportgen.wording import NBSP, Wording, day, number
@@ -58,15 +59,16 @@ def handout(review: Review, pages: Sequence[Page]) -> Handout:
     used = {one.finding.slug for one in shown}
     more = [f for f in weightiest(review.findings, 6) if f.slug not in used]
     span = f"{day(season.first_day, year=True)} to {day(season.last_day, year=True)}"
+    winter = There.of(review.readings).season
     return Handout(
         title=shorten(season.title, 90),
-        lead=f"What one winter of readings showed, {span}.",
+        lead=f"What one {winter} of readings showed, {span}.",
         shown=shown,
         more=tuple(shorten(f.claim, MOST) for f in more[: PICTURES + 1 - len(shown)]),
         kit=_kit(review),
         no_logger=NO_LOGGER,
         cautions=_cautions(season),
-        closing=f"One house, one winter: what held here need not hold elsewhere. {cautions.LOCAL}",
+        closing=f"One house, one {winter}: what held here need not hold elsewhere. {cautions.LOCAL}",
     )
 
 

@@ -17,13 +17,18 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.heat_bounds import spread_by
 from reportgen.measures.harvest_costs import Group
 from reportgen.review import Review
-from reportgen.wording import NBSP, count, day, number
+from reportgen.wording import NBSP, count, day, largest, number, of_all, span
 
 MISSING = (
     "With a harvest book this page would show what was picked by crop, bed and week, what each kilogram of it cost "
     "in heat, and whether it fed the household. Next winter write one line a picking into harvest.csv: date, crop, "
     "weight."
 )
+ONE_SUM = (
+    "Cost per weight is counted over the whole season. By the month it would mislead: what is picked late grew on the "
+    "heat of the weeks before."
+)
+SCALE_KG = 0.05  # by which a crop must lead to have given the most; common practice, no source
 
 
 def page(review: Review) -> Page:
@@ -47,7 +52,7 @@ def _headline(facts: Facts) -> str:
     h = facts.r.harvest
     picked = facts.w.mass(h.kg or 0.0)
     if h.cost_per_kg is None:
-        return f"{picked} picked this winter"
+        return f"{picked} picked this {facts.there.season}"
     each = facts.money_per_mass_between(h.cost_per_kg, h.cost_per_kg_low, h.cost_per_kg_high)
     return f"{picked} picked, at {each} of heat"
 
@@ -56,7 +61,7 @@ def _lead(facts: Facts) -> str:
     h = facts.r.harvest
     parts = [f"{count(len(h.pickings), 'weighing')} of {count(len(h.crops), 'crop')}"]
     if h.first and h.last:
-        parts[0] += f", first on {day(h.first)}, last on {day(h.last)}"
+        parts[0] += f", {span(h.first, h.last)}"
     if h.share_of_household is not None:
         parts.append(f"It gave {facts.w.percent(100 * h.share_of_household)} of the vegetables the household eats")
     if h.kg_per_head is not None:
@@ -91,8 +96,8 @@ def _running(review: Review, facts: Facts) -> Drawing:
         if half_paid := half_day(totals[paid]):
             later = day(half_picked or half_paid)
             title = f"Half the {name} was spent by {day(half_paid)}, half the harvest was in by {later}"
-    span = (review.season.first_day, review.season.last_day)
-    look = Look(unit="%", domain=(0, 100), x_domain=span, marks=change_marks(review.readings))
+    domain = (review.season.first_day, review.season.last_day)
+    look = Look(unit="%", domain=(0, 100), x_domain=domain, marks=change_marks(review.readings))
     wide, narrow = time_lines(shares, "date", curves, look)
     table = tables.running(review)
     how = spread_by(review.readings)
@@ -100,18 +105,14 @@ def _running(review: Review, facts: Facts) -> Drawing:
     return Drawing(
         uid="harvest_running",
         title=title,
-        subtitle="Share of the winter's total so far, %: weight picked and heat paid for",
-        label="Line chart of the share of the harvest and of the heat so far, by date",
+        subtitle="Share of the season's total so far, %: weight picked" + (" and heat paid for" if paid else ""),
+        label=f"Line chart of the share of the harvest{' and of the heat' if paid else ''} so far, by date",
         description=_running_words(facts),
         wide=wide,
         narrow=narrow,
         table=table,
         shown=table.iloc[6::7],
-        notes=(
-            "Cost per weight is counted over the whole winter. By the month it would mislead: what is picked in "
-            "spring grew on winter's heat.",
-            *(spread if h.spread else ()),
-        ),
+        notes=((ONE_SUM,) if paid else ()) + (spread if h.spread else ()),
         day_slider=True,
     )
 
@@ -129,20 +130,20 @@ def _weeks(review: Review, facts: Facts) -> Drawing:
     column = f"{w.mass_unit} eaten or stored"
     need = review.season.household.vegetables_kg_per_week
     levels: tuple[Level, ...] = ()
-    title = f"Something was picked in {number(sum(week.kg > 0 for week in h.weeks))} of {count(len(h.weeks), 'week')}"
+    title = f"Something was picked in {of_all(sum(week.kg > 0 for week in h.weeks), len(h.weeks), 'week')}"
     if need is not None and h.weeks_at_half_or_more is not None:
         levels = (
             Level(value=w.mass_value(need), label="what you eat"),
             Level(value=w.mass_value(need / 2), label="half"),
         )
         title = (
-            f"At least half the vegetables came from the house in {number(h.weeks_at_half_or_more)} of "
-            f"{count(len(h.weeks), 'week')}"
+            "At least half the vegetables came from the house in "
+            f"{of_all(h.weeks_at_half_or_more, len(h.weeks), 'week')}"
         )
-    gap = f" The longest run without a picking was {count(h.longest_gap_weeks or 0, 'week')}."
-    span = (review.season.first_day, review.season.last_day)
+    gap = f" The longest run without a picking was {count(h.longest_gap_weeks, 'week')}." if h.longest_gap_weeks else ""
+    domain = (review.season.first_day, review.season.last_day)
     wide, narrow = bars(
-        table, "first day", (Curve(column, "target", "eaten"),), Look(unit=w.mass_unit, levels=levels, x_domain=span)
+        table, "first day", (Curve(column, "target", "eaten"),), Look(unit=w.mass_unit, levels=levels, x_domain=domain)
     )
     return Drawing(
         uid="harvest_weeks",
@@ -160,12 +161,10 @@ def _weeks(review: Review, facts: Facts) -> Drawing:
 def _crops(review: Review, facts: Facts) -> Drawing:
     h, w = review.harvest, facts.w
     rows = tuple(Row(label=c.crop, value=w.mass_value(c.kg), words=w.mass(c.kg), token="target") for c in h.crops)
-    first = h.crops[0]
-    share = 100 * first.kg / h.kg if h.kg else 0.0
     wide, narrow = ranked(rows, Look(unit=w.mass_unit, zero=True))
     return Drawing(
         uid="harvest_crops",
-        title=f"{first.crop[:1].upper()}{first.crop[1:]} gave the most: {w.percent(share)} of the weight",
+        title=_most_title(facts),
         subtitle=f"{w.mass_unit} picked in the season; the table also has it per area of the crop",
         label="Bar chart of the weight picked of each crop",
         description="; ".join(f"{c.crop} {w.mass(c.kg)} in {count(c.pickings, 'picking')}" for c in h.crops) + ".",
@@ -173,6 +172,20 @@ def _crops(review: Review, facts: Facts) -> Drawing:
         narrow=narrow,
         table=tables.crops(review),
         notes=tuple(_rivals(facts)),
+    )
+
+
+def _most_title(facts: Facts) -> str:
+    """The crop that gave the most, where it leads by more than a kitchen scale's step; one crop is no most."""
+    crops, w = facts.r.harvest.crops, facts.w
+    names = [f"{c.crop[:1].upper()}{c.crop[1:]}" for c in crops]
+    if len(crops) == 1:
+        return f"{names[0]}: {w.mass(crops[0].kg)}"
+    first = largest([c.kg for c in crops], SCALE_KG)
+    if first is None:
+        return "What each crop gave"
+    return (
+        f"{names[first]} gave the most: {w.percent(100 * crops[first].kg / (facts.r.harvest.kg or 1.0))} of the weight"
     )
 
 
@@ -241,5 +254,6 @@ def _scope(review: Review, facts: Facts) -> Note:
     even = ""
     if h.break_even_kg is not None:
         even = f" At your shop prices the heat alone is paid from {w.mass(h.break_even_kg)} on."
-    words = "Counted: everything weighed between the first and the last day of the season, and all heat of that time."
+    heat = ", and all heat of that time" if facts.there.heater else ""
+    words = f"Counted: everything weighed between the first and the last day of the season{heat}."
     return Note(title="What is in these figures", text=f"{words}{lost}{given}{even}")

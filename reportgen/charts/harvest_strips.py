@@ -17,7 +17,7 @@ from reportgen.charts.types import Drawing
 from reportgen.measures.beds import Strip
 from reportgen.review import Review
 from reportgen.sun import day_length_h
-from reportgen.wording import count, number
+from reportgen.wording import between, count
 
 ROW, BAR, CURVE = 30, 9, 78  # heights: a planting, its bar, the day-length plot below
 
@@ -30,7 +30,8 @@ def strips_drawing(review: Review) -> Drawing | None:
     wide, narrow = theme.sizes(ROW * len(found) + CURVE)
     empty = sum(review.harvest.beds.empty_weeks.values())
     early = sum(bool(s.before_midwinter) for s in found)
-    title = f"Beds stood empty for {count(empty, 'bed-week')} in all" if empty >= 1 else "No bed stood empty for a week"
+    empty_words = f"Beds stood empty for {count(empty, 'bed-week')} in all"
+    title = empty_words if round(empty) else "No bed stood empty for a week"
     if review.harvest.beds.midwinter is not None and early:
         title += f"; {count(early, 'planting')} could be picked before midwinter"
     unknown = sorted({s.reason for s in found if s.reason})
@@ -55,8 +56,7 @@ def _words(found: tuple[Strip, ...]) -> str:
     quick, slow = min(s.days_to_first or 0 for s in picked), max(s.days_to_first or 0 for s in picked)
     return (
         f"{count(len(found), 'planting')} in {count(len({s.bed for s in found}), 'bed')}; from sowing to first "
-        "picking "
-        f"{number(quick)} to {count(slow, 'day')}."
+        f"picking {between(count(quick, 'day'), count(slow, 'day'))}."
     )
 
 

@@ -19,6 +19,10 @@ MISSING = (
     "house loses and how big a heater it needs. Next winter put a plug-in meter with a log on the heater, or write its "
     "meter down once a week, and name it in season.toml."
 )
+UNHEATED = (
+    "No heater is listed in season.toml. Next winter, if you heat, name the heater under [[heating]] with its meter, "
+    "its logger or its bills; a house without heat has nothing to tell here."
+)
 
 
 def page(review: Review) -> Page:
@@ -37,10 +41,15 @@ def page(review: Review) -> Page:
         *_sources(review, facts),
     ]
     if not blocks or (h.kwh is None and not h.price_of_hold and not known(h.share_at_or_above_hold)):
-        note = Note(title="Heat", text=MISSING, kind="missing")
-        return Page(slug="heat", headline="Heat: not logged", lead=MISSING, blocks=(note,), answers=False)
+        missing, word = (MISSING, "not logged") if facts.there.heater else (UNHEATED, "no heater listed")
+        note = Note(title="Heat", text=missing, kind="missing")
+        return Page(slug="heat", headline=f"Heat: {word}", lead=missing, blocks=(note,), answers=False)
     if h.kwh is None:
-        blocks.append(Note(title="What is missing", text=MISSING, kind="missing"))
+        blocks.append(
+            Note(title="What is missing", text=MISSING, kind="missing")
+            if facts.there.heater
+            else Note(title="No heater", text=UNHEATED)
+        )
     if review.season.heating:
         blocks.append(Note(title="Before you alter a heater", text=cautions.heating(facts.fuels), kind="caution"))
     return Page(slug="heat", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
@@ -49,12 +58,19 @@ def page(review: Review) -> Page:
 def _headline(facts: Facts) -> str:
     h, w = facts.r.heat, facts.w
     if h.kwh is None:
-        return "What the heat was is not known"
+        return "What the heat was is not known" if facts.there.heater else _unheated(facts)
     money = f" for {season_money(facts, h.cost)}" if h.cost is not None else ""
     share = h.share_at_or_above_hold
     time = of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)
     kept = f", and the aim was kept {w.percent(100 * share.estimate)} {time}" if known(share) else ""
     return f"{season_heat(facts)} of heat{money}{kept}"
+
+
+def _unheated(facts: Facts) -> str:
+    share = facts.r.heat.share_at_or_above_hold
+    if not known(share):
+        return "No heater is listed"
+    return f"No heater is listed; the aim was kept {facts.w.percent(100 * share.estimate)} of the time"
 
 
 def _lead(facts: Facts) -> str:
@@ -95,8 +111,9 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
         Drawing(
             uid="heat_price",
             title=_price_title(facts, one, money),
-            subtitle=f"{unit} of heat this winter at other holds, same outdoor air; pale: beyond what was tested",
-            label="Bar chart of what the winter's heat would have cost at other holds",
+            subtitle=f"{unit} of heat this {facts.there.season} at other holds, same outdoor air; pale: beyond what "
+            "was tested",
+            label="Bar chart of what the season's heat would have cost at other holds",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + ".",
             wide=wide,
             narrow=narrow,
@@ -156,7 +173,8 @@ def _price_notes(facts: Facts) -> list[str]:
         )
     if h.kwh_high is not None and h.kwh:
         notes.append(
-            f"Part of the winter's heat is not known; the fine lines reach {w.percent(100 * (h.kwh_high / h.kwh - 1))} "
+            f"Part of the {facts.there.season}'s heat is not known; the fine lines reach "
+            f"{w.percent(100 * (h.kwh_high / h.kwh - 1))} "
             "higher for it."
         )
     if h.change_span is not None:

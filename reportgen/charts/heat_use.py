@@ -14,8 +14,11 @@ from reportgen.findings.heat_bounds import spread_by
 from reportgen.findings.heat_words import hold_words, watts
 from reportgen.measures.heating_hours import HEATERS
 from reportgen.review import Review
-from reportgen.wording import count, day, month, number
+from reportgen.wording import between, day, largest, month, number, of_all
 
+STANDS_OUT = 2.0  # points by which a month must fall short of every other to be called the least; our own line
+MOST_BY = 0.01  # of all heat by which a week must lead to be called the one with most; our own line
+EVEN = 0.4  # share of the heat in eight hours of the day up to which it was given about evenly; 1/3 is quite even
 SOURCE_TOKENS = ("warm", "sun", "soil", "money", "humid")
 
 
@@ -29,12 +32,13 @@ def months_drawing(review: Review, facts: Facts) -> list[Drawing]:
     shares = [(m, float(s)) for m, s in zip(firsts, kept_share, strict=True) if s == s]
     rows = tuple(Row(label=month(m), value=s, words=w.percent(s), token="target") for m, s in shares)
     wide, narrow = ranked(rows, Look(unit="% of the hours", domain=(0, 100), zero=True))
-    worst = min(shares, key=lambda pair: pair[1])
+    worst = largest([100.0 - share for _, share in shares], STANDS_OUT)
     kept = w.percent(100 * h.share_at_or_above_hold.estimate)
     return [
         Drawing(
             uid="heat_months",
-            title=f"The aim was kept {kept} of the time" + (f", least in {month(worst[0])}" if len(shares) > 1 else ""),
+            title=f"The aim was kept {kept} of the time"
+            + (f", least in {month(shares[worst][0])}" if worst is not None else ""),
             subtitle=f"% of the recorded hours in which the coldest crop air was at or above {hold_words(facts)}",
             label="Bar chart of the share of hours at or above the aim, by month",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + ".",
@@ -57,10 +61,11 @@ def _band_note(facts: Facts) -> tuple[str, ...]:
         if h.above_target_kwh is not None
         else ()
     )
+    ends = between(w.percent(100 * share.low), w.percent(100 * share.high))
     short = ", ".join(number(w.diff_value(x)) for x in (lack.low, lack.estimate, lack.high))
     return (
-        f"With the sensor's accuracy the whole season's share lies between {number(100 * share.low)} and "
-        f"{w.percent(100 * share.high)}; degree-hours short of the aim (low, estimate, high): {short}\u00a0{unit}.",
+        f"With the sensor's accuracy the whole season's share is {ends}; degree-hours short of the aim "
+        f"(low, estimate, high): {short}\u00a0{unit}.",
         *over,
     )
 
@@ -80,6 +85,7 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
     wide, narrow = bars(frame, "week", curves, look)
     whole = frame[[n for n in names if n != "appliances"]].sum(axis=1)
     top = int(whole.to_numpy().argmax())
+    most = largest([float(v) for v in whole], MOST_BY * float(whole.sum()))
     half = _half(whole)
     sums = h.weeks["of sums"].sum()
     spread = (
@@ -90,7 +96,8 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
     return [
         Drawing(
             uid="heat_weeks",
-            title=f"Half of the heat went into {count(half, 'week')}, most into that of {day(frame['week'].iloc[top])}",
+            title=f"Half of the heat went into {of_all(half, int((whole > 0).sum()), 'week')}"
+            + (f", most into that of {day(frame['week'].iloc[most])}" if most is not None else ""),
             subtitle="kWh of heat each week, Monday to Sunday, by source; what appliances draw heats the house too",
             label="Stacked bar chart of heat by week and source",
             description=f"{w.kwh(h.kwh)} in all; the most in one week was {w.kwh(float(whole.iloc[top]))}.",
@@ -134,7 +141,9 @@ def hours_drawing(review: Review) -> list[Drawing]:
     return [
         Drawing(
             uid="heat_hours",
-            title=f"{percent} of the {name}'s heat was given between {busiest} and {end} o'clock",
+            title=f"{percent} of the {_of(name)} heat was given between {busiest} and {end} o'clock"
+            if share > EVEN
+            else f"The {_of(name)} heat was spread over the whole day",
             subtitle=f"Power of the {name} by day and hour, as a share of its most in one hour ({watts(top)})",
             label=f"Day by hour carpet of the power of the {name}",
             description=f"The eight hours from {busiest} o'clock took {percent} of its heat.",
@@ -145,6 +154,11 @@ def hours_drawing(review: Review) -> list[Drawing]:
             notes=("Bare paper: hours for which the heat is not known.",),
         )
     ]
+
+
+def _of(name: str) -> str:
+    """The heater's, the heaters'."""
+    return f"{name}'" if name.endswith("s") else f"{name}'s"
 
 
 def _best_known(review: Review) -> tuple[str, pd.Series | None]:

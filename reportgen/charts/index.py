@@ -14,8 +14,9 @@ from reportgen.findings.changes import tried
 from reportgen.findings.plan import Step, plan
 from reportgen.findings.ranking import weightiest
 from reportgen.findings.types import Finding
+from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording, count, day, number
+from reportgen.wording import Wording, count, day
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -44,7 +45,7 @@ def front(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) ->
         others=len(review.findings) - len(best),
         figures=figures(document, Wording.of(review.season)),
         steps=plan(review, review.findings),
-        unknown=unknown(review.findings, pages, document),
+        unknown=unknown(review.findings, pages, document, There.of(review.readings)),
         cautions=tuple(dict.fromkeys(f.caution for f in review.findings if f.caution)),
     )
 
@@ -64,4 +65,5 @@ def _lead(review: Review) -> str:
     changes = len(tried(review.effects.changes))
     diary = f" and {count(changes, 'change')} in the diary" if changes else ""
     span = f"{day(season.first_day, year=True)} to {day(season.last_day, year=True)}"
-    return f"{number(days)}{NBSP}days in one {house}{area}, {span}: {loggers}{diary}. One house, one winter."
+    one = f"One house, one {There.of(review.readings).season}."
+    return f"{count(days, 'day')} in one {house}{area}, {span}: {loggers}{diary}. {one}"

@@ -8,7 +8,7 @@ from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
-from reportgen.findings.light import dark_span, days_words, how, mol, shortest_words, sunlit_words
+from reportgen.findings.light import dark_span, days_words, gloomy_words, how, mol, shortest_words, sunlit_words
 from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.review import Review
@@ -16,10 +16,9 @@ from reportgen.wording import NBSP, count, day, number
 
 MISSING = (
     "With the latitude in season.toml this page would show the dark weeks, and with a light sensor whether the "
-    "crop had "
-    "enough to grow. Next winter write latitude under [place], and log light beside the crop or the sun's energy "
-    "outdoors."
+    "crop had enough to grow. Next winter write latitude under [place]"
 )
+SENSOR = ", and log light beside the crop or the sun's energy outdoors."
 USUAL_LAMP = 150.0  # [µmol m⁻² s⁻¹] a strong shelf lamp at leaf height; common practice, no source
 NO_SENSOR = (
     "Without a light sensor this page knows the sun's path and not the clouds: how much light came cannot be "
@@ -43,13 +42,22 @@ def page(review: Review) -> Page:
         *_lamp(facts),
     ]
     if not blocks:
-        note = Note(title="Light", text=MISSING, kind="missing")
-        return Page(slug="light", headline="Light: not known", lead=MISSING, blocks=(note,), answers=False)
+        missing = MISSING + ("." if facts.there.logged("light") else SENSOR)
+        note = Note(title="Light", text=missing, kind="missing")
+        return Page(slug="light", headline="Light: not known", lead=missing, blocks=(note,), answers=False)
     if light.mean_daily_light_mol is None:
         why = light.reasons.get("mean_daily_light_mol", "")
-        rest = TOO_SELDOM if NOTHING_TOLD in why else NO_SENSOR
-        blocks.append(Note(title="What is missing", text=f"{why[:1].upper()}{why[1:]}. {rest}", kind="missing"))
+        blocks.append(
+            Note(title="What is missing", text=f"{why[:1].upper()}{why[1:]}.{_rest(facts, why)}", kind="missing")
+        )
     return Page(slug="light", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
+
+
+def _rest(facts: Facts, why: str) -> str:
+    """What to log, after the reason: nothing where a sensor hangs there that left no whole day."""
+    if NOTHING_TOLD in why:
+        return f" {TOO_SELDOM}"
+    return "" if facts.there.light else f" {NO_SENSOR}"
 
 
 def _headline(facts: Facts) -> str:
@@ -58,7 +66,8 @@ def _headline(facts: Facts) -> str:
         share = w.percent(100 * light.days_enough / light.days_measured)
         return f"Leafy crops had the light they need on {share if light.days_enough else 'none'} of {days_words(light)}"
     if light.days_under_ten_hours is not None:
-        return f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight"
+        days = light.days_under_ten_hours
+        return f"{count(days, 'day') if days else 'No day'} had under ten hours of daylight"
     return "The light of the season"
 
 
@@ -92,7 +101,7 @@ def _length(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
     title = (
         f"Days stayed under ten hours {dark_span(light)}"
         if light.ten_from and light.ten_to
-        else "No day was under ten hours"
+        else "No day of the season was under ten hours"
     )
     out = pd.DataFrame({"date": frame["date"], "day length h": frame["hours"].round(4)})
     return [
@@ -147,7 +156,8 @@ def _days(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
     return [
         Drawing(
             uid="light_days",
-            title=f"Light reached the need on {enough}; the darkest was {day(light.darkest[0])}",
+            title=f"Light reached the need on {enough}"
+            + (f"; the darkest was {day(light.darkest[0])}" if light.days_measured > 1 else ""),
             subtitle=f"Light of each day on a square metre, mol, {how(facts)}",
             label="Line chart of the light of each day against the need of leafy crops",
             description=f"Mean {mol(light.mean_daily_light_mol)} over {count(light.days_measured, 'day')}; least "
@@ -200,7 +210,7 @@ def _gloomy(facts: Facts) -> list[Drawing | Table | Note]:
     return [
         Table(
             uid="light_gloomy",
-            title=f"The longest gloomy spell lasted {count(kept[0].days, 'day')}, from {day(kept[0].start)}",
+            title=gloomy_words(light),
             subtitle="Three days or more on end, each with less than a third of a clear day's light",
             columns=("from", "to", "length"),
             rows=rows,

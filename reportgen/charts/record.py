@@ -9,12 +9,14 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.record_sensors import speaks
 from reportgen.measures import record_words as say
 from reportgen.measures.agreement import COMPARED
+from reportgen.measures.there import There, outdoors_named
 from reportgen.review import Review
 
 MISSING = (
-    "This page would show how much of the winter each logger recorded, where the gaps are, and what was set aside and "
-    "why. Next winter hang one logger beside the crop and one outdoors, out of the sun, and let both write every "
-    "ten\u00a0minutes; read them off once a month."
+    "This page would show how much of the season each logger recorded, where the gaps are, and what was set aside and "
+    "why. No logger left a reading in the season's days. Look whether first_day and last_day are those of the files; "
+    "then let one logger beside the crop and one outdoors, out of the sun, write every ten\u00a0minutes, and read "
+    "them off once a month."
 )
 OUTDOOR = "Hang one logger outdoors in the shade: without it the weather cannot be taken out of anything."
 OFTEN = "Let every logger write each ten\u00a0minutes or so, day and night: a reading now and then tells no night."
@@ -53,7 +55,7 @@ def _headline(review: Review) -> str:
         every = "Every channel" if len(channels) > 1 and all(c.why_seldom for c in channels) else channel.name
         return f"{every} was read too seldom to tell a night"
     share = say.share_words(channel.share)
-    words = f"{share[:1].upper()}{share[1:]} of the winter is on record"
+    words = f"{share[:1].upper()}{share[1:]} of the {There.of(review.readings).season} is on record"
     return f"{words} beside the crop" if channel.where == "crop" else words
 
 
@@ -66,7 +68,8 @@ def _lead(review: Review) -> str:
         parts = [f"{channel.why_seldom}{'' if channel.mean is None else '; only means are told'}."]
     elif len(mine):
         first = mine.iloc[0]
-        parts.append(f"Its longest gap is {say.long_words(float(first['hours']))}, from {say.moment(first['start'])}.")
+        gap = "Its longest gap is" if len(mine) > 1 else "Its one gap is"
+        parts.append(f"{gap} {say.long_words(float(first['hours']))}, from {say.moment(first['start'])}.")
     if read:
         parts.append(f"Of the rows in all files, {say.share_words(used / read)} are used.")
     return " ".join(parts)
@@ -79,7 +82,7 @@ def _better(review: Review) -> Note | None:
     bare = sorted({c.logger for c in record.channels if c.accuracy is None and c.measure in COMPARED})
     advice = (
         (any(c.why_seldom for c in record.channels), OFTEN),
-        (not any(logger.where == "outdoor" for logger in season.loggers), OUTDOOR),
+        (not outdoors_named(season), OUTDOOR),
         (bool(bare), f"Write the accuracy from the data sheet into season.toml for {', '.join(bare)}: {BAND}"),
         (any((record.gaps.loc[~record.gaps["name"].isin(seldom), "hours"] >= 24.0).tolist()), BATTERY),
         (not any(logger.checks for logger in season.loggers), ICE),

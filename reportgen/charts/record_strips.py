@@ -16,8 +16,9 @@ from reportgen.charts.theme import Size
 from reportgen.charts.types import Drawing
 from reportgen.measures import record_words as say
 from reportgen.measures.record import ChannelRecord, Record
+from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import count
+from reportgen.wording import of_all
 
 LANE, BAR = 37, 14  # heights: a channel with its name, its strip
 CLASSES = 10  # heights of the bars: tenths of the day, so that equal neighbours can be joined
@@ -35,11 +36,11 @@ TOKENS = {
 
 def strips_drawing(review: Review) -> Drawing:
     """The chart of every channel that has a reading in the season."""
-    record = review.record
+    record, winter = review.record, There.of(review.readings).season
     wide, narrow = theme.sizes(LANE * len(record.channels))
     return Drawing(
         uid="record_days",
-        title=_title(record),
+        title=_title(record, winter),
         subtitle="Share of each day recorded, for every channel: a full bar is a whole day, no bar nothing on record",
         label="Strips of how much of each day every channel recorded",
         description="; ".join(f"{c.name} {say.share_words(c.share)}" for c in record.channels) + " of the season.",
@@ -55,16 +56,18 @@ def strips_drawing(review: Review) -> Drawing:
     )
 
 
-def _title(record: Record) -> str:
+def _title(record: Record, winter: str) -> str:
     whole = [c for c in record.channels if c.share >= 0.95]
     n = len(record.channels)
     if len(whole) == n:
-        return "Every channel recorded nearly the whole winter" if n > 1 else "Nearly the whole winter was recorded"
+        return (
+            f"Every channel recorded nearly the whole {winter}" if n > 1 else f"Nearly the whole {winter} was recorded"
+        )
     worst = min(record.channels, key=lambda c: c.share)
-    words = f"{say.share_words(worst.share)} of the winter"
+    words = f"{say.share_words(worst.share)} of the {winter}"
     if n == 1:
         return f"{worst.name} recorded {words}"
-    return f"{len(whole)} of {count(n, 'channel')} recorded nearly all of it; {worst.name} had {words}"
+    return f"{of_all(len(whole), n, 'channel')} recorded nearly all of it; {worst.name} had {words}"
 
 
 def _draw(review: Review, size: Size) -> Any:

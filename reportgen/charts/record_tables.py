@@ -10,9 +10,10 @@ from reportgen.measures.agreement import Agreement
 from reportgen.measures.record import ChannelRecord, FileRecord
 from reportgen.review import Review
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
-from reportgen.wording import NBSP, Wording, count, day, number
+from reportgen.wording import NBSP, Wording, are, count, day, largest, number
 
 GAPS_SHOWN = 12
+LEAST_H = 0.1  # by which a gap must lead to be called the longest; our own line
 NOTHING = "—"
 
 
@@ -21,10 +22,10 @@ def files(review: Review) -> Table:
     found = review.record.files
     read, used = sum(f.rows_read for f in found), sum(f.rows_used for f in found)
     aside = read - used
-    title = f"Of {count(read, 'row')} read, {number(used)} are used and {number(aside)} set aside"
+    title = f"Of {count(read, 'row')} read, {number(used)} {are(used)} used and {number(aside)} set aside"
     return Table(
         uid="record_files",
-        title=title if aside else f"All {count(read, 'row')} read are used",
+        title=title if aside else f"All rows read are used, {number(read)} in all",
         subtitle="Every row below the header of every logger file: used, or set aside for one reason",
         columns=("file", "logger", "rows read", "used", "set aside, and why", "how its times were read"),
         rows=tuple(_file_row(file) for file in found),
@@ -101,9 +102,15 @@ def gaps(review: Review) -> Table | None:
     shared = long.groupby(["logger", "start", "end", "hours"], sort=False)["measure"].agg(list).reset_index()
     shown = shared.head(GAPS_SHOWN).to_dict("records")
     first = shown[0]
-    title = f"The longest gap: {say.long_words(first['hours'])} of {first['logger']}, from {day(first['start'])}"
+    where = f"{say.long_words(first['hours'])} of {first['logger']}, from {day(first['start'])}"
+    title = f"One gap: {where}"
+    if len(shared) > 1:
+        top = largest([float(hours) for hours in shared["hours"]], LEAST_H)
+        title = f"No gap was longer than {say.long_words(first['hours'])}"
+        if top is not None:
+            title = f"The longest gap: {where}"
     rest = len(shared) - len(shown)
-    notes = (f"{count(rest, 'shorter gap')} of an hour or more stand in the file beside the page.",) if rest else ()
+    notes = (f"In the file beside the page: {count(rest, 'shorter gap')} of an hour or more.",) if rest else ()
     return Table(
         uid="record_gaps",
         title=title,

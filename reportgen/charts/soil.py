@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
 import pandas as pd
 
 from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_lines
@@ -12,8 +11,9 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
 from reportgen.findings.whole import of_the_time
 from reportgen.measures.places import doubted_soil, seldom_soil
+from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, count, day, number
+from reportgen.wording import NBSP, between, count, day, largest, number, of_all
 
 SHOWS = (
     "this page would show whether it was warm enough for roots, how it follows the air, and what it gives back at "
@@ -25,15 +25,21 @@ MISSING = (
 )
 
 
+FEW = (
+    "The probe in the bed left too few readings that can be used, so this page has nothing to tell. The record says "
+    "what was set aside and why."
+)
+WARM_ENOUGH = "No hour on record was too cold for roots"
+LEAST_K = 0.1  # by which a week's loss must lead to be called the most: what a usual probe can tell; our own line
+
+
 def page(review: Review) -> Page:
     """The page, or the note on what to log without a probe."""
     seldom = seldom_soil(review.readings)
     if seldom is not None:
         return seldom_page(review, "soil", "Soil", seldom, SHOWS)
     if review.soil.channel is None or review.soil.mean_c is None:
-        note = Note(title="Soil", text=MISSING, kind="missing")
-        told = "no probe that lies in the bed" if doubted_soil(review.readings) else "not logged"
-        return Page(slug="soil", headline=f"Soil: {told}", lead=MISSING, blocks=(note,), answers=False)
+        return _without_probe(review)
     facts = Facts.of(review)
     found = [_days(review, facts), wave_table(facts), _nights(review, facts), _weeks(review, facts), fan_table(facts)]
     blocks: list[Drawing | Table | Note] = [block for block in found if block is not None]
@@ -41,6 +47,17 @@ def page(review: Review) -> Page:
         words = "With soil_bed_volume_m3 in season.toml the nights and weeks would be told in kWh as well."
         blocks.append(Note(title="What is missing", text=words, kind="missing"))
     return Page(slug="soil", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
+
+
+def _without_probe(review: Review) -> Page:
+    """No probe that lies in the bed, nothing usable of it, or none at all: what to do about it."""
+    there, told, missing = There.of(review.readings), "not logged", MISSING
+    if doubted_soil(review.readings):
+        told = "no probe that lies in the bed"
+    elif there.soil or "soil_temperature" in there.unheard:
+        told, missing = "nothing to go by", FEW
+    note = Note(title="Soil", text=missing, kind="missing")
+    return Page(slug="soil", headline=f"Soil: {told}", lead=missing, blocks=(note,), answers=False)
 
 
 def _headline(facts: Facts) -> str:
@@ -97,16 +114,17 @@ def _days(review: Review, facts: Facts) -> Drawing | None:
     wide, narrow = time_lines(frame, "date", curves, look, fill=("min", "max", "soil"))
     table = days_csv(review)
     hours = s.hours_below_aim
-    low = f" ({number(hours.low)} to {w.hours(hours.high)} by its accuracy)" if hours.low == hours.low else ""
+    band = hours.low == hours.low and number(hours.low) != number(hours.high)
+    low = f" ({between(w.hours(hours.low), w.hours(hours.high))} by its accuracy)" if band else ""
     depth = (
         f"{number(100 * s.channel.depth_m)}{NBSP}cm deep"
         if s.channel and s.channel.depth_m is not None
         else "depth not given"
     )
-    coldest = f"; coldest on {day(s.coldest[0])}" if s.coldest else ""
+    coldest = f"; coldest on {day(s.coldest[0])}" if s.coldest and s.days["mean"].notna().sum() > 1 else ""
     return Drawing(
         uid="soil_days",
-        title=f"{w.hours(hours.estimate)} too cold for roots{coldest}",
+        title=(f"{w.hours(hours.estimate)} too cold for roots" if hours.estimate >= 0.5 else WARM_ENOUGH) + coldest,
         subtitle=f"Mean of each day, {w.temp_unit}, with the bed's daily range shaded; probe {s.channel.logger}, "
         f"{depth}"
         if s.channel
@@ -151,7 +169,7 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
         uid="soil_nights",
         title=f"The bed gave back {at_most}{words} on the average night{_took_up(fed)}"
         if mean > 0
-        else f"The bed took up heat on {number(fed)} of {count(nights, 'night')}",
+        else f"The bed took up heat on {of_all(fed, nights, 'night')}",
         subtitle=f"{unit}: what the bed lost from 18 to 8 o'clock"
         + (", all of it counted, so an upper bound" if kwh else ""),
         label="Line chart of the heat the bed gave back each night",
@@ -186,15 +204,16 @@ def _weeks(review: Review, facts: Facts) -> Drawing | None:
     wide, narrow = time_lines(frame, "date", (curve,), look, fill=("zero", "change", "soil"))
     drained = int((s.weeks["change_k"] < 0).sum())
     known = int(s.weeks["change_k"].notna().sum())
-    worst = s.weeks.index[int(np.nanargmin(s.weeks["change_k"].to_numpy()))]
+    worst = largest([-float(k) for k in s.weeks["change_k"]], LEAST_K)
     season = ""
     if s.season_change_k is not None:
         word = "warmer" if s.season_change_k > 0 else "colder"
-        kwh = f", {w.kwh(abs(s.season_balance_kwh))}" if s.season_balance_kwh is not None else ""
+        kwh = f" ({w.kwh(abs(s.season_balance_kwh))})" if s.season_balance_kwh is not None else ""
         season = f" It ended the season {w.diff(abs(s.season_change_k))} {word} than it began{kwh}."
     return Drawing(
         uid="soil_weeks",
-        title=f"The bed lost heat in {number(drained)} of {count(known, 'week')}, most from {day(worst)} on",
+        title=f"The bed lost heat in {of_all(drained, known, 'week')}"
+        + (f", most from {day(s.weeks.index[worst])} on" if worst is not None and drained > 1 else ""),
         subtitle=f"{w.diff_unit} that the bed gained or lost in each week, Monday to Monday",
         label="Step chart of the bed's gain or loss of temperature by week",
         description=f"{count(drained, 'week')} of loss.{season}",

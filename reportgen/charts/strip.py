@@ -19,7 +19,7 @@ from reportgen.measures.days import DATE, dates, enough, window_stats
 from reportgen.measures.exposure import line
 from reportgen.measures.places import coldest_crop_air, outdoor
 from reportgen.review import Review
-from reportgen.wording import Wording, day, number
+from reportgen.wording import Wording, day, number, of_all
 
 EDGES_C = (-5.0, 0.0, 3.0, 6.0, 9.0, 12.0)
 HIGH, GAP = 26, 20
@@ -39,7 +39,7 @@ def strip(review: Review) -> Drawing | None:
         uid="glance_strip",
         title=_title(frame, w),
         subtitle=f"Each stripe a day: its coldest reading, {unit}, inside at the crop" + _and_outdoors(frame),
-        label="Strip of the winter, one stripe a day, coloured by the day's coldest reading",
+        label="Strip of the season, one stripe a day, coloured by the day's coldest reading",
         description=_words(frame, w),
         wide=wide,
         narrow=narrow,
@@ -69,6 +69,9 @@ def _shown(values: pd.Series, w: Wording) -> Any:
 def _title(frame: pd.DataFrame, w: Wording) -> str:
     if not frame["inside"].notna().any():
         return "No day was logged well enough to be shown"
+    if frame["inside"].notna().sum() == 1:
+        only = frame[frame["inside"].notna()].iloc[0]
+        return f"Of one day, {day(only['date'])}, the coldest was {number(only['inside'], 1)}\u00a0{w.temp_unit}"
     row = frame.iloc[int(np.nanargmin(frame["inside"].to_numpy(dtype=np.float64)))]
     return f"The coldest day inside was {day(row['date'])}, at {number(row['inside'], 1)}\u00a0{w.temp_unit}"
 
@@ -82,7 +85,7 @@ def _words(frame: pd.DataFrame, w: Wording) -> str:
     if not len(good):
         return "No day has enough readings."
     return (
-        f"{len(good)} of {len(frame)} days; the coldest reading of a day inside lay between "
+        f"{of_all(len(good), len(frame), 'day')}; the coldest reading of a day inside lay between "
         f"{number(float(good.min()), 1)} and {number(float(good.max()), 1)}\u00a0{w.temp_unit}."
     )
 

@@ -10,6 +10,7 @@ from typing import Any
 from reportgen.charts.types import Page
 from reportgen.findings.types import Finding
 from reportgen.measures.seldom import NOTHING_TOLD
+from reportgen.measures.there import There
 
 MOST = 8
 OFTEN = "Let it write every ten minutes, day and night."
@@ -27,6 +28,8 @@ NOT_OPEN = (
 )
 # Reasons that ask for the same as the question's own advice.
 SAYS_WHAT_TO_LOG = ("needs ", "no hold is named", "no latitude", "household.")
+# Keys of season.toml that a reason may ask for.
+KEYS = ("u_value_w_m2k", "light_transmission")
 
 # A page without data: what stays open, and what to log.
 BARE: Mapping[str, str] = MappingProxyType(
@@ -41,6 +44,26 @@ BARE: Mapping[str, str] = MappingProxyType(
         "winters": "Whether it was better than the winter before is not known. Hand in that winter's folder as well.",
     }
 )
+# … where a sensor is listed and left nothing that can be used: its measure, and what to say.
+FEW: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "frost": ("air_temperature", "How close it came to frost is not known: no reading at the crop can be used."),
+        "damp": (
+            "relative_humidity",
+            "Whether it was too damp is not known: too few readings of humidity can be used.",
+        ),
+        "soil": (
+            "soil_temperature",
+            "Whether the bed carried the nights is not known: its probe left too few readings.",
+        ),
+    }
+)
+OUTDOORS = ("outdoor_air", "Hang a logger outdoors, in the shade.")
+EVERY = "Let every logger write every ten minutes, day and night."
+WROTE_NOTHING = "See why the logger outdoors left no reading."
+BY_HOUR = ("heat_by_hour", "Log the heater's power by the hour.")
+IN_BED = ("soil", "Put a probe into the bed.")
+COLDEST = "Alter nothing on the house or its heating for three weeks of the coldest time."
 
 
 # Where the reason stands why such a page has no answer, if its channel was read too seldom.
@@ -58,12 +81,29 @@ BARE_ASKED: Mapping[str, str] = MappingProxyType(
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """One thing a grower would ask, where its answer stands in review.json, and what would answer it next winter."""
+    """One thing a grower would ask, where its answer stands in review.json, and what would answer it next winter.
+
+    `wants`: what it takes, as a field of `There`, with what to do where the season has it not. `log`: what to do where
+    all of it is there; empty where only more of the same would help.
+    """
 
     section: str
     path: str
     asked: str
-    log: str
+    log: str = ""
+    wants: tuple[tuple[str, str], ...] = ()
+
+    def advice(self, there: There) -> str:
+        """What would answer it, of what is not there."""
+        missing = [(name, words) for name, words in self.wants if not getattr(there, name)]
+        told = [EVERY if name in there.seldom else _unless_silent(name, words, there) for name, words in missing]
+        return " ".join(dict.fromkeys(told)) or self.log
+
+
+def _unless_silent(name: str, words: str, there: There) -> str:
+    """Nobody is sent for the logger outdoors that hangs there and left no reading."""
+    silent = there.outdoor_named and not there.logged("outdoor_air")
+    return WROTE_NOTHING if silent and name.startswith("outdoor") else words
 
 
 QUESTIONS: tuple[Question, ...] = (
@@ -71,25 +111,27 @@ QUESTIONS: tuple[Question, ...] = (
         "frost",
         "holding_limit.outdoor_c",
         "How cold it may get outside before the crop's air reaches the frost line",
-        "Alter nothing on the house or its heating for three weeks of the coldest time.",
+        COLDEST,
+        (OUTDOORS,),
     ),
     Question(
         "frost",
         "could_have_been_c",
         "How cold the hours without a reading may have been",
-        "Change the batteries in autumn, and let an outdoor logger run on.",
+        "Put fresh batteries into the loggers before the cold begins.",
+        (OUTDOORS, IN_BED),
     ),
     Question(
         "frost",
         "after_failure",
         "How long the crop has if the heat fails",
-        "Log the heater's power by the hour and the bed's temperature.",
+        wants=(BY_HOUR, IN_BED, OUTDOORS),
     ),
     Question(
         "frost",
         "without_heat_minimum_c.estimate",
         "How cold it would have been without heat",
-        "Log the heater's power by the hour and the bed's temperature.",
+        wants=(BY_HOUR, IN_BED, OUTDOORS),
     ),
     Question(
         "heat",
@@ -102,13 +144,13 @@ QUESTIONS: tuple[Question, ...] = (
         "heat",
         "price_of_hold",
         "What a degree more or less would have cost",
-        "Read the meter each week at the same hour, all winter.",
+        wants=(OUTDOORS, ("heat_by_hour", "Read the meter each week at the same hour, all season.")),
     ),
     Question(
         "heat",
         "loss_w_per_k.estimate",
         "How many watts the house loses for each degree",
-        "Log the heater's power by the hour, and the air outdoors.",
+        wants=(BY_HOUR, OUTDOORS),
     ),
     Question(
         "heat",
@@ -123,20 +165,24 @@ QUESTIONS: tuple[Question, ...] = (
         "damp",
         "glazing_dew_hours.estimate",
         "How many hours dew could form on the glazing",
-        "Give u_value_w_m2k of the glazing in season.toml, and log the air outdoors.",
+        wants=(OUTDOORS,),
     ),
     Question(
         "damp",
         "airing_hours",
         "Whether airing would have dried the house",
-        "Log humidity and temperature outdoors as well.",
+        wants=(
+            ("crop_air", "Log temperature at the crop as well."),
+            ("outdoor_air", "Log temperature outdoors as well."),
+            ("outdoor_humidity", "Log humidity outdoors as well."),
+        ),
     ),
     Question("light", "days_under_ten_hours", "How short the days were", "Give the latitude in season.toml."),
     Question(
         "light",
         "mean_daily_light_mol",
         "Whether the crop had light enough",
-        "Log light beside the crop, or sunlight outdoors.",
+        wants=(("light", "Log light beside the crop, or sunlight outdoors."),),
     ),
     Question(
         "harvest",
@@ -153,39 +199,62 @@ QUESTIONS: tuple[Question, ...] = (
 )
 
 
-def unknown(findings: Sequence[Finding], pages: Sequence[Page], document: Mapping[str, Any]) -> tuple[str, ...]:
-    """At most eight sentences: findings that cannot tell, pages without data, then open questions."""
+def unknown(
+    findings: Sequence[Finding], pages: Sequence[Page], document: Mapping[str, Any], there: There | None = None
+) -> tuple[str, ...]:
+    """At most eight sentences: findings that cannot tell, pages without data, then open questions.
+
+    `there`: what the season has, so that nobody is sent for what hangs there already; None: all of it.
+    """
+    there = there or There()
     said = [finding.claim for finding in findings if finding.sure == "cannot tell"]
     bare = {page.slug for page in pages if not page.answers}
     told = {finding.page for finding in findings if finding.sure == "cannot tell"}
-    said += [_bare(page, document) for page in pages if page.slug in bare - told]
+    said += [words for page in pages if page.slug in bare - told and (words := _bare(page, document, there))]
     for question in QUESTIONS:
         reasons = (document.get(question.section) or {}).get("reasons") or {}
         why = reasons.get(question.path, "")
-        if why and question.section not in bare and not why.startswith(NOT_OPEN):
-            said.append(_sentence(question, why))
+        if why and question.section not in bare and not why.startswith(NOT_OPEN) and not _idle(why, there):
+            said.append(_sentence(question, why, there))
     if "frost" not in bare:
         said += _bands(document.get("frost") or {})
     return tuple(dict.fromkeys(said))[:MOST]
 
 
-def _bare(page: Page, document: Mapping[str, Any]) -> str:
-    """A page without data: that it was not logged, or that it was read too seldom."""
+def _idle(why: str, there: There) -> bool:
+    """Nobody names a hold where nobody heats."""
+    return why.startswith("no hold is named") and not there.heater
+
+
+def _bare(page: Page, document: Mapping[str, Any], there: There) -> str:
+    """What a page without data leaves open: read too seldom, nothing usable, or not logged; empty where nothing is."""
     reasons = (document.get(page.slug) or {}).get("reasons") or {}
     why = reasons.get(BARE_WHY.get(page.slug, ""), "")
     if NOTHING_TOLD in why:
         return f"{BARE_ASKED[page.slug]} is not known: {why}. {OFTEN}"
+    if page.slug == "heat" and not there.heater:
+        return ""
+    if page.slug == "changes" and there.diary_lines:
+        return "Whether anything you altered helped is not known: no line of the diary tells a change that was made."
+    measure, few = FEW.get(page.slug, ("", ""))
+    left_little = {"soil": there.soil, "damp": there.crop_humidity}.get(page.slug, False)
+    if measure in there.unheard or left_little:
+        return few
+    if page.slug == "light" and there.light:
+        return "Whether light held the plants back is not known. Give the latitude."
     return BARE.get(page.slug, _whole(page.headline))
 
 
-def _sentence(question: Question, why: str) -> str:
+def _sentence(question: Question, why: str, there: There) -> str:
     if why.startswith("held on every night"):
         return "How much colder than its coldest night the house could stand is not known: it held on every night seen."
     if NOTHING_TOLD in why:
         return f"{question.asked} is not known: {why}. {OFTEN}"
-    if why.startswith(SAYS_WHAT_TO_LOG):
-        return f"{question.asked} is not known. {question.log}"
-    return f"{question.asked} is not known: {why.rstrip('.')}. {question.log}"
+    key = next((name for name in KEYS if name in why), "")
+    advice = f"Give {key} in season.toml." if key else question.advice(there)
+    if why.startswith(SAYS_WHAT_TO_LOG) and advice:
+        return f"{question.asked} is not known. {advice}"
+    return f"{question.asked} is not known: {why.rstrip('.')}. {advice}".strip()
 
 
 def _bands(frost: Mapping[str, Any]) -> list[str]:

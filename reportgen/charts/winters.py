@@ -10,16 +10,19 @@ import pandas as pd
 from reportgen.charts.build import Curve, Look, Row, change_marks, intervals, time_lines
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.findings.facts import Facts
+from reportgen.findings.winters import JUDGED, care
+from reportgen.measures.places import crop_channels
 from reportgen.review import Review
 from reportgen.winters import Row as Compared
 from reportgen.winters import measured
-from reportgen.wording import NBSP, Wording, count, day, digits_for, number
+from reportgen.wording import NBSP, Wording, are, count, day, digits_for, number, of_all
 
 MISSING = (
     "With last winter's folder this page would set the headlines of both winters side by side, raw and with the "
     "weather taken out. Keep this season's folder, and name it next winter in season.toml under [last_season]."
 )
 COLUMNS = ("what", "last winter", "this winter", "difference", "at equal weather")
+USUAL_K = 0.5  # [K] ± of a sensor of which none is given; common practice, no source
 COUNTED = {"nights", "weeks", "spells", "h", "kWh"}  # told without decimals
 INTERVALS = {"lift", "night_minimum", "soil_mean", "soil_swing"}  # rows in K, drawn on one axis
 
@@ -53,7 +56,16 @@ def _headline(review: Review) -> str:
         return told.rstrip(".")
     if all(row.at_equal_weather is None for row in review.winters.rows):
         return "Two winters side by side; the weather could not be taken out"
-    return "No difference from last winter that matters and that the weather does not explain"
+    judged = [row for row in review.winters.rows if row.at_equal_weather is not None and row.key in JUDGED]
+    if judged and all(_within(row, care(Facts.of(review), row)) for row in judged):
+        return "No difference from last winter that matters and that the weather does not explain"
+    return "Nothing stands out from last winter at equal weather; what is too small to see, the intervals tell"
+
+
+def _within(row: Compared, care_for: float) -> bool:
+    """Whether the whole interval lies inside what the grower cares for."""
+    equal = row.at_equal_weather
+    return equal is not None and care_for > 0 and -care_for <= equal.low and equal.high <= care_for
 
 
 def _lead(facts: Facts) -> str:
@@ -177,9 +189,10 @@ def _intervals(review: Review, facts: Facts) -> Drawing | None:
         )
     clear_rows = [r for r in rows if r.token != "neutral"]
     title = (
-        f"With the weather taken out, {len(clear_rows)} of {len(rows)} warmth figures differ from last winter"
+        f"With the weather taken out, {of_all(len(clear_rows), len(rows), 'warmth figure')} "
+        f"{are(len(clear_rows), 'differs', 'differ')} from last winter"
         if clear_rows
-        else "With the weather taken out, none of the warmth figures differs from last winter"
+        else "With the weather taken out, no warmth figure can be told apart from last winter's"
     )
     wide, narrow = intervals(rows, Look(unit=w.diff_unit, plus=True))
     return Drawing(
@@ -210,7 +223,7 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
     lowest = {side: float(nights[f"inside_{side}"].min()) for side in ("this", "last")}
     shown_lows = [w.temp(lowest[side]) for side in ("this", "last")]
     colder = f"{'colder' if lowest['this'] < lowest['last'] else 'warmer'} than"
-    word = "as cold as" if shown_lows[0] == shown_lows[1] else colder
+    word = "about as cold as" if abs(lowest["this"] - lowest["last"]) < _allowed_k(review) else colder
     span = (review.winters.first_day, review.winters.last_day)
     look = Look(unit=w.temp_unit, x_domain=span, marks=change_marks(review.readings))
     wide, narrow = time_lines(shown, "date", curves, look)
@@ -234,6 +247,12 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
         shown=table.iloc[::7],
         day_slider=True,
     )
+
+
+def _allowed_k(review: Review) -> float:
+    """The difference of two minima that the sensors of two winters may make by themselves: twice the coarsest ±."""
+    known = [c.accuracy for c in crop_channels(review.readings, "air_temperature") if c.accuracy is not None]
+    return 2 * max(known, default=USUAL_K)
 
 
 def _diary(review: Review) -> Table | None:

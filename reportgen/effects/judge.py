@@ -44,7 +44,8 @@ def judge(readings: Readings) -> Changes:
     """Every entry of the diary, judged."""
     season = readings.season
     if not readings.diary:
-        return Changes(changes=(), reason="no diary was kept")
+        kept = readings.books.get("diary", False)
+        return Changes(changes=(), reason="the diary has no line" if kept else "no diary was kept")
     found = causes_of(readings)
     stock = bench(day_table(readings), found, event_days(readings))
     quiet = tuple(quiet_dates(season, readings.diary))

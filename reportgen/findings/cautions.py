@@ -12,7 +12,7 @@ FUEL = (
     f"fire and gas safety bodies). {LOCAL}"
 )
 MAINS = (
-    "Mains power stands near water here: residual-current protection, parts rated for outdoors, and no heater on an "
+    "Where mains power stands near water: residual-current protection, parts rated for outdoors, and no heater on an "
     f"extension lead (the usual guidance of electrical safety bodies). {LOCAL}"
 )
 ALONE = (

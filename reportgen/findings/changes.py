@@ -20,7 +20,7 @@ from reportgen.findings.changes_words import (
 from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source, Stake
-from reportgen.wording import NBSP, number
+from reportgen.wording import NBSP, number, of_all
 
 TOKENS = {
     "lift": "warm",
@@ -69,8 +69,8 @@ def evidence(facts: Facts, change: Effect, hoped: Outcome) -> str:
         f"interval {interval_words(hoped, facts.w)}, with the weather taken out; {days_words(hoped, alternates)}."
     ]
     if len(change.do_nothing) >= FEWEST_DATES:
-        larger, dates = beaten(hoped.effect, change.do_nothing), number(len(change.do_nothing))
-        said.append(f"It is larger than on {number(larger)} of {dates} dates on which nothing was done.")
+        larger, dates = beaten(hoped.effect, change.do_nothing), len(change.do_nothing)
+        said.append(f"It is larger than on {of_all(larger, dates, 'date')} on which nothing was done.")
     if change.meanwhile:
         said.append(f"In the same weeks: {_quoted(change.meanwhile)}.")
     if change.grouped_with:

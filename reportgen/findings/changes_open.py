@@ -9,7 +9,8 @@ from reportgen.findings import cautions
 from reportgen.findings.changes_words import bound_words, days_words, interval_words
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding, Source
-from reportgen.wording import count, day, number
+from reportgen.measures.there import There
+from reportgen.wording import are, count, day, number, span
 
 CSV = "changes_rows.csv"
 FEW = 3  # more open changes than this are told as a count
@@ -36,7 +37,7 @@ def cannot_tell(facts: Facts, changes: list[Effect], tried: int) -> Finding:
     many = "The one change" if tried == 1 else f"{number(len(changes))} of {count(tried, 'change')}"
     return finding_of(
         "cannot-tell",
-        claim=f"{many} cannot be told from this winter's readings.",
+        claim=f"{many} cannot be told from this {facts.there.season}'s readings.",
         evidence=_whys(facts, changes),
         how_sure="Cannot tell: that is not the same as no effect.",
         next_step=_next_step(facts, changes, planned),
@@ -56,12 +57,13 @@ def _whys(facts: Facts, changes: list[Effect]) -> str:
     if len(changes) <= FEW:
         return ". ".join(f"“{change.what}”: {_why(facts, change)}" for change in changes) + "."
     open_ = [c for c in changes if c.declared is not None and c.declared.refused is None]
-    names = "; ".join(f"“{c.what}”" for c in changes)
-    return (
-        f"{names}. Of these, {number(len(open_))} have an interval that holds zero and also more than you said would "
-        f"matter; of the other {number(len(changes) - len(open_))} the nights were too few or too unlike to be set "
-        "side by side. The table says which."
-    )
+    names, n, rest = "; ".join(f"“{c.what}”" for c in changes), len(open_), len(changes) - len(open_)
+    wide = f"{number(n)} {are(n, 'has', 'have')} an interval that holds zero and also more than you said would matter"
+    if not rest:
+        return f"{names}. Each has an interval that holds zero and also more than you said would matter."
+    if not n:
+        return f"{names}. For none could nights be set side by side; the table says why."
+    return f"{names}. Of these, {wide}; {number(rest)} could not be set side by side at all. The table says why."
 
 
 def _next_step(facts: Facts, changes: list[Effect], planned: list[str]) -> str:
@@ -74,7 +76,17 @@ def _next_step(facts: Facts, changes: list[Effect], planned: list[str]) -> str:
             f"Write yes or no under “reversible” beside “{unsaid[0]}” in diary.csv: what can be undone gets a dated "
             "on/off plan for next winter, which can tell much smaller effects."
         )
+    if not facts.there.outdoor_air:
+        return f"{_outdoors(facts.there)} Then a change can be told from the weather."
     return "Next winter leave a fortnight between two changes, and log the nights before and after each."
+
+
+def _outdoors(there: There) -> str:
+    if there.logged("outdoor_air"):
+        return "Let the logger outdoors write every ten minutes, day and night."
+    if there.outdoor_named:
+        return "Look why the logger outdoors wrote nothing."
+    return "Hang one logger outdoors in the shade, out of the rain."
 
 
 def _why(facts: Facts, change: Effect) -> str:
@@ -90,8 +102,8 @@ def none(facts: Facts) -> Finding:
     why = facts.r.effects.reason or "the diary holds no change that was carried out"
     return finding_of(
         "no-change-noted",
-        claim="No change can be judged this winter.",
-        evidence=f"{why[:1].upper()}{why[1:]}, from {day(season.first_day)} to {day(season.last_day)}.",
+        claim=f"No change can be judged this {facts.there.season}.",
+        evidence=f"{why[:1].upper()}{why[1:]}, {span(season.first_day, season.last_day)}.",
         how_sure="Sure.",
         next_step="Write one line in diary.csv for each change next winter: the date, what you did, and what you hope.",
         figure="0",
@@ -106,13 +118,13 @@ def none(facts: Facts) -> Finding:
 def no_hope(facts: Facts, done: list[Effect]) -> Finding:
     return finding_of(
         "no-hope-noted",
-        claim=f"No change in the diary names a hope that a logger can judge ({number(len(done))} in all).",
+        claim=f"No change in the diary names a hope that a logger can judge ({count(len(done), 'change')} in all).",
         evidence="; ".join(f"“{change.what}”, {day(change.when)}" for change in done) + ".",
         how_sure="Sure.",
         next_step="Write what you hope for beside each change next winter, before you make it: warmer nights, less "
         "heating, drier air, warmer or steadier soil, more light.",
         figure=number(len(done)),
-        figure_note="changes without a hope",
+        figure_note=f"{are(len(done), 'change', 'changes')} without a hope",
         anchor="changes_rows",
         stake="record",
         sure="sure",

@@ -132,6 +132,11 @@ def between_words(outcome: Outcome, wording: Wording) -> str:
         return f"between {ends[0]} and {ends[1]} {more}"
     if outcome.high < 0:
         return f"between {ends[1]} and {ends[0]} {less}"
+    none = [not any(c in "123456789" for c in end) for end in ends]
+    if all(none):
+        return f"{ends[1]}, neither {more} nor {less}"
+    if any(none):
+        return f"at most {ends[1]} {more}" if none[0] else f"at most {ends[0]} {less}"
     return f"anything from {ends[0]} {less} to {ends[1]} {more}"
 
 

@@ -54,7 +54,7 @@ def nothing_wrong(r: Results, found: Iterable[Finding]) -> tuple[Finding, ...]:
         Finding(
             slug="nothing-wrong",
             page="frost",
-            claim=f"Nothing was wrong this winter: no crop came to harm by {known}.",
+            claim=f"Nothing was wrong this {facts.there.season}: no crop came to harm by {known}.",
             evidence=f"{count(nights, 'whole night')} on record, the coldest at {facts.w.temp(lowest)}, and no cold "
             "hour without a reading.",
             how_sure="Fairly sure: it speaks for the places where the loggers stood.",

@@ -6,7 +6,7 @@ from reportgen.effects import Effect, Outcome
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding
-from reportgen.wording import NBSP, count, digits_for, number
+from reportgen.wording import NBSP, count, digits_for, number, points
 
 WARMER = ("warmer nights", "less heating")
 
@@ -32,13 +32,13 @@ def _told(change: Effect, humid: Outcome) -> Finding:
     return Finding(
         slug="helped-but-damper",
         page="changes",
-        claim=f"“{change.what}” did what you hoped, and the nights after it were {effect}{NBSP}points more humid.",
-        evidence=f"{count(humid.days_before, 'day')} before against {number(humid.days_after)} after, the weather "
-        f"taken out; 95{NBSP}% interval {low} to {high}{NBSP}points of relative humidity.",
-        how_sure="Fairly sure of the gain; the damp is a second look at the same days, so take it as a hint.",
+        claim=f"“{change.what}” did what you hoped, and the nights after it were {points(effect)} more humid.",
+        evidence=f"{count(humid.days_before, 'night')} before against {number(humid.days_after)} after, the weather "
+        f"taken out; 95{NBSP}% interval {low} to {points(high)} of relative humidity.",
+        how_sure="A hint: the damp is a second look at the same days. The gain itself is fairly sure.",
         next_step="Keep it, and air for an hour at midday on dry days; note each airing in the diary.",
         caution=cautions.SEAL if "envelope" in change.touches else None,
-        figure=f"+{effect}{NBSP}points",
+        figure=f"+{points(effect)}",
         figure_note="humidity at night",
         token="humid",
         anchor="changes_effects",

@@ -27,7 +27,9 @@ def light_first(facts: Facts) -> Finding | None:
         f"ten hours of daylight. Leafy crops are usually given {number(LEAFY_NEED_MOL)}{NBSP}mol/m² a day or more "
         "(Jayalath and others 2024).",
         how_sure="A hint: growth was not measured, only what it had to live on.",
-        next_step="In the dark weeks hold a lower temperature and clean the glazing; more heat alone brings little.",
+        next_step="In the dark weeks hold a lower temperature and clean the glazing; more heat alone brings little."
+        if facts.there.heater
+        else "Clean the glazing before the dark weeks.",
         caution=cautions.ROOF,
         figure=f"{number(light, 1)}{NBSP}mol/m²",
         figure_note="light a day",

@@ -11,6 +11,7 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.nights import Nights, compared, unheated, watered
 from reportgen.findings.types import Finding, Source
 from reportgen.wording import NBSP, count, day, digits_for, number
+from reportgen.wording import points as in_points
 
 DRAIN_K = 1.0  # the bed cooled by this in the three days before the coldest night
 
@@ -31,13 +32,13 @@ def watering(facts: Facts, days: DayTable) -> Finding | None:
     return Finding(
         slug="damp-after-watering",
         page="damp",
-        claim=f"Nights after watering were {effect}{NBSP}points more humid than other nights, at equal weather.",
-        evidence=f"{count(found.kind, 'night')} after watering against {number(found.others)} others; 95{NBSP}% "
-        f"interval {low} to {high}{NBSP}points of relative humidity.",
+        claim=f"Nights after watering were {in_points(effect)} more humid than other nights, at equal weather.",
+        evidence=f"{count(found.kind, 'night')} after watering against {count(found.others, 'other')}; 95{NBSP}% "
+        f"interval {low} to {in_points(high)} of relative humidity.",
         how_sure="Fairly sure that such nights are damper. You may water on sunny days, and only a light sensor "
         "outdoors lets that be taken out.",
         next_step="Water in the morning of a day that lets you air, and only the beds that need it.",
-        figure=f"+{effect}{NBSP}points",
+        figure=f"+{in_points(effect)}",
         figure_note="nights after watering",
         token="humid",
         anchor="damp_watering",
@@ -58,13 +59,13 @@ def heater_off(facts: Facts, days: DayTable) -> Finding | None:
     return Finding(
         slug="damp-with-the-heater-off",
         page="damp",
-        claim=f"Nights on which the heater stayed off were {effect}{NBSP}points more humid, at equal weather.",
+        claim=f"Nights on which the heater stayed off were {in_points(effect)} more humid, at equal weather.",
         evidence=f"{count(found.kind, 'night')} off against {number(found.others)} with heat; 95{NBSP}% interval "
-        f"{low} to {high}{NBSP}points of relative humidity.",
+        f"{low} to {in_points(high)} of relative humidity.",
         how_sure="A hint: a thermostat chooses its own nights, and mild nights are moist ones.",
         next_step="On mild damp evenings try an hour of airing before dusk rather than heat, and write it in the "
         "diary.",
-        figure=f"+{effect}{NBSP}points",
+        figure=f"+{in_points(effect)}",
         figure_note="nights without heat",
         token="humid",
         anchor="damp_unheated",

@@ -50,18 +50,19 @@ def half_widths(date: DoNothing) -> float:
 
 
 def _told(facts: Facts, outcome: str, most: DoNothing, dates: int) -> Finding:
-    times = number(half_widths(most), 1)
+    times, kept = number(half_widths(most), 1), facts.there.diary_lines
     return Finding(
         slug="something-unwritten",
         page="changes",
-        claim=f"Was something altered about {day(most.when)} that is not in the diary?",
-        evidence=f"Of {count(dates, 'date')} on which nothing was written, this one looks like a change in "
+        claim=f"Was something altered about {day(most.when)}{' that is not in the diary' if kept else ''}?",
+        evidence=f"Of {count(dates, 'date')} {'on which nothing was written' if kept else 'tried'}, this one looks "
+        "most like a change in "
         f"{WORDS[outcome]}: {times} times the half-width of its interval, where 1 is the usual line.",
         how_sure="A question, not a claim.",
-        next_step="If you remember something (a pane, a door, a new habit), add a line to diary.csv and build the "
-        "report again.",
+        next_step=f"If you remember something (a pane, a door, a new habit), {'add a' if kept else 'write that'} line "
+        f"{'to' if kept else 'into a'} diary.csv and build the report again.",
         figure=day(most.when),
-        figure_note="nothing written",
+        figure_note="nothing written" if kept else "no diary kept",
         anchor="changes",
         stake="record",
         sure="a hint",

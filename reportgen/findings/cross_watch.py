@@ -10,22 +10,25 @@ from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding
 from reportgen.findings.whole import COLD_LEAST_H, LEAST_H, hidden_words
+from reportgen.measures.there import diary_covers
 from reportgen.wording import count, day
 
 
 def unnoticed(facts: Facts) -> list[Finding]:
-    """The worst failure of the heat of which the diary says nothing."""
+    """The worst failure of the heat of which the diary says nothing; silent about days that no diary covers."""
     noted = _noted(facts)
     unseen = []
     for failure in facts.at("frost.failures") or []:
         start = pd.Timestamp(failure["start"])
+        if not diary_covers(facts.r.readings, start.date()):
+            continue
         if start.date() not in noted and start.date() + timedelta(days=1) not in noted:
             unseen.append((float(failure["hours"]), start, failure["minimum_c"]))
     if not unseen:
         return []
     hours, start, lowest = max(unseen, key=lambda u: (u[0], u[1]))
     w = facts.w
-    more = f" {count(len(unseen) - 1, 'shorter failure')} went unnoted too." if len(unseen) > 1 else ""
+    more = f" {count(len(unseen) - 1, 'other failure')} went unnoted too." if len(unseen) > 1 else ""
     return [
         Finding(
             slug="failure-nobody-noticed",
@@ -55,6 +58,23 @@ def _noted(facts: Facts) -> set[date]:
     return days
 
 
+def _watch(facts: Facts) -> str:
+    """What keeps the next cold hours on record, by what hangs at the crop."""
+    if facts.number("frost.minimum.temperature_c") is not None:
+        return (
+            "Put fresh batteries into the loggers before the cold begins, and keep a second logger in the coldest "
+            "corner."
+        )
+    if facts.there.logged("crop_air"):
+        return "Hang the logger in the coldest corner of the crop and let it write every ten minutes, day and night."
+    if "air_temperature" in facts.there.unheard:
+        return "See why the logger inside left no reading that can be used, before the cold begins."
+    return (
+        "Hang a logger among the plants, in the coldest corner, before the cold begins, and let it write every ten "
+        "minutes, day and night."
+    )
+
+
 def unwatched(facts: Facts) -> Finding | None:
     """Hours under the frost line outdoors, or of which outdoors is not known either, without any crop air."""
     cold = facts.number("frost.unrecorded_cold_hours") or 0.0
@@ -69,9 +89,7 @@ def unwatched(facts: Facts) -> Finding | None:
         claim=hidden_words(cold, unknown, w.temp(facts.number("frost.line_c") or 0.0)),
         evidence=f"Hours without crop air on record, by the outdoor air of that time.{guess}",
         how_sure="Cannot tell what happened in them; that they are missing is sure.",
-        next_step="Change logger batteries in November and keep a second logger in the coldest corner."
-        if facts.number("frost.minimum.temperature_c") is not None
-        else "Hang a logger in the coldest corner of the crop and let it write every ten minutes, day and night.",
+        next_step=_watch(facts),
         figure=w.hours(hours),
         figure_note="cold and unwatched" if cold >= COLD_LEAST_H else "of which nobody knows",
         token="cold",

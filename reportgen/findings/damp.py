@@ -10,11 +10,16 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
 from reportgen.findings.whole import of_the_time
-from reportgen.wording import NBSP, Wording, count, day, month, number
+from reportgen.measures.exposure import channel_line
+from reportgen.measures.places import outdoor
+from reportgen.wording import NBSP, Wording, are, between, count, day, largest, month, number, of_all, span
 
 OFTEN = 0.3  # share of hours above the high line from which damp is worth a finding
+ALL = 0.9999  # share from which a part is told as the whole
 MOST = 0.6  # share of too damp hours with drier air outside from which airing is the answer
+STANDS_OUT = 5.0  # points of the hours by which a month or an hour of the day must lead; our own line, no source
 DRY_H = 24.0  # hours too dry before it is worth a sentence
+COVERED = 0.9  # share of the hours inside for which the air outside must be known as well; our own line
 MOULD_WORDS = ("mould", "mold", "fur", "rot", "botrytis")
 
 
@@ -37,7 +42,7 @@ def _share(facts: Facts, hours: float) -> str:
 
 def most_of(w: Wording, share: float) -> str:
     """A share in percent that says 100 % only of all of it."""
-    return w.percent(100 * share) if share in (0.0, 1.0) or share < 0.995 else f"over {w.percent(99)}"
+    return f"over {w.percent(99)}" if 0.995 <= share < ALL else w.percent(100 * share)
 
 
 def _none(n: int) -> str:
@@ -50,26 +55,27 @@ def _hours(facts: Facts) -> Finding | None:
     share = high.estimate / d.hours_recorded
     band = ""
     if math.isfinite(high.low):
-        band = f" With the sensor off by all it may be, {w.hours(high.low)} to {w.hours(high.high)}."
+        band = f" With the sensor off by all it may be, {between(w.hours(high.low), w.hours(high.high))}."
     damp = share >= OFTEN
-    months = d.months[d.months["recorded"] >= 100]
-    worst = ""
-    if len(months) > 1:
-        parts = (100 * months["above_high"] / months["recorded"]).to_numpy()
-        dampest = month(months["month"].iloc[int(parts.argmax())])
-        worst = f" Dampest was {dampest} with {w.percent(float(parts.max()))} of its hours."
+    top = dampest_month(facts)
+    worst = f" Dampest was {top[0]} with {w.percent(top[1])} of its hours." if top is not None else ""
+    time = of_the_time(d.hours_recorded, facts.r.season.hours)
+    extreme = f", and above {w.percent(d.extreme_pct)} for {w.hours(d.hours_above_extreme.estimate)}"
+    claim = (
+        f"The air was above {w.percent(d.high_pct)} humidity for {w.hours(high.estimate)}, "
+        f"{_share(facts, high.estimate)} {time}{extreme if d.hours_above_extreme.estimate >= 0.5 else ''}."
+    )
+    if high.estimate < 0.5:
+        claim = f"Of {w.hours(d.hours_recorded)} on record none was above {w.percent(d.high_pct)} humidity."
     return _finding(
         "hours-too-damp",
-        claim=f"The air was above {w.percent(d.high_pct)} humidity for {w.hours(high.estimate)}, "
-        f"{_share(facts, high.estimate)} {of_the_time(d.hours_recorded, facts.r.season.hours)}, and above "
-        f"{w.percent(d.extreme_pct)} for "
-        f"{w.hours(d.hours_above_extreme.estimate)}.",
+        claim=claim,
         evidence=f"Of {w.hours(d.hours_recorded)} on record at the main logger.{band}{worst}",
         how_sure="Sure within that band." if band else "Fairly sure; without the sensor's accuracy there is no band.",
         next_step="Look at the hours of the day on the chart: damp that lasts past noon wants less water and more air, "
         "damp by night alone is usual."
         if damp
-        else "Keep airing and watering as you did.",
+        else "Nothing to do: go on as you did.",
         figure=_share(facts, high.estimate),
         figure_note=f"of hours above {w.percent(d.high_pct)}",
         token="humid",
@@ -81,6 +87,17 @@ def _hours(facts: Facts) -> Finding | None:
     )
 
 
+def dampest_month(facts: Facts) -> tuple[str, float] | None:
+    """The month with the largest share of its hours too damp, in %; None where none leads by what matters.
+
+    Months with under 100 hours on record are left out.
+    """
+    months = facts.r.damp.months[facts.r.damp.months["recorded"] >= 100]
+    parts = (100 * months["above_high"] / months["recorded"]).to_numpy()
+    n = largest([float(p) for p in parts], STANDS_OUT)
+    return None if n is None else (month(months["month"].iloc[n]), float(parts[n]))
+
+
 def _spell(facts: Facts) -> Finding | None:
     d, w = facts.r.damp, facts.w
     spell = d.longest_spell
@@ -88,10 +105,10 @@ def _spell(facts: Facts) -> Finding | None:
         return None
     return _finding(
         "longest-damp-spell",
-        claim=f"The longest damp spell lasted {w.hours(spell.hours)} without a break, from {day(spell.start)} to "
-        f"{day(spell.end)}.",
-        evidence=f"Readings above {w.percent(d.high_pct)} all through; {count(len(d.spells), 'such spell')} in "
-        "the season.",
+        claim=f"{'The longest' if len(d.spells) > 1 else 'One'} damp spell lasted {w.hours(spell.hours)} without a "
+        f"break, {span(spell.start, spell.end)}.",
+        evidence=f"Readings above {w.percent(d.high_pct)} all through; "
+        + (f"one of {count(len(d.spells), 'spell')}, short and long." if len(d.spells) > 1 else "no other spell."),
         how_sure="Sure, as far as the sensor is right: a reading that hovers on the line makes or breaks a spell.",
         next_step="One dry hour a day breaks it: air at noon, when the air outside is warmest, even in frost if the "
         "plants stand away from the vent.",
@@ -110,7 +127,9 @@ def _glass(facts: Facts) -> Finding | None:
     dew = d.glazing_dew_hours
     if not math.isfinite(dew.estimate) or dew.estimate < 24:
         return None
-    band = f" With the sensors' accuracy {w.hours(dew.low)} to {w.hours(dew.high)}." if math.isfinite(dew.low) else ""
+    band = (
+        f" With the sensors' accuracy {between(w.hours(dew.low), w.hours(dew.high))}." if math.isfinite(dew.low) else ""
+    )
     wall = f" For upright panes {w.hours(d.wall_dew_hours)}." if d.wall_dew_hours is not None else ""
     ice = f" In {w.hours(d.glazing_frost_hours)} of them it froze there." if d.glazing_frost_hours else ""
     return _finding(
@@ -144,14 +163,14 @@ def _mould(facts: Facts) -> Finding | None:
     seen = [i for i in inside if (i.level or 0) > 0 and any(word in i.found.casefold() for word in MOULD_WORDS)]
     looked = len({i.date for i in inside})
     if seen:
-        book = f" Your inspections found mould or rot on {number(len({i.date for i in seen}))} of "
-        book += f"{count(looked, 'visit')}, first on "
+        visits = len({i.date for i in seen})
+        book = f" Your inspections found mould or rot on {of_all(visits, looked, 'visit')}, first on "
         book += f"{day(min(i.date for i in seen))}."
     else:
         book = (
             f" Your {count(looked, 'visit')} found no mould or rot."
             if looked
-            else " There is no inspection book to set beside it."
+            else " No inspections are written down to set beside it."
         )
     if seen and not g.high:
         claim = (
@@ -160,7 +179,8 @@ def _mould(facts: Facts) -> Finding | None:
         )
     else:
         claim = f"{count(g.high, 'wet spell').capitalize()} ranked high for grey mould, {_none(g.moderate)} moderate."
-    cold = f" {count(g.too_cold_for_equation, 'more spell')} were colder than the equation was fitted for."
+    n = g.too_cold_for_equation
+    cold = f" {count(n, 'more spell')} {are(n, 'was', 'were')} colder than the equation was fitted for." if n else ""
     return _finding(
         "grey-mould-weather",
         claim=claim,
@@ -186,6 +206,8 @@ def _airing(facts: Facts) -> Finding | None:
         return None
     share = d.airing_hours / d.hours_above_high.estimate
     helps = share >= MOST
+    if not helps and not outdoors_covered(facts):
+        return None
     volume = facts.r.season.house.air_volume_m3
     bigger = "bigger " if any(a.kind == "dehumidifier" for a in facts.r.season.appliances) else ""
     change = ""
@@ -214,6 +236,14 @@ def _airing(facts: Facts) -> Finding | None:
         sure="fairly sure",
         weight=0.6,
     )
+
+
+def outdoors_covered(facts: Facts) -> bool:
+    """Whether the air outside is known for nearly all hours with humidity inside: else what was not seen is no wet."""
+    readings, inside = facts.r.readings, facts.r.damp.hours_recorded
+    found = [outdoor(readings, measure) for measure in ("air_temperature", "relative_humidity")]
+    hours = [channel_line(channel).hours_recorded if channel is not None else 0.0 for channel in found]
+    return min(hours) >= COVERED * inside
 
 
 def _dryer(facts: Facts) -> Finding | None:
@@ -258,7 +288,7 @@ def _dry(facts: Facts) -> Finding | None:
         evidence=f"The air could have taken up more than 1.4{NBSP}kPa of vapour (Konopacki and others); "
         f"{_share(facts, d.too_dry_hours)} of the time on record.",
         how_sure="Fairly sure: a sensor in the sun makes it look drier than it was.",
-        next_step="Shade or damp the path on sunny spring noons rather than watering more by night.",
+        next_step="Shade, or wet the path, on sunny noons rather than watering more by night.",
         figure=w.hours(d.too_dry_hours),
         figure_note="too dry",
         token="warm",

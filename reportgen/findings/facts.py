@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from reportgen.findings.results import Results
+from reportgen.measures.there import There
 from reportgen.plain import plain
 from reportgen.wording import NBSP, Wording, number
 
@@ -20,11 +21,12 @@ class Facts:
 
     r: Results
     w: Wording
+    there: There
 
     @classmethod
     def of(cls, r: Results) -> Facts:
         """Of these results."""
-        return cls(r=r, w=Wording.of(r.season))
+        return cls(r=r, w=Wording.of(r.season), there=There.of(r.readings))
 
     def at(self, path: str) -> Any:
         """What stands at `heat.cost` or `frost.nights_below.0.estimate`; None where null or not there."""

@@ -13,7 +13,7 @@ from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
 from reportgen.findings.whole import gaps_in, hidden, on_record
 from reportgen.measures.frost import CropMargin
-from reportgen.wording import NBSP, clock, count, day, number
+from reportgen.wording import NBSP, are, between, clock, count, day, number
 
 
 def findings(r: Results) -> tuple[Finding, ...]:
@@ -45,17 +45,16 @@ def _closest(facts: Facts) -> Finding | None:
     outside = f" It was {w.temp(m.outdoor_c)} outdoors." if m.outdoor_c is not None else ""
     lost, known = hidden(f, w), " on record" if gaps_in(f.hours_unrecorded) else ""
     spared = on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)
+    part = f"; {count(f.nights_partly_logged, 'night')} in part" if f.nights_partly_logged else ""
     return _finding(
         "coldest-moment",
         claim=f"The coldest moment{known} was {w.temp(m.temperature_c)} on {day(m.at)}, "
         f"{w.diff(abs(m.margin_k))} {side} your frost line of {w.temp(f.line_c)}.",
         evidence=f"{_place(facts)[:1].upper()}{_place(facts)[1:]} at {clock(m.at)}.{outside} "
-        f"{count(f.nights, 'night')} were logged whole and {count(f.nights_partly_logged, 'night')} in part."
-        + (f" {lost}" if lost else ""),
+        f"{count(f.nights, 'night')} {are(f.nights, 'was', 'were')} logged whole{part}." + (f" {lost}" if lost else ""),
         how_sure=f"Sure for the place where the logger hangs{_plus_minus(facts)}."
         + (" It may have been colder in the hours that are not on record." if lost else ""),
-        next_step="Look at that night on the chart: what was written in the diary, whether the heater ran, how clear "
-        "the sky was; then guard that place first."
+        next_step=f"{_look(facts)} guard that place first."
         if below or m.margin_k < CLOSE_K
         else f"Keep what you did: the margin was not used up{spared or ' at any time'}.",
         figure=w.temp(m.temperature_c),
@@ -67,6 +66,18 @@ def _closest(facts: Facts) -> Finding | None:
         weight=max(-m.margin_k, 0.0) + 0.5,
         sources=_at_night(facts),
     )
+
+
+def _look(facts: Facts) -> str:
+    """What of that night is on record and worth a look."""
+    f, there = facts.r.frost, facts.there
+    asked = (
+        (there.diary_lines, "what was written in the diary"),
+        (there.heater and bool(f.table["heated_h"].notna().any()), "whether the heater ran"),
+        (bool(f.table["clear"].notna().any()), "how clear the sky was"),
+    )
+    told = [words for known, words in asked if known]
+    return f"Look at that night in the tables: {', '.join(told)}. Then" if told else "On such a night"
 
 
 def _at_night(facts: Facts) -> tuple[Source, ...]:
@@ -105,7 +116,7 @@ def _crop(facts: Facts, c: CropMargin) -> Finding:
         else ""
     )
     losses = f" You noted {count(c.lost or 0, 'plant')} lost; from what, a thermometer cannot tell." if lost else ""
-    assumed = " No planting dates, so it is judged as if it stood all winter." if c.assumed_standing else ""
+    assumed = " No planting dates, so it is judged as if it stood all season." if c.assumed_standing else ""
     when = day(c.coldest_at) if c.coldest_at is not None else ""
     return _finding(
         "crop-in-its-damage-band",
@@ -134,19 +145,20 @@ def _nights(facts: Facts) -> Finding | None:
     band = ""
     if math.isfinite(nights.low):
         band = (
-            f" If the sensors read wrong by all they may, {number(nights.low)} to {number(nights.high)} nights and "
-            f"{w.hours(hours.low)} to {w.hours(hours.high)}."
+            " If the sensors read wrong by all they may, "
+            f"{between(count(nights.low, 'night'), count(nights.high, 'night'))} and "
+            f"{between(w.hours(hours.low), w.hours(hours.high))}."
         )
     return _finding(
         "nights-below-the-line",
         claim=f"On {count(nights.estimate, 'night')} the air fell below {w.temp(f.line_c)}, for "
         f"{w.hours(hours.estimate, 1)} "
         "in all.",
-        evidence=f"Of {count(f.nights, 'whole night')} and {w.hours(f.hours_recorded)} on record.{band}",
+        evidence=f"{count(f.nights, 'night').capitalize()} logged whole, {w.hours(f.hours_recorded)} on record.{band}",
         how_sure="Sure within that band." if band else "Fairly sure; without the sensors' accuracy there is no band.",
-        next_step="Read the worst nights' table: most frost comes on few nights, and each has its own cause.",
+        next_step="Go through the worst nights' table: each has its own cause.",
         figure=number(nights.estimate),
-        figure_note=f"nights below {w.temp(f.line_c, 0)}",
+        figure_note=f"{are(nights.estimate, 'night', 'nights')} below {w.temp(f.line_c, 0)}",
         token="cold",
         anchor="frost_worst",
         stake="crop at risk",

@@ -12,6 +12,7 @@ from reportgen.findings.types import Finding, Stake
 from reportgen.findings.whole import gaps_in
 from reportgen.measures.frost import Alarm
 from reportgen.measures.frost_limit import last_touch
+from reportgen.measures.there import days_lengthen
 from reportgen.wording import NBSP, count, day, number
 
 WORTH_RINGING = 0.5  # share of an alarm's rings that were needed before it is worth hearing
@@ -30,7 +31,9 @@ def _limit(facts: Facts) -> Finding | None:
         return None
     fitted = int(limit.points["fitted"].sum()) if "fitted" in limit.points else 0
     touched = last_touch(facts.r.readings)
-    kept = "whose diary alters neither house nor heat" if facts.r.readings.diary else "for which no diary was kept"
+    kept = (
+        "whose diary alters neither house nor heat" if facts.there.diary_lines else "of which no diary tells a change"
+    )
     since = "since the house was last altered" if touched else f"of a season {kept}"
     rare = facts.r.season.place.rare_low_c
     beyond = (
@@ -57,8 +60,10 @@ def _limit(facts: Facts) -> Finding | None:
         claim=claim,
         evidence=f"{count(fitted, 'night')} {since}.{beyond}{power}",
         how_sure=how,
-        next_step="Cover the beds, or have a second source of heat ready, when a colder night is forecast.",
-        caution=cautions.heating(facts.fuels) or None,
+        next_step="Cover the beds, or have a second source of heat ready, when a colder night is forecast."
+        if facts.there.heater
+        else "Cover the beds when a colder night is forecast.",
+        caution=(cautions.heating(facts.fuels) or None) if facts.there.heater else None,
         figure=w.temp(limit.outdoor_c if limit.outdoor_c is not None else limit.coldest_seen_c, 0),
         figure_note="outdoors, and it holds",
         token="cold",
@@ -88,13 +93,12 @@ def _alarm(facts: Facts) -> Finding | None:
     kept = f" Yours is set to {w.temp(own)}." if own is not None else ""
     return _finding(
         "which-alarm-line",
-        claim=f"An alarm at {w.temp(best.alarm_c)} would have rung {count(best.rings, 'time')}, "
-        f"{number(best.needed)} of "
-        f"them needed, the shortest warning {short_time(best.warning_h)}.",
+        claim=f"An alarm at {w.temp(best.alarm_c)} would have rung {count(best.rings, 'time')}, {_needed(best)}, "
+        f"the shortest warning {short_time(best.warning_h)}.",
         evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line in the next 12{NBSP}h; "
         f"{count(false, 'ring')} for nothing. The table has the other lines.{kept}",
-        how_sure=f"Sure for {'the hours on record' if gaps_in(f.hours_unrecorded) else 'this winter'}; another winter "
-        "brings other nights.",
+        how_sure=f"Sure for {'the hours on record' if gaps_in(f.hours_unrecorded) else f'this {facts.there.season}'}; "
+        f"another {facts.there.season} brings other nights.",
         next_step=f"{'Leave' if own == best.alarm_c else 'Set'} the alarm {'at' if own == best.alarm_c else 'to'} "
         f"{w.temp(best.alarm_c)}, try it once in a bucket of ice water, and make sure that it reaches you where you "
         "sleep.",
@@ -108,6 +112,12 @@ def _alarm(facts: Facts) -> Finding | None:
     )
 
 
+def _needed(alarm: Alarm) -> str:
+    if alarm.needed == alarm.rings:
+        return "which was needed" if alarm.rings == 1 else "all of them needed"
+    return f"{number(alarm.needed)} of them needed"
+
+
 def short_time(hours: float) -> str:
     """45 min, or 2.3 h."""
     return f"{number(60 * hours)}{NBSP}min" if hours < 1.5 else f"{number(hours, 1)}{NBSP}h"
@@ -118,20 +128,31 @@ def _hot(facts: Facts) -> Finding | None:
     if f.open_week is None or not math.isfinite(f.hot_hours.estimate):
         return None
     limit = facts.r.season.aims.hot_c
+    spring = days_lengthen(f.open_week, facts.r.season.place.latitude) is True and facts.there.winter
     return _finding(
         "time-to-open-up",
         claim=f"In the week of {day(f.open_week)} the house was hotter than {w.temp(limit, 0)} on three days running.",
         evidence=f"{w.hours(f.hot_hours.estimate)} above it in the hours on record at the main logger.",
         how_sure="Fairly sure: a screen in full sun still reads a little high.",
-        next_step="Mark that week for next year: vents open by day, and no more heating by day.",
+        next_step=f"Mark that week for next year: vents open by day{_no_heat_by_day(facts)}."
+        if spring
+        else "While such days come, keep the vents open by day, and shut them for the night.",
         figure=day(f.open_week),
-        figure_note="open up again",
+        figure_note="open up again" if spring else "week of three hot days",
         token="warm",
         anchor="frost_hot",
         stake="growth",
         sure="fairly sure",
         weight=f.hot_hours.estimate / 100,
     )
+
+
+def _no_heat_by_day(facts: Facts) -> str:
+    """Only where the main heater still gave heat in that week or after it."""
+    week, table = facts.r.frost.open_week, facts.r.frost.table
+    if week is None or not bool((table.loc[table.index >= week, "heated_h"] > 0).any()):
+        return ""
+    return ", and no more heating by day"
 
 
 def _away(facts: Facts) -> Finding | None:
@@ -152,9 +173,9 @@ def _away(facts: Facts) -> Finding | None:
     return _finding(
         "while-nobody-was-there",
         claim=claim,
-        evidence=f"Your diary's absences; {w.hours(worst.blind_hours)} of them without a reading.",
+        evidence=f"Your diary's absences; {w.hours(worst.blind_hours)} of this one without a reading.",
         how_sure="Sure for the hours on record.",
-        next_step="Before the next absence give somebody the key and the alarm.",
+        next_step="Before the next absence give somebody the key, and let an alarm reach them.",
         figure=w.temp(worst.coldest_c) if worst.coldest_c is not None else "no record",
         figure_note="coldest while away",
         token="cold",

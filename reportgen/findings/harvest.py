@@ -10,7 +10,7 @@ from reportgen.findings.harvest_next import delivery_lasts, last_two_degrees, ne
 from reportgen.findings.harvest_words import harvest_finding, weighings
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
-from reportgen.wording import NBSP, count, day, number
+from reportgen.wording import NBSP, count, day, of_all
 
 LOST_ENOUGH = 0.05  # share of the picking that was lost before it is worth a sentence
 
@@ -38,11 +38,13 @@ def _household(facts: Facts) -> Finding | None:
     return harvest_finding(
         "fed-the-household",
         claim=f"The house gave {share} of the vegetables you eat, and at least half of them in "
-        f"{number(h.weeks_at_half_or_more) if h.weeks_at_half_or_more else 'none'} of {count(weeks, 'week')}.",
+        f"{of_all(h.weeks_at_half_or_more, weeks, 'week')}.",
         evidence=f"What was eaten or stored, against the {w.mass(need)} a week you eat; {weighings(facts)}.",
-        how_sure="Sure for the weights; your weekly need is one figure for the whole winter.",
-        next_step="Look at the weeks below half on the chart and sow for them: the strips show which sowing dates "
-        "were ready by then.",
+        how_sure="Sure for the weights; your weekly need is one figure for the whole season.",
+        next_step="Look at the weeks below half on the chart and sow for them"
+        + (": the strips show which sowing dates were ready by then." if h.beds.strips else ".")
+        if h.weeks_at_half_or_more < weeks
+        else "Keep the sowing dates of this season.",
         figure=share,
         figure_note="of your vegetables",
         token="target",
@@ -108,7 +110,8 @@ def _lost(facts: Facts) -> Finding | None:
 def _not_weighed(facts: Facts) -> Finding:
     return harvest_finding(
         "harvest-not-weighed",
-        claim="Nothing that was picked was weighed, so what the heat bought cannot be told.",
+        claim=f"No weights were written down, so what the {'heat bought' if facts.there.heater else 'house gave'} "
+        "cannot be told.",
         evidence="There is no harvest.csv in the season folder.",
         how_sure="Cannot tell.",
         next_step="Keep a kitchen scale by the door and write date, crop and weight for each picking: one line, "

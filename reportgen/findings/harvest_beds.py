@@ -48,10 +48,10 @@ def before_midwinter(facts: Facts) -> Finding | None:
         return None
     return harvest_finding(
         "sown-in-time",
-        claim=f"Of {count(len(told), 'sowing')}, {number(len(early))} could be picked before midwinter; the last of "
-        f"these was {latest.crop}, sown on {day(latest.sown)}.",
+        claim=f"Of {count(len(told), 'sowing')}, {number(len(early))} could be picked before midwinter; "
+        f"{'the last of these' if len(early) > 1 else 'it'} was {latest.crop}, sown on {day(latest.sown)}.",
         evidence=f"From plantings.csv, beside the harvest book; midwinter is {day(beds.midwinter)}.",
-        how_sure="Fairly sure for this winter; a darker or colder autumn moves the date.",
+        how_sure="Fairly sure for this season; darker or colder weeks after the sowing move the date.",
         next_step=f"Sow what should feed the dark weeks by {day(latest.sown)}, and a second lot a fortnight before it.",
         figure=day(latest.sown),
         figure_note="last sowing in time",
@@ -79,7 +79,9 @@ def empty(facts: Facts) -> Finding | None:
         return None
     return harvest_finding(
         "empty-beds",
-        claim=f"Beds stood empty for {count(weeks, 'bed-week')} in all.",
+        claim=f"Beds stood empty for {count(weeks, 'bed-week')} in all."
+        if beds > 1
+        else f"The bed stood empty for {count(weeks, 'week')} in all.",
         evidence=f"{count(beds, 'bed')}, from planting to clearing, as plantings.csv has it.",
         how_sure="Sure if every planting was written down.",
         next_step="Raise plants in trays and set them out the week a bed is cleared.",
@@ -97,7 +99,7 @@ def sow_earlier(facts: Facts) -> str:
     if early:
         latest = max(s.sown for s in early if s.sown is not None)
         return (
-            f"Sow the gap's crop by {day(latest)}: that was the last sowing this winter that was ready before "
+            f"Sow the gap's crop by {day(latest)}: that was the last sowing this season that was ready before "
             "midwinter."
         )
     return (

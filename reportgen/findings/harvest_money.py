@@ -20,8 +20,8 @@ def cost(facts: Facts) -> Finding | None:
     return harvest_finding(
         "cost-of-a-kilogram",
         claim=f"The heat for what you picked came to {each}: {w.mass(h.kg)} for {_paid(facts, h.heat.cost)}.",
-        evidence=f"{weighings(facts)}, and {_given(facts, h.heat.kwh)} of heat over the whole winter. By the month the "
-        "figure would mislead: what you pick in spring grew on winter's heat.",
+        evidence=f"{weighings(facts)}, and {_given(facts, h.heat.kwh)} of heat over the whole season. By the month the "
+        "figure would mislead: what you pick late grew on the heat of the weeks before.",
         next_step="Set the lowest hold that your crops stand, by the price of a degree on the Heat page: the same "
         "harvest at less heat is the quickest way to a smaller figure.",
         caution=cautions.heating(facts.fuels) or None,
@@ -147,7 +147,7 @@ def all_costs(facts: Facts) -> Finding | None:
         "with-everything-counted",
         claim=f"With everything counted by its years, the harvest cost {each}.",
         evidence=f"{heat} of heat{between}, and {lasting} for {count(len(bars.named('by its years')), 'thing')} spread "
-        f"over the years they last: {w.money(bars.everything)} this winter, by costs.csv and the diary. "
+        f"over the years they last: {w.money(bars.everything)} this {facts.there.season}, by costs.csv and the diary. "
         f"{hours_words(facts)} not in it.",
         how_sure="Fairly sure: how many years a thing lasts is your own guess.",
         next_step="Before you buy, add the price divided by its years to this figure and ask what it would add to "

@@ -10,7 +10,7 @@ from reportgen.findings.harvest_words import harvest_finding
 from reportgen.findings.plan_money import bills_of
 from reportgen.findings.types import Finding, Source
 from reportgen.measures.harvest_next import COLDER_K, Delivery, Lasting, lasting, usual_deliveries
-from reportgen.wording import NBSP, count, number
+from reportgen.wording import NBSP, between, count, number
 
 OUTDOOR_C = (-15.0, -10.0, -5.0, 0.0, 5.0)  # rows of the table
 
@@ -33,7 +33,8 @@ def last_two_degrees(facts: Facts) -> Finding | None:
         "last-two-degrees",
         claim=f"Of what each {w.mass_unit} cost in heat, about {w.money(facts.per_mass(saved / kg))} went on the "
         f"last {w.diff(COLDER_K, 1 if w.us else 0)} of hold.",
-        evidence=f"A hold of {w.temp(lower.hold_c)} in place of {w.temp(before.hold_c)} in this winter's weather: "
+        evidence=f"A hold of {w.temp(lower.hold_c)} in place of {w.temp(before.hold_c)} in this "
+        f"{facts.there.season}'s weather: "
         f"{w.kwh(lower.kwh)} in place of {w.kwh(before.kwh)}, about {w.money(saved, 0)} less for {w.mass(kg)}.{band}",
         how_sure="Fairly sure of the heat; how the crops would have grown at the lower hold is not known.",
         next_step=f"Hold {w.temp(lower.hold_c)} for the hardy crops, and keep a row of the tender ones under fleece.",
@@ -72,8 +73,9 @@ def next_bill(facts: Facts) -> Finding | None:
     return harvest_finding(
         "next-winters-bill",
         claim=f"At next winter's price the same heat would cost {w.money(then.cost, 0)}, {w.money(abs(change), 0)} "
-        f"{word} than this winter.",
-        evidence=f"{w.kwh(then.kwh)} of heat, bought as this winter, at the next_price of season.toml.{cold}",
+        f"{word} than this {facts.there.season}.",
+        evidence=f"{w.kwh(then.kwh)} of heat, bought as this {facts.there.season}, "
+        f"at the next_price of season.toml.{cold}",
         how_sure="Sure as arithmetic; the weather and the price will be what they will be.",
         next_step="Put the larger sum by before the season, or lower the hold in the dark weeks.",
         caution=cautions.heating(facts.fuels) or None,
@@ -119,7 +121,7 @@ def delivery_lasts(facts: Facts) -> Finding | None:
         "delivery-lasts",
         claim=f"With {out} outside, a usual delivery for the {one.name} ({amount}) carries the house for about "
         f"{_long(row.hours)}.",
-        evidence=f"{w.kwh(one.kwh)} of heat against what the house loses; {_long(row.low)} to {_long(row.high)} by "
+        evidence=f"{w.kwh(one.kwh)} of heat against what the house loses; {_from_to(row.low, row.high)} by "
         "the doubt in that loss. Sun and the bed's own warmth make it longer.",
         how_sure="A hint: it takes the heat loss found over the winter's nights as steady.",
         next_step="Have the next delivery in the house before that long a frost is forecast.",
@@ -140,6 +142,13 @@ def delivery_lasts(facts: Facts) -> Finding | None:
             ),
         ),
     )
+
+
+def _from_to(low: float, high: float) -> str:
+    """38 to 52 h, 2 to 3 days: both ends in the unit of the longer."""
+    if high < 48 or not math.isfinite(high):
+        return between(f"{number(low)}{NBSP}h", f"{number(high)}{NBSP}h")
+    return between(f"{number(low / 24, 1)}{NBSP}days", f"{number(high / 24, 1)}{NBSP}days")
 
 
 def _long(hours: float) -> str:

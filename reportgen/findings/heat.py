@@ -43,11 +43,8 @@ def _kept(facts: Facts) -> Finding | None:
         "hold-kept",
         claim=f"The aim ({hold_words(facts)}) was kept {percent} {time}.",
         evidence=f"{w.hours(h.hold_hours)} of crop air at the coldest place{share_range(w, share)}.{lack}",
-        how_sure="Sure within the sensor's accuracy: one that reads high all winter moves every hour near the aim.",
-        next_step="Keep it: what the same hold costs a degree lower stands on the price of a degree."
-        if well
-        else "Look at the months on the chart: where the heater ran flat out it is too small, where it did not, the "
-        "thermostat hangs in a warmer place than the crop.",
+        how_sure="Sure within the sensor's accuracy: one that reads high all season moves every hour near the aim.",
+        next_step=_after_hold(facts, well),
         caution=None if well else cautions.heating(facts.fuels) or None,
         figure=percent,
         figure_note="of the time at or above the aim",
@@ -58,6 +55,26 @@ def _kept(facts: Facts) -> Finding | None:
         weight=1.0 - share.estimate,
         sources=(Source(csv="heat_months.csv", how="sum", column="hours", value=h.hold_hours),),
     )
+
+
+def _after_hold(facts: Facts, well: bool) -> str:
+    """What to do about the aim, by whether anything heats the house and whether its full hours are known."""
+    h = facts.r.heat
+    if not facts.there.heater:
+        return (
+            "Nothing to do: it was kept without heat."
+            if well
+            else "Cover the crop inside on the nights that fall short."
+        )
+    if well:
+        priced = bool(h.price_of_hold)
+        return "Keep it" + (": what a degree less would spare stands on the price of a degree." if priced else ".")
+    if any(s.hours_flat_out is not None for s in h.sources):
+        return (
+            "Look at the months on the chart: where the heater ran flat out it is too small, where it did not, the "
+            "thermostat hangs in a warmer place than the crop."
+        )
+    return "Look at the months on the chart, and hang the thermostat's sensor beside the crop."
 
 
 def _degree(facts: Facts) -> Finding | None:
@@ -73,7 +90,8 @@ def _degree(facts: Facts) -> Finding | None:
     return _finding(
         "price-of-a-degree",
         claim=f"{step} more hold would have cost about {more} more, {step} less about {less} less.",
-        evidence=f"Held was about {w.temp(h.hold_found_c)}; {_rests_on(facts)}, this winter's outdoor air by the hour."
+        evidence=f"Held was about {w.temp(h.hold_found_c)}; {_rests_on(facts)}, "
+        f"this {facts.there.season}'s outdoor air by the hour."
         f"{flat}{_more_unknown(facts)}",
         how_sure=_saving_sure(facts),
         next_step="Find the lowest hold that every crop stands in the table of holds, and set the thermostat to it "
@@ -103,7 +121,7 @@ def _more_unknown(facts: Facts) -> str:
     if h.kwh_high is None or not h.kwh:
         return ""
     more = facts.w.percent(100 * (h.kwh_high / h.kwh - 1))
-    return f" Part of the winter's heat is not known: a degree may have cost up to {more} more than this."
+    return f" Part of the {facts.there.season}'s heat is not known: a degree may have cost up to {more} more than this."
 
 
 def _flat(facts: Facts) -> bool:

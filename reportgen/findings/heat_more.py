@@ -7,7 +7,7 @@ from typing import Any
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding, Source
-from reportgen.wording import NBSP, count, number
+from reportgen.wording import NBSP, are, count, number
 
 FLAT_OUT_H = 6.0  # hours at full power before it is worth a sentence; our own line
 APPLIANCE_SHARE = 0.05
@@ -55,9 +55,9 @@ def unvented(facts: Facts) -> Finding | None:
     told = f" and set about {w.mass(water, 0)} of water free in it" if water >= GAS_WATER_KG else ""
     return _finding(
         "fumes-in-the-house",
-        claim=f"The {names} burned without a flue: its fumes stayed in the house{told}.",
-        evidence=f"{facts.w.kwh(sum(s.kwh or 0.0 for s in burners))} of heat from it; the water follows from the fuel "
-        "burned.",
+        claim=f"The {names} burned without a flue: {are(len(burners), 'its', 'their')} fumes stayed in the house"
+        f"{told}.",
+        evidence=f"{facts.w.kwh(sum(s.kwh or 0.0 for s in burners))} of heat; the water follows from the fuel burned.",
         how_sure="Sure for the water, by the chemistry of burning; nothing here measured the gases.",
         next_step="Use it only with fresh air and a carbon monoxide alarm, and look at the Damp page for the nights on "
         "which it ran.",

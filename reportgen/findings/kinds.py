@@ -56,7 +56,7 @@ _FROST = {
     "which-alarm-line": _kind("frost", "an alarm would have been needed", "frost_alarms", "frost.alarms"),
     "time-to-open-up": _kind("frost", "three hot days running", "frost_hot", "frost.hot_hours"),
     "while-nobody-was-there": _kind("frost", "a close call or blind hours while away", "frost_nights", "frost.minimum"),
-    "failure-nobody-noticed": _kind("frost", "a failure with no line in the diary", "frost_failures", "frost.failures"),
+    "failure-nobody-noticed": _kind("frost", "a failure that the diary leaves out", "frost_failures", "frost.failures"),
     "hours-nobody-watched": _kind(
         "frost", "hours without crop air, cold or unknown outdoors", "frost_gaps frost_nights",
         "frost.unrecorded_cold_hours", "frost.unrecorded_unknown_hours"

@@ -51,12 +51,12 @@ def dark_span(light: Light) -> str:
 
 
 def shortest_words(light: Light, w: Wording) -> str:
-    """The shortest was 21 December with 8.1 hours; or, where the sun stayed down, how long it did."""
+    """The shortest of the season was 21 December with 8.1 hours; or, where the sun stayed down, how long it did."""
     if light.sunless is not None:
         return f"the sun did not rise {_stretch(light.sunless)}"
     if light.shortest_day is None or light.shortest_day_h is None:
         return ""
-    return f"the shortest was {day(light.shortest_day)} with {w.hours(light.shortest_day_h, 1)}"
+    return f"the shortest of the season was {day(light.shortest_day)} with {w.hours(light.shortest_day_h, 1)}"
 
 
 def sunlit_words(light: Light) -> str:
@@ -70,15 +70,20 @@ def _stretch(run: Run) -> str:
     return f"on {count(run.days, 'day')} on end, from {day(run.start)} to {day(run.end)}"
 
 
+def _why_unknown(facts: Facts) -> str:
+    """Why no light is known that came through the clouds."""
+    if NOTHING_TOLD in facts.r.light.reasons.get("mean_daily_light_mol", ""):
+        return "light was read too seldom"
+    return "no whole day of light is on record" if facts.there.light else "it takes a light sensor"
+
+
 def _dark(facts: Facts) -> Finding | None:
     light, w = facts.r.light, facts.w
     if not light.days_under_ten_hours or light.shortest_day is None or light.shortest_day_h is None:
         return None
     if light.ten_from is None or light.ten_to is None:
         return None
-    why = facts.r.light.reasons.get("mean_daily_light_mol", "")
-    sensor = "from light read so seldom" if NOTHING_TOLD in why else "without a light sensor"
-    unknown = "" if light.days_measured else f" How much of it the clouds took cannot be known {sensor}."
+    unknown = "" if light.days_measured else f" How much of it the clouds took is not known: {_why_unknown(facts)}."
     return _finding(
         "days-under-ten-hours",
         claim=f"{count(light.days_under_ten_hours, 'day')} had under ten hours of daylight, {dark_span(light)}.",
@@ -126,10 +131,10 @@ def _daily(facts: Facts) -> Finding | None:
         how_sure="Fairly sure for the light; the need is the recommended least for fast growth of leafy greens "
         "(Jayalath "
         "et al. 2024, Plants 13:652): hardy greens stand, and only stand, on less.",
-        next_step=f"Keep the cover clean inside and out from {_by_hemisphere(facts, 'November', 'May')} on, and set "
-        f"the tallest plants to the {_by_hemisphere(facts, 'north', 'south')}."
+        next_step="Keep the cover clean inside and out before the days grow short, and set the tallest plants on the "
+        "side away from the noon sun."
         if not good
-        else "Light was not what held the plants back.",
+        else "Nothing to do for the light.",
         caution=None if good else cautions.ROOF,
         figure=mol(mean),
         figure_note="of light a day",
@@ -140,11 +145,6 @@ def _daily(facts: Facts) -> Finding | None:
         holds_for="this kind of cover",
         sources=(Source(csv="light_days.csv", how="mean", column="inside mol/m²", value=mean),),
     )
-
-
-def _by_hemisphere(facts: Facts, north: str, south: str) -> str:
-    """A word for either half of the Earth; the northern where no latitude is given."""
-    return south if (facts.r.season.place.latitude or 0.0) < 0 else north
 
 
 def how(facts: Facts) -> str:
@@ -170,11 +170,13 @@ def _gloomy(facts: Facts) -> Finding | None:
     longest = light.gloomy_runs[0]
     return _finding(
         "gloomy-run",
-        claim=f"The longest gloomy spell lasted {count(longest.days, 'day')}, from {day(longest.start)}.",
+        claim=gloomy_words(light) + ".",
         evidence=f"{count(light.gloomy_days, 'gloomy day')} in all, with less than a third of a clear day's light.",
         how_sure="Sure for the light measured; a third is a line of our own.",
-        next_step="Hold the house cooler through such a spell: plants without light cannot use the warmth.",
-        caution=cautions.heating(facts.fuels) or None,
+        next_step="Hold the house cooler through such a spell: plants without light cannot use the warmth."
+        if facts.there.heater
+        else "Water little through such a spell: plants without light take up little (common practice, no source).",
+        caution=(cautions.heating(facts.fuels) or None) if facts.there.heater else None,
         figure=count(longest.days, "day"),
         figure_note=f"gloomy, from {day(longest.start)}",
         anchor="light_days",
@@ -182,6 +184,19 @@ def _gloomy(facts: Facts) -> Finding | None:
         sure="fairly sure",
         weight=longest.days / 30,
     )
+
+
+def gloomy_words(light: Light) -> str:
+    """The longest gloomy spell; the first of several as long."""
+    runs = light.gloomy_runs
+    longest = max(run.days for run in runs)
+    alike = [run for run in runs if run.days == longest]
+    first = min(alike, key=lambda run: run.start)
+    if len(runs) == 1:
+        return f"One gloomy spell lasted {count(longest, 'day')}, from {day(first.start)}"
+    if len(alike) > 1:
+        return f"The longest gloomy spells lasted {count(longest, 'day')} each, the first from {day(first.start)}"
+    return f"The longest gloomy spell lasted {count(longest, 'day')}, from {day(first.start)}"
 
 
 def _lamp(facts: Facts) -> Finding | None:
@@ -220,8 +235,8 @@ def _cover(facts: Facts) -> Finding | None:
         f"{w.percent(100 * given)} through.",
         evidence="Sums of the light inside and outdoors, on the days with both.",
         how_sure="A hint: a beam, a leaf or a tilted sensor takes as much as dirt does.",
-        next_step=f"Wash the cover in {_by_hemisphere(facts, 'October', 'April')} and look again; set the light sensor "
-        "level, above the leaves.",
+        next_step="Wash the cover before the days grow short and look again; set the light sensor level, above the "
+        "leaves.",
         caution=cautions.ROOF,
         figure=lost,
         figure_note="less than it should",

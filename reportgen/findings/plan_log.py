@@ -6,10 +6,9 @@ from collections.abc import Iterable
 
 from reportgen.findings.facts import Facts
 from reportgen.findings.plan_types import Step, next_year
-from reportgen.measures.places import doubted_soil
 from reportgen.measures.seldom import too_seldom
 
-SURE = "Sure: it was missing this winter."
+SURE = "Sure: it was missing this {season}."
 
 
 def to_log(facts: Facts) -> list[Step]:
@@ -19,7 +18,7 @@ def to_log(facts: Facts) -> list[Step]:
     loggers = _loggers(facts)
     wanted = [*loggers, *_books(facts)]
     return [
-        Step(what="log", text=text, why=why, how_sure=SURE, when=when, finding=slug)
+        Step(what="log", text=text, why=why, how_sure=SURE.format(season=facts.there.season), when=when, finding=slug)
         for missing, text, why, slug in wanted
         if missing
     ]
@@ -27,9 +26,8 @@ def to_log(facts: Facts) -> list[Step]:
 
 def _loggers(facts: Facts) -> Iterable[tuple[bool, str, str, str | None]]:
     channels = facts.r.readings.channels
-    outdoor = any(c.where == "outdoor" or c.measure.startswith("outdoor") for c in channels)
     seldom = sorted({c.logger for c in channels if too_seldom(c)})
-    doubted = {one.logger for one in doubted_soil(facts.r.readings)}
+    there = facts.there
     unknown = sorted({c.logger for c in channels if c.accuracy is None and "temperature" in c.measure})
     return (
         (
@@ -39,14 +37,18 @@ def _loggers(facts: Facts) -> Iterable[tuple[bool, str, str, str | None]]:
             "read-too-seldom",
         ),
         (
-            not outdoor,
-            "A thermometer outdoors, in shade and out of the rain.",
+            not there.logged("outdoor_air"),
+            "Readings of the thermometer outdoors, which left none."
+            if there.outdoor_named
+            else "A thermometer outdoors, in shade and out of the rain.",
             "Without it no weather can be taken out.",
             None,
         ),
         (
-            not any(c.measure == "soil_temperature" and c.logger not in doubted for c in channels),
-            "A probe in the bed, a hand deep.",
+            not there.logged("soil"),
+            "Readings of the probe in the bed, which left none."
+            if "soil_temperature" in there.unheard
+            else "A probe in the bed, a hand deep.",
             "It tells whether the bed carries the night.",
             None,
         ),

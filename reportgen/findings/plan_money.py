@@ -32,7 +32,7 @@ def _heat_next_winter(facts: Facts) -> list[Step]:
         return []
     start = next_year(facts.r.season.first_day)
     steps = []
-    prices = "at next winter's prices" if "next prices" in found else "at this winter's prices"
+    prices = "at next winter's prices" if "next prices" in found else f"at this {facts.there.season}'s prices"
     lower, colder = found.get("lower hold"), found.get("colder")
     if lower is not None and lower.hold_c is not None and lower.hold_c > facts.r.season.aims.frost_c:
         steps.append(_lower(facts, before, lower, prices))
@@ -42,7 +42,8 @@ def _heat_next_winter(facts: Facts) -> list[Step]:
             Step(
                 what="buy",
                 text=f"Put by about {w.money(colder.cost, 0)} for heat, in case next winter is {apart} colder.",
-                why=f"In this winter's weather the same heat would come to {w.money(before.cost, 0)} {prices}; "
+                why=f"In this {facts.there.season}'s weather the same heat would come to "
+                f"{w.money(before.cost, 0)} {prices}; "
                 f"{apart} colder at the same hold adds {w.money(colder.cost - before.cost, 0)}.",
                 how_sure="Fairly sure for the heat; prices may change.",
                 when=start,
@@ -60,7 +61,7 @@ def _lower(facts: Facts, before: Bill, lower: Bill, prices: str) -> Step:
         what="try",
         text=f"A hold of {w.temp(lower.hold_c or 0.0)} in place of {w.temp(before.hold_c or 0.0)}, if your crops "
         "stand it.",
-        why=f"In this winter's weather it would save about {w.money(saved, 0)}{each}, {prices}.",
+        why=f"In this {facts.there.season}'s weather it would save about {w.money(saved, 0)}{each}, {prices}.",
         how_sure="Fairly sure of the heat, within a few degrees of what was held; what the crops say is not known.",
         caution=cautions.heating(facts.fuels) or None,
         when=next_year(facts.r.season.first_day),
@@ -70,7 +71,7 @@ def _lower(facts: Facts, before: Bill, lower: Bill, prices: str) -> Step:
 
 def _idea(facts: Facts, entry: DiaryEntry) -> Step:
     w, cost, heat = facts.w, entry.cost or 0.0, facts.number("heat.cost")
-    part = f", which is {w.percent(100 * cost / heat)} of this winter's heat" if heat else ""
+    part = f", which is {w.percent(100 * cost / heat)} of this {facts.there.season}'s heat" if heat else ""
     years = f", {w.money(cost / entry.years)} for each year it lasts" if entry.years else ""
     return Step(
         what="buy",

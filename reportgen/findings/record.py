@@ -13,6 +13,7 @@ from reportgen.measures import record_words as say
 from reportgen.measures.exposure import channel_line, clip
 from reportgen.measures.places import outdoor, seldom_outdoors
 from reportgen.measures.record_words import joined_over
+from reportgen.measures.there import There
 from reportgen.wording import NBSP, Wording, count
 
 WHOLE = NEARLY
@@ -32,8 +33,8 @@ def _nothing() -> Finding:
         "nothing-recorded",
         claim="No logger has a reading in the season, so no page can say what the house did.",
         evidence="The files of all loggers, between the first and the last day of season.toml.",
-        next_step="Hang one logger beside the crop and one outdoors in the shade, and let both write every "
-        f"ten{NBSP}minutes.",
+        next_step="Look first whether first_day and last_day are those of these files. If they are, the loggers "
+        f"recorded nothing: let one beside the crop and one outdoors in the shade write every ten{NBSP}minutes.",
         figure="0",
         figure_note="readings",
         anchor="record",
@@ -47,11 +48,11 @@ def _share(r: Results) -> Finding | None:
         return None
     whole = channel.share >= WHOLE
     words = say.share_words(channel.share)
-    missing = channel.hours_in_season - channel.hours_recorded
+    missing, winter = say.long_words(channel.hours_in_season - channel.hours_recorded), There.of(r.readings).season
     return told(
         "how-whole-the-record-is",
-        claim=f"{words[:1].upper()}{words[1:]} of the winter is on record at {channel.logger}"
-        + (": what the pages say holds for nearly all of it." if whole else f"; {say.long_words(missing)} are not."),
+        claim=f"{words[:1].upper()}{words[1:]} of the {winter} is on record at {channel.logger}"
+        + (": what the pages say holds for nearly all of it." if whole else f"; nothing is known of {missing}."),
         evidence=f"{say.readings_count(channel.values_used)} of {say.measure_name(channel.measure)}, "
         f"{say.step_words(channel.step_s)}; readings further apart than three steps, or "
         f"{joined_over(channel.measure)}, are not joined.",
@@ -59,7 +60,7 @@ def _share(r: Results) -> Finding | None:
         if whole
         else "Read the loggers off once a month next winter: then a flat battery or a full memory costs days.",
         figure=words,
-        figure_note="of the winter recorded",
+        figure_note=f"of the {winter} recorded",
         anchor="record_days",
         stake="good news" if whole else "record",
         weight=0.0 if whole else 10.0 * (1.0 - channel.share),
@@ -85,7 +86,8 @@ def _gap(r: Results) -> Finding | None:
         "longest-gap-in-the-record",
         claim=f"Nothing was recorded at {channel.logger} for {say.long_words(float(hours))}, from {say.moment(start)}; "
         f"{_coldest_outside(r, start, end)}.",
-        evidence=f"The longest of {count(len(mine), 'gap')} of that channel. Frost in a gap is in no count.",
+        evidence=(f"The longest of {count(len(mine), 'gap')}" if len(mine) > 1 else "The only gap")
+        + " of that channel. What was colder or damper in a gap is in no count.",
         next_step="If the battery gave out, fit a fresh one each autumn (lithium cells bear cold better; common "
         "practice, no source); if the memory was full, read it off sooner.",
         figure=say.long_words(float(hours)),

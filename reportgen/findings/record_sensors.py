@@ -11,6 +11,7 @@ from reportgen.measures.agreement import Agreement
 from reportgen.measures.places import outdoor, seldom_outdoors
 from reportgen.measures.record import ChannelRecord
 from reportgen.measures.seldom import how_often
+from reportgen.measures.there import outdoors_named
 from reportgen.season.sources import Logger, SensorCheck
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
 from reportgen.wording import NBSP, Wording, count, day, number
@@ -152,7 +153,7 @@ def _ice(r: Results) -> Finding | None:
         how_sure="Fairly sure: one check at one point; a sensor may be off by another amount elsewhere.",
         sure="fairly sure",
         next_step=f"{'Take off' if more == 'high' else 'Add'} {by} by the key offset of that column in season.toml, "
-        "run the review again, and check once more in spring.",
+        "run the review again, and check once more when the season has ended.",
         figure=by,
         figure_note=f"too {more}",
         token="warm",
@@ -174,12 +175,17 @@ def _unit(logger: Logger, check: SensorCheck) -> str:
 def _outdoors(r: Results) -> Finding | None:
     if outdoor(r.readings, "air_temperature") is not None or seldom_outdoors(r.readings, "air_temperature") is not None:
         return None
+    named = outdoors_named(r.season)
     return told(
         "no-outdoor-logger",
         claim="Nothing was logged outdoors, so the weather cannot be taken out of any change.",
-        evidence="No logger of season.toml is outdoors and none has an outdoor_temperature.",
+        evidence="The thermometer outdoors that season.toml lists left no reading in the season's days."
+        if named
+        else "No logger of season.toml is outdoors and none has an outdoor_temperature.",
         how_sure="Sure.",
-        next_step="Hang one logger outdoors in the shade, out of the rain, away from the house wall: it is the "
+        next_step="Look why it wrote nothing: a flat battery, a full memory, or files of other dates."
+        if named
+        else "Hang one logger outdoors in the shade, out of the rain, away from the house wall: it is the "
         "cheapest way to learn what a change did.",
         figure="—",
         figure_note="no outdoor logger",

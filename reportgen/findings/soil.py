@@ -9,7 +9,7 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source
 from reportgen.findings.whole import of_the_time, on_record
-from reportgen.wording import NBSP, count, day, number
+from reportgen.wording import NBSP, between, count, day
 
 COLD_SHARE = 0.1  # share of the hours below the aim before it is worth a sentence
 DRAINED_H = 5.0  # hours of a fan that cools the bed
@@ -36,10 +36,14 @@ def _cold(facts: Facts) -> Finding | None:
     share = hours.estimate / s.hours_recorded
     often, season_h = share >= COLD_SHARE, facts.r.season.hours
     time = of_the_time(s.hours_recorded, season_h)
-    quiet = f"Nothing to do: the bed was warm enough for winter greens{on_record(s.hours_recorded, season_h)}."
+    mostly = "mostly " if hours.estimate else ""
+    quiet = f"Nothing to do: the bed was {mostly}warm enough for roots{on_record(s.hours_recorded, season_h)}."
     known = hours.low == hours.low
-    band = f" ({number(hours.low)} to {w.hours(hours.high)} by the sensor's accuracy)" if known else ""
-    coldest = f" The coldest day was {day(s.coldest[0])}, {w.temp(s.coldest[1])} on average." if s.coldest else ""
+    band = f" ({between(w.hours(hours.low), w.hours(hours.high))} by the sensor's accuracy)" if known else ""
+    several = s.days is not None and s.days["mean"].notna().sum() > 1
+    coldest = (
+        f" The coldest day was {day(s.coldest[0])}, {w.temp(s.coldest[1])} on average." if s.coldest and several else ""
+    )
     return _finding(
         "bed-below-the-root-line",
         claim=f"The bed was under {w.temp(s.aim_c)} for {w.percent(100 * share)} {time}; its mean was "
@@ -116,14 +120,16 @@ def _balance(facts: Facts) -> Finding | None:
     if s.season_change_k is None or abs(s.season_change_k) < 0.5:
         return None
     warmer = s.season_change_k > 0
-    kwh = f", {w.kwh(abs(s.season_balance_kwh))}" if s.season_balance_kwh is not None else ""
+    kwh = f" ({w.kwh(abs(s.season_balance_kwh))})" if s.season_balance_kwh is not None else ""
     word = "warmer" if warmer else "colder"
     return _finding(
         "bed-over-the-season",
         claim=f"The bed ended the season {w.diff(abs(s.season_change_k))} {word} than it began{kwh}.",
         evidence="Mean of the last week less the mean of the first.",
         how_sure="Sure at the probe; the kWh take the whole bed to be as warm as the probe.",
-        next_step="Look at the weeks in the chart: those in which it lost most are the ones to cover it in.",
+        next_step="Look at the weeks in the chart: those in which it lost most are the ones to cover it in."
+        if not warmer
+        else "Nothing to do: the bed was left warmer than it was found.",
         figure=w.diff(s.season_change_k),
         figure_note="over the season",
         anchor="soil_weeks",

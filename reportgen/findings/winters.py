@@ -11,7 +11,7 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.results import Results
 from reportgen.findings.types import Finding, Source, Stake
 from reportgen.winters import Row, measured
-from reportgen.wording import count, day, digits_for, number
+from reportgen.wording import count, day, digits_for, number, points
 
 JUDGED = ("lift", "heat", "night_humidity", "soil_mean")  # one row a subject: judging all would raise false alarms
 WORDS = {
@@ -33,7 +33,7 @@ def findings(r: Results) -> tuple[Finding, ...]:
     """Rows that differ at equal weather, how much the weather explains, and what stops the comparison."""
     facts, found = Facts.of(r), r.winters
     if not found.rows:
-        return (_no_last(),)
+        return (_no_last(facts),)
     rows = {row.key: row for row in found.rows}
     told = [_judged(facts, rows[key]) for key in JUDGED if key in rows]
     told += [_weather(facts, rows), _moved(facts)]
@@ -48,8 +48,8 @@ def size(facts: Facts, row: Row, value: float, spread: float) -> str:
     """A difference of a row in words, rounded by its interval's half-width."""
     if row.unit in ("K", "°C"):
         return facts.w.diff(value, digits_for(facts.w.diff_value(spread)))
-    unit = "points" if row.key == "night_humidity" else row.unit.removesuffix(" a day")
-    return f"{number(value, digits_for(spread))}\u00a0{unit}"
+    words = number(value, digits_for(spread))
+    return points(words) if row.key == "night_humidity" else f"{words}\u00a0{row.unit.removesuffix(' a day')}"
 
 
 def _bare(facts: Facts, row: Row, value: float, spread: float) -> str:
@@ -77,7 +77,7 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
     r = facts.r
     changed = r.winters.only_this[:3]
     named = "; ".join(f"“{what}”" for what in changed)
-    listed = f" The diary has new this winter: {named}." if changed else " The diary names nothing new."
+    listed = f" The diary has new this winter: {named}." if changed else _nothing_new(facts)
     return _finding(
         f"than-last-winter-{row.key.replace('_', '-')}",
         claim=f"At equal weather {words} than last winter.",
@@ -87,8 +87,7 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
         f"{measured.words(row.key)}",
         next_step=("Keep what is new, and try one thing on and off to learn which it was." if changed else KEEP)
         if better
-        else "Go through what is different from last winter, the newest seals and heaters first, and undo one at a "
-        "time.",
+        else "Go through what is different from last winter, and undo one thing at a time.",
         figure=size(facts, row, equal.effect, half),
         figure_note="than last winter, equal weather",
         stake="good news" if better else WORSE[row.key],
@@ -104,6 +103,10 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
             ),
         ),
     )
+
+
+def _nothing_new(facts: Facts) -> str:
+    return " The diary names nothing new." if facts.there.diary_lines else " No diary tells what was new."
 
 
 def _weather(facts: Facts, rows: dict[str, Row]) -> Finding | None:
@@ -160,15 +163,15 @@ def _moved(facts: Facts) -> Finding | None:
     )
 
 
-def _no_last() -> Finding:
+def _no_last(facts: Facts) -> Finding:
     return _finding(
         "no-last-winter",
-        claim="Whether this winter was better than last cannot be told: no last winter was given.",
+        claim=f"Whether this {facts.there.season} was better than the last cannot be told: no last season was given.",
         evidence="No [last_season] folder stands in season.toml.",
         how_sure="Cannot tell.",
         next_step="Keep this folder: next winter, name it under [last_season] and the two are set side by side.",
         figure="—",
-        figure_note="no last winter",
+        figure_note="no last season",
         anchor="winters_missing",
         stake="record",
         sure="cannot tell",

@@ -56,7 +56,7 @@ def _reason(path: str, document: Mapping[str, Any]) -> str:
         if rest in reasons:
             return str(reasons[rest])
         rest = rest.rpartition(".")[0]
-    return "not logged this winter"
+    return "not on record"
 
 
 def _band(path: str, band: Mapping[str, Any], document: Mapping[str, Any], w: Wording) -> str:

@@ -14,6 +14,7 @@ from reportgen.charts.handout import Shown, handout
 from reportgen.charts.index import front
 from reportgen.charts.method import explained
 from reportgen.charts.types import Drawing, Page, Table
+from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.site import chat_picture, resources
 from reportgen.site.care import Care
@@ -115,8 +116,9 @@ def site_view(review: Review, pages: Sequence[Page]) -> SiteView:
     answers = {one.slug: one.answers for one in pages}
     nav = tuple(NavItem(slug=slug, title=name, answers=answers.get(slug, True)) for slug, name in NAMES.items())
     season = review.season
+    winter = There.of(review.readings).season
     footer = (
-        f"One house, one winter: {day(season.first_day, year=True)} to {day(season.last_day, year=True)}. "
+        f"One house, one {winter}: {day(season.first_day, year=True)} to {day(season.last_day, year=True)}. "
         "What held here need not hold elsewhere. Local codes and licensed trades come first. "
         "Every number can be worked out again from the files in the folder data."
     )

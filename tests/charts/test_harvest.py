@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any, cast
 
 import pandas as pd
@@ -146,7 +147,14 @@ def test_without_a_last_winter_the_page_says_how_to_have_one() -> None:
 
 
 def test_the_headline_says_what_differs_or_that_nothing_can_be_said() -> None:
-    """With an interval and nothing told of it, no difference that matters; without one, that it cannot be had."""
-    known = winters.page(compared(row("lift", "K", 3.5, 4.6, low=-0.5)))
-    assert known.headline.startswith("No difference from last winter that matters")
+    """No difference that matters only where the interval lies inside what is cared for; a wide one is left open."""
+    open_ = row("lift", "K", 3.5, 4.6, low=-0.5)
+    wide_equal = open_.at_equal_weather
+    assert wide_equal is not None
+    wide = winters.page(compared(open_))
+    assert wide.headline.startswith("Nothing stands out from last winter")
+    alike = row("lift", "K", 3.5, 3.6)
+    within = replace(wide_equal, effect=0.1, low=-0.1, high=0.3)
+    alike = replace(alike, at_equal_weather=within)
+    assert winters.page(compared(alike)).headline.startswith("No difference from last winter that matters")
     assert "could not be taken out" in winters.page(compared(row("kg", "kg", 20.0, 30.0))).headline

@@ -38,7 +38,7 @@ def test_a_whole_winter_says_so() -> None:
     """No gap: no gap table, a headline of 100 %, one strip a channel."""
     page = charts.page(review(channel(steady("2026-01-05", "2026-02-02"))))
     assert page.answers
-    assert page.headline == "100\u00a0% of the winter is on record beside the crop"
+    assert page.headline == "100\u00a0% of the season is on record beside the crop"
     assert not [b for b in page.blocks if getattr(b, "uid", "") == "record_gaps"]
     assert len(block(page, "record_days").table) == 28
 
@@ -47,7 +47,7 @@ def test_the_longest_gap_is_the_title_and_the_days_show_it() -> None:
     """Two days missing are named with their length and day; those days have no hour."""
     values = pd.concat([steady("2026-01-05", "2026-01-10"), steady("2026-01-12", "2026-02-02")])
     page = charts.page(review(channel(values)))
-    assert block(page, "record_gaps").title == ("The longest gap: 2.0\u00a0days of bench, from 10\u00a0January")
+    assert block(page, "record_gaps").title == "One gap: 2.0\u00a0days of bench, from 10\u00a0January"
     table = block(page, "record_days").table.set_index("date")
     assert table.loc[dt.date(2026, 1, 10) : dt.date(2026, 1, 11), "hours recorded"].tolist() == [0.0, 0.0]
 
@@ -92,7 +92,7 @@ def test_a_bar_is_never_full_nor_gone_where_it_is_not_so(share: float, tenths: i
 def test_a_headline_begins_like_a_sentence() -> None:
     """A share that is nearly all is told as such, with a capital."""
     values = pd.concat([steady("2026-01-05", "2026-01-10"), steady("2026-01-10 02:00", "2026-02-02")])
-    assert charts.page(review(channel(values))).headline.startswith("Over 99\u00a0% of the winter")
+    assert charts.page(review(channel(values))).headline.startswith("Over 99\u00a0% of the season")
 
 
 def test_accuracy_is_asked_for_where_a_band_needs_it() -> None:

@@ -8,6 +8,7 @@ import pytest
 
 from reportgen.charts.types import Page
 from reportgen.charts.unknown import BARE, MOST, QUESTIONS, unknown
+from reportgen.measures.there import There
 
 
 def bare(slug: str) -> Page:
@@ -28,7 +29,8 @@ def test_what_does_not_apply_is_left_out(why: str) -> None:
 
 def test_a_reason_becomes_a_question_with_what_to_log() -> None:
     """The line says what is not known, why, and what would answer it."""
-    (line,) = unknown((), (), with_reasons("heat", price_of_hold="only 12 days with heat; 20 are needed"))
+    heat = with_reasons("heat", price_of_hold="only 12 days with heat; 20 are needed")
+    (line,) = unknown((), (), heat, There(heat_by_hour=False))
     assert line.startswith("What a degree more or less would have cost is not known: only 12 days")
     assert "Read the meter each week" in line
 
@@ -45,7 +47,8 @@ def test_crops_without_a_band_share_one_line() -> None:
 
 def test_a_bare_page_is_told_once_and_its_reasons_are_not() -> None:
     """A page without data stands for all that its section lacks."""
-    lines = unknown((), (bare("damp"),), with_reasons("damp", airing_hours="no humidity at a crop logger"))
+    damp = with_reasons("damp", airing_hours="no humidity at a crop logger")
+    lines = unknown((), (bare("damp"),), damp, There(crop_humidity=False))
     assert lines == (BARE["damp"],)
 
 
@@ -57,3 +60,22 @@ def test_every_line_is_a_sentence_and_there_are_eight_at_most() -> None:
     lines = unknown((), (), document)
     assert len(lines) == MOST
     assert all(line[0].isupper() and line.endswith(".") and ": nothing was logged then." in line for line in lines)
+
+
+def test_nobody_is_sent_for_what_is_there() -> None:
+    """With a heater logged by the hour and an outdoor logger the reason stands alone; a missing one is named."""
+    heat = with_reasons("heat", price_of_hold="only 12 days with heat; 20 are needed")
+    (line,) = unknown((), (), heat, There())
+    assert line == "What a degree more or less would have cost is not known: only 12 days with heat; 20 are needed."
+    (line,) = unknown((), (), heat, There(outdoor_air=False, outdoor_named=False))
+    assert line.endswith("Hang a logger outdoors, in the shade.")
+    (line,) = unknown((), (), heat, There(outdoor_air=False))
+    assert line.endswith("See why the logger outdoors left no reading.")
+
+
+def test_where_nobody_heats_no_hold_is_asked_for() -> None:
+    """A page of heat without a heater leaves nothing open, and neither does a hold that nobody named."""
+    named = with_reasons("heat", share_at_or_above_hold__estimate="no hold is named in season.toml")
+    assert unknown((), (), named, There(heater=False)) == ()
+    assert unknown((), (bare("heat"),), {}, There(heater=False)) == ()
+    assert unknown((), (bare("heat"),), {}, There()) == (BARE["heat"],)

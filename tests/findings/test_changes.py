@@ -88,7 +88,7 @@ def test_do_nothing_dates_are_counted_or_passed_over() -> None:
     dots[5] = dataclasses.replace(dots[5], effect=2.0)
     (many,) = findings(told(change(LIFT, "helped", do_nothing=tuple(dots))))
     (few,) = findings(told(change(LIFT, "helped", do_nothing=tuple(dots[:2]))))
-    assert "larger than on 5 of 6 dates" in many.evidence
+    assert "larger than on 5 of 6\u00a0dates" in many.evidence
     assert "dates" not in few.evidence
 
 

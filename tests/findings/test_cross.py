@@ -95,10 +95,13 @@ def failure(day: str, hours: float = 6.0) -> dict[str, Any]:
 
 
 def test_a_failure_is_unnoticed_only_if_the_diary_is_silent() -> None:
-    """A line on the day or the day after is a note of it."""
+    """A line on the day or the day after is a note of it; no diary, or one that ends before, is not silent."""
     frost = {"failures": (failure("2026-01-14"), failure("2026-01-20", 3.0))}
-    (told,) = unnoticed(facts(frost=frost))
-    assert "14\u00a0January" in told.claim and "1\u00a0shorter failure went" in told.evidence
+    kept = (entry("2026-01-06"), entry("2026-01-30"))
+    (told,) = unnoticed(facts(frost=frost, diary=kept))
+    assert "14\u00a0January" in told.claim and "1\u00a0other failure went" in told.evidence
+    assert unnoticed(facts(frost=frost)) == []
+    assert unnoticed(facts(frost=frost, diary=(entry("2026-01-06"), entry("2026-01-10")))) == []
     assert unnoticed(facts(frost=frost, diary=(entry("2026-01-15"), entry("2026-01-20")))) == []
     assert unnoticed(facts()) == []
 
@@ -248,7 +251,8 @@ def test_every_sentence_may_stand(show: str) -> None:
     heat = {"cost": 100.0, "dark_weeks": {"cost": 50.0, "kg": 1.0}, "share_at_or_above_hold": {"estimate": 0.97}}
     light = {"mean_daily_light_mol": 4.0, "days_under_ten_hours": 60}
     made = season(show=show)
-    f = facts(made, frost=frost, heat=heat, light=light, harvest=(picking("2026-01-06", 10.0),))
+    kept = (entry("2026-01-06"), entry("2026-01-30"))
+    f = facts(made, frost=frost, heat=heat, light=light, harvest=(picking("2026-01-06", 10.0),), diary=kept)
     told = [*unnoticed(f), unwatched(f), dark_weeks(f), light_first(f)]
     told += nothing_wrong(hand.results(made, **GOOD), [])
     words = [t for x in told if x for t in (x.claim, x.evidence, x.how_sure, x.next_step, x.caution) if t]

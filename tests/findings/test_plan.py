@@ -9,7 +9,7 @@ import pandas as pd
 import pytest
 from findings import hand
 from findings.sentences import faults
-from made_season import channel, heater, picking, season
+from made_season import channel, heater, logger, picking, season
 
 from reportgen.effects.trial import plan_from
 from reportgen.effects.types import Changes, Trial
@@ -22,7 +22,8 @@ from reportgen.season.sources import HeatSource
 
 def steps(*, show: str = "metric", found: tuple[Finding, ...] = (), **more: Any) -> tuple[Step, ...]:
     source = HeatSource(name="fan heater", fuel="electricity", meter="m.csv", next_price=0.4)
-    made = season(show=show, heating=(source,) if "heating" in more else ())
+    loggers = more.pop("loggers", ())
+    made = season(show=show, loggers=loggers, heating=(source,) if "heating" in more else ())
     return plan(hand.results(made, **more), found)
 
 
@@ -106,7 +107,8 @@ def test_what_was_missing_is_to_be_logged_and_what_was_there_is_not() -> None:
             ("air_temperature", "out", "outdoor"), ("soil_temperature", "bed", "crop"), ("air_temperature", "b", "crop")
         )
     )  # fmt: skip
-    full = steps(**BOOKS, channels=channels, diary=(), plantings=())
+    named = tuple(logger(c.logger, c.measure, where=c.where) for c in channels)
+    full = steps(**BOOKS, loggers=named, channels=channels, diary=(), plantings=())
     assert [s.text for s in full if s.what == "log"] == []
 
 

@@ -7,6 +7,7 @@ import datetime as dt
 from types import SimpleNamespace
 from typing import Any, cast
 
+import pandas as pd
 import pytest
 from findings.hand import change
 from findings.sentences import faults
@@ -16,20 +17,24 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding
 from reportgen.measures.exposure import Band
 from reportgen.measures.frost_types import Away
+from reportgen.measures.there import There
 from reportgen.season.models import Aims, House
 from reportgen.wording import Wording
 
 MONDAY = dt.date(2026, 3, 16)
 
 
-def facts(**sections: Any) -> Facts:
+def facts(latitude: float = 50.0, **sections: Any) -> Facts:
     """Just what one rule reads."""
     season = SimpleNamespace(
-        aims=Aims(hot_c=25.0), house=House(light_transmission=0.7), first_day=dt.date(2025, 10, 1), last_day=MONDAY
+        aims=Aims(hot_c=25.0),
+        house=House(light_transmission=0.7),
+        place=SimpleNamespace(latitude=latitude),
+        first_day=dt.date(2025, 10, 1),
+        last_day=MONDAY,
     )
-    return cast(
-        "Facts", SimpleNamespace(r=SimpleNamespace(season=season, **sections), w=Wording(us=False, currency="EUR"))
-    )
+    r = SimpleNamespace(season=season, **sections)
+    return cast("Facts", SimpleNamespace(r=r, w=Wording(us=False, currency="EUR"), there=There()))
 
 
 def stands(found: Finding | None, slug: str) -> Finding:
@@ -42,15 +47,19 @@ def stands(found: Finding | None, slug: str) -> Finding:
 
 def frost(**figures: Any) -> SimpleNamespace:
     """The frost section of a season without heat of day and without absences, but for what is given."""
-    usual = {"open_week": None, "hot_hours": Band(estimate=0.0), "away": (), "line_c": 0.0}
+    nights = pd.DataFrame({"heated_h": [5.0]}, index=[MONDAY])
+    usual = {"open_week": None, "hot_hours": Band(estimate=0.0), "away": (), "line_c": 0.0, "table": nights}
     return SimpleNamespace(**(usual | figures))
 
 
 def test_three_hot_days_running_say_when_to_open_up() -> None:
-    """With a week in which it was too hot three days running; silent without one."""
+    """With a week in which it was too hot three days running, of longer days in the north; silent without one."""
     hot = frost(open_week=MONDAY, hot_hours=Band(estimate=31.0))
     found = stands(frost_next._hot(facts(frost=hot)), "time-to-open-up")
     assert "16\u00a0March" in found.claim and "25\u00a0°C" in found.claim and "31\u00a0h" in found.evidence
+    assert "no more heating by day" in found.next_step
+    autumn = stands(frost_next._hot(facts(-50.0, frost=hot)), "time-to-open-up")
+    assert "heating" not in autumn.next_step and "next year" not in autumn.next_step
     assert frost_next._hot(facts(frost=frost())) is None
 
 
@@ -114,4 +123,6 @@ def test_changes_without_a_hope_are_counted_and_named() -> None:
     """Two changes that hope for nothing a logger can judge."""
     done = [change("Shelf painted", verdict="not judged"), change("Bench moved", verdict="not judged")]
     found = stands(changes_open.no_hope(facts(), done), "no-hope-noted")
-    assert "2 in all" in found.claim and "Shelf painted" in found.evidence and "Bench moved" in found.evidence
+    assert (
+        "2\u00a0changes in all" in found.claim and "Shelf painted" in found.evidence and "Bench moved" in found.evidence
+    )

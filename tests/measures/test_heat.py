@@ -10,9 +10,9 @@ import pandas as pd
 import pytest
 from heated_house import HOLD_C, LOSS_W_PER_K, heat_w, hours, house, outdoor_c, supply
 from made_season import picking, readings
+from reportgen.measures.heat_above import above_target_kwh
 
 from reportgen.measures.heat import heat
-from reportgen.measures.heat_above import above_target_kwh
 from reportgen.measures.heat_loss import OVERSTATES, expected_w_per_k, loss_w_per_k
 from reportgen.measures.hold_price import band_of, round_holds
 from reportgen.plain import plain

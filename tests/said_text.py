@@ -1,0 +1,50 @@
+"""All that a review says, page by page: words of the pages, of the findings, of the first page, plan and handout."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields
+
+from reportgen.charts import PAGES, page
+from reportgen.charts.handout import handout
+from reportgen.charts.index import front
+from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.findings.types import Finding
+from reportgen.review import Review
+
+SPACES = str.maketrans({"\u00a0": " ", "\u202f": ""})  # thousands lose their narrow space: 1 234 is one number
+
+
+def said(review: Review) -> list[tuple[str, str]]:
+    """(page, sentence) of everything that stands on any page; the method page is about no season and left out."""
+    pages = [page(slug, review) for slug in PAGES]
+    found = [(one.slug, words) for one in pages for words in _page(one)]
+    found += [(f.page, words) for f in review.findings for words in _finding(f)]
+    found += [("index", words) for words in _first(review, pages)]
+    sheet = handout(review, pages)
+    found += [("handout", words) for words in (sheet.lead, sheet.closing, *sheet.more)]
+    return [(slug, words.translate(SPACES)) for slug, words in found if words]
+
+
+def _page(one: Page) -> Iterator[str]:
+    yield from (one.headline, one.lead)
+    for block in one.blocks:
+        if isinstance(block, Note):
+            yield from (block.title, block.text)
+        elif isinstance(block, Table):
+            yield from (block.title, block.subtitle, *block.notes, *(cell for row in block.rows for cell in row))
+        else:
+            assert isinstance(block, Drawing)
+            yield from (block.title, block.subtitle, block.label, block.description, *block.notes)
+
+
+def _finding(one: Finding) -> Iterator[str]:
+    yield from (one.claim, one.evidence, one.how_sure, one.next_step, f"{one.figure} {one.figure_note}")
+
+
+def _first(review: Review, pages: list[Page]) -> Iterator[str]:
+    first = front(review, pages, review.to_dict())
+    yield from (first.headline, first.lead, *first.unknown)
+    yield from (f"{one.label}: {one.value} {one.note}" for one in first.figures)
+    for step in first.steps:
+        yield from (str(getattr(step, f.name)) for f in fields(step) if f.name in ("text", "why", "how_sure"))
