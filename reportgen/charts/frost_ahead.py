@@ -10,9 +10,11 @@ from reportgen.findings.facts import Facts
 from reportgen.findings.frost_next import best_alarm, short_time
 from reportgen.findings.whole import on_record
 from reportgen.measures.frost_limit import last_touch
+from reportgen.measures.frost_types import Forecast
 from reportgen.review import Review
-from reportgen.wording import NBSP, count, day, number, of_all
+from reportgen.wording import NBSP, Wording, clock, count, day, number, of_all
 
+ENDS = ("estimate", "low", "high")
 HOURS = {
     "<3": "under 3 hours",
     "3-8": "3 to 8 hours",
@@ -56,7 +58,9 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
     wide, narrow = points([d for d in dots if len(d.frame)], look, fits)
     notes = [_limit_words(facts)] if limit.outdoor_c is None else []
     if limit.heater_flat_out_c is not None:
-        notes.append(f"The main heater runs flat out from about {w.temp(limit.heater_flat_out_c, 0)} outdoors.")
+        half = limit.flat_out_half_k or 0.0
+        spread = " to ".join(w.temp(limit.heater_flat_out_c + side, 0) for side in (-half, half))
+        notes.append(f"As the house is now its heating runs flat out on nights of {spread} outdoors in the mean.")
     if review.season.place.rare_low_c is not None:
         notes.append(f"A low of {w.temp(review.season.place.rare_low_c, 0)} comes about once in twenty years here.")
     notes.append(_which_nights(facts))
@@ -138,6 +142,8 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
             "date": list(f.table.index),
             "with": [w.temp_value(v) for v in f.table["inside_min"]],
             "without": [w.temp_value(v) for v in f.table["without_heat_c"]],
+            "low": [w.temp_value(v) for v in f.table["without_heat_low_c"]],
+            "high": [w.temp_value(v) for v in f.table["without_heat_high_c"]],
         }
     )
     curves = (Curve("with", "warm", "as it was"), Curve("without", "cold", "without heat", style="dash"))
@@ -156,12 +162,16 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
     wide, narrow = time_lines(frame, "date", curves, look)
     bare = f.without_heat_minimum_c
     below = int((f.table["without_heat_c"] < f.line_c).sum())
-    how = "nights heated right through" if f.model.kind == "balance" else "nights without heat"
-    named = {"with": f"as it was {w.temp_unit}", "without": f"without heat {w.temp_unit}"}
+    named = {
+        "with": f"as it was {w.temp_unit}",
+        "without": f"without heat {w.temp_unit}",
+        "low": f"at least {w.temp_unit}",
+        "high": f"at most {w.temp_unit}",
+    }
     return Drawing(
         uid="frost_bare",
         title=f"Without heat about {count(below, 'night')} would have fallen below {w.temp(f.line_c)}",
-        subtitle=f"Coldest air of each night, {w.temp_unit}: as it was, and worked out without heat (00 to 06{NBSP}h)",
+        subtitle=f"Coldest air of each night, {w.temp_unit}: as it was, and worked out without heat from the first day",
         label="Line chart of the coldest air of each night with and without heat",
         description=f"Without heat the coldest night would have been {w.temp(bare.estimate, 0)} "
         f"({w.temp(bare.low, 0)} to {w.temp(bare.high, 0)}).",
@@ -170,9 +180,8 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
         table=frame.rename(columns=named).round(1),
         shown=frame.nsmallest(12, "without").rename(columns=named).round(1),
         notes=(
-            f"From {count(f.model.nights, 'night')} of this house ({how}), ±{NBSP}{w.diff(f.model.band_k)}. The "
-            "bed was "
-            "kept warmer by the heating, so it may have been a little colder still.",
+            "From how the air of this house followed its heat, the outdoor air and its own bed, which cools too. Each "
+            "night's range is in the table; of ten such ranges on simulated houses about nine held the truth.",
         ),
     )
 
@@ -198,7 +207,7 @@ def after_table(facts: Facts) -> Table | Note | None:
             text=f"How long you would have cannot be told: {f.reasons.get('after_failure', '')}.{_takes(facts)}",
         )
     rows = tuple(
-        (w.temp(x.outdoor_c, 0), w.temp(x.after_3h_c, 0), w.temp(x.after_8h_c, 0), HOURS[x.hours_to_line])
+        (w.temp(x.outdoor_c, 0), _told(w, x.after_3h), _told(w, x.after_8h), _until(x.hours_to_line))
         for x in f.after_failure
     )
     worst = next((x for x in f.after_failure if x.hours_to_line == "<3"), None)
@@ -207,7 +216,6 @@ def after_table(facts: Facts) -> Table | Note | None:
         if worst
         else _time_left([x.hours_to_line for x in f.after_failure])
     )
-    kind = "the heat balance of nights heated right through" if f.model.kind == "balance" else "nights without heat"
     return Table(
         uid="frost_after",
         title=title,
@@ -215,14 +223,46 @@ def after_table(facts: Facts) -> Table | Note | None:
         columns=("outdoors", f"after 3{NBSP}h", f"after 8{NBSP}h", "until the frost line"),
         rows=rows,
         data=pd.DataFrame(
-            [(x.outdoor_c, x.after_3h_c, x.after_8h_c, x.hours_to_line) for x in f.after_failure],
-            columns=["outdoors °C", "after 3 h °C", "after 8 h °C", "hours to line"],
+            [
+                (
+                    x.outdoor_c,
+                    *(getattr(part, end) for part in (x.after_3h, x.after_8h) for end in ENDS),
+                    x.hours_to_line,
+                )
+                for x in f.after_failure
+            ],
+            columns=[
+                "outdoors °C",
+                *(f"after {h} h{end} °C" for h in (3, 8) for end in ("", " low", " high")),
+                "hours to line",
+            ],
         ).round(2),
         notes=(
-            f"From {kind} ({count(f.model.nights, 'night')}), ±{NBSP}{w.diff(f.model.band_k)}. There is no "
-            "single rate of "
-            "cooling: most of the warmth of the air goes in the first three hours, then the bed carries it.",
+            *_measured(facts),
+            f"From {count(f.ahead.stopped_nights, 'heated night')} of this house, as it is now, each stopped at "
+            f"20{NBSP}h; of ten such ranges on simulated houses about nine held the truth. Milder nights than those are "
+            "left out. There is no single rate of cooling: most of the warmth of the air goes in the first three hours, "
+            "then the bed carries it.",
         ),
+    )
+
+
+def _told(w: Wording, told: Forecast) -> str:
+    return f"{w.temp(told.estimate, 0)} ({w.temp(told.low, 0)} to {w.temp(told.high, 0)})"
+
+
+def _until(classes: str) -> str:
+    """The class of hours in words; all three of them decide nothing."""
+    return HOURS.get(classes, "cannot tell")
+
+
+def _measured(facts: Facts) -> tuple[str, ...]:
+    """What a failure of this season did, beside the forecast."""
+    f, w = facts.r.frost, facts.w
+    return tuple(
+        f"Measured from {clock(x.start)} on {day(x.start)}: {w.temp(x.minimum_c)} after {w.hours(x.hours)} without "
+        "heat."
+        for x in f.failures[:2]
     )
 
 

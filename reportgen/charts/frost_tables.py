@@ -243,9 +243,9 @@ def gap_table(facts: Facts) -> Table | None:
         for g in gaps
     )
     why = (
-        f"It could have been: cannot tell, {f.reasons.get('could_have_been_c', f.model.why)}."
+        f"It could have been: cannot tell, {f.reasons.get('could_have_been_c', 'too few nights are logged whole')}."
         if not could.notna().any()
-        else ("It could have been: the lower end of what the house would do without heat, at that outdoor air and bed.")
+        else "It could have been: the low side of what this house would do without heat at that outdoor air."
     )
     return Table(
         uid="frost_gaps",

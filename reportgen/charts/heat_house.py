@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from reportgen.charts import heat_tables as tables
-from reportgen.charts.build import Dots, Look, points
+from reportgen.charts.build import Dots, Level, Look, points
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.findings.facts import Facts
 from reportgen.findings.heat_words import known, watts
@@ -47,7 +47,7 @@ def needed_drawing(review: Review, facts: Facts) -> list[Drawing | Note]:
         Drawing(
             uid="heat_line",
             title=f"The hardest three hours asked for about {watts(size.coldest_hour)}",
-            subtitle="Mean heater power of each night, W, by how cold it was outdoors; the line: the hardest three hours",
+            subtitle="Mean heater power of each night, W, by how cold it was outdoors; the line: the hardest 3 hours",
             label="Points: heater power by night against the outdoor air, with a line at what the hardest hours need",
             description=f"{count(len(kept), 'night')}. The hardest three hours need {watts(band.low)} to "
             f"{watts(band.high)} as the house is now.",
@@ -55,8 +55,8 @@ def needed_drawing(review: Review, facts: Facts) -> list[Drawing | Note]:
             narrow=narrow,
             table=tables.needed(review, kept),
             notes=(
-                f"As the house is now, held at what its heater was set to: {watts(band.low)} to {watts(band.high)} with "
-                f"{w.temp(size.coldest_c or 0.0)} outdoors as the coldest hour; {w.diff(5.0, 0)} colder: "
+                f"As the house is now, held at what its heater was set to: {watts(band.low)} to {watts(band.high)} "
+                f"with {w.temp(size.coldest_c or 0.0)} outdoors as the coldest hour; {w.diff(5.0, 0)} colder: "
                 f"{watts(five.low)} to {watts(five.high)}. {NINE_IN_TEN}",
                 f"To stay within about {w.diff(1.0, 0)} of the hold in single hours too a heater of about "
                 f"{watts(size.to_buy or 0.0)} is wanted: a thermostat is late, and an hour can be harder than three.",

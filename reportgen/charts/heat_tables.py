@@ -104,7 +104,8 @@ def loss(review: Review, facts: Facts) -> Table:
         told = number(loss_value(w, state.w_per_k.estimate)) if known_band else "–"
         span = _span(w, state.w_per_k.low, state.w_per_k.high) if known_band else f"only {count(state.nights, 'night')}"
         rows.append((name, told, span))
-        data.append({"figure": name, unit: state.w_per_k.estimate, "low": state.w_per_k.low, "high": state.w_per_k.high})
+        ends = {"low": state.w_per_k.low, "high": state.w_per_k.high}
+        data.append({"figure": name, unit: state.w_per_k.estimate} | ends)
     if not several:
         rows = [("found from the nights", number(loss_value(w, found.estimate)), _span(w, found.low, found.high))]
         data = [{"figure": "found", unit: found.estimate, "low": found.low, "high": found.high}]

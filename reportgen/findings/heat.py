@@ -86,7 +86,8 @@ def _degree(facts: Facts) -> Finding | None:
     more = w.money(one.cost_more or 0.0, 0) if money else w.kwh(one.kwh_more)
     less = w.money(one.cost_less or 0.0, 0) if money else w.kwh(one.kwh_less)
     step = w.diff(one.step_k, 0)
-    flat = "" if h.change_span is not None or not _flat(facts) else " The heater ran flat out at times: a lower hold may save less."
+    limited = h.change_span is None and _flat(facts)
+    flat = " The heater ran flat out at times: a lower hold may save less than this." if limited else ""
     return _finding(
         "price-of-a-degree",
         claim=f"{step} more hold would have cost about {more} more, {step} less about {less} less.",
@@ -238,7 +239,7 @@ def _size_step(short: bool, wanted: bool) -> str:
     if short:
         return "Cover the crop inside on the coldest nights, or add what a licensed trade says your supply bears."
     if wanted:
-        return "It carries such nights with single hours under the hold; cover the crop inside when such cold is forecast."
+        return "It carries such nights with single hours under the hold: cover the crop inside when they are forecast."
     return "It is large enough for such a winter; keep a second one for when it fails."
 
 
