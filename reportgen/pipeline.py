@@ -15,6 +15,7 @@ from reportgen.measures.damp import damp
 from reportgen.measures.frost import frost
 from reportgen.measures.harvest import harvest
 from reportgen.measures.heat import heat
+from reportgen.measures.house.season import house_model
 from reportgen.measures.identity import identity
 from reportgen.measures.light import light
 from reportgen.measures.record import record
@@ -166,12 +167,13 @@ def _shared(readings: Readings, last: Readings | None) -> tuple[Readings, Readin
 
 
 def _measure(readings: Readings, last: Readings | None, tell: Tell) -> Results:
+    model = house_model(readings)
     measured: dict[str, Any] = {
         "house": identity(readings),
         "weather": weather(readings),
         "record": record(readings),
-        "frost": frost(readings),
-        "heat": heat(readings),
+        "frost": frost(readings, model),
+        "heat": heat(readings, model),
         "damp": damp(readings),
         "soil": soil(readings),
         "light": light(readings),

@@ -7,14 +7,13 @@ import pandas as pd
 from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, points, time_lines
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.findings.facts import Facts
-from reportgen.findings.frost_next import best_alarm, short_time
+from reportgen.findings.frost_next import best_alarm, flat_out_words, short_time
 from reportgen.findings.whole import on_record
 from reportgen.measures.frost_limit import last_touch
 from reportgen.measures.frost_types import Forecast
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, clock, count, day, number, of_all
 
-ENDS = ("estimate", "low", "high")
 HOURS = {
     "<3": "under 3 hours",
     "3-8": "3 to 8 hours",
@@ -58,9 +57,7 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
     wide, narrow = points([d for d in dots if len(d.frame)], look, fits)
     notes = [_limit_words(facts)] if limit.outdoor_c is None else []
     if limit.heater_flat_out_c is not None:
-        half = limit.flat_out_half_k or 0.0
-        spread = " to ".join(w.temp(limit.heater_flat_out_c + side, 0) for side in (-half, half))
-        notes.append(f"As the house is now its heating runs flat out on nights of {spread} outdoors in the mean.")
+        notes.append(flat_out_words(facts).strip())
     if review.season.place.rare_low_c is not None:
         notes.append(f"A low of {w.temp(review.season.place.rare_low_c, 0)} comes about once in twenty years here.")
     notes.append(_which_nights(facts))
@@ -223,14 +220,7 @@ def after_table(facts: Facts) -> Table | Note | None:
         columns=("outdoors", f"after 3{NBSP}h", f"after 8{NBSP}h", "until the frost line"),
         rows=rows,
         data=pd.DataFrame(
-            [
-                (
-                    x.outdoor_c,
-                    *(getattr(part, end) for part in (x.after_3h, x.after_8h) for end in ENDS),
-                    x.hours_to_line,
-                )
-                for x in f.after_failure
-            ],
+            [(x.outdoor_c, *_ends(x.after_3h), *_ends(x.after_8h), x.hours_to_line) for x in f.after_failure],
             columns=[
                 "outdoors °C",
                 *(f"after {h} h{end} °C" for h in (3, 8) for end in ("", " low", " high")),
@@ -240,15 +230,19 @@ def after_table(facts: Facts) -> Table | Note | None:
         notes=(
             *_measured(facts),
             f"From {count(f.ahead.stopped_nights, 'heated night')} of this house, as it is now, each stopped at "
-            f"20{NBSP}h; of ten such ranges on simulated houses about nine held the truth. Milder nights than those are "
-            "left out. There is no single rate of cooling: most of the warmth of the air goes in the first three hours, "
-            "then the bed carries it.",
+            f"20{NBSP}h; of ten such ranges on simulated houses about nine held the truth. Milder nights are left "
+            "out. There is no single rate of cooling: most of the warmth of the air goes in the first three hours, then "
+            "the bed carries it.",
         ),
     )
 
 
 def _told(w: Wording, told: Forecast) -> str:
     return f"{w.temp(told.estimate, 0)} ({w.temp(told.low, 0)} to {w.temp(told.high, 0)})"
+
+
+def _ends(told: Forecast) -> tuple[float, float, float]:
+    return told.estimate, told.low, told.high
 
 
 def _until(classes: str) -> str:

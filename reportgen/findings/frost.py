@@ -222,8 +222,8 @@ def _if_it_fails(facts: Facts) -> Finding | None:
     return _finding(
         "if-the-heat-fails",
         claim=f"If the heat fails at {w.temp(row.outdoor_c, 0)} outdoors, {reach}.",
-        evidence=f"{_measured_failure(facts)}{_after_words(w, row.after_3h, 3)}, {_after_words(w, row.after_8h, 8)}; from "
-        f"{count(f.ahead.stopped_nights, 'heated night')} of your own house, as it is now.",
+        evidence=f"{_measured_failure(facts)}{_after_words(w, row.after_3h, 3)}, {_after_words(w, row.after_8h, 8)}; "
+        f"from {count(f.ahead.stopped_nights, 'heated night')} of your own house, as it is now.",
         how_sure="Fairly sure: on simulated houses with known truth about nine in ten failures ended in such a span.",
         next_step="Decide now what you would do: who can be there in that time, and what they would light or cover.",
         caution=f"{cautions.ALONE} {cautions.heating(facts.fuels)}".strip(),
@@ -268,7 +268,7 @@ def _without_heat(facts: Facts) -> Finding | None:
         "without-any-heat",
         claim=f"Without heat the coldest night would have been about {w.temp(bare.estimate, 0)} inside.{crops}{none}",
         evidence=f"Between {w.temp(bare.low, 0)} and {w.temp(bare.high, 0)}, from how the air of this house followed "
-        f"its heat, the outdoor air and its own bed; told for {count(len(f.without_heat_nights), 'night')}, on the chart.",
+        f"its heat, the outdoor air and its bed; told for {count(len(f.without_heat_nights), 'night')}, on the chart.",
         how_sure="Fairly sure for the air: of ten such spans on simulated houses about nine held the truth. Damage "
         "bands are rough.",
         next_step="Set this against the heat bill: it is what the money bought."

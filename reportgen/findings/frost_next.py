@@ -24,6 +24,15 @@ def _finding(slug: str, **more: Any) -> Finding:
     return Finding(slug=slug, page="frost", **more)
 
 
+def flat_out_words(facts: Facts) -> str:
+    """On which nights the heating runs flat out, with its band; empty where that is not known."""
+    limit, w = facts.r.frost.holding_limit, facts.w
+    if limit is None or limit.heater_flat_out_c is None or limit.flat_out_half_k is None:
+        return ""
+    ends = [w.temp(limit.heater_flat_out_c + side * limit.flat_out_half_k, 0) for side in (-1, 1)]
+    return f" As the house is now its heating runs flat out on nights of {ends[0]} to {ends[1]} outdoors in the mean."
+
+
 def _limit(facts: Facts) -> Finding | None:
     f, w = facts.r.frost, facts.w
     limit = f.holding_limit
@@ -39,8 +48,7 @@ def _limit(facts: Facts) -> Finding | None:
     beyond = (
         f" A low that comes once in about twenty years is {w.temp(rare, 0)} at your place." if rare is not None else ""
     )
-    flat = limit.heater_flat_out_c
-    power = f" The main heater runs flat out from about {w.temp(flat, 0)} outdoors." if flat is not None else ""
+    power = flat_out_words(facts)
     stake: Stake
     if limit.outdoor_c is not None:
         claim = f"The house stays above {w.temp(f.line_c)} down to about {w.temp(limit.outdoor_c, 0)} outdoors."

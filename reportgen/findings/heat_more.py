@@ -6,6 +6,7 @@ from typing import Any
 
 from reportgen.findings import cautions
 from reportgen.findings.facts import Facts
+from reportgen.findings.frost_next import flat_out_words
 from reportgen.findings.types import Finding, Source
 from reportgen.wording import NBSP, are, count, number
 
@@ -24,8 +25,7 @@ def flat_out(facts: Facts) -> Finding | None:
     if worst is None or (worst.hours_flat_out or 0.0) < FLAT_OUT_H:
         return None
     hours = worst.hours_flat_out or 0.0
-    limit = facts.number("frost.holding_limit.heater_flat_out_c")
-    below = f" By its heating line it reaches its limit at {facts.w.temp(limit)} outdoors." if limit is not None else ""
+    below = flat_out_words(facts)
     return _finding(
         "heater-flat-out",
         claim=f"The {worst.name} ran flat out for {facts.w.hours(hours)}: in those hours it could give no more.",
