@@ -231,8 +231,8 @@ def after_table(facts: Facts) -> Table | Note | None:
             *_measured(facts),
             f"From {count(f.ahead.stopped_nights, 'heated night')} of this house, as it is now, each stopped at "
             f"20{NBSP}h; of ten such ranges on simulated houses about nine held the truth. Milder nights are left "
-            "out. There is no single rate of cooling: most of the warmth of the air goes in the first three hours, then "
-            "the bed carries it.",
+            "out. There is no single rate of cooling: most of the warmth of the air goes in the first three hours, "
+            "then the bed carries it.",
         ),
     )
 

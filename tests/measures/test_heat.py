@@ -10,12 +10,14 @@ import pandas as pd
 import pytest
 from heated_house import HOLD_C, LOSS_W_PER_K, heat_w, hours, house, outdoor_c, supply
 from made_season import picking, readings
-from reportgen.measures.heat_above import above_target_kwh
 
 from reportgen.measures.heat import heat
-from reportgen.measures.heat_loss import OVERSTATES, expected_w_per_k, loss_w_per_k
+from reportgen.measures.heat_house import above_aim
+from reportgen.measures.heat_loss import expected_w_per_k
+from reportgen.measures.heat_types import HoldPrice
 from reportgen.measures.hold_price import band_of, round_holds
 from reportgen.plain import plain
+from reportgen.problems import NotEnoughData
 from reportgen.readings.types import DiaryEntry
 from reportgen.season.models import House
 
@@ -84,19 +86,22 @@ def test_other_entries_do_not_cut_the_season() -> None:
     assert len(found.stretches) == 1
 
 
-def test_heater_size_follows_the_line() -> None:
-    """The heater needed at the coldest hour is the loss at that hour; 5 K colder it is 5 × W/K more."""
+def test_heater_size_is_what_the_hardest_hours_need() -> None:
+    """The loss of the hardest three hours lies in the printed band; 5 K colder it is 5 × W/K more, in its own band."""
     needed = heat(house()).heater_needed_w
-    coldest = outdoor_c(hours()).min()
-    assert needed.coldest_hour == pytest.approx(LOSS_W_PER_K * (5.0 - coldest), rel=1e-3)
-    assert (needed.five_colder or 0) - (needed.coldest_hour or 0) == pytest.approx(5 * LOSS_W_PER_K, rel=1e-3)
+    need = heat_w(outdoor_c(hours()))
+    hardest = float(np.convolve(need, np.ones(3) / 3, "valid").max())
+    assert needed.coldest_band is not None and needed.five_band is not None
+    assert needed.coldest_band.low < hardest < needed.coldest_band.high
+    assert needed.five_band.low < hardest + 5 * LOSS_W_PER_K < needed.five_band.high
+    assert needed.to_buy == pytest.approx(1.4 * (needed.coldest_hour or 0.0))
 
 
-def test_loss_figure_by_hand() -> None:
-    """10 kWh over 100 kelvin-hours is 100 W/K as a sum; printed ÷ 1.10, band ÷ 1.28 and ÷ 0.92 (methods page)."""
-    found = loss_w_per_k(np.array([4.0, 6.0]), np.array([50.0, 50.0]))
-    assert found.estimate == pytest.approx(100 / OVERSTATES)
-    assert (found.low, found.high) == pytest.approx((100 / 1.28, 100 / 0.92))
+def test_without_heat_by_the_hour_no_heater_size_and_no_loss() -> None:
+    """A weekly meter without a rated power tells sums alone, and says so."""
+    found = heat(house(every=24 * 7))
+    assert found.heater_needed_w.coldest_hour is None and found.loss_by_state == ()
+    assert "meter" in found.reasons["heater_needed_w.coldest_hour"]
 
 
 def test_share_of_the_hold_with_the_sensors_band() -> None:
@@ -107,12 +112,14 @@ def test_share_of_the_hold_with_the_sensors_band() -> None:
     assert found.months is not None and found.months["hours"].sum() == pytest.approx(found.hold_hours)
 
 
-def test_heat_above_the_target_by_hand() -> None:
-    """At 12 °C inside, 2 °C outside and a hold of 10 °C a fifth of the heat kept the air above the hold."""
-    hour = np.array([1000.0]), np.array([12.0]), np.array([2.0]), np.array([10.0])
-    assert above_target_kwh(*hour) == pytest.approx(0.2)
-    below = np.array([1000.0]), np.array([9.0]), np.array([2.0]), np.array([10.0])
-    assert above_target_kwh(*below) == 0.0
+def test_heat_above_the_aim_is_the_table_of_holds_itself() -> None:
+    """Held 8 °C for 500 kWh where the table tells 400 for 7 and 320 for 6: an aim of 6.5 leaves 500 − 360 above it."""
+    row = {"low": None, "high": None, "cost": None, "tested": True}
+    rows = [HoldPrice(hold_c=c, kwh=kwh, **row) for c, kwh in ((6.0, 320.0), (7.0, 400.0), (8.0, 500.0))]
+    assert above_aim(rows, 500.0, 8.0, 6.5) == pytest.approx(140.0)
+    assert above_aim(rows, 500.0, 8.0, 9.0) == 0.0
+    with pytest.raises(NotEnoughData, match="further"):
+        above_aim(rows, 500.0, 8.0, 5.0)
 
 
 def test_flat_out_hours() -> None:

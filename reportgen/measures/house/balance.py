@@ -33,6 +33,8 @@ LEAST_SPREAD_K = 2.0  # standard deviation of the outdoor air in them below whic
 LEAST_FREE_H = 100  # dark hours without command: fewer, and the house was never seen to cool by itself
 AT_LIMIT_SHARE = 0.05  # "heater at its limit": share of dark hours at rated power
 TURNS = 500  # of the optimiser
+LEAST_OWN = 0.05  # a term that varies by less of its own size than this is as good as the constant
+MOST_OF_HEAT = 10.0  # × the heat: a term larger than this is cancelled by another and means nothing
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -74,20 +76,21 @@ def fit_balance(hours: HouseHours) -> Balance:
     """
     used = usable(hours)
     _refuse_too_little(hours, used)
-    columns = _columns(hours)
+    columns = [column for column in _columns(hours) if _tells(column, used)]
     design = np.column_stack([column.values for column in columns])
     heat = hours.heaters_w + hours.other_w
     free = ~hours.commanded[used]
     fitted, constant = _most_likely(design[used], heat[used], free, hours.state[used], columns)
     misfit = np.full(hours.count, np.nan)
     asked = design @ fitted + constant
+    _refuse_impossible(design[used] * fitted, constant, heat[used])
     misfit[used] = heat[used] - asked[used]
     found = dict(zip([column.name for column in columns], fitted.tolist(), strict=True))
     states = int(hours.state.max()) + 1
     return Balance(
         loss_w_k=np.array([found[f"U{n}"] for n in range(states)]),
         wind_w_k=found.get("W", 0.0),
-        air_wh_k=found["C"],
+        air_wh_k=found.get("C", 0.0),
         bed_w_k=found.get("G", 0.0),
         deep_w_k=found.get("D", 0.0),
         masses=tuple((found[f"g{n}"], lag) for n, lag in enumerate(MASS_LAGS_H) if f"g{n}" in found),
@@ -129,6 +132,26 @@ def _refuse_too_little(hours: HouseHours, used: Bools) -> None:
         )
     if float(hours.temp_outdoor_c[heated].std()) < LEAST_SPREAD_K:
         raise NotEnoughData("the heated hours were all alike outdoors, so warm and cold ones cannot be told apart")
+
+
+def _refuse_impossible(terms: Floats, constant: float, heat: Floats) -> None:
+    """Terms that cancel each other at many times the heat are no house.
+
+    Args:
+        terms: Each term's part of the heat in the fitted hours [W], shape (hours, terms).
+    """
+    most = MOST_OF_HEAT * float(np.sqrt((heat**2).mean()))
+    largest = float(np.sqrt((terms**2).mean(axis=0)).max())
+    if not np.isfinite(largest) or max(largest, abs(constant)) > most:
+        raise NotEnoughData("the heated hours were too much alike to tell the parts of the house apart")
+
+
+def _tells(column: _Column, used: Bools) -> bool:
+    """Whether a term can be told from the constant; the losses always stay."""
+    if column.state is not None:
+        return True
+    values = column.values[used]
+    return float(values.std()) > LEAST_OWN * float(np.sqrt((values**2).mean()))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
