@@ -222,7 +222,8 @@ def _if_it_fails(facts: Facts) -> Finding | None:
     return _finding(
         "if-the-heat-fails",
         claim=f"If the heat fails at {w.temp(row.outdoor_c, 0)} outdoors, {reach}.",
-        evidence=f"{_measured_failure(facts)}{_after_words(w, row.after_3h, 3)}, {_after_words(w, row.after_8h, 8)}; "
+        evidence=f"{_measured_failure(facts)}About {_after_words(w, row.after_3h, 3)}, "
+        f"{_after_words(w, row.after_8h, 8)}; "
         f"from {count(f.ahead.stopped_nights, 'heated night')} of your own house, as it is now.",
         how_sure="Fairly sure: on simulated houses with known truth about nine in ten failures ended in such a span.",
         next_step="Decide now what you would do: who can be there in that time, and what they would light or cover.",
@@ -238,8 +239,8 @@ def _if_it_fails(facts: Facts) -> Finding | None:
 
 
 def _after_words(w: Wording, told: Forecast, hours: int) -> str:
-    """About −1 °C after 8 h (−3 to 1 °C)."""
-    return f"about {w.temp(told.estimate, 0)} after {hours}{NBSP}h ({w.temp(told.low, 0)} to {w.temp(told.high, 0)})"
+    """−1 °C after 8 h (−3 to 1 °C)."""
+    return f"{w.temp(told.estimate, 0)} after {hours}{NBSP}h ({w.temp(told.low, 0)} to {w.temp(told.high, 0)})"
 
 
 def _measured_failure(facts: Facts) -> str:
@@ -248,10 +249,7 @@ def _measured_failure(facts: Facts) -> str:
     if not f.failures:
         return ""
     worst = min(f.failures, key=lambda x: x.minimum_c)
-    return (
-        f"Measured on {day(worst.start)}: {w.temp(worst.minimum_c)} after {w.hours(worst.hours)} without heat. "
-        "Worked out: "
-    )
+    return f"Measured on {day(worst.start)}: {w.temp(worst.minimum_c)} after {w.hours(worst.hours)} without heat. "
 
 
 def _without_heat(facts: Facts) -> Finding | None:

@@ -229,7 +229,7 @@ def _with_reasons(
 def _why_no_guess(found: Frost, no_outdoor: str) -> str:
     """Why nothing can be said of the hours without a reading, or that there were no cold ones."""
     if found.unrecorded_cold_hours:
-        return "too few nights are logged whole to tell one from the outdoor air"
+        return "too few nights are logged whole, or they are all alike outdoors, to tell one from the outdoor air"
     if found.unrecorded_unknown_hours < 1.0:
         return "no cold hour without a reading"
     return "it was not logged outdoors in those hours either" if found.unrecorded_cold_hours is not None else no_outdoor

@@ -33,7 +33,6 @@ from reportgen.readings.types import Readings
 
 PriceOf = tuple[tuple[HoldPrice, ...], PriceBasis | None]
 NO_HEATER = "no heater is listed in season.toml"
-BY_HOUSE = PriceBasis(kind="house", periods=0, mean_days=0.0, balance_c=None, kwh_per_kh=None, explained=None)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -210,14 +209,11 @@ def _price(parts: _Parts, flat_out: bool) -> PriceOf:
         if parts.hold_c is None:
             raise NotEnoughData(_why_no_hold(parts))
         holds = hold_price.round_holds(parts.hold_c, parts.readings.season.show == "us")
+        rows, basis = _by_degree_hours(parts, holds, flat_out)
         if parts.house.house is None:
-            return _by_degree_hours(parts, holds, flat_out)
-        try:
-            rows, basis = _by_degree_hours(parts, holds, flat_out)
-        except NotEnoughData:
-            rows, basis = (), BY_HOUSE
+            return rows, basis
         unknown = _unknown(parts.totals.heat)
-        return repriced(parts.house, holds, parts.found, parts.totals.kwh, rows, unknown=unknown), basis
+        return repriced(parts.house, rows, parts.found, parts.totals.kwh, unknown=unknown), basis
     except NotEnoughData as why:
         parts.reasons["price_of_hold"] = str(why)
         return (), None

@@ -6,6 +6,7 @@ Method page, *The house as a balance*. What a season cannot carry is None with i
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -84,43 +85,27 @@ def needed(model: HouseModel, hold_c: float | None, no_hold: str) -> HeaterNeede
 
 
 def repriced(
-    model: HouseModel,
-    holds: Sequence[float],
-    found: Sequence[Stretch],
-    measured_kwh: float,
-    by_degree_hours: Sequence[HoldPrice],
-    *,
-    unknown: float = 1.0,
+    model: HouseModel, rows: Sequence[HoldPrice], found: Sequence[Stretch], measured_kwh: float, *, unknown: float = 1.0
 ) -> tuple[HoldPrice, ...]:
-    """Every hold's heat by the run of the balance, averaged with that by degree-hours where there is one.
+    """Every hold's heat by the run of the balance and by degree-hours.
 
     Args:
         model: With a fitted house.
-        holds: [°C].
+        rows: The holds by degree-hours alone.
         found: Stretches with the hold found in each.
         measured_kwh: The winter's heat.
-        by_degree_hours: Rows of the same holds, or none.
         unknown: By what factor the measured heat may have been more, where part of it is not known.
     """
     house = _house(model)
     kept = held_by_hour(found, model.first, house.hours.count)
+    if np.isnan(kept).all() or measured_kwh <= 0:
+        return tuple(rows)
     target = usual_target(house, np.nan_to_num(kept, nan=float(np.nanmedian(kept))))
     out = []
-    for n, hold in enumerate(holds):
-        fels = by_degree_hours[n] if by_degree_hours else None
-        share = None if fels is None or measured_kwh <= 0 else fels.kwh / measured_kwh
-        band = told(house, measured_kwh, ratio(house, target, np.nan_to_num(hold - kept)), share)
-        cost = None if fels is None or fels.cost is None or fels.kwh <= 0 else fels.cost * band.estimate / fels.kwh
-        out.append(
-            HoldPrice(
-                hold_c=hold,
-                kwh=band.estimate,
-                low=band.low,
-                high=band.high * unknown,
-                cost=cost,
-                tested=fels.tested if fels is not None else False,
-            )
-        )
+    for row in rows:
+        band = told(house, measured_kwh, ratio(house, target, np.nan_to_num(row.hold_c - kept)), row.kwh / measured_kwh)
+        cost = None if row.cost is None or row.kwh <= 0 else row.cost * band.estimate / row.kwh
+        out.append(replace(row, kwh=band.estimate, low=band.low, high=band.high * unknown, cost=cost))
     return tuple(out)
 
 

@@ -120,7 +120,7 @@ class PriceBasis:
 
     `balance_c`: outdoor temperature above which the sun and the soil alone kept the hold (heat-weighted over the
     stretches); `kwh_per_kh`: heat a kelvin-hour below it; `explained`: share of the heat's variation from period to
-    period that degree-hours tell; `kind`: days | readings | expectation | house.
+    period that degree-hours tell; `kind`: days | readings | expectation.
     """
 
     kind: str

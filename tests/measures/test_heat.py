@@ -49,8 +49,9 @@ def test_price_of_a_degree_in_a_known_house(every: int) -> None:
     assert found.basis is not None and found.basis.balance_c == pytest.approx(5.0, abs=0.25)  # the scan's step
     for row in found.price_of_hold:
         true = heat_w(outdoor_c(hours()), row.hold_c).sum() / 1000.0
-        assert row.kwh == pytest.approx(true, rel=1e-3)  # hourly means of joined readings
-        assert row.cost == pytest.approx(0.3 * true, rel=1e-3)
+        near = 1e-3 if every > 1 else 3e-3  # by the hour half of it is the run, whose hours' losses are means of five
+        assert row.kwh == pytest.approx(true, rel=near)
+        assert row.cost == pytest.approx(0.3 * true, rel=near)
 
 
 def test_holds_far_from_the_one_found_are_not_tested() -> None:
@@ -77,7 +78,8 @@ def test_two_holds_in_one_winter() -> None:
     assert [round(one.hold_c or 0.0, 3) for one in found.stretches] == [8.0, 5.0]
     for row in found.price_of_hold:
         true = np.maximum(LOSS_W_PER_K * (row.hold_c - 3.0 - out), 0.0).sum() / 1000.0
-        assert row.kwh == pytest.approx(true, rel=5e-3)
+        assert row.kwh == pytest.approx(true, rel=2e-2)  # half of it is the run, whose hours' losses are means of five
+        assert row.low is not None and row.high is not None and row.low - 1.0 <= true <= row.high + 1.0
 
 
 def test_other_entries_do_not_cut_the_season() -> None:
@@ -187,7 +189,7 @@ def test_nothing_logged_is_a_result_with_reasons() -> None:
     section = plain(heat(readings()))
     keys = {"hold_c", "share_at_or_above_hold", "degree_hours_below_hold", "kwh", "appliances_kwh", "cost", "co2_kg"}
     keys |= {"loss_w_per_k", "loss_expected_w_per_k", "hold_found_c", "sources", "price_of_hold", "heater_needed_w"}
-    keys |= {"known_share", "kwh_low", "kwh_high", "cost_low", "cost_high"}
+    keys |= {"loss_by_state", "known_share", "kwh_low", "kwh_high", "cost_low", "cost_high"}
     assert keys | {"above_target_kwh", "dark_weeks", "reasons"} == set(section)
     for name in ("kwh", "cost", "co2_kg", "loss_w_per_k.estimate", "price_of_hold", "dark_weeks.kg", "sources"):
         assert section["reasons"][name]
