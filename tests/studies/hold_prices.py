@@ -8,22 +8,27 @@ holds 2 K and 4 K away. Ratios are estimate ÷ truth.
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import replace
 from typing import Any
 
 import numpy as np
 import pandas as pd
 from made_season import channel, logger, readings, season
-from simulator import HouseParams, simulate
+from simulator import simulate
 from studies.winters import FIRST, LAST, ZONE, plan
 
 from reportgen.findings.heat_words import at_hold
 from reportgen.measures.heat import heat
+from reportgen.measures.house.season import HouseModel
 from reportgen.readings.types import HeatSupply, Readings
 
 AWAY_K = (-4.0, -2.0, 2.0, 4.0)
 EVERY_DAYS = (0, 7, 28)
 LEAST_KWH = 50.0  # a hold that needed next to no heat has no ratio
+BY_DEGREE_HOURS = HouseModel(
+    house=None, why="degree-hours alone", first=dt.date(2025, 10, 18), whole=np.zeros(0, dtype=bool), states=()
+)
 HEATER_W = 6000.0  # never at its limit: a heater that is too small is another question
 
 
@@ -39,19 +44,13 @@ def ratios(seed: int) -> list[dict[str, Any]]:
     truth = {away: simulate(one.weather, held, one.hidden, seed).kwh() for away, held in holds.items()}
     rows = []
     for every in EVERY_DAYS:
-        found = heat(_readings(made.frame, every))
+        found = heat(_readings(made.frame, every), BY_DEGREE_HOURS)
         row: dict[str, Any] = {"seed": seed, "every": every, "place": one.place, "told": bool(found.price_of_hold)}
-        row["loss"] = found.loss_w_per_k.estimate / _loss(house)
         for away, true in truth.items():
             estimate = at_hold(found, (found.hold_found_c or 0.0) + away, "kwh")
             row[f"{away:+.0f} K"] = estimate / true if estimate is not None and true > LEAST_KWH else np.nan
         rows.append(row)
     return rows
-
-
-def _loss(house: HouseParams) -> float:
-    """U·A + 0.33·n·V at the wind the parameters are given for [W/K]."""
-    return house.u_w_m2k * house.glazing_m2 + 0.33 * house.air_changes_h * house.volume_m3
 
 
 def _readings(frame: pd.DataFrame, every_days: int) -> Readings:
@@ -110,6 +109,4 @@ def report(found: pd.DataFrame) -> str:
     for every, rows in found.groupby("every"):
         cells = [spread(rows[f"{away:+.0f} K"].dropna()) for away in AWAY_K]
         lines.append(f"| {names[int(every)]} | {len(rows)} | {int(rows['told'].sum())} | {' | '.join(cells)} |")
-    loss = found.loc[(found["every"] == 0), "loss"].dropna()
-    lines += ["", f"Heat-loss figure ÷ (U·A + 0.33·n·V), {len(loss)} houses: {spread(loss)}."]
     return "\n".join(lines)
