@@ -1,7 +1,7 @@
 """How much a season folder may hold: every limit with its reason, in one place.
 
-A limit is far above what one winter of one house can fill, and low enough that a review ends within a minute of
-computing and 1.5 GB of memory on a small machine (measured by tests/studies/bombs.py). Past it there is a problem in
+A limit is far above what one winter of one house can fill, and low enough that a folder at it is reviewed within a
+minute of computing and 1.5 GB of memory (tests/studies/bombs.py tries the larger ones, one by one). Past it there is a problem in
 words; nothing is cut off in silence. README.md lists them under *How much a folder may hold*.
 """
 

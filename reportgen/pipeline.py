@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -21,6 +21,7 @@ from reportgen.measures.light import light
 from reportgen.measures.record import record
 from reportgen.measures.soil import soil
 from reportgen.measures.weather import weather
+from reportgen.plain import plain
 from reportgen.problems import Problem, SeasonError
 from reportgen.readings.season_reader import read_what_can_be
 from reportgen.readings.sharing import STORY, named, private_words, shared
@@ -34,6 +35,16 @@ if TYPE_CHECKING:
     from reportgen.site.story import Story
 
 Tell = Callable[[str], None]
+# Sections of review.json that need this winter's readings and nothing else.
+MEASURES: Mapping[str, Callable[[Readings], Any]] = {
+    "record": record,
+    "frost": frost,
+    "heat": heat,
+    "damp": damp,
+    "soil": soil,
+    "light": light,
+    "harvest": harvest,
+}
 
 
 def quietly(_: str) -> None:
@@ -90,24 +101,30 @@ def check(
     tell("reading the loggers and the books")
     readings, unread = read_what_can_be(season)
     last, of_last = _last_readings(season, against, tell)
-    problems = (*problems, *unread, *of_last, *of_story, *(named(readings) if share else ()))
+    told_places = named(readings) if share and not of_story else ()  # it reads the story too
+    problems = (*problems, *unread, *of_last, *of_story, *told_places)
     if problems:
         return Checked(season=season, readings=readings, problems=SeasonError(problems).problems)
     private: tuple[str, ...] = ()
     if share:
         readings, last, private = _shared(readings, last)
     whole = Checked(season=season, readings=readings, last=last, story=story, private=private)
-    return _figures_checked(whole, share, tell) if story is not None and story.quotes else whole
+    return _figures_checked(whole, story, share, tell) if story is not None and story.sections else whole
 
 
-def _figures_checked(whole: Checked, share: bool, tell: Tell) -> Checked:
-    """A story that quotes figures can only be judged by the measured season."""
+def _figures_checked(whole: Checked, story: Story, share: bool, tell: Tell) -> Checked:
+    """A story that quotes figures can only be judged by the measured season: by the sections it quotes where each is
+    measured by itself and soon, else by the whole review."""
     from reportgen.site.render import document_of
     from reportgen.site.story import figure_faults
 
-    review = _reviewed(whole, tell)
-    assert whole.story is not None  # as the caller asked
-    faults = figure_faults(whole.story, document_of(review, share=share), shared=share)
+    review, readings = None, whole.readings
+    if readings is not None and story.sections <= MEASURES.keys():
+        document: Mapping[str, Any] = {name: plain(MEASURES[name](readings)) for name in sorted(story.sections)}
+    else:
+        review = _reviewed(whole, tell)
+        document = document_of(review, share=share)
+    faults = figure_faults(story, document, shared=share)
     return replace(whole, review=review, problems=tuple(faults))
 
 
@@ -168,17 +185,10 @@ def _shared(readings: Readings, last: Readings | None) -> tuple[Readings, Readin
 
 def _measure(readings: Readings, last: Readings | None, tell: Tell) -> Results:
     model = house_model(readings)
-    measured: dict[str, Any] = {
-        "house": identity(readings),
-        "weather": weather(readings),
-        "record": record(readings),
-        "frost": frost(readings, model),
-        "heat": heat(readings, model),
-        "damp": damp(readings),
-        "soil": soil(readings),
-        "light": light(readings),
-        "harvest": harvest(readings),
-    }
+    rest = {name: measure for name, measure in MEASURES.items() if name not in ("frost", "heat")}
+    measured: dict[str, Any] = {name: measure(readings) for name, measure in rest.items()}
+    measured |= {"frost": frost(readings, model), "heat": heat(readings, model)}
+    measured |= {"house": identity(readings), "weather": weather(readings)}
     tell("taking the weather out of each change")
     changes = effects(readings)
     tell("setting this winter beside last")

@@ -26,4 +26,4 @@ def seldom_words(review: Review, channel: Channel) -> str:
     if len(channel.values) < 2:
         return f"{why[:1].upper()}{why[1:]}."
     mean = say.value_words(Wording.of(review.season), channel.measure, float(channel.values.mean()))
-    return f"{why[:1].upper()}{why[1:]}. The mean of its {say.readings_count(len(channel.values))} is {mean}."
+    return f"{why[:1].upper()}{why[1:]}. Its {say.readings_count(len(channel.values))} average {mean}."

@@ -226,11 +226,17 @@ def _idle(why: str, there: There) -> bool:
     return why.startswith("no hold is named") and not there.heater
 
 
+def _why_bare(slug: str, document: Mapping[str, Any]) -> str:
+    """The reason that stands for the whole page; empty where no reason does."""
+    if slug not in BARE_WHY:
+        return ""
+    reasons = (document.get(slug) or {}).get("reasons") or {}
+    return str(reasons.get(BARE_WHY[slug], ""))
+
+
 def _bare(page: Page, document: Mapping[str, Any], there: There) -> str:
     """What a page without data leaves open: read too seldom, nothing usable, or not logged; empty where nothing is."""
-    reasons = (document.get(page.slug) or {}).get("reasons") or {}
-    why = reasons.get(BARE_WHY.get(page.slug, ""), "")
-    if NOTHING_TOLD in why:
+    if NOTHING_TOLD in (why := _why_bare(page.slug, document)):
         return f"{BARE_ASKED[page.slug]} is not known: {why}. {OFTEN}"
     if page.slug == "heat" and not there.heater:
         return ""

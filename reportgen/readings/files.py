@@ -41,8 +41,8 @@ def find_files(folder: Path, logger: Logger) -> tuple[list[Found], list[Problem]
             except Unreadable as error:
                 problems.append(_of_file(shown(name), error))
     if len(found) > limits.LOGGER_FILES.most:
-        many = too_much(limits.LOGGER_FILES, f"{len(found):,} files")
-        return [], [*problems, _of_pattern(", ".join(logger.files), logger, many)]
+        told = too_much(limits.LOGGER_FILES, f"{len(found):,} files")
+        return [], [*problems, _of_pattern(", ".join(logger.files), logger, told)]
     return [found[name] for name in sorted(found)], list(dict.fromkeys(problems))
 
 

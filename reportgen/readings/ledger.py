@@ -24,6 +24,7 @@ _ISO = re.compile(r"^(\d{4})-(\d{1,2})-(\d{1,2})$")
 _DOTTED = re.compile(r"^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})$")
 _SLASHED = re.compile(r"^(\d{1,2})/(\d{1,2})/(\d{4})$")
 MOST = 1e12  # above every amount, reading or price of a garden: what lies beyond is a slip of the pen
+_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")  # no letter, and no page can hold them
 LONGEST_WORD = 200  # letters; as the names of season.toml: a longer cell is no slip of the pen
 _CLOCK = re.compile(r"^(\d{1,2}):(\d{2})(?::\d{2})?$")
 
@@ -234,7 +235,7 @@ def _text(folder: Path, file: str, ledger: Ledger) -> str | None:
         todo = "save the sheet as CSV (UTF-8) in your spreadsheet program"
         ledger.tell("not-a-table", found="a file that is no plain text", expected="CSV", todo=todo)
         return None
-    return _decoded(raw).replace("\r\n", "\n").replace("\r", "\n")
+    return _CONTROL.sub(" ", _decoded(raw).replace("\r\n", "\n").replace("\r", "\n"))
 
 
 def _decoded(raw: bytes) -> str:

@@ -40,7 +40,7 @@ def strays(rows: FileRows, start_ms: int, end_ms: int) -> list[Stray]:
     """Runs of rows outside the season whose neighbours in the file lie inside it.
 
     A run that crosses the first or last day is no stray, nor is one at either end of the file that is in order there:
-    a year-long export has both. Empty where they are no more than 2 % of the rows, or a handful.
+    a year-long export has both. Empty where they are few.
     """
     at = np.flatnonzero(rows.utc != NAT)
     utc = rows.utc[at]
@@ -50,9 +50,9 @@ def strays(rows: FileRows, start_ms: int, end_ms: int) -> list[Stray]:
     inside = np.asarray([bool(((utc[a:b] >= start_ms) & (utc[a:b] <= end_ms)).any()) for a, b in edges], dtype=bool)
     if not inside.any() or inside.all():
         return []
-    found = [(a, b) for a, b in _outside(inside) if _is_stray(utc, edges, a, b)]
+    found = [(a, b) for a, b in _outside(inside) if _is_stray(utc, edges, (a, b), (start_ms, end_ms))]
     count = sum(edges[b][1] - edges[a][0] for a, b in found)
-    if count <= max(HANDFUL, SHARE * len(utc)):
+    if _few(count, utc):
         return []
     return [
         Stray(
@@ -79,8 +79,10 @@ def _outside(inside: Bools) -> list[tuple[int, int]]:
     return [(int(a), int(b) - 1) for a, b in flips.reshape(-1, 2)]
 
 
-def _is_stray(utc: Ints, edges: Sequence[tuple[int, int]], first: int, last: int) -> bool:
-    """Between parts inside the season always; at an end of the file where only the date leaps and the clock runs on."""
+def _is_stray(utc: Ints, edges: Sequence[tuple[int, int]], run: tuple[int, int], season: tuple[int, int]) -> bool:
+    """Between parts inside the season always; at an end of the file where the clock runs on and only the date leaps,
+    by whole years, or to the far side of the season."""
+    first, last = run
     if first > 0 and last < len(edges) - 1:
         return True
     border = edges[first][0] if first > 0 else edges[last][1]
@@ -89,7 +91,13 @@ def _is_stray(utc: Ints, edges: Sequence[tuple[int, int]], first: int, last: int
     days = round(leap / DAY_MS)
     off = abs(leap - days * DAY_MS)
     runs_on = min(off, abs(off - HOUR_MS)) <= slack(usual)
-    return runs_on and (days < 0 or days in YEARS_DAYS)
+    far = utc[border] < season[0] if first > 0 else utc[border - 1] > season[1]
+    return runs_on and (bool(far) or abs(days) in YEARS_DAYS)
+
+
+def _few(count: int, utc: Ints) -> bool:
+    """A handful, or neither 2 % of the rows nor a day's worth of them."""
+    return count <= HANDFUL or (count <= SHARE * len(utc) and count * _usual(utc) < DAY_MS)
 
 
 def _usual(utc: Ints) -> int:
@@ -143,11 +151,11 @@ def told_again(rows: FileRows) -> tuple[Ints, Bools]:
 def told_otherwise(rows: FileRows) -> tuple[Ints, Ints]:
     """Rows whose time stands in an earlier row too, with another value, and those earlier rows.
 
-    Empty where they are a handful, or neither a day's worth nor 2 % of the rows: a clock set back does that.
+    Empty where they are few: a clock set back does that.
     """
     again, differs = told_again(rows)
     late = np.flatnonzero(differs)
     known = rows.utc[rows.utc != NAT]
-    if len(late) <= HANDFUL or (len(late) <= SHARE * len(known) and len(late) * _usual(np.sort(known)) < DAY_MS):
+    if _few(len(late), known):
         late = late[:0]
     return late, again[late]

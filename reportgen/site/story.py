@@ -38,9 +38,9 @@ class Story:
     pictures: Mapping[str, str]
 
     @property
-    def quotes(self) -> bool:
-        """Whether it quotes a figure, which only the measured season has."""
-        return any(PLACE.search(line) for line in self.lines)
+    def sections(self) -> frozenset[str]:
+        """The first part of the path of every figure it quotes."""
+        return frozenset(path.partition(".")[0] for _, path in _quotes(self.lines))
 
 
 def read_story(folder: Path) -> tuple[Story | None, list[Problem]]:

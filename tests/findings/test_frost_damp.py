@@ -54,11 +54,11 @@ def test_a_warm_winter_is_good_news() -> None:
 
 
 def test_a_frost_is_told_with_its_number_and_band() -> None:
-    """−1 °C for three hours: one night, risk to crops, the band in the evidence."""
+    """−1 °C for three hours: one night, risk to crops, the band in the evidence, ends alike said once."""
     found = told(steady(8.0, dip=-1.0))
     assert "−1.0\u00a0°C" in found["coldest-moment"].claim and found["coldest-moment"].stake == "crop at risk"
     assert found["nights-below-the-line"].figure == "1"
-    assert "1 to 1 nights" in found["nights-below-the-line"].evidence
+    assert "they may, 1\u00a0night and 3\u00a0h" in found["nights-below-the-line"].evidence
 
 
 def test_the_tenderest_crop_leads_and_a_loss_is_no_proof() -> None:

@@ -263,3 +263,11 @@ def test_a_damaged_workbook_is_told(tmp_path: Path) -> None:
 def test_what_is_read_is_still_read(tmp_path: Path) -> None:
     """The ordinary file, for comparison."""
     assert air(read(tmp_path, PLAIN)).values.tolist() == [4.5, -0.25]
+
+
+def test_control_characters_in_a_book_become_spaces(tmp_path: Path) -> None:
+    """They are no letters, and a page that held them could not be shown."""
+    (tmp_path / "a.csv").write_text(PLAIN, encoding="utf-8")
+    (tmp_path / "diary.csv").write_bytes(b"date,kind,what\n2025-12-01,event,a\x00b\x1b[31mc\n")
+    (entry,) = read_season(season(tmp_path)).diary
+    assert entry.what == "a b [31mc"

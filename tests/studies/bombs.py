@@ -161,6 +161,16 @@ def _rows(count: int) -> bytes:
     return ("Time,T\n" + "\n".join(f"{one},{n % 97 / 10}" for n, one in enumerate(at)) + "\n").encode()
 
 
+def _full(count: int) -> bytes:
+    """A sheet of times as day numbers and seven columns of readings."""
+    head = b'<c r="%c1" t="inlineStr"><is><t>%s</t></is></c>'
+    rows = [b'<row r="1">' + head % (b"A", b"Time") + head % (b"B", b"T") + b"</row>"]
+    for n in range(2, count):
+        cells = b"".join(b'<c r="%c%d"><v>5</v></c>' % (letter, n) for letter in b"BCDEFGH")
+        rows.append(b'<row r="%d"><c r="A%d"><v>%.6f</v></c>' % (n, n, 45981 + n / 24_000) + cells + b"</row>")
+    return FAR[: FAR.index(b"<row")] + b"".join(rows) + b"</sheetData></worksheet>"
+
+
 CASES: dict[str, Callable[[Path], Path]] = {
     "an ordinary season": season,
     "a workbook with one cell in XFD1048576": lambda f: _sheet(f, FAR),
@@ -182,6 +192,8 @@ CASES: dict[str, Callable[[Path], Path]] = {
     "300 loggers": lambda f: _loggers(f, 300),
     "40 loggers": lambda f: _loggers(f, 40),
     "2 000 000 rows in a file": lambda f: season(f, a__csv=_rows(1_999_000)),
+    "4 000 000 rows in two files": lambda f: season(f, a__csv=_rows(1_999_000), b__csv=_rows(1_999_000)),
+    "a sheet of 7 200 000 cells": lambda f: _sheet(f, _full(900_000)),
     "a picture of 237 megapixels": lambda f: _pictures(f, 1, 15_400, 15_400),
     "a hundred pictures of 119 megapixels": lambda f: _pictures(f, 100, 10_900, 10_900),
     "eight pictures of 119 megapixels": lambda f: _pictures(f, 8, 10_900, 10_900),
