@@ -198,10 +198,21 @@ def _sizes(one: Winter, frame: pd.DataFrame, house: Response, truth: dict[str, A
 
 
 def _large(one: Winter, colder: float) -> pd.DataFrame:
-    """The winter, colder by so much, with a proportional heater (no swing) that is never at its limit."""
+    """The winter, colder by so much, with a heater that is never at its limit.
+
+    A switching heater of that size overshoots and would ask for too much: its thermostat is lowered by as much as the
+    heated dark hours lie over the dial.
+    """
     weather = one.weather.assign(temp_c=one.weather["temp_c"] - colder)
     twin = replace(one, weather=weather)
-    return run(twin, heater_w=4.0 * max(one.params.heater_w, 3000.0), hysteresis_k=0.05, hold_c=one.params.hold_c + 0.4)
+    params = one.params
+    loss = params.u_w_m2k * params.glazing_m2 + 0.33 * params.air_changes_h * params.volume_m3
+    watts = 2.5 * loss * max(params.hold_c - float(weather["temp_c"].min()), 4.0)
+    dial = params.hold_c + 0.4
+    frame = run(twin, heater_w=watts, hysteresis_k=0.1, hold_c=dial)
+    heated = (frame["heater_w"] > 0.02 * watts) & (frame["solar"] < 5.0)
+    over = float(frame["temp_in_c"][heated].mean()) - dial
+    return run(twin, heater_w=watts, hysteresis_k=0.1, hold_c=dial - over)
 
 
 def _need(one: Winter, colder: float) -> float:
