@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reportgen.charts import method_changes, method_climate, method_cold
+from reportgen.charts import method_changes, method_climate, method_cold, method_house
 from reportgen.charts.method_types import Method
 from reportgen.findings import cautions
 from reportgen.measures.record_words import measure_name
@@ -13,7 +13,12 @@ from reportgen.wording import NBSP, Wording, number
 
 __all__ = ["Explained", "Method", "explained"]
 
-METHODS: tuple[Method, ...] = (*method_cold.METHODS, *method_climate.METHODS, *method_changes.METHODS)
+METHODS: tuple[Method, ...] = (
+    *method_cold.METHODS,
+    *method_house.METHODS,
+    *method_climate.METHODS,
+    *method_changes.METHODS,
+)
 
 # Word → what it means here. Plain words for the group; the unit stands with each.
 GLOSSARY: tuple[tuple[str, str], ...] = (

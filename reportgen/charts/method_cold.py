@@ -79,28 +79,6 @@ METHODS: tuple[Method, ...] = (
         ),
     ),
     Method(
-        slug="failure",
-        page="frost",
-        title="If the heat fails",
-        text=(
-            "There is no single time in which a house cools: the air loses most of its lift within three hours and "
-            "then rides on the soil. With the heater's power and a soil probe, the house's own balance is fitted on "
-            "fully heated nights and solved with no heat. Without heat, the share of the soil's warmth that reaches "
-            "the air is fitted on the hours from midnight to six."
-        ),
-        formula=(
-            "P = U (T_in − T_out) − G (T_soil − T_in) + c, fitted with G ≥ 0",
-            "without heat T = (U · T_out + G · T_soil − c) / (U + G), the soil falling 0.25 K an hour",
-            "unheated: T_in − T_out = f (T_soil − T_out) + c",
-        ),
-        limit="The soil's 0.25 K an hour comes from a simulated house, not from yours.",
-        measured=(
-            "360 failures in 40 simulated winters: after 3 h the balance told 0.8 K too cold on average, 91 % within "
-            "1.8 K; after 8 h 0.3 K too cold, 99 % within 1.8 K. Without heat: 0.3 K too cold, 94 % of "
-            "21\u202f120 hours within 1.1 K. It errs to the safe side, because a house is still cooling after 3 h."
-        ),
-    ),
-    Method(
         slug="heat",
         page="heat",
         title="Heat and its money",
@@ -120,47 +98,5 @@ METHODS: tuple[Method, ...] = (
         formula=("heat = bought × heat value × efficiency",),
         limit="A spread sum says nothing about a single day. A thermostat or a house that was changed inside a gap can "
         "break the bound on it.",
-    ),
-    Method(
-        slug="loss",
-        page="heat",
-        title="What the house loses for each degree",
-        text=(
-            "All heat of well heated nights is divided by all kelvin-hours between inside and outside, and lowered by "
-            "a tenth because such a sum reads high. Beside it stands what the glazing should lose."
-        ),
-        formula=(
-            "loss [W/K] = 1000 · Σ kWh / Σ K·h ÷ 1.10",
-            "to be expected = U · A + 0.33 · air changes · volume",
-        ),
-        sources=("0.33 Wh/(m³·K), the heat held by air: EN ISO 13789 practice",),
-        limit="Part of the heat goes into the bed and the frame, and a night cannot tell how much.",
-        measured=(
-            "The range printed is that of the first trial on simulated houses, where the sum lay at 0.92 to 1.28 times "
-            "the truth. On 24 other simulated houses the figure printed was 0.98 times U · A + 0.33 · n · V (nine in "
-            "ten: 0.91 to 1.33)."
-        ),
-    ),
-    Method(
-        slug="hold",
-        page="heat",
-        title="The price of a degree",
-        text=(
-            "One base temperature is searched at which the heat used follows the cold best. Another hold shifts that "
-            "base by as much, and this winter's own hourly weather says how many degree-hours that would have been."
-        ),
-        formula=(
-            "find B with the smallest Σ (kWh − k · DH(B))², in steps of 0.25 K",
-            "kWh at hold H′ = kWh measured × DH(B + H′ − H) / DH(B)",
-        ),
-        sources=(
-            "M. F. Fels, PRISM: An introduction, Energy and Buildings 9 (1986) 5–18: the base-temperature method",
-        ),
-        limit="Holds more than 4 K away are printed pale: nobody tried them. A heater too small bends it.",
-        measured=(
-            "72 simulated houses in two trials, nine in ten, the wider end of both: 0.94 to 1.07 times the truth for "
-            "2 K and 0.89 to 1.16 for 4 K from daily or weekly readings; 0.89 to 1.09 and 0.83 to 1.16 from monthly "
-            "ones. Where the heater ran flat out, a hold 4 K lower may be told up to 1.27 times too dear."
-        ),
     ),
 )

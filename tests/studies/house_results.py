@@ -71,8 +71,8 @@ def summary(rows: pd.DataFrame) -> pd.DataFrame:
 def table(found: pd.DataFrame) -> list[str]:
     """The rows of HOUSE.md."""
     return [
-        f"| {r.figure} | {r.kind} | {r.heater} | {r.houses} | {r.values} | {r.bias:+.2f} {r.unit} | {r.rmse:.2f} {r.unit} "
-        f"| {r.inside} % |"
+        f"| {r.figure} | {r.kind} | {r.heater} | {r.houses} | {r.values} | {r.bias:+.2f} {r.unit} | "
+        f"{r.rmse:.2f} {r.unit} | {r.inside} % |"
         for r in found.itertuples()
     ]
 
@@ -96,17 +96,17 @@ def report(rows: pd.DataFrame, date: str) -> str:
     lines = [
         "# Study of the house as a balance",
         "",
-        f"Run on {date}: `python -m studies.house ROWS.csv N` in `tests`, then `python -m studies.house_results ROWS.csv "
-        f"{date}`. {rows[['seed', 'heater']].drop_duplicates().shape[0]} houses of `studies/house_winters.py`: "
+        f"Run on {date}: `python -m studies.house ROWS.csv N` in `tests`, then `python -m studies.house_results "
+        f"ROWS.csv {date}`. {rows[['seed', 'heater']].drop_duplicates().shape[0]} houses of `studies/house_winters.py`: "
         f"{heated[heated['heater'] == 'large']['seed'].nunique()} with a heater large enough, "
         f"{heated[heated['heater'] == 'small']['seed'].nunique()} with one at its limit, the rest with none (they are "
-        "told nothing). A third of them each in the simulator's own weather, that of Greensboro and that of Sand Point; "
-        "half altered for good in mid-season; watering and growth that nobody wrote down; sensors off by 0.2 to 0.3 K. "
+        "told nothing). A third each in the simulator's own weather, that of Greensboro and that of Sand Point; half "
+        " altered for good in mid-season; watering and growth that nobody wrote down; sensors off by 0.2 to 0.3 K. "
         "This simulator is not one of the two by which the method was chosen; the lags beside a probe were chosen on "
         "sixteen other houses of it (seeds 100 to 107).",
         "",
-        "Truth: the same house run again without heat; with the heater off for eight hours from 20 h on its ten coldest "
-        "heated nights; at other holds; with the heater to buy. Loss: what glazing and changed air really carried off. "
+        "Truth: the same house run again without heat; with the heater off for eight hours from 20 h on its ten "
+        "coldest heated nights; at other holds; with the heater to buy. Loss: what glazing and changed air really carried off. "
         "Bias and rmse are told less true, in K, in % of the truth, or (other holds) in % of the change of heat.",
         "",
         "| figure | logged | heater | houses | values | bias | rmse | truth in the band |",
@@ -122,6 +122,7 @@ def report(rows: pd.DataFrame, date: str) -> str:
 
 
 if __name__ == "__main__":
-    read = pd.read_csv(Path(sys.argv[1]))
-    (HERE / "HOUSE.md").write_text(report(read, sys.argv[2]), encoding="utf-8")
-    MEASURED.write_text(code(summary(read), sys.argv[2]), encoding="utf-8")
+    *files, day = sys.argv[1:]
+    read = pd.concat([pd.read_csv(Path(file)) for file in files], ignore_index=True)
+    (HERE / "HOUSE.md").write_text(report(read, day), encoding="utf-8")
+    MEASURED.write_text(code(summary(read), day), encoding="utf-8")
