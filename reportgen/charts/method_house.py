@@ -34,10 +34,10 @@ METHODS: tuple[Method, ...] = (
         text=(
             "What sun, wind, sky and leaks did is already in the air that was logged. So each “what if” is the logged "
             "air plus what another amount of heat would have done to it, and only that answer is fitted: on the dark, "
-            "logged hours of the season, without the first three days, without days on which the diary tells an event, "
+            "logged hours of the season, without the first three days, without days with an event in the diary, "
             "and without hours whose heat is known only as a sum. Every way in which cover and vents stood has a loss "
-            "of its own. Where the thermostat was in command the heat answers to what the balance misses, elsewhere the "
-            "air does; the fit takes that into account, so that hours in which the heater could give no more need not "
+            "of its own. Where the thermostat was in command the heat answers to what the balance misses, elsewhere "
+            "the air does; the fit takes that into account, so that hours in which the heater could give no more need not "
             "be left out. The bed follows the air by a fit of its own, so that without heat it cools too."
         ),
         formula=(
@@ -67,8 +67,8 @@ METHODS: tuple[Method, ...] = (
             "itself, and is told nothing."
         ),
         formula=(
-            "range after a failure = ± √(a² + (b · fall)² + (1.645 · spread of the nights)² + (0.15 · kelvin beyond the "
-            "coldest heated night)²)",
+            "range after a failure = ± √(a² + (b · fall)² + (1.645 · spread of the nights)² + (0.15 · kelvin beyond "
+            "the coldest heated night)²)",
             "range of a night without heat = ± √(a² + (b · warmth taken away)²)",
         ),
         limit="Nights milder than the heated ones, and ranges as wide as from outdoors to the hold, are not printed.",
@@ -99,9 +99,9 @@ METHODS: tuple[Method, ...] = (
         title="The price of a degree",
         text=(
             "The winter is run again by the hour with the thermostat moved, at most at the heater's own power, and "
-            "averaged with the base-temperature method: the base at which the heat used follows the cold best, moved by "
-            "as much. Where the heater stood at its limit the run alone counts. Without a balance (sums alone, no rated "
-            "power) the base-temperature method stands alone. Heat above the aim is what was used less what this table "
+            "averaged with the base-temperature method: the base at which the heat used follows the cold best, moved "
+            "by as much. Where the heater stood at its limit the run alone counts. Without a balance (sums alone, no "
+            "rated power) the base-temperature method stands alone. Heat above the aim is what was used less what this table "
             "tells of the aim."
         ),
         formula=(
@@ -122,8 +122,8 @@ METHODS: tuple[Method, ...] = (
         page="heat",
         title="The heater it takes",
         text=(
-            "The winter is run again in the house as it is now with a heater without limit, held at what the thermostat "
-            "was set to (else at the aim, else at what was held); the largest mean of three hours counts. A heater to "
+            "The winter is run again in the house as it is now with a heater without limit, held at what the "
+            "thermostat was set to (else at the aim, else at what was held); the largest mean of three hours counts. A heater to "
             "buy gives 1.4 times that. The same run in colder copies of the winter tells on which nights the present "
             "heater runs flat out."
         ),

@@ -44,6 +44,13 @@ class Rate:
 '''
 
 
+TAIL = """RATES: tuple[Rate, ...] = tuple(
+    Rate(figure=f, kind=k, heater=h, houses=n, values=v, bias=b, rmse=r, unit=u, inside=i)
+    for f, k, h, n, v, b, r, u, i in _ROWS
+)
+"""
+
+
 def summary(rows: pd.DataFrame) -> pd.DataFrame:
     """By figure, kind of logging and heater: houses, values, bias and rmse (K, or % of the truth for losses and sizes,
     of the change for other holds), and the share of truths inside the band [%]."""
@@ -80,11 +87,11 @@ def table(found: pd.DataFrame) -> list[str]:
 def code(found: pd.DataFrame, date: str) -> str:
     """measured.py."""
     rates = [
-        f"    Rate(\n        figure={r.figure!r}, kind={r.kind!r}, heater={r.heater!r}, houses={r.houses}, "
-        f"values={r.values}, bias={r.bias:.2f}, rmse={r.rmse:.2f}, unit={r.unit!r}, inside={r.inside},\n    ),"
+        f'    ("{r.figure}", "{r.kind}", "{r.heater}", {r.houses}, {r.values}, {r.bias:.2f}, {r.rmse:.2f}, "{r.unit}", '
+        f"{r.inside}),"
         for r in found.itertuples()
     ]
-    return f'{HEAD}STUDY_DATE = "{date}"\nRATES: tuple[Rate, ...] = (\n' + "\n".join(rates) + "\n)  # fmt: skip\n"
+    return f'{HEAD}STUDY_DATE = "{date}"\n_ROWS = (\n' + "\n".join(rates) + f"\n)  # fmt: skip\n{TAIL}"
 
 
 def report(rows: pd.DataFrame, date: str) -> str:
@@ -97,7 +104,7 @@ def report(rows: pd.DataFrame, date: str) -> str:
         "# Study of the house as a balance",
         "",
         f"Run on {date}: `python -m studies.house ROWS.csv N` in `tests`, then `python -m studies.house_results "
-        f"ROWS.csv {date}`. {rows[['seed', 'heater']].drop_duplicates().shape[0]} houses of `studies/house_winters.py`: "
+        f"ROWS.csv {date}`. {rows[['seed', 'heater']].drop_duplicates().shape[0]} houses of studies/house_winters.py: "
         f"{heated[heated['heater'] == 'large']['seed'].nunique()} with a heater large enough, "
         f"{heated[heated['heater'] == 'small']['seed'].nunique()} with one at its limit, the rest with none (they are "
         "told nothing). A third each in the simulator's own weather, that of Greensboro and that of Sand Point; half "
@@ -106,8 +113,8 @@ def report(rows: pd.DataFrame, date: str) -> str:
         "sixteen other houses of it (seeds 100 to 107).",
         "",
         "Truth: the same house run again without heat; with the heater off for eight hours from 20 h on its ten "
-        "coldest heated nights; at other holds; with the heater to buy. Loss: what glazing and changed air really carried off. "
-        "Bias and rmse are told less true, in K, in % of the truth, or (other holds) in % of the change of heat.",
+        "coldest heated nights; at other holds; with the heater to buy. Loss: what glazing and changed air really "
+        "carried off. Bias and rmse are told less true, in K, in % of the truth, or (other holds) in % of the change of heat.",
         "",
         "| figure | logged | heater | houses | values | bias | rmse | truth in the band |",
         "|---|---|---|---|---|---|---|---|",

@@ -26,329 +26,104 @@ class Rate:
 
 
 STUDY_DATE = "2026-11-26"
-RATES: tuple[Rate, ...] = (
-    Rate(
-        figure='no heat, coldest fifth', kind='probe, light, wind', heater='large', houses=2, values=68, bias=-0.40, rmse=0.57, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, season minimum', kind='probe, light, wind', heater='large', houses=2, values=2, bias=-0.52, rmse=0.53, unit='K', inside=100,
-    ),
-    Rate(
-        figure='loss', kind='probe, light, wind', heater='large', houses=3, values=3, bias=1.97, rmse=4.14, unit='%', inside=100,
-    ),
-    Rate(
-        figure='failure 3 h, ten coldest', kind='probe, light, wind', heater='large', houses=2, values=20, bias=0.26, rmse=0.72, unit='K', inside=100,
-    ),
-    Rate(
-        figure='failure 8 h, ten coldest', kind='probe, light, wind', heater='large', houses=2, values=20, bias=-1.03, rmse=1.32, unit='K', inside=85,
-    ),
-    Rate(
-        figure='hold -4 K', kind='probe, light, wind', heater='large', houses=3, values=3, bias=-2.41, rmse=3.46, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -2 K', kind='probe, light, wind', heater='large', houses=3, values=3, bias=-2.63, rmse=3.69, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -1 K', kind='probe, light, wind', heater='large', houses=3, values=3, bias=-3.00, rmse=4.09, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +1 K', kind='probe, light, wind', heater='large', houses=3, values=3, bias=-4.72, rmse=6.16, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +2 K', kind='probe, light, wind', heater='large', houses=3, values=3, bias=-4.52, rmse=6.14, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +4 K', kind='probe, light, wind', heater='large', houses=3, values=3, bias=-4.67, rmse=6.43, unit='%', inside=100,
-    ),
-    Rate(
-        figure='heater size', kind='probe, light, wind', heater='large', houses=3, values=3, bias=-6.95, rmse=7.82, unit='%', inside=67,
-    ),
-    Rate(
-        figure='heater size, 5 K colder', kind='probe, light, wind', heater='large', houses=3, values=3, bias=-6.57, rmse=6.90, unit='%', inside=100,
-    ),
-    Rate(
-        figure='short of the hold with the heater to buy', kind='probe, light, wind', heater='large', houses=3, values=3, bias=0.30, rmse=0.39, unit='K', inside=100,
-    ),
-    Rate(
-        figure='flat out', kind='probe, light, wind', heater='large', houses=1, values=1, bias=-1.65, rmse=1.65, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, coldest fifth', kind='probe, light', heater='large', houses=2, values=68, bias=-0.47, rmse=0.62, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, season minimum', kind='probe, light', heater='large', houses=2, values=2, bias=-0.56, rmse=0.57, unit='K', inside=100,
-    ),
-    Rate(
-        figure='loss', kind='probe, light', heater='large', houses=3, values=3, bias=2.67, rmse=5.27, unit='%', inside=100,
-    ),
-    Rate(
-        figure='failure 3 h, ten coldest', kind='probe, light', heater='large', houses=2, values=20, bias=0.45, rmse=0.83, unit='K', inside=100,
-    ),
-    Rate(
-        figure='failure 8 h, ten coldest', kind='probe, light', heater='large', houses=2, values=20, bias=-0.85, rmse=1.14, unit='K', inside=100,
-    ),
-    Rate(
-        figure='hold -4 K', kind='probe, light', heater='large', houses=3, values=3, bias=-1.38, rmse=4.50, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -2 K', kind='probe, light', heater='large', houses=3, values=3, bias=-1.06, rmse=5.23, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -1 K', kind='probe, light', heater='large', houses=3, values=3, bias=-1.25, rmse=5.70, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +1 K', kind='probe, light', heater='large', houses=3, values=3, bias=-2.87, rmse=7.16, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +2 K', kind='probe, light', heater='large', houses=3, values=3, bias=-2.63, rmse=7.25, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +4 K', kind='probe, light', heater='large', houses=3, values=3, bias=-2.74, rmse=7.55, unit='%', inside=100,
-    ),
-    Rate(
-        figure='heater size', kind='probe, light', heater='large', houses=3, values=3, bias=-6.97, rmse=7.84, unit='%', inside=67,
-    ),
-    Rate(
-        figure='heater size, 5 K colder', kind='probe, light', heater='large', houses=3, values=3, bias=-7.10, rmse=7.51, unit='%', inside=100,
-    ),
-    Rate(
-        figure='short of the hold with the heater to buy', kind='probe, light', heater='large', houses=3, values=3, bias=0.31, rmse=0.39, unit='K', inside=100,
-    ),
-    Rate(
-        figure='flat out', kind='probe, light', heater='large', houses=2, values=2, bias=-1.76, rmse=1.79, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, coldest fifth', kind='air only', heater='large', houses=2, values=68, bias=0.42, rmse=0.61, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, season minimum', kind='air only', heater='large', houses=2, values=2, bias=0.67, rmse=0.83, unit='K', inside=100,
-    ),
-    Rate(
-        figure='loss', kind='air only', heater='large', houses=3, values=3, bias=-1.94, rmse=2.40, unit='%', inside=100,
-    ),
-    Rate(
-        figure='failure 3 h, ten coldest', kind='air only', heater='large', houses=2, values=20, bias=1.20, rmse=1.49, unit='K', inside=95,
-    ),
-    Rate(
-        figure='failure 8 h, ten coldest', kind='air only', heater='large', houses=2, values=20, bias=-0.12, rmse=0.66, unit='K', inside=100,
-    ),
-    Rate(
-        figure='hold -4 K', kind='air only', heater='large', houses=3, values=3, bias=0.69, rmse=3.19, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -2 K', kind='air only', heater='large', houses=3, values=3, bias=1.36, rmse=3.76, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -1 K', kind='air only', heater='large', houses=3, values=3, bias=1.45, rmse=3.89, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +1 K', kind='air only', heater='large', houses=3, values=3, bias=-0.04, rmse=4.35, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +2 K', kind='air only', heater='large', houses=3, values=3, bias=0.14, rmse=4.48, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +4 K', kind='air only', heater='large', houses=3, values=3, bias=-0.09, rmse=4.71, unit='%', inside=100,
-    ),
-    Rate(
-        figure='heater size', kind='air only', heater='large', houses=3, values=3, bias=-6.81, rmse=7.53, unit='%', inside=67,
-    ),
-    Rate(
-        figure='heater size, 5 K colder', kind='air only', heater='large', houses=3, values=3, bias=-6.86, rmse=7.14, unit='%', inside=100,
-    ),
-    Rate(
-        figure='short of the hold with the heater to buy', kind='air only', heater='large', houses=3, values=3, bias=0.31, rmse=0.41, unit='K', inside=100,
-    ),
-    Rate(
-        figure='flat out', kind='air only', heater='large', houses=2, values=2, bias=-1.38, rmse=1.44, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, coldest fifth', kind='air, light, weekly meter', heater='large', houses=2, values=68, bias=-0.19, rmse=0.49, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, season minimum', kind='air, light, weekly meter', heater='large', houses=2, values=2, bias=-0.60, rmse=0.71, unit='K', inside=100,
-    ),
-    Rate(
-        figure='loss', kind='air, light, weekly meter', heater='large', houses=3, values=3, bias=-0.59, rmse=3.69, unit='%', inside=100,
-    ),
-    Rate(
-        figure='failure 3 h, ten coldest', kind='air, light, weekly meter', heater='large', houses=2, values=20, bias=0.10, rmse=0.67, unit='K', inside=100,
-    ),
-    Rate(
-        figure='failure 8 h, ten coldest', kind='air, light, weekly meter', heater='large', houses=2, values=20, bias=-1.25, rmse=1.54, unit='K', inside=80,
-    ),
-    Rate(
-        figure='hold -4 K', kind='air, light, weekly meter', heater='large', houses=3, values=3, bias=-0.54, rmse=4.82, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -2 K', kind='air, light, weekly meter', heater='large', houses=3, values=3, bias=-0.34, rmse=5.35, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -1 K', kind='air, light, weekly meter', heater='large', houses=3, values=3, bias=-0.39, rmse=5.45, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +1 K', kind='air, light, weekly meter', heater='large', houses=3, values=3, bias=-1.89, rmse=6.76, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +2 K', kind='air, light, weekly meter', heater='large', houses=3, values=3, bias=-2.32, rmse=7.28, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +4 K', kind='air, light, weekly meter', heater='large', houses=3, values=3, bias=-3.14, rmse=8.07, unit='%', inside=100,
-    ),
-    Rate(
-        figure='no heat, coldest fifth', kind='probe, light, wind', heater='small', houses=3, values=102, bias=-0.12, rmse=0.62, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, season minimum', kind='probe, light, wind', heater='small', houses=3, values=3, bias=-0.31, rmse=0.70, unit='K', inside=100,
-    ),
-    Rate(
-        figure='loss', kind='probe, light, wind', heater='small', houses=3, values=3, bias=1.48, rmse=3.34, unit='%', inside=100,
-    ),
-    Rate(
-        figure='failure 3 h, ten coldest', kind='probe, light, wind', heater='small', houses=3, values=30, bias=1.25, rmse=1.74, unit='K', inside=100,
-    ),
-    Rate(
-        figure='failure 8 h, ten coldest', kind='probe, light, wind', heater='small', houses=3, values=30, bias=-0.20, rmse=0.88, unit='K', inside=100,
-    ),
-    Rate(
-        figure='hold -4 K', kind='probe, light, wind', heater='small', houses=3, values=3, bias=2.33, rmse=4.06, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -2 K', kind='probe, light, wind', heater='small', houses=3, values=3, bias=3.48, rmse=5.14, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -1 K', kind='probe, light, wind', heater='small', houses=3, values=3, bias=4.49, rmse=5.66, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +1 K', kind='probe, light, wind', heater='small', houses=3, values=3, bias=2.05, rmse=4.49, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +2 K', kind='probe, light, wind', heater='small', houses=3, values=3, bias=0.26, rmse=3.10, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +4 K', kind='probe, light, wind', heater='small', houses=3, values=3, bias=-1.16, rmse=3.40, unit='%', inside=100,
-    ),
-    Rate(
-        figure='heater size', kind='probe, light, wind', heater='small', houses=3, values=3, bias=12.31, rmse=13.27, unit='%', inside=100,
-    ),
-    Rate(
-        figure='heater size, 5 K colder', kind='probe, light, wind', heater='small', houses=3, values=3, bias=13.49, rmse=14.17, unit='%', inside=67,
-    ),
-    Rate(
-        figure='short of the hold with the heater to buy', kind='probe, light, wind', heater='small', houses=3, values=3, bias=0.64, rmse=0.66, unit='K', inside=100,
-    ),
-    Rate(
-        figure='flat out', kind='probe, light, wind', heater='small', houses=2, values=2, bias=-0.41, rmse=0.42, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, coldest fifth', kind='probe, light', heater='small', houses=3, values=102, bias=-0.42, rmse=0.62, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, season minimum', kind='probe, light', heater='small', houses=3, values=3, bias=-0.47, rmse=0.66, unit='K', inside=100,
-    ),
-    Rate(
-        figure='loss', kind='probe, light', heater='small', houses=3, values=3, bias=2.78, rmse=5.10, unit='%', inside=100,
-    ),
-    Rate(
-        figure='failure 3 h, ten coldest', kind='probe, light', heater='small', houses=3, values=30, bias=1.37, rmse=1.81, unit='K', inside=100,
-    ),
-    Rate(
-        figure='failure 8 h, ten coldest', kind='probe, light', heater='small', houses=3, values=30, bias=-0.29, rmse=0.84, unit='K', inside=100,
-    ),
-    Rate(
-        figure='hold -4 K', kind='probe, light', heater='small', houses=3, values=3, bias=0.58, rmse=1.78, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -2 K', kind='probe, light', heater='small', houses=3, values=3, bias=1.43, rmse=2.64, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -1 K', kind='probe, light', heater='small', houses=3, values=3, bias=2.40, rmse=3.09, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +1 K', kind='probe, light', heater='small', houses=3, values=3, bias=0.65, rmse=3.15, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +2 K', kind='probe, light', heater='small', houses=3, values=3, bias=-0.59, rmse=2.61, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +4 K', kind='probe, light', heater='small', houses=3, values=3, bias=-1.31, rmse=3.68, unit='%', inside=100,
-    ),
-    Rate(
-        figure='heater size', kind='probe, light', heater='small', houses=3, values=3, bias=7.47, rmse=8.03, unit='%', inside=100,
-    ),
-    Rate(
-        figure='heater size, 5 K colder', kind='probe, light', heater='small', houses=3, values=3, bias=8.28, rmse=8.87, unit='%', inside=100,
-    ),
-    Rate(
-        figure='short of the hold with the heater to buy', kind='probe, light', heater='small', houses=3, values=3, bias=0.72, rmse=0.72, unit='K', inside=100,
-    ),
-    Rate(
-        figure='flat out', kind='probe, light', heater='small', houses=2, values=2, bias=-0.52, rmse=0.58, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, coldest fifth', kind='air only', heater='small', houses=3, values=102, bias=-0.25, rmse=0.48, unit='K', inside=100,
-    ),
-    Rate(
-        figure='no heat, season minimum', kind='air only', heater='small', houses=3, values=3, bias=-0.20, rmse=0.30, unit='K', inside=100,
-    ),
-    Rate(
-        figure='loss', kind='air only', heater='small', houses=3, values=3, bias=-0.33, rmse=1.35, unit='%', inside=100,
-    ),
-    Rate(
-        figure='failure 3 h, ten coldest', kind='air only', heater='small', houses=3, values=30, bias=1.63, rmse=1.90, unit='K', inside=100,
-    ),
-    Rate(
-        figure='failure 8 h, ten coldest', kind='air only', heater='small', houses=3, values=30, bias=-0.08, rmse=0.69, unit='K', inside=100,
-    ),
-    Rate(
-        figure='hold -4 K', kind='air only', heater='small', houses=3, values=3, bias=1.77, rmse=1.93, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -2 K', kind='air only', heater='small', houses=3, values=3, bias=3.20, rmse=3.32, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold -1 K', kind='air only', heater='small', houses=3, values=3, bias=4.57, rmse=4.67, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +1 K', kind='air only', heater='small', houses=3, values=3, bias=3.16, rmse=3.75, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +2 K', kind='air only', heater='small', houses=3, values=3, bias=1.79, rmse=2.38, unit='%', inside=100,
-    ),
-    Rate(
-        figure='hold +4 K', kind='air only', heater='small', houses=3, values=3, bias=0.67, rmse=2.64, unit='%', inside=100,
-    ),
-    Rate(
-        figure='heater size', kind='air only', heater='small', houses=3, values=3, bias=10.51, rmse=10.90, unit='%', inside=100,
-    ),
-    Rate(
-        figure='heater size, 5 K colder', kind='air only', heater='small', houses=3, values=3, bias=11.45, rmse=12.06, unit='%', inside=100,
-    ),
-    Rate(
-        figure='short of the hold with the heater to buy', kind='air only', heater='small', houses=3, values=3, bias=0.68, rmse=0.70, unit='K', inside=100,
-    ),
-    Rate(
-        figure='flat out', kind='air only', heater='small', houses=2, values=2, bias=-0.48, rmse=0.57, unit='K', inside=100,
-    ),
-    Rate(
-        figure='loss by state', kind='probe, light, wind', heater='large', houses=1, values=2, bias=8.46, rmse=8.61, unit='%', inside=100,
-    ),
-    Rate(
-        figure='loss by state', kind='probe, light', heater='large', houses=1, values=2, bias=11.32, rmse=11.64, unit='%', inside=100,
-    ),
-    Rate(
-        figure='loss by state', kind='air only', heater='large', houses=1, values=2, bias=-0.41, rmse=0.41, unit='%', inside=100,
-    ),
-    Rate(
-        figure='loss by state', kind='air, light, weekly meter', heater='large', houses=1, values=2, bias=4.54, rmse=4.54, unit='%', inside=100,
-    ),
-    Rate(
-        figure='loss by state', kind='probe, light, wind', heater='small', houses=1, values=2, bias=5.50, rmse=5.52, unit='%', inside=100,
-    ),
-    Rate(
-        figure='loss by state', kind='probe, light', heater='small', houses=1, values=2, bias=9.22, rmse=9.25, unit='%', inside=100,
-    ),
-    Rate(
-        figure='loss by state', kind='air only', heater='small', houses=1, values=2, bias=-1.75, rmse=2.49, unit='%', inside=100,
-    ),
+_ROWS = (
+    ("no heat, coldest fifth", "probe, light, wind", "large", 1, 34, -0.47, 0.61, "K", 100),
+    ("no heat, season minimum", "probe, light, wind", "large", 1, 1, -0.57, 0.57, "K", 100),
+    ("loss", "probe, light, wind", "large", 1, 1, 3.02, 3.02, "%", 100),
+    ("failure 3 h, ten coldest", "probe, light, wind", "large", 1, 10, -0.05, 1.07, "K", 100),
+    ("failure 8 h, ten coldest", "probe, light, wind", "large", 1, 10, -2.71, 2.92, "K", 30),
+    ("hold -4 K", "probe, light, wind", "large", 1, 1, -7.04, 7.04, "%", 100),
+    ("hold -2 K", "probe, light, wind", "large", 1, 1, -9.09, 9.09, "%", 100),
+    ("hold -1 K", "probe, light, wind", "large", 1, 1, -9.70, 9.70, "%", 100),
+    ("hold +1 K", "probe, light, wind", "large", 1, 1, -12.63, 12.63, "%", 100),
+    ("hold +2 K", "probe, light, wind", "large", 1, 1, -13.46, 13.46, "%", 100),
+    ("hold +4 K", "probe, light, wind", "large", 1, 1, -14.35, 14.35, "%", 100),
+    ("heater size", "probe, light, wind", "large", 1, 1, 4.67, 4.67, "%", 100),
+    ("heater size, 5 K colder", "probe, light, wind", "large", 1, 1, 3.29, 3.29, "%", 100),
+    ("short of the hold with the heater to buy", "probe, light, wind", "large", 1, 1, 0.42, 0.42, "K", 100),
+    ("no heat, coldest fifth", "probe, light", "large", 1, 34, -0.49, 0.62, "K", 100),
+    ("no heat, season minimum", "probe, light", "large", 1, 1, -0.60, 0.60, "K", 100),
+    ("loss", "probe, light", "large", 1, 1, 4.59, 4.59, "%", 100),
+    ("failure 3 h, ten coldest", "probe, light", "large", 1, 10, 0.09, 1.08, "K", 100),
+    ("failure 8 h, ten coldest", "probe, light", "large", 1, 10, -2.62, 2.84, "K", 30),
+    ("hold -4 K", "probe, light", "large", 1, 1, -7.07, 7.07, "%", 100),
+    ("hold -2 K", "probe, light", "large", 1, 1, -9.14, 9.14, "%", 100),
+    ("hold -1 K", "probe, light", "large", 1, 1, -9.78, 9.78, "%", 100),
+    ("hold +1 K", "probe, light", "large", 1, 1, -12.75, 12.75, "%", 100),
+    ("hold +2 K", "probe, light", "large", 1, 1, -13.60, 13.60, "%", 100),
+    ("hold +4 K", "probe, light", "large", 1, 1, -14.53, 14.53, "%", 100),
+    ("heater size", "probe, light", "large", 1, 1, 4.65, 4.65, "%", 100),
+    ("heater size, 5 K colder", "probe, light", "large", 1, 1, 2.90, 2.90, "%", 100),
+    ("short of the hold with the heater to buy", "probe, light", "large", 1, 1, 0.43, 0.43, "K", 100),
+    ("no heat, coldest fifth", "air only", "large", 1, 34, 0.40, 0.61, "K", 100),
+    ("no heat, season minimum", "air only", "large", 1, 1, 0.96, 0.96, "K", 100),
+    ("loss", "air only", "large", 1, 1, -14.13, 14.13, "%", 100),
+    ("failure 3 h, ten coldest", "air only", "large", 1, 10, 1.35, 1.76, "K", 70),
+    ("failure 8 h, ten coldest", "air only", "large", 1, 10, -1.26, 1.64, "K", 100),
+    ("hold -4 K", "air only", "large", 1, 1, -4.63, 4.63, "%", 100),
+    ("hold -2 K", "air only", "large", 1, 1, -5.71, 5.71, "%", 100),
+    ("hold -1 K", "air only", "large", 1, 1, -5.81, 5.81, "%", 100),
+    ("hold +1 K", "air only", "large", 1, 1, -8.51, 8.51, "%", 100),
+    ("hold +2 K", "air only", "large", 1, 1, -9.47, 9.47, "%", 100),
+    ("hold +4 K", "air only", "large", 1, 1, -10.67, 10.67, "%", 100),
+    ("heater size", "air only", "large", 1, 1, 5.02, 5.02, "%", 100),
+    ("heater size, 5 K colder", "air only", "large", 1, 1, 4.40, 4.40, "%", 100),
+    ("short of the hold with the heater to buy", "air only", "large", 1, 1, 0.72, 0.72, "K", 100),
+    ("no heat, coldest fifth", "air, light, weekly meter", "large", 1, 34, -0.36, 0.60, "K", 100),
+    ("no heat, season minimum", "air, light, weekly meter", "large", 1, 1, -1.10, 1.10, "K", 100),
+    ("loss", "air, light, weekly meter", "large", 1, 1, 0.84, 0.84, "%", 100),
+    ("failure 3 h, ten coldest", "air, light, weekly meter", "large", 1, 10, -0.10, 1.08, "K", 100),
+    ("failure 8 h, ten coldest", "air, light, weekly meter", "large", 1, 10, -2.73, 2.95, "K", 30),
+    ("hold -4 K", "air, light, weekly meter", "large", 1, 1, -7.22, 7.22, "%", 100),
+    ("hold -2 K", "air, light, weekly meter", "large", 1, 1, -8.85, 8.85, "%", 100),
+    ("hold -1 K", "air, light, weekly meter", "large", 1, 1, -8.87, 8.87, "%", 100),
+    ("hold +1 K", "air, light, weekly meter", "large", 1, 1, -11.57, 11.57, "%", 100),
+    ("hold +2 K", "air, light, weekly meter", "large", 1, 1, -13.58, 13.58, "%", 100),
+    ("hold +4 K", "air, light, weekly meter", "large", 1, 1, -15.52, 15.52, "%", 100),
+    ("no heat, coldest fifth", "probe, light, wind", "small", 1, 34, -1.54, 1.66, "K", 97),
+    ("no heat, season minimum", "probe, light, wind", "small", 1, 1, -2.94, 2.94, "K", 100),
+    ("loss", "probe, light, wind", "small", 1, 1, -3.25, 3.25, "%", 100),
+    ("failure 3 h, ten coldest", "probe, light, wind", "small", 1, 10, -0.32, 1.02, "K", 100),
+    ("failure 8 h, ten coldest", "probe, light, wind", "small", 1, 10, -2.13, 2.39, "K", 70),
+    ("hold -4 K", "probe, light, wind", "small", 1, 1, -2.88, 2.88, "%", 100),
+    ("hold -2 K", "probe, light, wind", "small", 1, 1, -3.41, 3.41, "%", 100),
+    ("hold -1 K", "probe, light, wind", "small", 1, 1, -4.22, 4.22, "%", 100),
+    ("hold +1 K", "probe, light, wind", "small", 1, 1, -4.41, 4.41, "%", 100),
+    ("hold +2 K", "probe, light, wind", "small", 1, 1, -6.63, 6.63, "%", 100),
+    ("hold +4 K", "probe, light, wind", "small", 1, 1, -7.98, 7.98, "%", 100),
+    ("heater size", "probe, light, wind", "small", 1, 1, 10.71, 10.71, "%", 100),
+    ("heater size, 5 K colder", "probe, light, wind", "small", 1, 1, 15.70, 15.70, "%", 100),
+    ("short of the hold with the heater to buy", "probe, light, wind", "small", 1, 1, 1.49, 1.49, "K", 0),
+    ("no heat, coldest fifth", "probe, light", "small", 1, 34, -2.20, 2.33, "K", 65),
+    ("no heat, season minimum", "probe, light", "small", 1, 1, -4.00, 4.00, "K", 0),
+    ("loss", "probe, light", "small", 1, 1, -0.94, 0.94, "%", 100),
+    ("failure 3 h, ten coldest", "probe, light", "small", 1, 10, 0.39, 1.05, "K", 100),
+    ("failure 8 h, ten coldest", "probe, light", "small", 1, 10, -2.25, 2.50, "K", 70),
+    ("hold -4 K", "probe, light", "small", 1, 1, -6.66, 6.66, "%", 100),
+    ("hold -2 K", "probe, light", "small", 1, 1, -8.11, 8.11, "%", 100),
+    ("hold -1 K", "probe, light", "small", 1, 1, -9.46, 9.46, "%", 100),
+    ("hold +1 K", "probe, light", "small", 1, 1, -10.37, 10.37, "%", 100),
+    ("hold +2 K", "probe, light", "small", 1, 1, -12.21, 12.21, "%", 100),
+    ("hold +4 K", "probe, light", "small", 1, 1, -13.34, 13.34, "%", 100),
+    ("heater size", "probe, light", "small", 1, 1, 9.17, 9.17, "%", 100),
+    ("heater size, 5 K colder", "probe, light", "small", 1, 1, 14.51, 14.51, "%", 100),
+    ("short of the hold with the heater to buy", "probe, light", "small", 1, 1, 1.54, 1.54, "K", 0),
+    ("no heat, coldest fifth", "air only", "small", 1, 34, -2.00, 2.12, "K", 94),
+    ("no heat, season minimum", "air only", "small", 1, 1, -3.32, 3.32, "K", 100),
+    ("loss", "air only", "small", 1, 1, -1.09, 1.09, "%", 100),
+    ("failure 3 h, ten coldest", "air only", "small", 1, 10, 0.76, 1.25, "K", 100),
+    ("failure 8 h, ten coldest", "air only", "small", 1, 10, -1.73, 2.03, "K", 100),
+    ("hold -4 K", "air only", "small", 1, 1, -5.22, 5.22, "%", 100),
+    ("hold -2 K", "air only", "small", 1, 1, -6.09, 6.09, "%", 100),
+    ("hold -1 K", "air only", "small", 1, 1, -7.09, 7.09, "%", 100),
+    ("hold +1 K", "air only", "small", 1, 1, -7.52, 7.52, "%", 100),
+    ("hold +2 K", "air only", "small", 1, 1, -9.44, 9.44, "%", 100),
+    ("hold +4 K", "air only", "small", 1, 1, -10.93, 10.93, "%", 100),
+    ("heater size", "air only", "small", 1, 1, 13.78, 13.78, "%", 100),
+    ("heater size, 5 K colder", "air only", "small", 1, 1, 19.79, 19.79, "%", 0),
+    ("short of the hold with the heater to buy", "air only", "small", 1, 1, 1.42, 1.42, "K", 0),
 )  # fmt: skip
+RATES: tuple[Rate, ...] = tuple(
+    Rate(figure=f, kind=k, heater=h, houses=n, values=v, bias=b, rmse=r, unit=u, inside=i)
+    for f, k, h, n, v, b, r, u, i in _ROWS
+)
