@@ -37,8 +37,8 @@ METHODS: tuple[Method, ...] = (
             "logged hours of the season, without the first three days, without days with an event in the diary, "
             "and without hours whose heat is known only as a sum. Every way in which cover and vents stood has a loss "
             "of its own. Where the thermostat was in command the heat answers to what the balance misses, elsewhere "
-            "the air does; the fit takes that into account, so that hours in which the heater could give no more need not "
-            "be left out. The bed follows the air by a fit of its own, so that without heat it cools too."
+            "the air does; the fit takes that into account, so that hours in which the heater could give no more need "
+            "not be left out. The bed follows the air by a fit of its own, so that without heat it cools too."
         ),
         formula=(
             "P + X = U (T_in − T_out) + W v (T_in − T_out) + C dT_in/dt + G (T_in − T_bed) + Σ g (T_in − its lag) − "
@@ -101,8 +101,8 @@ METHODS: tuple[Method, ...] = (
             "The winter is run again by the hour with the thermostat moved, at most at the heater's own power, and "
             "averaged with the base-temperature method: the base at which the heat used follows the cold best, moved "
             "by as much. Where the heater stood at its limit the run alone counts. Without a balance (sums alone, no "
-            "rated power) the base-temperature method stands alone. Heat above the aim is what was used less what this table "
-            "tells of the aim."
+            "rated power) the base-temperature method stands alone. Heat above the aim is what was used less what this "
+            "table tells of the aim."
         ),
         formula=(
             "find B with the smallest Σ (kWh − k · DH(B))², in steps of 0.25 K",
@@ -123,8 +123,8 @@ METHODS: tuple[Method, ...] = (
         title="The heater it takes",
         text=(
             "The winter is run again in the house as it is now with a heater without limit, held at what the "
-            "thermostat was set to (else at the aim, else at what was held); the largest mean of three hours counts. A heater to "
-            "buy gives 1.4 times that. The same run in colder copies of the winter tells on which nights the present "
+            "thermostat was set to (else at the aim, else at what was held); the largest mean of three hours counts. A heater "
+            "to buy gives 1.4 times that. The same run in colder copies of the winter tells on which nights the present "
             "heater runs flat out."
         ),
         formula=("size = 0.97 × largest 3-hour mean of the run (1.03 where the heater stood at its limit)",),

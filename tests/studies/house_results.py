@@ -114,7 +114,8 @@ def report(rows: pd.DataFrame, date: str) -> str:
         "",
         "Truth: the same house run again without heat; with the heater off for eight hours from 20 h on its ten "
         "coldest heated nights; at other holds; with the heater to buy. Loss: what glazing and changed air really "
-        "carried off. Bias and rmse are told less true, in K, in % of the truth, or (other holds) in % of the change of heat.",
+        "carried off. Bias and rmse are told less true, in K, in % of the truth, or (other holds) in % of the change of "
+        "heat.",
         "",
         "| figure | logged | heater | houses | values | bias | rmse | truth in the band |",
         "|---|---|---|---|---|---|---|---|",
