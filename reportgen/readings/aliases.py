@@ -61,13 +61,13 @@ def _read_again(
 
 def _files(winter: Readings, numbered: Mapping[str, str], names: Sequence[PrivateName]) -> dict[str, str]:
     """Neutral names of the files that need one: their logger's, numbered where it has several."""
-    aliases = {}
+    aliases: dict[str, str] = {}  # a file that two loggers read is called after the first
     for logger, accounts in itertools.groupby(winter.files, key=lambda account: account.logger):
         own = [account.file for account in accounts]
         for n, file in enumerate(own, start=1):
             if _tells(file, names):
                 more = f"-file-{n}" if len(own) > 1 else ""
-                aliases[file] = f"{numbered[logger]}{more}{_ending(file, names)}"
+                aliases.setdefault(file, f"{numbered[logger]}{more}{_ending(file, names)}")
     return aliases
 
 
