@@ -16,7 +16,7 @@ import html
 import re
 import unicodedata
 from collections.abc import Iterable
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Protocol
 from urllib.parse import unquote
 
@@ -54,6 +54,7 @@ def words_of(text: str) -> str:
     return NO_WORD.sub(" ", humps.casefold().translate(LETTERS)).strip()
 
 
+@lru_cache(maxsize=8)  # one page is searched for every name in turn
 def squeezed(text: str) -> str:
     """The folded letters and figures of a text with nothing between them."""
     return NO_WORD.sub("", _bare(text).casefold().translate(LETTERS))

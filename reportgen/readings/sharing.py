@@ -144,10 +144,11 @@ def place_names(readings: Readings, last: Readings | None) -> tuple[PrivateName,
 
 
 def by_one_rule(readings: Readings, last: Readings | None) -> Readings | None:
-    """Last winter with this one's `[share]`: what may leave the house is said once."""
+    """Last winter with this one's `[share]`: what may leave the house is said once, and under one label."""
     if last is None:
         return None
-    return replace(last, season=last.season.model_copy(update={"share": readings.season.share}))
+    nameless = readings.season.share.model_copy(update={"label": None})
+    return replace(last, season=last.season.model_copy(update={"share": nameless}))
 
 
 def unfit_to_share(readings: Readings, last: Readings | None, below: str) -> tuple[Problem, ...]:
