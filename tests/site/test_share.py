@@ -183,8 +183,8 @@ def test_the_label_and_the_questions_are_searched_for_the_place_too(tmp_path: Pa
         review(folder, tmp_path / "site", share=True)
     assert [(p.file, p.column) for p in caught.value.problems] == [
         ("diary.csv", "thing"),
-        ("season.toml", "[[question]] 1 · ask"),
         ("season.toml", "[share] · label"),
+        ("season.toml", "[[question]] 1 · ask"),
     ]
 
 
