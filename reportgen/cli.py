@@ -60,7 +60,7 @@ def review(folder: Path, out: Path, against: Path | None, share: bool) -> None:
         sys.exit(EXIT_PROBLEMS)
     except PublishError as error:
         raise click.UsageError(str(error)) from None
-    _list_warnings(found.readings.warnings)
+    _list_warnings(found.readings.warnings, share=share)
     console.say(f"Site: {out / 'index.html'}")
     if share:
         console.say(f"To pass on: {zip_of(out)}")
@@ -143,7 +143,7 @@ def _list_problems(problems: Sequence[Problem]) -> None:
     console.say(f"{faults} problem{'s' * (faults != 1)}; nothing was written.", err=True)
 
 
-def _list_warnings(warnings: Sequence[Problem]) -> None:
+def _list_warnings(warnings: Sequence[Problem], *, share: bool) -> None:
     if warnings:
-        plural = "s" * (len(warnings) != 1)
-        console.say(f"{len(warnings)} warning{plural}; `reportgen inspect` lists them.", err=True)
+        plural, how = "s" * (len(warnings) != 1), "inspect --share" if share else "inspect"
+        console.say(f"{len(warnings)} warning{plural}; `reportgen {how}` lists them.", err=True)

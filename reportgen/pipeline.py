@@ -23,8 +23,10 @@ from reportgen.measures.soil import soil
 from reportgen.measures.weather import weather
 from reportgen.plain import plain
 from reportgen.problems import Problem, SeasonError
+from reportgen.readings.folded import Private
 from reportgen.readings.season_reader import read_what_can_be
-from reportgen.readings.sharing import STORY, named, private_words, shared
+from reportgen.readings.sharing import private_words, shared, unfit_to_share
+from reportgen.readings.told import STORY
 from reportgen.readings.types import Readings
 from reportgen.review import Review
 from reportgen.season import Season
@@ -60,7 +62,7 @@ class Checked:
     readings: Readings | None = None
     last: Readings | None = None
     story: Story | None = None
-    private: tuple[str, ...] = ()
+    private: tuple[Private, ...] = ()
     review: Review | None = None
     problems: tuple[Problem, ...] = ()
 
@@ -101,13 +103,18 @@ def check(
     tell("reading the loggers and the books")
     readings, unread = read_what_can_be(season)
     last, of_last = _last_readings(season, against, tell)
-    told_places = named(readings) if share and not of_story else ()  # it reads the story too
-    problems = (*problems, *unread, *of_last, *of_story, *told_places)
+    problems = (*problems, *unread, *of_last, *of_story)
+    if share and not of_story:  # what may not leave is looked for in the story too
+        unfit = unfit_to_share(readings, last, _name(season, against) if last is not None else "")
+        problems += tuple(problem for problem in unfit if problem.level == "problem")
+        warnings = (*readings.warnings, *(problem for problem in unfit if problem.level == "warning"))
+        readings = replace(readings, warnings=warnings)
     if problems:
         return Checked(season=season, readings=readings, problems=SeasonError(problems).problems)
-    private: tuple[str, ...] = ()
+    private: tuple[Private, ...] = ()
     if share:
-        readings, last, private = _shared(readings, last)
+        private = private_words(readings, last)
+        readings, last = shared(readings, last)
     whole = Checked(season=season, readings=readings, last=last, story=story, private=private)
     return _figures_checked(whole, story, share, tell) if story is not None and story.sections else whole
 
@@ -170,17 +177,13 @@ def _last_readings(
     tell("reading last winter")
     last, problems = _loaded(Path(folder))
     readings, unread = read_what_can_be(last) if last is not None else (None, ())
-    name = str(against) if against is not None or season.last_season is None else season.last_season.folder
+    name = _name(season, against)
     return readings, tuple(replace(p, file=f"{name}/{p.file}") for p in (*problems, *unread))
 
 
-def _shared(readings: Readings, last: Readings | None) -> tuple[Readings, Readings | None, tuple[str, ...]]:
-    """Both winters by what this one's `[share]` allows, and the words of either that may stand nowhere."""
-    if last is None:
-        return shared(readings), None, private_words(readings)
-    same_rule = last.season.model_copy(update={"share": readings.season.share})
-    last = replace(last, season=same_rule)
-    return shared(readings), shared(last), (*private_words(readings), *private_words(last))
+def _name(season: Season, against: str | Path | None) -> str:
+    """The folder of last winter, as it was named."""
+    return str(against) if against is not None or season.last_season is None else season.last_season.folder
 
 
 def _measure(readings: Readings, last: Readings | None, tell: Tell) -> Results:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 import numpy as np
 import pandas as pd
@@ -31,6 +32,8 @@ from reportgen.season import Logger, Season
 from reportgen.season.sources import shown
 from reportgen.units import MEASURES, convert_difference
 
+NO_ALIASES: Mapping[str, str] = MappingProxyType({})
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Logged:
@@ -42,8 +45,9 @@ class Logged:
     problems: tuple[Problem, ...]
 
 
-def read_loggers(season: Season) -> Logged:
-    """Every logger of the season in the order of season.toml."""
+def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -> Logged:
+    """Every logger of the season in the order of season.toml; a file that has an alias is told of by it, except in
+    problems."""
     files: list[FileAccount] = []
     channels: list[Channel] = []
     findings: list[Finding] = []
@@ -54,14 +58,15 @@ def read_loggers(season: Season) -> Logged:
         if not rows:
             continue
         merged = merge(rows, tuple(logger.measures), season)
-        findings += file_findings(logger, rows, season) + hour_steps(logger.name, rows, season)
+        parts = [replace(part, file=file_aliases.get(part.file, part.file)) for part in rows]
+        findings += file_findings(logger, parts, season) + hour_steps(logger.name, parts, season)
         mark_dead_rows(merged)
         for measure in logger.measures:
             wet = _check(measure, merged)
             channels.append(_channel(logger, measure, merged, season))
             findings += channel_findings(logger, measure, merged, wet, season)
             problems += _empty(logger, measure, merged, rows)
-        files += [_account(logger, part, merged, n) for n, part in enumerate(rows)]
+        files += [_account(logger, part, merged, n) for n, part in enumerate(parts)]
     seen, asked = compare(channels, season)
     findings += seen + drifting(channels, season)
     doubted, exchanged = doubted_probes(channels, season)

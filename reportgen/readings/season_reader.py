@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from reportgen.problems import Problem, SeasonError
 from reportgen.readings.books import read_books
 from reportgen.readings.heating import read_heating
-from reportgen.readings.loggers import Logged, read_loggers
+from reportgen.readings.loggers import NO_ALIASES, Logged, read_loggers
 from reportgen.readings.questions import questions
 from reportgen.readings.types import Readings
 from reportgen.season import Season
@@ -26,10 +28,12 @@ def read_season(season: Season) -> Readings:
     return readings
 
 
-def read_what_can_be(season: Season) -> tuple[Readings, tuple[Problem, ...]]:
+def read_what_can_be(
+    season: Season, file_aliases: Mapping[str, str] = NO_ALIASES
+) -> tuple[Readings, tuple[Problem, ...]]:
     """What could be read, and every problem of the rest: whole only where there is no problem. For looking, not for
-    measuring."""
-    logged = read_loggers(season)
+    measuring. `file_aliases`: logger files that the readings are to call by another name."""
+    logged = read_loggers(season, file_aliases)
     books, book_problems = read_books(season)
     heating, appliances, heat_problems = read_heating(season, logged.channels, books.diary)
     asked, ask_problems = questions(season, books.diary, books.levers)

@@ -6,27 +6,37 @@ says itself that it is missing. The clock of the season stays for the counting; 
 
 from __future__ import annotations
 
+import itertools
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
 
 from reportgen.problems import Problem
-from reportgen.readings.types import DiaryEntry, HeatSupply, Readings, Stock
-from reportgen.season import Season
+from reportgen.readings.aliases import neutral
+from reportgen.readings.folded import Private, PrivateName, parts_of
+from reportgen.readings.price_words import prices_told
+from reportgen.readings.spot import PrivateSpot
+from reportgen.readings.told import STORY, Told, told
+from reportgen.readings.types import HeatSupply, Readings, Stock
+from reportgen.season.located import located
 from reportgen.season.models import Household, Place
 
 PRIVATE = "kept private by the grower"
-STORY = "story.md"
-SHORTEST = 4  # letters of a private word worth searching for: shorter ones stand in other words
 SHORTEST_NOTE = 12
 OFFSET = re.compile(r"fixed at UTC[+-]\d\d:?\d\d")  # a fixed offset tells the zone as well as its name does
 
 
-def shared(readings: Readings) -> Readings:
-    """The readings with only what may leave the house; the same readings where all may."""
+def shared(readings: Readings, last: Readings | None) -> tuple[Readings, Readings | None]:
+    """Both winters with only what this one's `[share]` lets out of the house; the same readings where that is all."""
+    last = by_one_rule(readings, last)
+    readings, last = neutral(readings, last, place_names(readings, last))
+    return without_private(readings), None if last is None else without_private(last)
+
+
+def without_private(readings: Readings) -> Readings:
+    """One winter without what its `[share]` does not allow."""
     allowed = readings.season.share
     taken: tuple[tuple[bool, Callable[[Readings], Readings]], ...] = (
         (allowed.place, _without_place),
@@ -112,63 +122,107 @@ def _without_away(readings: Readings) -> Readings:
     )
 
 
-def named(readings: Readings) -> tuple[Problem, ...]:
-    """Every line that would print the name of a private place: title, diary, and the story if it may go."""
-    season = readings.season
-    if season.share.place or not season.place.name:
+def place_names(readings: Readings, last: Readings | None) -> tuple[PrivateName, ...]:
+    """What a private place is called, in either winter: its name, each part of it, and the town of its clock.
+
+    A town by which a crop is known (Brussels sprouts) tells nothing.
+    """
+    if readings.season.share.place:
         return ()
-    name = season.place.name.casefold()
-    lines: list[tuple[str, int | None, str, str]] = [("season.toml", None, "title", season.title)]
-    lines += [("season.toml", None, "label", season.share.label or "")]
-    lines += [("season.toml", None, f"[[question]] {n} · ask", q.ask) for n, q in enumerate(season.questions, start=1)]
-    lines += [(season.diary.file, entry.line, "what", entry.what) for entry in _told(readings)]
-    lines += [(season.diary.file, entry.line, "thing", entry.thing) for entry in _told(readings)]
-    if season.share.diary_notes:
-        lines += [(season.diary.file, entry.line, "note", entry.note) for entry in _told(readings)]
-    lines += [(STORY, number, "", text) for number, text in enumerate(_story(season), start=1)]
-    return tuple(_named(*line) for line in lines if name in line[3].casefold())
+    winters = [readings] if last is None else [readings, last]
+    names: dict[str, PrivateName] = {}
+    for winter in winters:
+        kinds = [*(crop.name for crop in winter.season.crops), *(picking.crop for picking in winter.harvest)]
+        kinds += [word for planting in winter.plantings for word in (planting.crop, planting.cultivar or "")]
+        area, _, town = winter.season.time_zone.rpartition("/")
+        place = {name: PrivateName(name) for name in parts_of(winter.season.place.name or "")}
+        clock = PrivateName(town.replace("_", " "))
+        if area and area != "Etc" and not any(clock.told_in(kind) for kind in kinds):
+            place[clock.name] = clock
+        names |= place
+    return tuple(name for name in names.values() if name.searchable)
 
 
-def _told(readings: Readings) -> list[DiaryEntry]:
-    return [entry for entry in readings.diary if entry.kind != "away" or readings.season.share.away]
+def by_one_rule(readings: Readings, last: Readings | None) -> Readings | None:
+    """Last winter with this one's `[share]`: what may leave the house is said once, and under one label."""
+    if last is None:
+        return None
+    nameless = readings.season.share.model_copy(update={"label": None})
+    return replace(last, season=last.season.model_copy(update={"share": nameless}))
 
 
-def _story(season: Season) -> list[str]:
-    path = Path(season.folder) / STORY
-    if not season.share.story or not path.is_file():
-        return []
-    return path.read_text(encoding="utf-8-sig", errors="replace").splitlines()
+def unfit_to_share(readings: Readings, last: Readings | None, below: str) -> tuple[Problem, ...]:
+    """Everything the grower typed that names a private place, and warnings of sums of money, of both winters at once.
+
+    Args:
+        readings: The winter that is shared.
+        last: The one it is compared with.
+        below: The folder of the latter, as this winter names it.
+    """
+    last = by_one_rule(readings, last)
+    private: tuple[Private, ...] = (*place_names(readings, last), *spots(readings, last, pairs=True))
+    found: list[Problem] = []
+    for winter, before in ((readings, ""), (last, f"{below}/")):
+        if winter is not None:
+            texts = told(winter, story=winter is readings)
+            sums = () if winter.season.share.prices else prices_told(texts, winter.season.currency)
+            faults = located([*named(texts, private), *sums], winter.season.folder)
+            found += [replace(fault, file=f"{before}{fault.file}") for fault in faults]
+    return tuple(found)
 
 
-def _named(file: str, line: int | None, column: str, text: str) -> Problem:
+def named(texts: Sequence[Told], private: Sequence[Private]) -> tuple[Problem, ...]:
+    """Every text that names a private place; in a story also where a line's end cuts the name in two."""
+    found = {one: one.text for one in texts if _names(one.text, private)}
+    for one, after in itertools.pairwise(texts):
+        both = f"{one.text}\n{after.text}"
+        if one.file == after.file == STORY and not {one, after} & found.keys() and _names(both, private):
+            found[one] = both
+    return tuple(_named(one, text) for one, text in found.items())
+
+
+def _names(text: str, private: Sequence[Private]) -> bool:
+    return any(one.told_in(text) for one in private)
+
+
+def _named(one: Told, text: str) -> Problem:
     return Problem(
         slug="private-place-named",
-        file=file,
-        line=line,
-        column=column or None,
+        file=one.file,
+        line=one.line,
+        column=one.column,
         found=f"{text.strip()[:80]!r}",
         expected="no name of the place, which [share] keeps private",
         todo="write it without the name, or set place = true under [share] in season.toml",
     )
 
 
-def private_words(readings: Readings) -> tuple[str, ...]:
-    """What must stand nowhere in the shared pages: the place and its clock, notes, times away; longest first."""
-    season, allowed = readings.season, readings.season.share
+def private_words(readings: Readings, last: Readings | None) -> tuple[Private, ...]:
+    """What must stand nowhere in the shared pages, of either winter: the place, its spot and its clock, notes, times
+    away."""
+    last = by_one_rule(readings, last)
+    winters = [readings] if last is None else [readings, last]
+    clocks = [] if readings.season.share.place else [w.season.time_zone for w in winters if "/" in w.season.time_zone]
+    written = [word for winter in winters for word in _written(winter)]
+    words = [PrivateName(word) for word in dict.fromkeys([*clocks, *written])]
+    return (*place_names(readings, last), *words, *spots(readings, last, pairs=False))
+
+
+def spots(readings: Readings, last: Readings | None, *, pairs: bool) -> tuple[PrivateSpot, ...]:
+    """The coordinates of a private place, of either winter."""
+    if readings.season.share.place:
+        return ()
+    places = [winter.season.place for winter in (readings, last) if winter is not None]
+    return tuple(PrivateSpot(place.latitude, place.longitude, pairs=pairs) for place in places)
+
+
+def _written(winter: Readings) -> list[str]:
+    """Notes and times away that stay at home; words that stand in a shared line as well give nothing away."""
+    allowed = winter.season.share
     words: list[str] = []
-    if not allowed.place:
-        words += [season.place.name or "", season.time_zone, season.time_zone.rpartition("/")[2].replace("_", " ")]
-        words += _coordinates(season)
     if not allowed.diary_notes:
-        words += [entry.note for entry in readings.diary if len(entry.note) >= SHORTEST_NOTE]
-        words += [picking.note for picking in readings.harvest if len(picking.note) >= SHORTEST_NOTE]
+        words += [*(entry.note for entry in winter.diary), *(picking.note for picking in winter.harvest)]
     if not allowed.away:
-        words += [entry.what for entry in readings.diary if entry.kind == "away" and len(entry.what) >= SHORTEST_NOTE]
-    kept = {word.strip() for word in words if len(word.strip()) >= SHORTEST}
-    return tuple(sorted(kept, key=lambda word: (-len(word), word)))
-
-
-def _coordinates(season: Season) -> list[str]:
-    """Latitude and longitude as a page would print them; bare figures stand for much else."""
-    place = season.place
-    return [f"{value:g}{mark}" for value in (place.latitude, place.longitude) if value for mark in ("°", "\u00a0°")]
+        words += [entry.what for entry in winter.diary if entry.kind == "away"]
+    open_words = "\n".join(one.text for one in told(winter, story=False))
+    return [word for word in words if len(word) >= SHORTEST_NOTE and not PrivateName(word).told_in(open_words)]

@@ -25,6 +25,7 @@ SEASON: Mapping[str, str] = MappingProxyType(
         "question-about-nothing": "A question whose about names no subject and no line of the diary.",
         "path-leads-out": "A path or link leads out of the season folder.",
         "private-place-named": "A line to be shared names the place that [share] keeps private.",
+        "price-in-words": "A line to be shared tells a sum of money, and [share] keeps prices private.",
     }
 )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from reportgen.readings.folded import Private
 from reportgen.review import Review
 from reportgen.site import share as sharing
 from reportgen.site.publish import PublishError, check_target, publish
@@ -24,12 +25,12 @@ def write_site(
     *,
     story: Story | None = None,
     share: bool = False,
-    private: Sequence[str] = (),
+    private: Sequence[Private] = (),
     tell: Callable[[str], None] = _quietly,
 ) -> None:
     """Draws every page and puts the site in `out`, replacing an older site of ours in one step.
 
-    With `share` the review must have been made of shared readings; `private` are the words that may stand nowhere. One
+    With `share` the review must have been made of shared readings; `private` is what may stand nowhere. One
     ZIP of the site is written beside it.
 
     Raises:
@@ -42,7 +43,7 @@ def write_site(
     if share and not review.season.share.place:
         built = sharing.without_offsets(built)
     if share:
-        sharing.search(built, private)
+        sharing.search(built, private, out)
     tell("writing the site")
     publish(built, out)
     if share:

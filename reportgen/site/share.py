@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-import html
 import io
 import re
 import zipfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
+from reportgen.readings.folded import Private
+from reportgen.site.own_words import own_words
 from reportgen.site.publish import MARKER, PublishError, resolved
+from reportgen.site.seen_words import seen_in, unseen_in
 from reportgen.site.stage import NEW, stage
 
 # A moment with its offset from UTC tells in which zone it was written.
 OFFSET = re.compile(rb"(\d{4}-\d\d-\d\d[T ]\d\d:\d\d(?::\d\d(?:\.\d+)?)?)(?:[+-]\d\d:?\d\d|Z)")
 LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the first moment a ZIP can tell: same input, same bytes
+INSIDE = "review"  # the folder in the ZIP; what the grower calls theirs is theirs
+UNIX = 3  # the system on which a ZIP says it was made (APPNOTE 4.4.2), on whatever it was
 TEXT = (".html", ".json", ".csv", ".txt")
 
 
@@ -23,13 +27,18 @@ def without_offsets(built: Mapping[str, bytes]) -> dict[str, bytes]:
     return {name: OFFSET.sub(rb"\1", data) if name.endswith(TEXT) else data for name, data in built.items()}
 
 
-def search(built: Mapping[str, bytes], words: Sequence[str]) -> None:
-    """The last look before anything is written.
+def search(built: Mapping[str, bytes], private: Sequence[Private], out: Path | None = None) -> None:
+    """The last look before anything is written, on words as a reader sees them and on what pictures carry unseen.
+
+    A name that is a word of the report itself (March, Reading) cannot be told from it here and is passed over; what the
+    grower typed was searched for it line by line before.
 
     Raises:
-        PublishError: A private word stands in a file's name or text; the message names files and words.
+        PublishError: Something private stands in a file, or in the name of a file, of `out` or of the ZIP.
     """
-    found = [f"{word!r} in {name}" for name, data in built.items() for word in words if _holds(name, data, word)]
+    if out is not None:
+        _check_name(resolved(out).name, private)
+    found = [f"{words!r} in {name}" for name, data in built.items() for words in _told(name, data, private)]
     if found:
         more = f" and {len(found) - 3} more" if len(found) > 3 else ""
         raise PublishError(
@@ -38,13 +47,19 @@ def search(built: Mapping[str, bytes], words: Sequence[str]) -> None:
         )
 
 
-def _holds(name: str, data: bytes, word: str) -> bool:
-    if word.casefold() in name.casefold():
-        return True
-    if not name.endswith(TEXT):
-        return False
-    text = data.decode("utf-8").casefold()
-    return any(form.casefold() in text for form in (word, html.escape(word)))
+def _check_name(name: str, private: Sequence[Private]) -> None:
+    if any(one.told_in(name) for one in private):
+        raise PublishError(
+            f"the ZIP to pass on would be called {name}.zip, which tells what [share] keeps private; name another "
+            "folder for --out"
+        )
+
+
+def _told(name: str, data: bytes, private: Sequence[Private]) -> Iterator[str]:
+    """What is private in one file."""
+    texts = "\n".join((name, *seen_in(name, data)))
+    yield from (one.name for one in private if one.told_in(texts) and not one.told_in(own_words()))
+    yield from (f"unseen words ({what})" for what in unseen_in(name, data))
 
 
 def target(out: Path) -> Path:
@@ -75,11 +90,11 @@ def _ours(path: Path) -> bool:
 def write_zip(built: Mapping[str, bytes], out: Path) -> Path:
     """One ZIP of the whole site, its files in one folder; put in place in one step."""
     path = target(out)
-    folder = path.stem
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
         for name, data in sorted({**built, MARKER: b'{"format": 1}'}.items()):
-            entry = zipfile.ZipInfo(f"{folder}/{name}", LONG_AGO)
+            entry = zipfile.ZipInfo(f"{INSIDE}/{name}", LONG_AGO)
+            entry.create_system = UNIX
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.external_attr = 0o644 << 16
             archive.writestr(entry, data)
