@@ -42,8 +42,15 @@ def power(rows: pd.DataFrame) -> list[tuple[str, str]]:
     return [(f"{low:g}–{high:g} K", rate(right[(size >= low) & (size < high)])) for low, high in LIFT_CLASSES]
 
 
-def _table(head: tuple[str, str], lines: list[tuple[str, str]]) -> list[str]:
-    return [f"| {head[0]} | {head[1]} |", "|---|---|", *(f"| {a} | {b} |" for a, b in lines), ""]
+def table(head: tuple[str, ...], lines: list[tuple[str, ...]]) -> list[str]:
+    """A table in Markdown, an empty line after it."""
+    rows = [f"| {' | '.join(cells)} |" for cells in (head, *lines)]
+    return [rows[0], "|" + "---|" * len(head), *rows[1:], ""]
+
+
+def two_rates(rows: pd.DataFrame, part: pd.DataFrame, column: str, mark: str) -> list[tuple[str, ...]]:
+    """The rate in every stratum of a column, of all rows and of a part of them."""
+    return [(str(name), rate(group[mark]), rate(part.loc[part[column] == name, mark])) for name, group in rows.groupby(column)]
 
 
 def text(rows: pd.DataFrame, date: str) -> str:
@@ -66,18 +73,18 @@ def text(rows: pd.DataFrame, date: str) -> str:
         "",
         "## Changes that do nothing: signs given (aim: at most 5 %)",
         "",
-        *_table(
+        *table(
             ("on", "false signs"), [("the outcome hoped for", rate(declared["sign"])), ("all", rate(placebo["sign"]))]
         ),
-        *_table(("outcome", "false signs"), by(placebo, "outcome", "sign")),
-        *_table(("weather columns of set", "false signs"), by(placebo, "set", "sign")),
-        *_table(("weather", "false signs"), by(placebo, "place", "sign")),
+        *table(("outcome", "false signs"), by(placebo, "outcome", "sign")),
+        *table(("weather columns of set", "false signs"), by(placebo, "set", "sign")),
+        *table(("weather", "false signs"), by(placebo, "place", "sign")),
         "The usual before/after picture on the same dates (two means of 21 nights, t interval for independent nights):",
         "",
-        *_table(("outcome", "false signs"), [("all", rate(_plain(placebo))), *_plain_by(placebo)]),
+        *table(("outcome", "false signs"), [("all", rate(_plain(placebo))), *_plain_by(placebo)]),
         "## Beside the experiment by which the method was chosen",
         "",
-        *_table(("figure", "there, and here"), _beside(placebo, true)),
+        *table(("figure", "there, and here"), _beside(placebo, true)),
         "There: 126 winters without a change and 864 single changes in a simulated house, nine station-winters",
         "(methods page). Soil means use the delta method for the share of yesterday that the bed keeps; at windows of",
         "42 to 49 days its standard error was found 0–4 % too small against simulation: their intervals are that much",
@@ -85,15 +92,15 @@ def text(rows: pd.DataFrame, date: str) -> str:
         "",
         "## Changes that do something: the interval holds the truth (aim: at least 93 %)",
         "",
-        *_table(("on", "coverage"), [("all", rate(true["holds"]))]),
-        *_table(("outcome", "coverage"), by(true, "outcome", "holds")),
-        *_table(("what was done", "coverage"), by(true, "change", "holds")),
+        *table(("on", "coverage"), [("all", rate(true["holds"]))]),
+        *table(("outcome", "coverage"), by(true, "outcome", "holds")),
+        *table(("what was done", "coverage"), by(true, "change", "holds")),
         "## A true change of the lift: found, with the right sign",
         "",
-        *_table(("true size", "found"), power(true)),
+        *table(("true size", "found"), power(true)),
         "## Half-width of the interval, median",
         "",
-        *_table(
+        *table(
             ("outcome", "half-width"),
             [(str(name), f"{group['half'].median():.2g}") for name, group in placebo.groupby("outcome")],
         ),
@@ -133,7 +140,7 @@ def _refused(rows: pd.DataFrame) -> list[str]:
     why = logged.loc[refused, "refused"].str.replace("“.*?”", "“…”", regex=True)
     why = why.str.replace(r"^(only \d+ nights?|no night)", "too few nights", regex=True)
     common = why.value_counts().head(8)
-    return _table(
+    return table(
         ("reason, where it was logged", "share"), [("any", rate(refused))] + [(w, str(n)) for w, n in common.items()]
     )
 

@@ -104,7 +104,7 @@ def plan(seed: int, true: bool) -> Plan:
         weather=weather,
         latitude=latitude,
         house=house,
-        hidden=_hidden(house, rng),
+        hidden=hidden(house, rng),
         told=_told(house, rng, true, heated),
         light=logged == 0,
         moist=logged == 0,
@@ -112,7 +112,7 @@ def plan(seed: int, true: bool) -> Plan:
     )
 
 
-def _hidden(house: HouseParams, rng: np.random.Generator) -> tuple[Change, ...]:
+def hidden(house: HouseParams, rng: np.random.Generator) -> tuple[Change, ...]:
     """Growth every ten days; watering and doors every three to six."""
     found, at = [], pd.Timestamp(FIRST, tz=ZONE)
     end = pd.Timestamp(LAST, tz=ZONE)
