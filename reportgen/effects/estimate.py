@@ -25,8 +25,8 @@ from reportgen.effects.design import (
     named,
 )
 from reportgen.effects.gls import Floats
-from reportgen.effects.outcomes import HEAT, SOIL, DayTable
-from reportgen.effects.types import Outcome
+from reportgen.effects.outcomes import HEAT, DayTable
+from reportgen.effects.types import SOIL, Outcome
 from reportgen.effects.weather import BED_COLUMNS, EXTRAS, FROM_BED, SETS
 from reportgen.measures.seldom import NOTHING_TOLD
 

@@ -6,7 +6,9 @@ estimator runs it again.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -29,3 +31,15 @@ FALSE_SIGNS_HOPED = Counted(k=21, n=576)  # do-nothing changes given a sign on t
 FALSE_SIGNS_ALL = Counted(k=161, n=5408)  # … on any outcome
 PLAIN_FALSE_SIGNS = Counted(k=2240, n=5387)  # the usual before/after picture on the same dates
 HELD_TRUTH = Counted(k=2166, n=2241)  # 95 % intervals that held the truth of a true change
+
+# The same by outcome: signs on do-nothing dates, and intervals that held the truth.
+FALSE_SIGNS_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType({})
+HELD_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType({})
+NINE_IN_TEN, FAIRLY_SURE = 0.9, 0.8  # measured shares from which the words may be used; below, a hint
+
+
+def confidence(held: Counted) -> str:
+    """The word that a measured share bears."""
+    if held.share >= NINE_IN_TEN:
+        return "Nine in ten"
+    return "Fairly sure" if held.share >= FAIRLY_SURE else "A hint"

@@ -49,7 +49,6 @@ OUTCOMES = (
     "daily_light",
 )
 LARGER_IS_BETTER = frozenset({"lift", "night_minimum", "soil_mean", "daily_light"})
-SOIL = frozenset({"soil_mean", "soil_swing"})
 HEAT = frozenset({"heat", "watts_per_kelvin"})
 
 
