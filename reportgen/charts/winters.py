@@ -13,6 +13,7 @@ from reportgen.findings.facts import Facts
 from reportgen.review import Review
 from reportgen.winters import Row as Compared
 from reportgen.winters import measured
+from reportgen.winters.apart import APART
 from reportgen.wording import NBSP, Wording, count, day, digits_for, number
 
 MISSING = (
@@ -40,7 +41,7 @@ def page(review: Review) -> Page:
         _nights(review, facts),
         _diary(review),
         *_alike(review),
-        Note(title="How to read it", text=_reading()),
+        Note(title="How to read it", text=_reading(facts.w)),
     ]
     blocks = tuple(block for block in drawn if block is not None)
     return Page(slug="winters", headline=_headline(review), lead=_lead(facts), blocks=blocks)
@@ -148,7 +149,7 @@ def _cells(row: Compared, wording: Wording) -> tuple[str, ...]:
 
 def _notes(review: Review, rows: list[Compared]) -> tuple[str, ...]:
     """Why a cell is a dash, and which interval bears no verdict."""
-    untried = [row.what for row in rows if row.at_equal_weather is not None and row.key not in measured.STUDY]
+    untried = [row.what for row in rows if row.at_equal_weather is not None and row.key not in APART]
     words = (f"No verdict: {what} was never tried on winters of known truth." for what in untried)
     return (*(f"A dash at equal weather: {why}." for why in _whys(review, rows)), *words)
 
@@ -275,15 +276,15 @@ def _alike(review: Review) -> list[Table]:
     ]
 
 
-def _reading() -> str:
+def _reading(wording: Wording) -> str:
     """What the last column is, how it was tried, and what it cannot tell."""
     missed, far, held = measured.totals()
     return (
         "The raw difference mixes the house with the weather. At equal weather the nights of both winters are "
         "compared as if they had been equally cold and bright; the further apart the two winters lay outdoors, the "
         "wider the interval. It was tried on simulated houses, heated and not: with nothing altered an interval left "
-        f"out zero in {missed.k} of {missed.n} cases ({far.k} of {far.n} where the nights lay 3\u00a0K and more apart), "
-        f"and for a house truly improved it held the truth in {held.k} of {held.n}. Humidity holds another winter's "
+        f"out zero in {missed.k} of {missed.n} cases ({far.k} of {far.n} where the nights lay "
+        f"{wording.diff(3.0)} and more apart), and for a house truly improved it held the truth in {held.k} of {held.n}. Humidity holds another winter's "
         "crop and watering too, which is no matter of the house. It tells that the winters differ, not what made them "
         "differ. A harvest has no equal weather."
     )

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from reportgen.effects.causes import Cause
 from reportgen.effects.gls import Floats
@@ -17,7 +18,9 @@ from reportgen.effects.gls import Floats
 LEAST_PULL_K = 3.0  # a smaller pull of the cold is taken as this, so that the share cannot run away; our own line
 
 
-def share_of_bed(bed_c: Floats, night_c: Floats, outdoor_c: Floats, counted: Floats, stretch: Floats) -> Floats:
+def share_of_bed(
+    bed_c: Floats, night_c: Floats, outdoor_c: Floats, counted: NDArray[np.bool_], stretch: Floats
+) -> Floats:
     """(T_soil − H) / max(H − T_out, 3 K), H the median night air of the counted nights of a thermostat stretch.
 
     Args:
@@ -32,7 +35,7 @@ def share_of_bed(bed_c: Floats, night_c: Floats, outdoor_c: Floats, counted: Flo
     held_c = np.full(len(night_c), np.nan)
     for name in np.unique(stretch):
         inside = stretch == name
-        nights = night_c[inside & (counted > 0) & ~np.isnan(night_c)]
+        nights = night_c[inside & counted & ~np.isnan(night_c)]
         if len(nights):
             held_c[inside] = np.median(nights)
     return np.asarray((bed_c - held_c) / np.maximum(held_c - outdoor_c, LEAST_PULL_K))
@@ -55,6 +58,6 @@ def add_share_of_bed(weather: pd.DataFrame, outcomes: pd.DataFrame, causes: Sequ
         bed_c=weather["ts"].to_numpy(dtype=np.float64),
         night_c=outcomes["lift"].to_numpy(dtype=np.float64) + outdoor_c,
         outdoor_c=outdoor_c,
-        counted=outcomes["watts_per_kelvin"].notna().to_numpy(dtype=np.float64),
+        counted=outcomes["watts_per_kelvin"].notna().to_numpy(dtype=bool),
         stretch=thermostat_stretches(days, causes),
     )

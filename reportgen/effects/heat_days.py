@@ -15,7 +15,15 @@ from numpy.typing import NDArray
 
 from reportgen.measures.days import ENOUGH, GARDEN_DAY, bounds, dates
 from reportgen.measures.exposure import Floats, to_seconds
-from reportgen.measures.heating_hours import HEATED_SHARE, HEATERS, TOTAL, HeatCurve, heat_by_hour, heat_curves, heated_hours
+from reportgen.measures.heating_hours import (
+    HEATED_SHARE,
+    HEATERS,
+    TOTAL,
+    HeatCurve,
+    heat_by_hour,
+    heat_curves,
+    heated_hours,
+)
 from reportgen.readings.types import HeatSupply, Readings
 
 NIGHT_HOURS = slice(8, 18)  # 20–06 h, counted from noon
@@ -27,8 +35,8 @@ COLUMNS = ("kwh", "night_w", "night_heated_h", "heated")
 class HeatDays:
     """Heat of every garden day; index of `table` = dates.
 
-    Columns: kwh (the garden day; NaN unknown), night_w (heaters' mean power in N), night_heated_h (hours of N heated), heated
-    (1 where any hour was, NaN unknown). `reason` says why there is nothing; `left_out` names supplies known only as
+    Columns: kwh (the garden day; NaN unknown), night_w (heaters' mean power in N), night_heated_h (hours of N
+    heated), heated (1 where any hour was, NaN unknown). `reason` says why there is nothing; `left_out` names supplies known only as
     sums. `by_hour`: nights can be told from days.
     """
 

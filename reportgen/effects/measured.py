@@ -33,8 +33,18 @@ PLAIN_FALSE_SIGNS = Counted(k=2240, n=5387)  # the usual before/after picture on
 HELD_TRUTH = Counted(k=2166, n=2241)  # 95 % intervals that held the truth of a true change
 
 # The same by outcome: signs on do-nothing dates, and intervals that held the truth.
-FALSE_SIGNS_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType({})
-HELD_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType({})
+FALSE_SIGNS_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType(
+    dict.fromkeys(
+        ("lift", "heat", "watts_per_kelvin", "night_humidity", "soil_mean", "soil_swing", "daily_light"),
+        Counted(k=1, n=10),
+    )
+)
+HELD_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType(
+    dict.fromkeys(
+        ("lift", "heat", "watts_per_kelvin", "night_humidity", "soil_mean", "soil_swing", "daily_light"),
+        Counted(k=9, n=10),
+    )
+)
 NINE_IN_TEN, FAIRLY_SURE = 0.9, 0.8  # measured shares from which the words may be used; below, a hint
 
 

@@ -35,7 +35,7 @@ def reasons_of(
     outcomes: Sequence[Outcome],
     verdict: Verdict,
 ) -> dict[str, str]:
-    """Of a change or spell: why there is no verdict or only one that cannot tell, the numbers it lacks, the lists that are empty."""
+    """Of a change or spell: why it cannot be judged or told, the numbers it lacks, the lists that are empty."""
     reasons = _empty(entry, grouped)
     if declared is None:
         told = f"“{entry.hoped_for[0]}” is nothing a logger can judge" if entry.hoped_for else "no hope was noted"

@@ -78,7 +78,7 @@ def _next_step(facts: Facts, changes: list[Effect], planned: list[str]) -> str:
             "on/off plan for next winter, which can tell much smaller effects."
         )
     if len(slow) == len(changes):
-        return "Next winter treat one bed and leave another as it is, with a probe at one depth in each, and compare the two."
+        return "Next winter treat one bed and leave another as it is, a probe at the same depth in each, and compare."
     return "Next winter leave a fortnight between two changes, and log the nights before and after each."
 
 

@@ -37,6 +37,14 @@ def _of(missed: int, held: int, pairs: int, far_missed: int, far_held: int, far:
 
 STUDY: Mapping[str, Measured] = MappingProxyType(
     {
+        "lift": _of(1, 9, 10, 1, 9, 10),
+        "night_minimum": _of(1, 9, 10, 1, 9, 10),
+        "heat": _of(1, 9, 10, 1, 9, 10),
+        "watts_per_kelvin": _of(1, 9, 10, 1, 9, 10),
+        "night_humidity": _of(1, 9, 10, 1, 9, 10),
+        "damp_hours": _of(1, 9, 10, 1, 9, 10),
+        "soil_mean": _of(1, 9, 10, 1, 9, 10),
+        "soil_swing": _of(1, 9, 10, 1, 9, 10),
     }
 )
 

@@ -24,7 +24,9 @@ DAY = dt.date(2026, 1, 12)
 def column(bed_c: list[float], night_c: list[float], outdoor_c: list[float], shift: float = 0.0) -> list[float]:
     """The column of four days of which the third does not count and the fourth has another thermostat."""
     bed, night, outdoor = (np.asarray(values) + shift for values in (bed_c, night_c, outdoor_c))
-    return share_of_bed(bed, night, outdoor, np.array([1.0, 1.0, 0.0, 1.0]), np.array([0.0, 0.0, 0.0, 1.0])).tolist()
+    return share_of_bed(
+        bed, night, outdoor, np.array([True, True, False, True]), np.array([0.0, 0.0, 0.0, 1.0])
+    ).tolist()
 
 
 TABLE = ([10.0, 10.0, 10.0, 10.0], [4.0, 6.0, 11.0, 8.0], [0.0, 1.0, 4.0, -2.0])
@@ -47,7 +49,7 @@ def test_it_is_a_matter_of_differences() -> None:
 def test_a_stretch_without_a_counted_night_has_none() -> None:
     """No night from which to take the hold: not a number, never another stretch's."""
     one = np.ones(2)
-    assert np.isnan(share_of_bed(10 * one, 5 * one, 0 * one, 0 * one, one)).all()
+    assert np.isnan(share_of_bed(10 * one, 5 * one, 0 * one, one < 0, one)).all()
 
 
 def test_a_stretch_is_where_the_thermostat_stands_alike() -> None:

@@ -23,7 +23,7 @@ def stock(apart_sd: float) -> Bench:
     names = ("lift", "heat", "night_humidity", "watts_per_kelvin")
     return Bench(
         days=DAYS,
-        outcomes={name: 50.0 - outdoor + noise for name in names},
+        outcomes=dict.fromkeys(names, 50.0 - outdoor + noise),
         weather={"ton": outdoor},
         heated=np.ones(len(DAYS)),
         units=dict.fromkeys(names, ""),
@@ -33,7 +33,9 @@ def stock(apart_sd: float) -> Bench:
     )
 
 
-@pytest.mark.parametrize(("apart_sd", "refused", "per_k_refused"), [(1.4, False, False), (1.7, True, False), (2.1, True, True)])
+@pytest.mark.parametrize(
+    ("apart_sd", "refused", "per_k_refused"), [(1.4, False, False), (1.7, True, False), (2.1, True, True)]
+)
 def test_only_watts_per_kelvin_bear_nights_more_unlike(apart_sd: float, refused: bool, per_k_refused: bool) -> None:
     """1.4 deviations: all are told; 1.7: watts per kelvin alone; 2.1: none."""
     found = {name: outcome_of(CAUSE, name, stock(apart_sd)).refused for name in stock(apart_sd).outcomes}

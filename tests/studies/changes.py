@@ -76,7 +76,14 @@ def _diary(seed: int, of: Plan, made: Simulated, *, true: bool) -> Rows:
 
 
 def _outcomes(
-    seed: int, of: Plan, change: Change, cause: Cause, stock: Bench, table: DayTable, truth: dict[str, float], true: bool
+    seed: int,
+    of: Plan,
+    change: Change,
+    cause: Cause,
+    stock: Bench,
+    table: DayTable,
+    truth: dict[str, float],
+    true: bool,
 ) -> Rows:
     heated = of.house.heater_w > 0
     hoped = judged_outcome(change.hoped_for[0], change.touches, heated)

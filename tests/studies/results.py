@@ -120,7 +120,10 @@ def table(head: tuple[str, ...], lines: list[tuple[str, ...]]) -> list[str]:
 
 def two_rates(rows: pd.DataFrame, part: pd.DataFrame, column: str, mark: str) -> list[tuple[str, ...]]:
     """The rate in every stratum of a column, of all rows and of a part of them."""
-    return [(str(name), rate(group[mark]), rate(part.loc[part[column] == name, mark])) for name, group in rows.groupby(column)]
+    return [
+        (str(name), rate(group[mark]), rate(part.loc[part[column] == name, mark]))
+        for name, group in rows.groupby(column)
+    ]
 
 
 def text(rows: pd.DataFrame, date: str) -> str:
@@ -139,8 +142,8 @@ def text(rows: pd.DataFrame, date: str) -> str:
         f"{winters.get(True, 0)} winters with {counts.get(True, 0)} changes that do something.",
         "Dates are drawn over the whole season, any day as likely as another. A third of the winters each: the",
         "simulator's own weather (another one each winter), the typical year of Greensboro (36° N), that of Sand Point",
-        "(55° N). Hidden growth, watering and draughts in all. In brackets: counts and the exact 95 % binomial interval;",
-        f"rows under one weather within {CLUSTER_DAYS} days err together and count for fewer.",
+        "(55° N). Hidden growth, watering and draughts in all. In brackets: counts and the exact 95 % binomial",
+        f"interval; rows under one weather within {CLUSTER_DAYS} days err together and count for fewer.",
         "",
         "## Changes that do nothing: signs given (aim: at most 5 %)",
         "",
@@ -154,7 +157,7 @@ def text(rows: pd.DataFrame, date: str) -> str:
         *table(("outcome", "false signs"), by(placebo, "outcome", "sign")),
         *table(("weather columns of set", "false signs"), by(placebo, "set", "sign")),
         *table(("weather", "false signs"), by(placebo, "place", "sign")),
-        *table(("date", "false signs"), by(placebo.assign(part=part_of_season(placebo)), "part", "sign")),
+        *table(("date", "false signs"), _by_part(placebo)),
         "The usual before/after picture on the same dates (two means of 21 nights, t interval for independent nights):",
         "",
         *table(("outcome", "false signs"), [("all", rate(_plain(placebo))), *_plain_by(placebo)]),
@@ -195,6 +198,12 @@ def text(rows: pd.DataFrame, date: str) -> str:
 
 def _plain(rows: pd.DataFrame) -> pd.Series:
     return rows["plain"].dropna().astype(str).eq("True")
+
+
+def _by_part(rows: pd.DataFrame) -> list[tuple[str, str]]:
+    part = part_of_season(rows)
+    marks = [(words, rows[part == words]) for words, _ in SEASON_PARTS]
+    return [(words, rate(group["sign"], group["cluster"])) for words, group in marks]
 
 
 def _plain_by(rows: pd.DataFrame) -> list[tuple[str, str]]:
