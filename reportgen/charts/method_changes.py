@@ -123,7 +123,8 @@ METHODS: tuple[Method, ...] = (
             "the place of the change, and a wider interval, as simulated pairs of winters called for: 1.6 times the "
             "standard error, and more the further apart the two winters' nights lay outdoors. Humidity has 1.3 points "
             "more for another winter's crop and watering, which is no matter of the house. The bed's warmth is not "
-            "counted as weather for the warmth of the nights: over a whole winter it is the house's own doing. Weights have no equal weather."
+            "counted as weather for the warmth of the nights: over a whole winter it is the house's own doing. Weights "
+            "have no equal weather."
         ),
         measured=_two_winters(),
         formula=(

@@ -284,7 +284,7 @@ def _reading(wording: Wording) -> str:
         "compared as if they had been equally cold and bright; the further apart the two winters lay outdoors, the "
         "wider the interval. It was tried on simulated houses, heated and not: with nothing altered an interval left "
         f"out zero in {missed.k} of {missed.n} cases ({far.k} of {far.n} where the nights lay "
-        f"{wording.diff(3.0)} and more apart), and for a house truly improved it held the truth in {held.k} of {held.n}. Humidity holds another winter's "
-        "crop and watering too, which is no matter of the house. It tells that the winters differ, not what made them "
-        "differ. A harvest has no equal weather."
+        f"{wording.diff(3.0)} and more apart), and for a house truly improved it held the truth in {held.k} of "
+        f"{held.n}. Humidity holds another winter's crop and watering too, which is no matter of the house. It tells "
+        "that the winters differ, not what made them differ. A harvest has no equal weather."
     )

@@ -36,8 +36,8 @@ class HeatDays:
     """Heat of every garden day; index of `table` = dates.
 
     Columns: kwh (the garden day; NaN unknown), night_w (heaters' mean power in N), night_heated_h (hours of N
-    heated), heated (1 where any hour was, NaN unknown). `reason` says why there is nothing; `left_out` names supplies known only as
-    sums. `by_hour`: nights can be told from days.
+    heated), heated (1 where any hour was, NaN unknown). `reason` says why there is nothing; `left_out` names supplies
+    known only as sums. `by_hour`: nights can be told from days.
     """
 
     table: pd.DataFrame
