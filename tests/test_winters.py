@@ -186,7 +186,7 @@ T60 = 2.0003  # Student's t(0.975) at 60 degrees of freedom, as tabled
         ("lift", 0.1, 4.0, 3.0, 0.29),  # √(0.16² + 0.24² + 0.03²) = √0.0841
         ("night_humidity", 0.0, 0.0, 85.0, 1.3),  # another crop and watering alone
         ("heat", 0.625, 5.0, 20.0, 1.9**0.5),  # 1.6 · 0.625 = 1; 0.9 % · 5 · 20 = 0.9; 1.5 % · 20 = 0.3
-        ("watts_per_kelvin", 0.0, 4.0, 100.0, 2.5),  # √(2² + 1.5²)
+        ("watts_per_kelvin", 0.0, 1.6, 100.0, 2.5),  # √((1.25 % · 1.6 · 100)² + 1.5²) = √(2² + 1.5²)
         ("damp_hours", 0.5, 0.0, 4.0, 0.8),  # nothing added to winters equally cold
         ("daily_light", 0.5, 4.0, 4.0, 0.8),  # never tried: as it is within the winters
     ],

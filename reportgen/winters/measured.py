@@ -37,14 +37,14 @@ def _of(missed: int, held: int, pairs: int, far_missed: int, far_held: int, far:
 
 STUDY: Mapping[str, Measured] = MappingProxyType(
     {
-        "lift": _of(1, 9, 10, 1, 9, 10),
-        "night_minimum": _of(1, 9, 10, 1, 9, 10),
-        "heat": _of(1, 9, 10, 1, 9, 10),
-        "watts_per_kelvin": _of(1, 9, 10, 1, 9, 10),
-        "night_humidity": _of(1, 9, 10, 1, 9, 10),
-        "damp_hours": _of(1, 9, 10, 1, 9, 10),
-        "soil_mean": _of(1, 9, 10, 1, 9, 10),
-        "soil_swing": _of(1, 9, 10, 1, 9, 10),
+        "lift": _of(0, 69, 72, 0, 26, 28),
+        "night_minimum": _of(1, 69, 72, 0, 27, 28),
+        "heat": _of(0, 47, 52, 0, 18, 21),
+        "watts_per_kelvin": _of(3, 43, 52, 3, 16, 21),
+        "night_humidity": _of(0, 72, 72, 0, 28, 28),
+        "damp_hours": _of(1, 70, 72, 0, 28, 28),
+        "soil_mean": _of(3, 45, 48, 3, 16, 19),
+        "soil_swing": _of(9, 38, 48, 5, 13, 19),
     }
 )
 

@@ -131,8 +131,7 @@ def text(rows: pd.DataFrame, date: str) -> str:
     found = told(rows)
     placebo, true = found[~found["true"].astype(bool)], found[found["true"].astype(bool)]
     winters = rows.groupby("true")["seed"].nunique()
-    changes = rows.drop_duplicates(["seed", "true", "when"])
-    counts = changes.groupby("true").size()
+    counts = rows.groupby("true").size() // rows["outcome"].nunique()
     declared = placebo[placebo["declared"].astype(bool)]
     lines = [
         "# Honesty study of the changes",

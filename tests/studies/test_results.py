@@ -13,6 +13,7 @@ from studies.winters import drawn, plan
 
 from reportgen.effects import measured
 from reportgen.effects.verdict import JUDGED_ON
+from reportgen.findings.winters import JUDGED
 from reportgen.winters import measured as two
 from reportgen.winters.apart import APART
 
@@ -71,6 +72,13 @@ def test_the_figures_of_two_winters_are_those_of_their_table(outcome: str) -> No
 def test_no_word_claims_more_than_was_measured(k: int, n: int, word: str) -> None:
     """Nine in ten from 90 % on, fairly sure from 80 % on, below that a hint."""
     assert measured.confidence(measured.Counted(k=k, n=n)) == word
+
+
+def test_what_is_told_as_fairly_sure_was_measured_so() -> None:
+    """Every judged outcome, of changes and of winters, held the truth at least eight times in ten."""
+    of_winters = {name: two.STUDY[name].held_truth for name in JUDGED}
+    for held in (*measured.HELD_BY_OUTCOME.values(), *of_winters.values()):
+        assert held.share >= measured.FAIRLY_SURE
 
 
 def test_the_date_and_the_number_of_winters_are_those_of_the_table() -> None:
