@@ -15,9 +15,10 @@ from reportgen.effects.gls import Estimate
 from reportgen.effects.heat_days import HeatDays
 from reportgen.effects.outcomes import DayTable
 from reportgen.problems import NotEnoughData
+from reportgen.winters.apart import widened
 from reportgen.winters.books import diary_differences, logger_warnings
 from reportgen.winters.common import moved, restrict, shared_days, years_between
-from reportgen.winters.equal import columns_for, equal_weather, widened
+from reportgen.winters.equal import columns_for, equal_weather
 
 
 def made_winter(
@@ -162,11 +163,65 @@ def test_the_bed_is_weather_for_the_damp_and_the_houses_own_doing_for_the_warmth
     assert "tsd" in columns_for("night_humidity", known, known)
 
 
-def test_an_interval_is_widened_on_both_sides_by_the_same_share() -> None:
-    """−1 to 3 around 1, widened by a half, is −2 to 4; what can be seen grows alike."""
-    plain = Estimate(
-        effect=1.0, se=1.0, low=-1.0, high=3.0, smallest_visible=2.0, dof=50, coefficients=(), effective_days=50.0
+def plain(se: float, dof: int = 60, effect: float = 1.0) -> Estimate:
+    """An estimate within the winters, before anything is added for their distance."""
+    nan = float("nan")
+    return Estimate(
+        effect=effect, se=se, low=nan, high=nan, smallest_visible=nan, dof=dof, coefficients=(), effective_days=60.0
     )
-    wide = widened(plain, 1.5)
-    assert (wide.low, wide.effect, wide.high) == (-2.0, 1.0, 4.0)
-    assert wide.smallest_visible == 3.0
+
+
+def half(outcome: str, se: float, apart_k: float, last_mean: float = 1.0) -> float:
+    wide = widened(plain(se), outcome, apart_k, last_mean)
+    assert (wide.low + wide.high) / 2 == pytest.approx(1.0)
+    return (wide.high - wide.low) / 2
+
+
+T60 = 2.0003  # Student's t(0.975) at 60 degrees of freedom, as tabled
+
+
+@pytest.mark.parametrize(
+    ("outcome", "se", "apart_k", "mean", "root"),
+    [
+        ("lift", 0.1, 4.0, 3.0, 0.29),  # √(0.16² + 0.24² + 0.03²) = √0.0841
+        ("night_humidity", 0.0, 0.0, 85.0, 1.3),  # another crop and watering alone
+        ("heat", 0.625, 5.0, 20.0, 1.9**0.5),  # 1.6 · 0.625 = 1; 0.9 % · 5 · 20 = 0.9; 1.5 % · 20 = 0.3
+        ("watts_per_kelvin", 0.0, 1.6, 100.0, 2.5),  # √((1.25 % · 1.6 · 100)² + 1.5²) = √(2² + 1.5²)
+        ("damp_hours", 0.5, 0.0, 4.0, 0.8),  # nothing added to winters equally cold
+        ("daily_light", 0.5, 4.0, 4.0, 0.8),  # never tried: as it is within the winters
+    ],
+)
+def test_the_interval_of_two_winters_on_paper(
+    outcome: str, se: float, apart_k: float, mean: float, root: float
+) -> None:
+    """t times the root of three squares: 1.6 standard errors, k a kelvin apart, a."""
+    assert half(outcome, se, apart_k, mean) == pytest.approx(T60 * root, rel=1e-4)
+
+
+def test_laws_of_the_interval_of_two_winters() -> None:
+    """A colder winter is as far away as a milder one; further is wider; heat in another unit scales along."""
+    assert half("lift", 0.1, -4.0) == half("lift", 0.1, 4.0) > half("lift", 0.1, 2.0) > half("lift", 0.1, 0.0)
+    assert half("heat", 6.0, 3.0, 200.0) == pytest.approx(10 * half("heat", 0.6, 3.0, 20.0))
+    assert half("lift", 0.3, 0.0) >= T60 * 1.6 * 0.3 * 0.9999
+
+
+def test_no_interval_where_the_distance_of_the_winters_is_unknown() -> None:
+    """Without outdoor nights nobody knows by how much to widen: no interval for what widens."""
+    with pytest.raises(NotEnoughData, match="how far apart"):
+        widened(plain(0.1), "lift", float("nan"), 3.0)
+    assert widened(plain(0.1), "daily_light", float("nan"), 3.0).se == pytest.approx(0.16)
+
+
+def test_winters_further_apart_get_a_wider_interval_and_say_by_how_much() -> None:
+    """The same two records with this winter's outdoor nights 4 K colder: wider, and the distance is carried along."""
+    far, near = (
+        equal_weather(
+            made_winter(2025, 120, np.random.default_rng(21), colder_k=k),
+            made_winter(2024, 120, np.random.default_rng(22)),
+            "lift",
+            1,
+        )
+        for k in (4.0, 0.0)
+    )
+    assert far.apart_k == pytest.approx(near.apart_k - 4.0)
+    assert far.estimate.high - far.estimate.low > near.estimate.high - near.estimate.low

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from reportgen.charts.method_types import Method
 from reportgen.effects import measured as study
+from reportgen.effects.verdict import FALSE_SIGN, chance_of_false_sign
+from reportgen.findings.changes_words import NAMES
 from reportgen.winters import measured as winters
 from reportgen.wording import NBSP, number
 
@@ -13,13 +17,17 @@ def _of(counted: study.Counted) -> str:
     return f"{number(100 * counted.share, 1)}{NBSP}% ({number(counted.k)} of {number(counted.n)})"
 
 
+def _by_outcome(counts: Mapping[str, study.Counted]) -> str:
+    """Heat a day 97.1 % (34 of 35); …"""
+    return "; ".join(f"{NAMES[name]} {_of(counted)}" for name, counted in counts.items())
+
+
 def _two_winters() -> str:
-    tried = winters.STUDY.values()
-    pairs = sum(m.pairs for m in tried)
+    missed, far, held = winters.totals()
     return (
-        f"Pairs of simulated winters: with nothing altered, the interval missed zero in "
-        f"{sum(m.missed_zero for m in tried)} of {pairs} cases (night warmth, heat, humidity, bed); for a better house "
-        f"it held the truth in {sum(m.held_truth for m in tried)} of {pairs}. Other rows were not tried."
+        f"Pairs of simulated winters: with nothing altered, an interval left out zero in {_of(missed)} of all cases, "
+        f"in {_of(far)} where the nights lay 3{NBSP}K and more apart outdoors; for a better house it held the truth in "
+        f"{_of(held)}. Light was not tried and bears no verdict."
     )
 
 
@@ -33,13 +41,18 @@ METHODS: tuple[Method, ...] = (
             "are compared, one number a day, and the weather of those days (outdoor cold, sun or its signs, "
             "warmth of the soil) is fitted along with the change. Days of other changes and events are left out. Days "
             "that follow one another are alike, so they count for less than as many days apart: thirty ways in which "
-            "they may be alike are fitted and weighed by how well each explains the days."
+            "they may be alike are fitted and weighed by how well each explains the days. Heat for each kelvin counts "
+            "the heaters alone: what a dehumidifier draws is no loss of the house. A bed gives warmth in autumn and "
+            "takes it in spring, so its evening temperature is fitted with the heat, and its share of the night with "
+            "the heat for each kelvin; not where the change touched the bed."
         ),
         formula=(
             "y = a + effect · (after) + other changes + weather",
             "likeness of days i and j: ρ^|tᵢ − tⱼ| + q · min(sᵢ, sⱼ), six values of ρ × five of q",
             "effect = Σ weight · estimate; 95 % interval = effect ± t(0.975, n − p) · s.e.",
             "soil: yesterday's value is one more column, because a bed answers slowly",
+            "share of the bed = (bed at 19 to 20 h − H) / (H − outdoor night, at least 3 K), H = median night air of "
+            "the counted nights while the thermostat stood alike",
         ),
         sources=(
             "A. C. Aitken 1935: least squares with known likeness (generalised least squares)",
@@ -47,15 +60,18 @@ METHODS: tuple[Method, ...] = (
         ),
         limit=(
             "Refused, with the reason, where fewer than 7 days stand on a side, where the weather before and after did "
-            "not overlap, or where two changes cannot be told apart. What you did besides is not in the diary's sums."
+            "not overlap (means 1.5 standard deviations apart; 2 for the heat for each kelvin, which has the cold "
+            "divided out), or where two changes cannot be told apart. What you did besides is not in the diary's sums. "
+            "Hopes for the bed are answered “one winter cannot show it” where the interval holds zero."
         ),
         measured=(
             f"{study.PLACEBO_WINTERS} simulated winters with {study.PLACEBO_CHANGES} changes that did nothing: a false "
             f"sign on the outcome hoped for in {_of(study.FALSE_SIGNS_HOPED)}, on any outcome in "
             f"{_of(study.FALSE_SIGNS_ALL)}; plain before and after in {_of(study.PLAIN_FALSE_SIGNS)}. "
             f"{study.TRUE_WINTERS} more with {study.TRUE_CHANGES} changes that did something: the 95 % interval held "
-            f"the truth in {_of(study.HELD_TRUTH)}; least for a darker cover, 91 %. A true change of night warmth of "
-            "0.5 to 1 K was found 2 times in 22, one of 2 K and more 10 times in 11."
+            f"the truth in {_of(study.HELD_TRUTH)}: {_by_outcome(study.HELD_BY_OUTCOME)}. False signs by outcome: "
+            f"{_by_outcome(study.FALSE_SIGNS_BY_OUTCOME)}. Dates were drawn over the whole season. Switching on and "
+            "off was not part of it."
         ),
     ),
     Method(
@@ -69,12 +85,19 @@ METHODS: tuple[Method, ...] = (
             "same sum on dates on which nothing was done, and shows what came out."
         ),
         formula=(
-            "chance of at least one false sign among n judged changes = 1 − (1 − p)ⁿ, p from 0.024 to 0.036",
+            f"chance of at least one false sign among n judged changes = 1 − (1 − p)ⁿ, p from {number(FALSE_SIGN, 3)} "
+            f"to {number(study.FALSE_SIGNS_HOPED.share, 3)}",
             "most it can have saved = favourable end of the interval × the winter's heat cost",
         ),
-        limit="Seven changes judged in one winter: about one winter in five has a false sign somewhere.",
+        limit=(
+            "Seven changes judged in one winter: "
+            f"{number(100 * chance_of_false_sign(7))} to "
+            f"{number(100 * chance_of_false_sign(7, study.FALSE_SIGNS_HOPED.share))} of 100 such winters have a "
+            "false sign somewhere."
+        ),
         measured=(
-            "The 18 % and the 2.4 % are from the trial by which the method was chosen, the 3.6 % from the study above."
+            "The 18 % and the 2.4 % are from the trial by which the method was chosen, the "
+            f"{number(100 * study.FALSE_SIGNS_HOPED.share, 1)}{NBSP}% from the study above."
         ),
     ),
     Method(
@@ -97,12 +120,17 @@ METHODS: tuple[Method, ...] = (
         title="This winter and last",
         text=(
             "Raw figures side by side, and the same at equal weather: the sum used for changes, with “this winter” in "
-            "the place of the change, and the intervals 1.6 times as wide, as simulated pairs of winters called for. "
-            "The bed's warmth is not counted as weather for the warmth of the nights: over a whole winter it is the "
-            "house's own doing. Weights have no equal weather."
+            "the place of the change, and a wider interval, as simulated pairs of winters called for: 1.6 times the "
+            "standard error, and more the further apart the two winters' nights lay outdoors. Humidity has 1.3 points "
+            "more for another winter's crop and watering, which is no matter of the house. The bed's warmth is not "
+            "counted as weather for the warmth of the nights: over a whole winter it is the house's own doing. Weights "
+            "have no equal weather."
         ),
         measured=_two_winters(),
         formula=(
+            "half-width = t · √((1.6 · s.e.)² + (k · ΔT)² + a²), ΔT between the winters' mean nights outdoors; k a "
+            "kelvin and a: night warmth 0.06, 0.03 K; heat 0.9, 1.5 % of last winter's; humidity 0.25, 1.3 points; bed "
+            "0.045, 0.05 K",
             "likeness within a winter: ρ^|tᵢ − tⱼ| + q · (min(sᵢ, sⱼ) centred on the winter); none between winters",
         ),
         limit="Everything that differs between two winters, loggers too, is in the difference.",

@@ -15,6 +15,7 @@ from reportgen.measures.places import crop_channels
 from reportgen.review import Review
 from reportgen.winters import Row as Compared
 from reportgen.winters import measured
+from reportgen.winters.apart import APART
 from reportgen.wording import NBSP, Wording, are, count, day, digits_for, number, of_all
 
 MISSING = (
@@ -43,7 +44,7 @@ def page(review: Review) -> Page:
         _nights(review, facts),
         _diary(review),
         *_alike(review),
-        Note(title="How to read it", text=_reading()),
+        Note(title="How to read it", text=_reading(facts.w)),
     ]
     blocks = tuple(block for block in drawn if block is not None)
     return Page(slug="winters", headline=_headline(review), lead=_lead(facts), blocks=blocks)
@@ -133,7 +134,7 @@ def _rows_tables(review: Review, facts: Facts) -> list[Table]:
         columns=COLUMNS,
         rows=tuple(_cells(row, facts.w) for row in told[True]),
         data=whole,
-        notes=tuple(f"A dash at equal weather: {why}." for why in _whys(review, told[True])),
+        notes=_notes(review, told[True]),
     )
     if not told[False]:
         return [first]
@@ -144,7 +145,7 @@ def _rows_tables(review: Review, facts: Facts) -> list[Table]:
         columns=COLUMNS,
         rows=tuple(_cells(row, facts.w) for row in told[False]),
         data=whole[~whole["key"].isin([row.key for row in told[True]])],
-        notes=tuple(f"A dash at equal weather: {why}." for why in _whys(review, told[False])),
+        notes=_notes(review, told[False]),
     )
     return [first, rest]
 
@@ -156,6 +157,13 @@ def _cells(row: Compared, wording: Wording) -> tuple[str, ...]:
         cell = f"{low.partition(NBSP)[0]} to {high}"
     sides = (shown_value(row, value, wording)[1] for value in (row.last, row.this))
     return row.what, *sides, shown_value(row, row.difference, wording, difference=True)[1], cell
+
+
+def _notes(review: Review, rows: list[Compared]) -> tuple[str, ...]:
+    """Why a cell is a dash, and which interval bears no verdict."""
+    untried = [row.what for row in rows if row.at_equal_weather is not None and row.key not in APART]
+    words = (f"No verdict: {what} was never tried on winters of known truth." for what in untried)
+    return (*(f"A dash at equal weather: {why}." for why in _whys(review, rows)), *words)
 
 
 def _whys(review: Review, rows: list[Compared]) -> list[str]:
@@ -287,15 +295,15 @@ def _alike(review: Review) -> list[Table]:
     ]
 
 
-def _reading() -> str:
+def _reading(wording: Wording) -> str:
     """What the last column is, how it was tried, and what it cannot tell."""
-    tried = measured.STUDY.values()
-    pairs, missed = sum(m.pairs for m in tried), sum(m.missed_zero for m in tried)
-    held = sum(m.held_truth for m in tried)
+    missed, far, held = measured.totals()
     return (
         "The raw difference mixes the house with the weather. At equal weather the nights of both winters are "
-        "compared as if they had been equally cold and bright. It was tried on simulated houses, heated and not: "
-        f"with nothing altered the intervals of night warmth, heat, humidity and bed missed zero in {missed} of "
-        f"{pairs} cases, and for a house truly improved they held the truth in {held} of {pairs}. Other rows were "
-        "not tried. It tells that the winters differ, not what made them differ. A harvest has no equal weather."
+        "compared as if they had been equally cold and bright; the further apart the two winters lay outdoors, the "
+        "wider the interval. It was tried on simulated houses, heated and not: with nothing altered an interval left "
+        f"out zero in {missed.k} of {missed.n} cases ({far.k} of {far.n} where the nights lay "
+        f"{wording.diff(3.0)} and more apart), and for a house truly improved it held the truth in {held.k} of "
+        f"{held.n}. Humidity holds another winter's crop and watering too, which is no matter of the house. It tells "
+        "that the winters differ, not what made them differ. A harvest has no equal weather."
     )

@@ -16,7 +16,8 @@ FEWEST_FREE = 6  # n − p; our own line
 MOVES_ON_DAYS = 4  # a column that differs from its usual value on fewer days says nothing
 STEP_LEFT = 0.05  # share of a step's own variation that the other steps must leave it
 COLUMN_LEFT = 0.0025  # share of a weather column's variation that must be its own
-COLDER_SD = 1.5  # sides whose outdoor nights differ by more pooled deviations cannot be set side by side
+COLDER_SD = 1.5  # sides whose outdoor nights differ by more pooled deviations cannot be set side by side …
+COLDER_SD_PER_K = 2.0  # … where it is watts per kelvin, which has the cold divided out already
 RANGE_SHARE = 0.5  # … nor can nights of which fewer than half lie in the other side's range …
 RANGE_SLACK_K = 0.5  # … half a kelvin more on either end
 
@@ -114,13 +115,19 @@ def check_sides(step: Floats, words: tuple[str, str], usable: str = "with readin
             raise Refused(reason, f"a week or more of such nights {side}, with nothing else changed in them")
 
 
-def check_weather_alike(step: Floats, outdoor_night: Floats, words: tuple[str, str] = ("before", "after")) -> None:
-    """Refuse where the outdoor nights of the two sides were too different to be set side by side."""
+def check_weather_alike(
+    step: Floats, outdoor_night: Floats, words: tuple[str, str] = ("before", "after"), colder_sd: float = COLDER_SD
+) -> None:
+    """Refuse where the outdoor nights of the two sides were too different to be set side by side.
+
+    Args:
+        colder_sd: Pooled standard deviations by which their means may differ.
+    """
     before, after = outdoor_night[step == 0], outdoor_night[step == 1]
     pooled = np.sqrt(((len(before) - 1) * before.var(ddof=1) + (len(after) - 1) * after.var(ddof=1)) / (len(step) - 2))
     apart = float(after.mean() - before.mean())
     inside = (after >= before.min() - RANGE_SLACK_K) & (after <= before.max() + RANGE_SLACK_K)
-    if abs(apart) > COLDER_SD * pooled or inside.mean() < RANGE_SHARE:
+    if abs(apart) > colder_sd * pooled or inside.mean() < RANGE_SHARE:
         colder = "colder" if apart < 0 else "milder"
         raise Refused(
             f"the nights {words[1]} were too much {colder} than those {words[0]} to be set side by side",

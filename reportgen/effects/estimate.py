@@ -13,6 +13,8 @@ from numpy.typing import NDArray
 from reportgen.effects import gls
 from reportgen.effects.causes import Cause, Days, is_in
 from reportgen.effects.design import (
+    COLDER_SD,
+    COLDER_SD_PER_K,
     Design,
     Refused,
     check_heated,
@@ -23,9 +25,9 @@ from reportgen.effects.design import (
     named,
 )
 from reportgen.effects.gls import Floats
-from reportgen.effects.outcomes import HEAT, SOIL, DayTable
-from reportgen.effects.types import Outcome
-from reportgen.effects.weather import EXTRAS, SETS
+from reportgen.effects.outcomes import HEAT, DayTable
+from reportgen.effects.types import SOIL, Outcome
+from reportgen.effects.weather import BED_COLUMNS, EXTRAS, FROM_BED, SETS
 from reportgen.measures.seldom import NOTHING_TOLD
 
 WINDOW_DAYS = 21  # looked at on each side of a change; our own line, its errors in tests/studies/RESULTS.md
@@ -137,14 +139,15 @@ def _rows(cause: Cause, outcome: str, y: Floats, stock: Bench) -> Rows:
 def _columns(
     cause: Cause, outcome: str, usable: NDArray[np.bool_], stock: Bench
 ) -> tuple[int, tuple[str, ...], tuple[str, ...]]:
-    """The first set that was logged in full, else the last without what is missing."""
+    """The first set that was logged in full, else the last without what is missing; the bed's columns last of all."""
     logged = {name for name, values in stock.weather.items() if _logged(values[usable])}
     sets = SETS[outcome]
     number = next((i for i, names in enumerate(sets) if logged.issuperset(names)), len(sets) - 1)
     extras = tuple(name for name in EXTRAS.get(outcome, ()) if name in logged) if number == 0 else ()
-    touches_bed = any("bed" in entry.touches for entry in cause.entries)
-    kept = tuple(n for n in (*sets[number], *extras) if n in logged and not (touches_bed and n == "tsd"))
-    return number + 1, kept, tuple(n for n in sets[number] if n not in kept)
+    from_bed = FROM_BED.get(outcome, ())
+    hidden = BED_COLUMNS if any("bed" in entry.touches for entry in cause.entries) else frozenset()
+    kept = tuple(n for n in (*sets[number], *extras, *from_bed) if n in logged and n not in hidden)
+    return number + 1, kept, tuple(n for n in (*sets[number], *from_bed) if n not in kept)
 
 
 def _logged(values: Floats) -> bool:
@@ -197,7 +200,8 @@ def _check(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stoc
         outdoors = stock.weather["ton"][rows.index]
         known = ~np.isnan(outdoors)
         check_sides(step[known], words)
-        check_weather_alike(step[known], outdoors[known], words)
+        colder_sd = COLDER_SD_PER_K if outcome == "watts_per_kelvin" else COLDER_SD
+        check_weather_alike(step[known], outdoors[known], words, colder_sd)
     if outcome in HEAT:
         check_heated(step, stock.heated[rows.index])
 

@@ -1,4 +1,5 @@
-"""Heat by garden day and by night: heaters and appliances together, since lamps and fans heat the house too.
+"""Heat by garden day, heaters and appliances together, since lamps and fans heat the house too; by night of the heaters
+alone, for what an appliance draws is no sign of what the house loses: a dehumidifier put in would look like a leak.
 
 Only what was logged finely enough counts: a sum over a week can be spread by the weather, but then it knows nothing
 of a change that the weather did not make.
@@ -14,7 +15,15 @@ from numpy.typing import NDArray
 
 from reportgen.measures.days import ENOUGH, GARDEN_DAY, bounds, dates
 from reportgen.measures.exposure import Floats, to_seconds
-from reportgen.measures.heating_hours import HEATED_SHARE, TOTAL, HeatCurve, heat_by_hour, heat_curves, heated_hours
+from reportgen.measures.heating_hours import (
+    HEATED_SHARE,
+    HEATERS,
+    TOTAL,
+    HeatCurve,
+    heat_by_hour,
+    heat_curves,
+    heated_hours,
+)
 from reportgen.readings.types import HeatSupply, Readings
 
 NIGHT_HOURS = slice(8, 18)  # 20–06 h, counted from noon
@@ -26,9 +35,9 @@ COLUMNS = ("kwh", "night_w", "night_heated_h", "heated")
 class HeatDays:
     """Heat of every garden day; index of `table` = dates.
 
-    Columns: kwh (the garden day; NaN unknown), night_w (mean power in N), night_heated_h (hours of N heated), heated
-    (1 where any hour was, NaN unknown). `reason` says why there is nothing; `left_out` names supplies known only as
-    sums. `by_hour`: nights can be told from days.
+    Columns: kwh (the garden day; NaN unknown), night_w (heaters' mean power in N), night_heated_h (hours of N
+    heated), heated (1 where any hour was, NaN unknown). `reason` says why there is nothing; `left_out` names supplies
+    known only as sums. `by_hour`: nights can be told from days.
     """
 
     table: pd.DataFrame
@@ -45,11 +54,12 @@ def heat_days(readings: Readings) -> HeatDays:
     curves = heat_curves(readings)
     if any(c.by_hour and c.role != "appliance" for c in curves):
         hourly = heat_by_hour(readings, curves)
-        watts, heated = (_by_garden_day(column, readings) for column in (hourly[TOTAL], heated_hours(hourly)))
+        columns = (hourly[TOTAL], hourly[HEATERS], heated_hours(hourly))
+        watts, heaters, heated = (_by_garden_day(column, readings) for column in columns)
         left_out = tuple(c.name for c in curves if not c.by_hour and c.role != "appliance")
         if np.isnan(watts).all():
             return _nothing(index, f"the heat of {', '.join(left_out)} is known only as sums over many days")
-        return HeatDays(table=_table(watts, heated, index), reason="", left_out=left_out, by_hour=True)
+        return HeatDays(table=_table(watts, heaters, heated, index), reason="", left_out=left_out, by_hour=True)
     return _daily_readings(readings, index, curves)
 
 
@@ -68,9 +78,9 @@ def _by_garden_day(hourly: pd.Series, readings: Readings) -> Floats:
     return np.where(seconds[spot] == wanted, values, np.nan)
 
 
-def _table(watts: Floats, heated: Floats, index: pd.Index) -> pd.DataFrame:
+def _table(watts: Floats, heaters: Floats, heated: Floats, index: pd.Index) -> pd.DataFrame:
     """Day and night figures from those of the hours; a window counts when 80 % of its hours are known."""
-    night, night_heated = watts[:, NIGHT_HOURS], heated[:, NIGHT_HOURS]
+    night, night_heated = heaters[:, NIGHT_HOURS], heated[:, NIGHT_HOURS]
     day_known, night_known = _known(watts), _known(night)
     table = pd.DataFrame(index=index)
     table["kwh"] = np.where(day_known, _mean(watts) * 24 / 1000, np.nan)

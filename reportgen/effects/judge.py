@@ -158,7 +158,7 @@ def _judged(
     valued = worth(hoped, entry.cost, court.heat_cost)
     dots = court.do_nothing(hoped.outcome) if hoped is not None and not cause.alternates else ()
     grouped = tuple(e.what for e in cause.entries if e is not entry) if not cause.alternates else ()
-    reasons = reasons_of(entry, grouped, declared, hoped, outcomes) | dict(valued.reasons)
+    reasons = reasons_of(entry, grouped, declared, hoped, outcomes, verdict) | dict(valued.reasons)
     return replace(
         _effect(entry, outcomes, verdict, reasons),
         grouped_with=grouped,

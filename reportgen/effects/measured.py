@@ -6,7 +6,9 @@ estimator runs it again.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -22,10 +24,42 @@ class Counted:
         return self.k / self.n
 
 
-STUDY_DATE = "2026-11-25"
-PLACEBO_WINTERS, PLACEBO_CHANGES = 240, 720
-TRUE_WINTERS, TRUE_CHANGES = 100, 300
-FALSE_SIGNS_HOPED = Counted(k=21, n=576)  # do-nothing changes given a sign on the outcome hoped for
-FALSE_SIGNS_ALL = Counted(k=161, n=5408)  # … on any outcome
-PLAIN_FALSE_SIGNS = Counted(k=2240, n=5387)  # the usual before/after picture on the same dates
-HELD_TRUTH = Counted(k=2166, n=2241)  # 95 % intervals that held the truth of a true change
+STUDY_DATE = "2026-11-26"
+PLACEBO_WINTERS, PLACEBO_CHANGES = 114, 676
+TRUE_WINTERS, TRUE_CHANGES = 60, 180
+FALSE_SIGNS_HOPED = Counted(k=18, n=492)  # do-nothing changes given a sign on the outcome hoped for
+FALSE_SIGNS_ALL = Counted(k=180, n=4785)  # … on any outcome
+PLAIN_FALSE_SIGNS = Counted(k=1901, n=4751)  # the usual before/after picture on the same dates
+HELD_TRUTH = Counted(k=1180, n=1230)  # 95 % intervals that held the truth of a true change
+
+# The same by outcome: signs on do-nothing dates, and intervals that held the truth.
+FALSE_SIGNS_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType(
+    {
+        "lift": Counted(k=20, n=572),
+        "heat": Counted(k=9, n=328),
+        "watts_per_kelvin": Counted(k=2, n=300),
+        "night_humidity": Counted(k=31, n=572),
+        "soil_mean": Counted(k=24, n=409),
+        "soil_swing": Counted(k=12, n=409),
+        "daily_light": Counted(k=31, n=572),
+    }
+)
+HELD_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType(
+    {
+        "lift": Counted(k=148, n=153),
+        "heat": Counted(k=77, n=82),
+        "watts_per_kelvin": Counted(k=69, n=71),
+        "night_humidity": Counted(k=146, n=153),
+        "soil_mean": Counted(k=86, n=94),
+        "soil_swing": Counted(k=91, n=94),
+        "daily_light": Counted(k=142, n=153),
+    }
+)
+NINE_IN_TEN, FAIRLY_SURE = 0.9, 0.8  # measured shares from which the words may be used; below, a hint
+
+
+def confidence(held: Counted) -> str:
+    """The word that a measured share bears."""
+    if held.share >= NINE_IN_TEN:
+        return "Nine in ten"
+    return "Fairly sure" if held.share >= FAIRLY_SURE else "A hint"

@@ -14,6 +14,8 @@ import numpy as np
 import pandas as pd
 
 from reportgen.air import absolute_humidity_gm3
+from reportgen.effects.bed import add_share_of_bed
+from reportgen.effects.causes import causes
 from reportgen.effects.curves import hours_above, paired
 from reportgen.effects.heat_days import HeatDays, heat_days
 from reportgen.effects.weather import weather
@@ -47,7 +49,6 @@ OUTCOMES = (
     "daily_light",
 )
 LARGER_IS_BETTER = frozenset({"lift", "night_minimum", "soil_mean", "daily_light"})
-SOIL = frozenset({"soil_mean", "soil_swing"})
 HEAT = frozenset({"heat", "watts_per_kelvin"})
 
 
@@ -80,6 +81,7 @@ def day_table(readings: Readings) -> DayTable:
     if (unit := _light(table, missing, readings)) is not None:
         light_unit = unit
     columns = weather(readings)
+    add_share_of_bed(columns, table, causes(readings))
     if "ton" not in columns:
         seldom = seldom_outdoors(readings, "air_temperature")
         missing["weather"] = why_no(seldom, "no outdoor temperature was logged")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-from reportgen.effects.types import Outcome
+from reportgen.effects.types import SOIL, Outcome, Verdict
 from reportgen.effects.verdict import JUDGED_ON
 from reportgen.readings.types import DiaryEntry
 
@@ -16,6 +16,7 @@ UNJUDGED: Mapping[str, str] = MappingProxyType(
         "upkeep": "the diary does not say what it touches",
     }
 )
+ONE_WINTER = "one winter cannot show it: the bed answers slowly, and the weather of these weeks hides what was done"
 NUMBERS = ("effect", "low", "high", "smallest_visible", "se", "dof", "before_mean")
 
 
@@ -27,15 +28,22 @@ def unjudged_reasons(entry: DiaryEntry) -> dict[str, str]:
 
 
 def reasons_of(
-    entry: DiaryEntry, grouped: Sequence[str], declared: str | None, hoped: Outcome | None, outcomes: Sequence[Outcome]
+    entry: DiaryEntry,
+    grouped: Sequence[str],
+    declared: str | None,
+    hoped: Outcome | None,
+    outcomes: Sequence[Outcome],
+    verdict: Verdict,
 ) -> dict[str, str]:
-    """Of a change or spell: the verdict it lacks, the numbers it lacks, the lists that are empty."""
+    """Of a change or spell: why it cannot be judged or told, the numbers it lacks, the lists that are empty."""
     reasons = _empty(entry, grouped)
     if declared is None:
         told = f"“{entry.hoped_for[0]}” is nothing a logger can judge" if entry.hoped_for else "no hope was noted"
         reasons["verdict"] = told
     elif hoped is not None and hoped.refused is not None:
         reasons["verdict"] = hoped.refused
+    elif hoped is not None and hoped.outcome in SOIL and verdict == "cannot tell":
+        reasons["verdict"] = ONE_WINTER
     if entry.written is None:
         when = "the diary does not say when the hope was noted"
         reasons["hope_written_before"] = when if entry.hoped_for else "no hope was noted"

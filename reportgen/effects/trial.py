@@ -14,8 +14,8 @@ from functools import lru_cache
 from itertools import product
 from types import MappingProxyType
 
-from reportgen.effects.outcomes import HEAT, SOIL
-from reportgen.effects.types import NAN, Effect, Night, Outcome, Trial
+from reportgen.effects.outcomes import HEAT
+from reportgen.effects.types import NAN, SOIL, Effect, Night, Outcome, Trial
 from reportgen.effects.verdict import JUDGED_ON, judged_outcome
 from reportgen.readings.types import DiaryEntry
 from reportgen.season import Season

@@ -13,6 +13,7 @@ from reportgen.plain import PAGE_ONLY
 
 Verdict = Literal["helped", "hurt", "no sign", "cannot tell", "not judged"]
 NAN = float("nan")
+SOIL = frozenset({"soil_mean", "soil_swing"})  # the bed answers slowly: its weather hides what one winter changed
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -84,6 +85,13 @@ class Effect:
     meanwhile: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # what else happened in the window
     do_nothing: tuple[DoNothing, ...] = field(default=(), metadata=PAGE_ONLY)
     unjudged_hopes: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # hopes that no logger can judge
+
+    @property
+    def too_slow(self) -> bool:
+        """Hoped for the bed, and its interval holds zero: one winter cannot show it."""
+        hoped = self.declared
+        known = hoped is not None and hoped.refused is None and hoped.outcome in SOIL
+        return known and self.verdict == "cannot tell"
 
     @property
     def declared(self) -> Outcome | None:

@@ -1,7 +1,7 @@
 """The weather of every garden day, and which of its columns stand beside which outcome.
 
 Columns and sets: methods page, *What a change did*. All from outdoors, so that no change of the house can hide in
-them; `tsd` alone uses the bed, which answers slowly, and is left out for changes that touch the bed.
+them; `tsd`, `ts` and `tsr` alone use the bed, which answers slowly, and are left out for changes that touch the bed.
 """
 
 from __future__ import annotations
@@ -51,6 +51,8 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "solm": "the next morning's sunlight",
         "ahout": "moisture of the outdoor air",
         "tsd": "how warm the bed began the night",
+        "ts": "how warm the bed was in the evening",
+        "tsr": "how much the bed gave to the night beside what the cold asked",
         "cs": "what sun the date could bring",
         "csrng": "how far the day warmed up, as a stand-in for sun",
         "R": "how far the day warmed up",
@@ -83,6 +85,9 @@ SETS: Mapping[str, Sets] = MappingProxyType(
     }
 )
 EXTRAS: Mapping[str, tuple[str, ...]] = MappingProxyType({"watts_per_kelvin": ("windn",)})  # with the first set only
+# Beside every set, last of all: the bed gives warmth in autumn and takes it in spring, which no outdoor column tells.
+FROM_BED: Mapping[str, tuple[str, ...]] = MappingProxyType({"heat": ("ts",), "watts_per_kelvin": ("tsr",)})
+BED_COLUMNS = frozenset({"tsd", "ts", "tsr"})  # the house's own doing where the change touches the bed
 
 
 def weather(readings: Readings) -> pd.DataFrame:
@@ -96,7 +101,8 @@ def weather(readings: Readings) -> pd.DataFrame:
     _suns(table, readings)
     _moisture(table, readings, air)
     if (bed := soil(readings)) is not None:
-        table["tsd"] = _mean(channel_line(bed), season, EVENING_SOIL) - table["ton"]
+        table["ts"] = _mean(channel_line(bed), season, EVENING_SOIL)
+        table["tsd"] = table["ts"] - table["ton"]
     if (wind := _curve(readings, "wind_speed")) is not None:
         table["windn"] = _mean(wind, season, NIGHT)
     return table

@@ -104,16 +104,23 @@ def _common(facts: Facts, change: Effect, hoped: Outcome) -> dict[str, Any]:
     }
 
 
-def _sure(change: Effect) -> str:
+def _sure(change: Effect, hoped: Outcome) -> str:
     hope = (
         "The hope was written down before, so it was not picked to fit."
         if change.hope_written_before
         else "The hope was named afterwards, which makes a lucky pick likelier."
     )
-    false = measured.FALSE_SIGNS_HOPED
+    return f"{_measured(change, hoped)} {hope}"
+
+
+def _measured(change: Effect, hoped: Outcome) -> str:
+    """How often such intervals held, by the study; what was switched on and off was not part of it."""
+    if change.switches:
+        return "Fairly sure: the study of made-up winters tried changes that last, none switched on and off."
+    held, false = measured.HELD_BY_OUTCOME[hoped.outcome], measured.FALSE_SIGNS_BY_OUTCOME[hoped.outcome]
     return (
-        f"Fairly sure: in a study of made-up winters {number(false.k)} of {number(false.n)} changes that did nothing "
-        f"got a sign. {hope}"
+        f"{measured.confidence(held)}: in a study of made-up winters such an interval held the truth {number(held.k)} "
+        f"of {number(held.n)} times, and {number(false.k)} of {number(false.n)} changes that did nothing got a sign."
     )
 
 
@@ -123,7 +130,7 @@ def _helped(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
     return finding_of(
         f"helped-{change.line}",
         claim=f"“{change.what}” helped: {between_words(hoped, facts.w)} at equal weather.{small}",
-        how_sure=_sure(change),
+        how_sure=_sure(change, hoped),
         next_step=f"Keep it.{pays}",
         stake="good news",
         sure="fairly sure",
@@ -137,7 +144,7 @@ def _hurt(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
     return finding_of(
         f"hurt-{change.line}",
         claim=f"“{change.what}” did the opposite of what you hoped: {between_words(hoped, facts.w)} at equal weather.",
-        how_sure=_sure(change),
+        how_sure=_sure(change, hoped),
         next_step=f"{undo} look at what else it brought on the Changes page before you decide.",
         stake=HARM.get(hoped.outcome, "growth"),
         sure="fairly sure",
@@ -150,7 +157,7 @@ def _no_sign(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
     return finding_of(
         f"no-sign-{change.line}",
         claim=f"“{change.what}” did nothing that you said would matter: {between_words(hoped, facts.w)}.",
-        how_sure="Fairly sure that it is no more than that; it may still be good for something no logger sees.",
+        how_sure=f"{_measured(change, hoped)} It may still be good for something that no logger sees.",
         next_step=f"Do not repeat it for this reason alone. {pays}".strip(),
         stake="money" if change.cost else "record",
         sure="fairly sure",

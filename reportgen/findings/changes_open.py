@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from reportgen.effects import Effect
+from reportgen.effects.types import SOIL
 from reportgen.findings import cautions
-from reportgen.findings.changes_words import bound_words, days_words, interval_words
+from reportgen.findings.changes_words import bound_words, days_words, interval_words, one_winter_words
 from reportgen.findings.facts import Facts
 from reportgen.findings.types import Finding, Source
 from reportgen.measures.there import There
@@ -70,7 +71,9 @@ def _next_step(facts: Facts, changes: list[Effect], planned: list[str]) -> str:
     if planned:
         names = "; ".join(f"“{what}”" for what in planned)
         return f"Switch {names} on and off next winter by the dated plan on this page."
-    unsaid = [c.what for c in changes if c.reversible is None and c.what in facts.r.effects.no_trial]
+    slow = [c for c in changes if c.declared is not None and c.declared.outcome in SOIL]
+    no_trial = facts.r.effects.no_trial
+    unsaid = [c.what for c in changes if c.reversible is None and c.what in no_trial and c not in slow]
     if unsaid:
         return (
             f"Write yes or no under “reversible” beside “{unsaid[0]}” in diary.csv: what can be undone gets a dated "
@@ -78,6 +81,8 @@ def _next_step(facts: Facts, changes: list[Effect], planned: list[str]) -> str:
         )
     if not facts.there.outdoor_air:
         return f"{_outdoors(facts.there)} Then a change can be told from the weather."
+    if len(slow) == len(changes):
+        return "Next winter treat one bed and leave another as it is, a probe at the same depth in each, and compare."
     return "Next winter leave a fortnight between two changes, and log the nights before and after each."
 
 
@@ -93,6 +98,9 @@ def _why(facts: Facts, change: Effect) -> str:
     hoped = change.declared
     if hoped is None or hoped.refused is not None:
         return str(change.reasons.get("verdict", "not judged"))
+    if change.too_slow:
+        words = one_winter_words(hoped, facts.w)
+        return f"{words[:1].lower()}{words[1:]} ({interval_words(hoped, facts.w)}, {days_words(hoped)})"
     led = bound_words(hoped, facts.w)
     return f"{led[:1].lower()}{led[1:]}, and perhaps not at all ({interval_words(hoped, facts.w)}, {days_words(hoped)})"
 

@@ -152,10 +152,20 @@ def verdict_words(effect: Effect, wording: Wording) -> str:
         "helped": "It helped",
         "hurt": "It hurt",
         "no sign": "No sign that it did anything that you said would matter",
-        "cannot tell": "Cannot tell whether it did anything",
+        "cannot tell": one_winter_words(hoped, wording) if effect.too_slow else "Cannot tell whether it did anything",
     }[effect.verdict]
     small = ", by less than you said would matter" if effect.small and effect.verdict in ("helped", "hurt") else ""
     return f"{led}{tail}{small}."
+
+
+def one_winter_words(hoped: Outcome, wording: Wording) -> str:
+    """The answer to a hope for the bed: how small a change the weather of its weeks hides."""
+    least = f"{number(shown(hoped, hoped.smallest_visible, wording), digits(hoped, wording))}{NBSP}"
+    what = "of the bed's daily swing" if hoped.outcome == "soil_swing" else "of the bed's temperature"
+    return (
+        f"One winter cannot show it: the weather of these weeks hides most changes {what} under {least}"
+        f"{unit_of(hoped, wording)}"
+    )
 
 
 def payback_words(effect: Effect, wording: Wording) -> str:

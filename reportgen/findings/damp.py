@@ -222,7 +222,7 @@ def _airing(facts: Facts) -> Finding | None:
         claim=f"In {most_of(w, share)} of the too damp hours the air outside held less water than the air inside"
         + (": airing would have dried the house." if helps else ", so airing alone would not have done."),
         evidence=f"{w.hours(d.airing_hours)} of {w.hours(d.hours_above_high.estimate)}, on average "
-        f"{number(d.airing.water_gm3, 1)}{NBSP}g less in a cubic metre.{change}",
+        f"{number(d.airing.water_gm3, 1)}{NBSP}g less in a cubic metre.{_airing_band(facts)}{change}",
         how_sure="Fairly sure: both humidity sensors enter it.",
         next_step=f"Air in short bursts, wide open for ten minutes around noon, before buying a {bigger}dehumidifier."
         if helps
@@ -244,6 +244,14 @@ def outdoors_covered(facts: Facts) -> bool:
     found = [outdoor(readings, measure) for measure in ("air_temperature", "relative_humidity")]
     hours = [channel_line(channel).hours_recorded if channel is not None else 0.0 for channel in found]
     return min(hours) >= COVERED * inside
+
+
+def _airing_band(facts: Facts) -> str:
+    """The hours with every sensor off by all it may be, one way and the other; empty where that is not known."""
+    band, w = facts.r.damp.airing_band, facts.w
+    if band.low is None or band.high is None or w.hours(band.low) == w.hours(band.high):
+        return ""
+    return f" With the sensors off by all they may be, {w.hours(band.low)} to {w.hours(band.high)}."
 
 
 def _dryer(facts: Facts) -> Finding | None:

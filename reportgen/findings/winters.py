@@ -26,6 +26,10 @@ WORDS = {
 WORSE: Mapping[str, Stake] = MappingProxyType(
     {"lift": "growth", "heat": "money", "night_humidity": "damp", "soil_mean": "growth"}
 )
+CAUSES = "two winters differ in more than one thing."
+CAUSE: Mapping[str, str] = MappingProxyType(
+    {"night_humidity": "another winter's crop and watering are in it, and no logger tells them from the house."}
+)
 KEEP = "Write down what you do differently from last winter, down to a new door seal, so that it can be kept."
 
 
@@ -83,11 +87,8 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
         claim=f"At equal weather {words} than last winter.",
         evidence=f"Between {_bare(facts, row, least, half)} and {size(facts, row, most, half)} (95\u00a0% interval), "
         f"from {count(equal.days_this, 'day')} of this winter and {number(equal.days_last)} of last.{listed}",
-        how_sure="Fairly sure of the difference, not of its cause: two winters differ in more than one thing. "
-        f"{measured.words(row.key)}",
-        next_step=("Keep what is new, and try one thing on and off to learn which it was." if changed else KEEP)
-        if better
-        else "Go through what is different from last winter, and undo one thing at a time.",
+        how_sure=f"{measured.words(row.key)} That is of the difference, not of its cause: {CAUSE.get(row.key, CAUSES)}",
+        next_step=_next_step(row, better, bool(changed)),
         figure=size(facts, row, equal.effect, half),
         figure_note="than last winter, equal weather",
         stake="good news" if better else WORSE[row.key],
@@ -107,6 +108,14 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
 
 def _nothing_new(facts: Facts) -> str:
     return " The diary names nothing new." if facts.there.diary_lines else " No diary tells what was new."
+
+
+def _next_step(row: Row, better: bool, changed: bool) -> str:
+    if row.key in CAUSE:
+        return "Set beside it how full the beds stood and how much was watered in both winters, before the house."
+    if better:
+        return "Keep what is new, and try one thing on and off to learn which it was." if changed else KEEP
+    return "Go through what is different from last winter, the newest seals and heaters first, and undo one at a time."
 
 
 def _weather(facts: Facts, rows: dict[str, Row]) -> Finding | None:

@@ -128,6 +128,7 @@ def _plain(found: Difference) -> EqualWeather:
         days_this=found.days_this,
         columns=found.columns,
         smallest_visible=found.estimate.smallest_visible,
+        apart_k=found.apart_k,
     )
 
 

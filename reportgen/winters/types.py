@@ -23,6 +23,7 @@ class EqualWeather:
     days_this: int = field(metadata=PAGE_ONLY)
     columns: tuple[str, ...] = field(metadata=PAGE_ONLY)  # weather taken out
     smallest_visible: float = field(metadata=PAGE_ONLY)
+    apart_k: float = field(default=float("nan"), metadata=PAGE_ONLY)  # mean nights outdoors, this less last
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -139,6 +139,18 @@ def test_values_are_told_in_their_unit_with_the_digits_they_bear() -> None:
     assert cells["lift"] == ("3.5\u00a0K", "4.6\u00a0K", "1.1\u00a0K", "\u22120.5 to 1.5\u00a0K")
 
 
+def test_an_interval_that_was_never_tried_bears_no_verdict_and_says_so() -> None:
+    """Light was not in the study of two winters: its row keeps the interval and a note; heat has no such note."""
+    page = winters.page(
+        compared(row("daily_light", "mol/m² a day", 9.0, 8.0, low=-2.5), row("heat", "kWh a day", 9.0, 8.0, low=-2.5))
+    )
+    (rest,) = (b for b in page.blocks if isinstance(b, Table) and b.uid == "winters_more")
+    assert [n for n in rest.notes if n.startswith("No verdict")] == [
+        "No verdict: daily_light was never tried on winters of known truth."
+    ]
+    assert rest.rows[0][-1] != "—"
+
+
 def test_without_a_last_winter_the_page_says_how_to_have_one() -> None:
     """One missing-note that names [last_season]."""
     found = winters.page(hand.results())

@@ -13,7 +13,7 @@ from findings.sentences import faults
 from made_season import readings
 
 from reportgen.charts.changes_tables import rows_table
-from reportgen.effects import Changes, DoNothing, Effect, Outcome
+from reportgen.effects import Changes, DoNothing, Effect, Outcome, measured
 from reportgen.effects.judge import judge
 from reportgen.findings.changes import findings
 from reportgen.findings.changes_words import bound_words, hope_words, payback_words, verdict_words
@@ -122,6 +122,42 @@ def test_sealing_carries_its_caution() -> None:
     (finding,) = findings(told(change(LIFT, "helped", touches=("envelope",))))
     assert finding.caution is not None
     assert "seal" in finding.caution
+
+
+def test_a_hope_for_the_bed_is_answered_with_what_one_winter_hides() -> None:
+    """The interval holds zero: one winter cannot show it, with the size it hides, and no on/off plan is asked for."""
+    bed = outcome("soil_mean", "K", -1.1, 1.3, smallest_visible=1.7)
+    slow = change(bed, "cannot tell")
+    words = (
+        "One winter cannot show it: the weather of these weeks hides most changes of the bed's temperature under 1.7"
+    )
+    assert words in verdict_words(slow, W)
+    (finding,) = findings(told(slow, no_trial={"seal": "the bed remembers for weeks"}))
+    assert "one winter cannot show it" in finding.evidence
+    assert "reversible" not in finding.next_step and "probe" in finding.next_step
+    swing = change(outcome("soil_swing", "K", -1.1, 1.3, smallest_visible=1.7), "cannot tell")
+    assert "the bed's daily swing under 1.7" in verdict_words(swing, W)
+
+
+def test_a_bed_that_moved_or_was_refused_is_told_as_before() -> None:
+    """An interval without zero keeps its verdict, one inside what matters too, a refused one its own reason."""
+    assert "One winter" not in verdict_words(change(outcome("soil_mean", "K", 0.2, 1.8), "helped"), W)
+    assert "One winter" not in verdict_words(change(outcome("soil_mean", "K", -0.2, 0.3), "no sign"), W)
+    refused = Outcome(outcome="soil_mean", unit="K", declared=True, refused="no probe in the bed")
+    assert "One winter" not in verdict_words(change(refused, "cannot tell"), W)
+    assert "One winter" not in verdict_words(change(outcome("lift", "K", -0.6, 0.9), "cannot tell"), W)
+
+
+def test_how_sure_is_said_by_what_was_measured_of_that_outcome() -> None:
+    """The counts are those of the outcome judged; what was switched on and off claims none of them."""
+    held, false = measured.HELD_BY_OUTCOME["lift"], measured.FALSE_SIGNS_BY_OUTCOME["lift"]
+    (lasting,) = findings(told(change(LIFT, "helped")))
+    assert lasting.how_sure.startswith(measured.confidence(held))
+    assert f"held the truth {held.k} of {held.n} times" in lasting.how_sure
+    assert f"{false.k} of {false.n} changes that did nothing" in lasting.how_sure
+    (switched,) = findings(told(change(LIFT, "helped", switches=((JAN, JAN),))))
+    assert "none switched on and off" in switched.how_sure
+    assert str(held.n) not in switched.how_sure
 
 
 def test_no_diary_is_one_finding() -> None:

@@ -24,7 +24,8 @@ def told(air: pd.Series | None, rh: pd.Series | None = None, **more: Any) -> dic
     books = {key: more.pop(key) for key in ("plantings", "diary", "inspections") if key in more}
     channels = [channel(air, accuracy=0.3)] if air is not None else []
     channels += [channel(rh, "relative_humidity", accuracy=3.0)] if rh is not None else []
-    channels += [channel(air - 6, logger="yard", where="outdoor")] if air is not None else []
+    channels += [channel(air - 6, logger="yard", where="outdoor", accuracy=0.3)] if air is not None else []
+    channels += more.pop("more_channels", ())
     of = season(loggers=(logger("bench", main=True), logger("yard", where="outdoor")), **more)
     made = readings(of, channels=tuple(channels), **books)
     r: Any = SimpleNamespace(season=of, readings=made, frost=frost(made), damp=damp(made))
@@ -94,6 +95,25 @@ def test_damp_is_told_by_its_share() -> None:
     dry = told(steady(10.0), steady(60.0))
     assert dry["hours-too-damp"].stake == "good news"
     assert not {"longest-damp-spell", "grey-mould-weather", "hours-too-dry"} & set(dry)
+
+
+@pytest.mark.parametrize(("accuracy", "words"), [(3.0, "may be, 0\u00a0h to 672\u00a0h."), (None, "")])
+def test_airing_hours_carry_their_sensors_band(accuracy: float | None, words: str) -> None:
+    """82 % inside at 10 °C, 80 % outside at 4 °C: 672 of 672 hours above 80 %; sensors of ± 3 points leave 0 to 672.
+
+    Without an accuracy no band is said.
+    """
+    air, inside, outside = steady(10.0), steady(82.0), steady(80.0)
+    found = told(
+        air,
+        more_channels=(
+            channel(inside, "relative_humidity", accuracy=accuracy),
+            channel(outside, "relative_humidity", logger="yard", where="outdoor", accuracy=accuracy),
+        ),
+    )
+    evidence = found["airing-or-drying"].evidence
+    assert "672\u00a0h of 672\u00a0h" in evidence
+    assert words in evidence and ("may be," in evidence) is bool(words)
 
 
 def test_dry_and_hot_is_told_too() -> None:

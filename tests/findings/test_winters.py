@@ -81,6 +81,15 @@ def test_loggers_that_are_not_alike_are_told_before_anybody_is_praised() -> None
     assert "winters-not-alike" not in told(lift)
 
 
+def test_humidity_of_another_winter_is_never_called_the_house() -> None:
+    """Another crop and watering are in it: said, and looked at before the house, whether better or worse."""
+    for low, high in ((3.0, 6.0), (-6.0, -3.0)):
+        found = told(row("night_humidity", low, high, "%", better="less"))["than-last-winter-night-humidity"]
+        assert "crop and watering" in found.how_sure
+        assert "how much was watered" in found.next_step
+    assert "crop" not in told(row("lift", 0.6, 1.4))["than-last-winter-lift"].how_sure
+
+
 @pytest.mark.parametrize("show", ["metric", "us"])
 def test_every_sentence_may_stand(show: str) -> None:
     """All of them pass the rules of wording in both ways of printing."""

@@ -1,16 +1,18 @@
 """Honesty study of the change estimator: false alarms, coverage, half-width, power, refusals; seeded and resumable.
 
-    nice python tests/studies/changes.py rows.csv --placebo 240 --true 120
+    nice python tests/studies/changes.py rows.csv --placebo 120 --true 60
 
-adds the winters that `rows.csv` lacks; `--write RESULTS.md --date 2026-11-25` tells the table. A winter of changes
-that do nothing gives false alarms; one of changes that do something is simulated once more without each (its twin),
-so that the truth is known: the mean difference of the two logs over the same 21 days.
+adds the winters that `rows.csv` lacks; `--write RESULTS.md --date 2026-11-25` tells the table. Dates are drawn over the
+whole season. A winter of changes that do nothing (two diaries of three dates each) gives false alarms; one of changes
+that do something is simulated once more without each (its twin), so that the truth is known: the mean difference of the
+two logs over the same 21 days.
 """
 
 from __future__ import annotations
 
 import argparse
 import sys
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -20,69 +22,106 @@ from scipy import stats
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from effects.in_memory import readings_of
-from simulator import Simulated, simulate
+from simulator import Change, Simulated, simulate
 from studies.results import write
-from studies.winters import Plan, plan
+from studies.winters import Plan, drawn, plan
 
-from reportgen.effects import Effect, effects
-from reportgen.effects.outcomes import OUTCOMES, day_table
+from reportgen.effects.causes import Cause, causes
+from reportgen.effects.estimate import Bench, bench, outcome_of
+from reportgen.effects.outcomes import OUTCOMES, DayTable, day_table
+from reportgen.effects.verdict import judged_outcome
+from reportgen.readings.types import Readings
 
+DIARIES = 2  # of three do-nothing dates each, for one simulated winter
 COLUMNS = (
-    "seed", "true", "place", "heated", "change", "outcome", "declared", "set", "effect", "low", "high", "truth",
-    "verdict", "refused", "days", "before", "plain",
+    "seed", "true", "place", "weather", "when", "heated", "change", "outcome", "declared", "set", "effect", "low",
+    "high", "truth", "refused", "days", "before", "plain",
 )  # fmt: skip
+Rows = list[tuple[object, ...]]
 
 
-def seen(made: Simulated, of: Plan) -> pd.DataFrame:
-    """Outcomes by garden day of what the loggers saw of a winter."""
-    return day_table(
-        readings_of(made, light=of.light, lamp=True, moist=of.moist, bed=of.bed, latitude=of.latitude)
-    ).outcomes
+def logged(made: Simulated, of: Plan) -> Readings:
+    """What the loggers of a plan saw of a winter, with the diary that its changes make."""
+    return readings_of(made, light=of.light, lamp=True, moist=of.moist, bed=of.bed, latitude=of.latitude)
 
 
-def run(seed: int, true: bool) -> list[tuple[object, ...]]:
-    """Every outcome of every change of one winter, as the public chain tells it."""
+def run(seed: int, true: bool) -> Rows:
+    """Every outcome of every change of one winter, by the estimator of the pages."""
     of = plan(seed, true)
-    made = simulate(of.weather, of.house, [*of.hidden, *of.told], seed)
-    readings = readings_of(made, light=of.light, lamp=True, moist=of.moist, bed=of.bed, latitude=of.latitude)
-    found = effects(readings).changes
-    rows: list[tuple[object, ...]] = []
-    table = seen(made, of)
-    for change, effect in zip(of.told, found, strict=True):
-        truth = dict.fromkeys(OUTCOMES, 0.0)
-        if true:
-            truth = mean_difference(table, seen(made.without(change), of), effect)
-        rows += [
-            (
-                seed, true, of.place, of.house.heater_w > 0, change.what, o.outcome, o.declared, o.covariate_set,
-                o.effect, o.low, o.high, truth.get(o.outcome, float("nan")), effect.verdict, o.refused or "",
-                o.days_before + o.days_after, o.before_mean, plain_sign(table, o.outcome, effect),
-            )
-            for o in effect.outcomes
-        ]  # fmt: skip
+    if true:
+        made = simulate(of.weather, of.house, [*of.hidden, *of.told], seed)
+        return _diary(seed, of, made, true=True)
+    made = simulate(of.weather, of.house, of.hidden, seed)
+    rows: Rows = []
+    for number in range(DIARIES):
+        told = drawn(of, number)
+        rows += _diary(seed, replace(of, told=told), replace(made, changes=(*of.hidden, *told)), true=False)
     return rows
 
 
-def plain_sign(table: pd.DataFrame, outcome: str, effect: Effect) -> bool | None:
+def _diary(seed: int, of: Plan, made: Simulated, *, true: bool) -> Rows:
+    """One diary of changes at least 25 days apart, each a cause of its own."""
+    readings = logged(made, of)
+    table = day_table(readings)
+    found = causes(readings)
+    stock = bench(table, found, frozenset())
+    rows: Rows = []
+    for change, cause in zip(of.told, found, strict=True):
+        truth = dict.fromkeys(OUTCOMES, 0.0)
+        if true:
+            twin = day_table(logged(made.without(change), of))
+            truth = mean_difference(table, twin, cause)
+        rows += _outcomes(seed, of, change, cause, stock, table, truth, true)
+    return rows
+
+
+def _outcomes(
+    seed: int,
+    of: Plan,
+    change: Change,
+    cause: Cause,
+    stock: Bench,
+    table: DayTable,
+    truth: dict[str, float],
+    true: bool,
+) -> Rows:
+    heated = of.house.heater_w > 0
+    hoped = judged_outcome(change.hoped_for[0], change.touches, heated)
+    when = cause.entries[0].date
+    rows: Rows = []
+    for name in OUTCOMES:
+        o = outcome_of(cause, name, stock)
+        rows.append(
+            (
+                seed, true, of.place, of.weather_name, when.isoformat(), heated, change.what, name, name == hoped,
+                o.covariate_set, o.effect, o.low, o.high, truth.get(name, float("nan")), o.refused or "",
+                o.days_before + o.days_after, o.before_mean, plain_sign(table.outcomes, name, cause),
+            )
+        )  # fmt: skip
+    return rows
+
+
+def _around(cause: Cause, side: int) -> list[object]:
+    """The 21 days before (−1) or after (1) the date of a change."""
+    when = cause.entries[0].date
+    return [when + timedelta(days=side * n) for n in range(1, 22)]
+
+
+def plain_sign(table: pd.DataFrame, outcome: str, cause: Cause) -> bool | None:
     """Whether the usual before/after picture would call it a change: two means, t interval for independent nights."""
     if outcome not in table:
         return None
-    before, after = (
-        table[outcome].reindex([effect.when + timedelta(days=side * n) for n in range(1, 22)]).dropna()
-        for side in (-1, 1)
-    )
+    before, after = (table[outcome].reindex(_around(cause, side)).dropna() for side in (-1, 1))
     if min(len(before), len(after)) < 7 or min(before.std(), after.std()) < 1e-3:  # hardly varies
         return None
     return bool(stats.ttest_ind(before, after).pvalue < 0.05)
 
 
-def mean_difference(with_it: pd.DataFrame, without: pd.DataFrame, effect: Effect) -> dict[str, float]:
+def mean_difference(with_it: DayTable, without: DayTable, cause: Cause) -> dict[str, float]:
     """True effect on each outcome: the mean difference of the twins over the 21 days after the change."""
-    days = [effect.when + timedelta(days=n) for n in range(1, 22)]
-    return {
-        name: float((with_it[name] - without[name]).reindex(days).mean())
-        for name in with_it.columns.intersection(without.columns)
-    }
+    both = with_it.outcomes.columns.intersection(without.outcomes.columns)
+    apart = with_it.outcomes[both] - without.outcomes[both]
+    return {str(name): float(apart[name].reindex(_around(cause, 1)).mean()) for name in both}
 
 
 def gather(rows_file: Path, wanted: list[tuple[int, bool]]) -> pd.DataFrame:

@@ -23,6 +23,9 @@ FIRST, LAST = "2025-10-18", "2026-04-12"
 STATIONS = {"Greensboro": ("723170TYA.CSV", 36.1), "Sand Point": ("703165TY.csv", 55.3)}
 PLACES = ("simulated weather", *STATIONS)
 STEP_S = 900
+SEASON_DAYS = (pd.Timestamp(LAST) - pd.Timestamp(FIRST)).days
+EDGE_DAYS = 10  # from the season's ends: nearer ones are refused for want of nights
+APART_DAYS = 25  # between two changes of a diary
 # What may truly be done: fields altered, what it touches, what is hoped.
 DEEDS = (
     ("tighter glazing", "u_w_m2k", (0.68, 0.92), ("envelope",), "less heating"),
@@ -49,6 +52,11 @@ class Plan:
     light: bool
     moist: bool
     bed: bool
+
+    @property
+    def weather_name(self) -> str:
+        """A station's typical year is one weather in every winter; the simulator's own is another in each."""
+        return self.place if self.place in STATIONS else f"{self.place} {self.seed}"
 
 
 @lru_cache(maxsize=4)
@@ -96,7 +104,7 @@ def plan(seed: int, true: bool) -> Plan:
         weather=weather,
         latitude=latitude,
         house=house,
-        hidden=_hidden(house, rng),
+        hidden=hidden(house, rng),
         told=_told(house, rng, true, heated),
         light=logged == 0,
         moist=logged == 0,
@@ -104,7 +112,7 @@ def plan(seed: int, true: bool) -> Plan:
     )
 
 
-def _hidden(house: HouseParams, rng: np.random.Generator) -> tuple[Change, ...]:
+def hidden(house: HouseParams, rng: np.random.Generator) -> tuple[Change, ...]:
     """Growth every ten days; watering and doors every three to six."""
     found, at = [], pd.Timestamp(FIRST, tz=ZONE)
     end = pd.Timestamp(LAST, tz=ZONE)
@@ -121,18 +129,30 @@ def _hidden(house: HouseParams, rng: np.random.Generator) -> tuple[Change, ...]:
     return tuple(found)
 
 
+def drawn(of: Plan, number: int) -> tuple[Change, ...]:
+    """Another diary of the same winter whose changes do nothing: three dates drawn over the whole season."""
+    return _told(of.house, np.random.default_rng([20251125, of.seed, number]), False, of.house.heater_w > 0)
+
+
+def _days(rng: np.random.Generator) -> list[int]:
+    """Three days of the season, any as likely as another, drawn again until they are far enough apart."""
+    while True:
+        days = np.sort(rng.integers(EDGE_DAYS, SEASON_DAYS - EDGE_DAYS, size=3))
+        if int(np.diff(days).min()) >= APART_DAYS:
+            return [int(day) for day in days]
+
+
 def _told(house: HouseParams, rng: np.random.Generator, true: bool, heated: bool) -> tuple[Change, ...]:
-    """Three changes at least 36 days apart, their dates without a time of day."""
-    days = np.array([36, 86, 136]) + rng.integers(-7, 8, size=3)
+    """Three changes, their dates without a time of day."""
     picks = rng.choice(len(DEEDS), size=3, replace=False)
     told = []
-    for day, pick in zip(days, picks, strict=True):
+    for day, pick in zip(_days(rng), picks, strict=True):
         what, name, (low, high), touches, hope = DEEDS[pick]
         if not heated and hope == "less heating":
             hope = "warmer nights"
         factor = rng.uniform(low, high)
         value = factor if name == "other_w" else getattr(house, name) * factor
-        at = pd.Timestamp(FIRST, tz=ZONE) + pd.Timedelta(days=int(day), hours=12)
+        at = pd.Timestamp(FIRST, tz=ZONE) + pd.Timedelta(days=day, hours=12)
         alters = {name: value} if true else {}
         told.append(Change(at=at, alters=alters, what=what, touches=touches, hoped_for=(hope,), reversible=True))
     return tuple(told)
