@@ -123,9 +123,9 @@ METHODS: tuple[Method, ...] = (
         title="The heater it takes",
         text=(
             "The winter is run again in the house as it is now with a heater without limit, held at what the "
-            "thermostat was set to (else at the aim, else at what was held); the largest mean of three hours counts. A heater "
-            "to buy gives 1.4 times that. The same run in colder copies of the winter tells on which nights the present "
-            "heater runs flat out."
+            "thermostat was set to (else at the aim, else at what was held); the largest mean of three hours counts. A "
+            "heater to buy gives 1.4 times that. The same run in colder copies of the winter tells on which nights the "
+            "present heater runs flat out."
         ),
         formula=("size = 0.97 × largest 3-hour mean of the run (1.03 where the heater stood at its limit)",),
         limit="A meter's sums tell no hardest hours: no size. Flat out is not told further than 8 K beyond the coldest "

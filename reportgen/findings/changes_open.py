@@ -79,10 +79,10 @@ def _next_step(facts: Facts, changes: list[Effect], planned: list[str]) -> str:
             f"Write yes or no under “reversible” beside “{unsaid[0]}” in diary.csv: what can be undone gets a dated "
             "on/off plan for next winter, which can tell much smaller effects."
         )
-    if not facts.there.outdoor_air:
-        return f"{_outdoors(facts.there)} Then a change can be told from the weather."
     if len(slow) == len(changes):
         return "Next winter treat one bed and leave another as it is, a probe at the same depth in each, and compare."
+    if not facts.there.outdoor_air:
+        return f"{_outdoors(facts.there)} Then a change can be told from the weather."
     return "Next winter leave a fortnight between two changes, and log the nights before and after each."
 
 

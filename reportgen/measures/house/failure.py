@@ -23,8 +23,8 @@ LEAST_HEAT = 0.1  # of the ninth decile of heated hours: a night with less was h
 FEWEST_NIGHTS = 10
 FALLS_H = 3  # the outdoor air of a stop is the mean of its last hours
 BANDS = {  # a [K], b: √(a² + (b · drop)² + (1.645 · sd of the nights)² + (0.15 · K beyond the coldest heated night)²)
-    ("probe", 3): (1.2, 0.20), ("probe", 8): (0.8, 0.14), ("no probe", 3): (1.2, 0.25), ("no probe", 8): (1.0, 0.22),
-    ("meter", 3): (1.2, 0.20), ("meter", 8): (1.0, 0.15),
+    ("probe", 3): (1.2, 0.20), ("probe", 8): (2.0, 0.14), ("no probe", 3): (2.2, 0.25), ("no probe", 8): (1.0, 0.22),
+    ("meter", 3): (1.2, 0.20), ("meter", 8): (2.2, 0.15),
 }  # fmt: skip
 BEYOND = 0.15  # of half-width for each kelvin colder than any heated night
 NINE_IN_TEN = 1.645  # standard deviations, normal distribution
