@@ -130,7 +130,7 @@ METHODS: tuple[Method, ...] = (
         formula=(
             "half-width = t · √((1.6 · s.e.)² + (k · ΔT)² + a²), ΔT between the winters' mean nights outdoors; k a "
             "kelvin and a: night warmth 0.06, 0.03 K; heat 0.9, 1.5 % of last winter's; humidity 0.25, 1.3 points; bed "
-            "0.045, 0.05 K",
+            "0.09, 0.05 K",
             "likeness within a winter: ρ^|tᵢ − tⱼ| + q · (min(sᵢ, sⱼ) centred on the winter); none between winters",
         ),
         limit="Everything that differs between two winters, loggers too, is in the difference.",
