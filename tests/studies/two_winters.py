@@ -133,11 +133,11 @@ def text(rows: pd.DataFrame, date: str) -> str:
         f"of a simulated house, {pairs[1]} of them 3 K and more apart outdoors at night; each pair has a weather of "
         "its own. In brackets: counts and the exact 95 % binomial interval.",
         "",
-        "On pairs before these (seeds 20000 to 20071 and, for the bed's mean, 20100 to 20171 too) the narrower intervals "
-        "first planned held the truth of a better house in 43 of 52 (watts per kelvin, 0.5 % a kelvin apart), 88 of 101 "
-        "(bed, 0.045 K a kelvin) and 38 of 48 (its daily swing, 0.055 K a kelvin), and left out zero with nothing "
-        "altered in 3, 10 and 9. They are widened since, to 1.25 %, 0.09 K and 0.11 K; all others are as they were "
-        "chosen elsewhere, and held 90 to 100 % on both sets.",
+        "On pairs before these (seeds 20000 to 20071 and, for the bed's mean, 20100 to 20171 too) the narrower "
+        "intervals first planned held the truth of a better house in 43 of 52 (watts per kelvin, 0.5 % a kelvin), 88 "
+        "of 101 (bed, 0.045 K a kelvin) and 38 of 48 (its daily swing, 0.055 K a kelvin), and left out zero with "
+        "nothing altered in 3, 10 and 9. They are widened since, to 1.25 %, 0.09 K and 0.11 K; all others are as they "
+        "were chosen elsewhere, and held 90 to 100 % on both sets.",
         "",
         "## Nothing altered: the interval leaves out zero (aim: at most 5 %)",
         "",
