@@ -62,7 +62,8 @@ METHODS: tuple[Method, ...] = (
             "Refused, with the reason, where fewer than 7 days stand on a side, where the weather before and after did "
             "not overlap (means 1.5 standard deviations apart; 2 for the heat for each kelvin, which has the cold "
             "divided out), or where two changes cannot be told apart. What you did besides is not in the diary's sums. "
-            "Hopes for the bed are answered “one winter cannot show it” where the interval holds zero."
+            "Hopes for the bed are answered “one winter cannot show it” where the interval holds zero and more than "
+            "you said would matter."
         ),
         measured=(
             f"{study.PLACEBO_WINTERS} simulated winters with {study.PLACEBO_CHANGES} changes that did nothing: a false "
