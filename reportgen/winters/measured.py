@@ -12,7 +12,7 @@ from types import MappingProxyType
 
 from reportgen.effects.measured import Counted, confidence
 
-STUDY_DATE = "2026-11-26"
+STUDY_DATE = "2026-11-27"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -37,14 +37,14 @@ def _of(missed: int, held: int, pairs: int, far_missed: int, far_held: int, far:
 
 STUDY: Mapping[str, Measured] = MappingProxyType(
     {
-        "lift": _of(2, 71, 72, 0, 24, 24),
-        "night_minimum": _of(1, 71, 72, 0, 23, 24),
-        "heat": _of(1, 52, 53, 0, 14, 14),
-        "watts_per_kelvin": _of(1, 51, 52, 0, 13, 13),
-        "night_humidity": _of(0, 72, 72, 0, 24, 24),
-        "damp_hours": _of(0, 72, 72, 0, 24, 24),
-        "soil_mean": _of(7, 43, 53, 2, 16, 20),
-        "soil_swing": _of(0, 53, 53, 0, 20, 20),
+        "lift": _of(0, 60, 60, 0, 25, 25),
+        "night_minimum": _of(0, 57, 60, 0, 23, 25),
+        "heat": _of(1, 35, 37, 0, 16, 16),
+        "watts_per_kelvin": _of(0, 35, 36, 0, 15, 15),
+        "night_humidity": _of(0, 60, 60, 0, 25, 25),
+        "damp_hours": _of(1, 59, 60, 0, 25, 25),
+        "soil_mean": _of(3, 36, 39, 1, 15, 16),
+        "soil_swing": _of(1, 38, 39, 0, 16, 16),
     }
 )
 

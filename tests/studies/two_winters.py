@@ -1,6 +1,6 @@
 """Two winters of one simulated house under other weather: false alarms and coverage of the difference at equal weather.
 
-    nice python tests/studies/two_winters.py pairs.csv --pairs 48 --write TWO_WINTERS.md --date 2026-11-26
+    nice python tests/studies/two_winters.py pairs.csv --pairs 60 --write TWO_WINTERS.md --date 2026-11-26
 
 adds the pairs that `pairs.csv` lacks. Each winter has a crop that grows, a grower who waters and doors that leak in
 ways of its own; every second pair lies 3 to 5 K apart outdoors, the others up to 2 K. This winter is simulated twice:
