@@ -62,7 +62,8 @@ METHODS: tuple[Method, ...] = (
             "Refused, with the reason, where fewer than 7 days stand on a side, where the weather before and after did "
             "not overlap (means 1.5 standard deviations apart; 2 for the heat for each kelvin, which has the cold "
             "divided out), or where two changes cannot be told apart. What you did besides is not in the diary's sums. "
-            "Hopes for the bed are answered “one winter cannot show it” where the interval holds zero."
+            "Hopes for the bed are answered “one winter cannot show it” where the interval holds zero and more than "
+            "you said would matter."
         ),
         measured=(
             f"{study.PLACEBO_WINTERS} simulated winters with {study.PLACEBO_CHANGES} changes that did nothing: a false "
@@ -130,7 +131,7 @@ METHODS: tuple[Method, ...] = (
         formula=(
             "half-width = t · √((1.6 · s.e.)² + (k · ΔT)² + a²), ΔT between the winters' mean nights outdoors; k a "
             "kelvin and a: night warmth 0.06, 0.03 K; heat 0.9, 1.5 % of last winter's; humidity 0.25, 1.3 points; bed "
-            "0.045, 0.05 K",
+            "0.09, 0.05 K",
             "likeness within a winter: ρ^|tᵢ − tⱼ| + q · (min(sᵢ, sⱼ) centred on the winter); none between winters",
         ),
         limit="Everything that differs between two winters, loggers too, is in the difference.",

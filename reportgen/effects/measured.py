@@ -25,23 +25,23 @@ class Counted:
 
 
 STUDY_DATE = "2026-11-26"
-PLACEBO_WINTERS, PLACEBO_CHANGES = 114, 676
+PLACEBO_WINTERS, PLACEBO_CHANGES = 120, 720
 TRUE_WINTERS, TRUE_CHANGES = 60, 180
-FALSE_SIGNS_HOPED = Counted(k=18, n=492)  # do-nothing changes given a sign on the outcome hoped for
-FALSE_SIGNS_ALL = Counted(k=180, n=4785)  # … on any outcome
-PLAIN_FALSE_SIGNS = Counted(k=1901, n=4751)  # the usual before/after picture on the same dates
+FALSE_SIGNS_HOPED = Counted(k=18, n=521)  # do-nothing changes given a sign on the outcome hoped for
+FALSE_SIGNS_ALL = Counted(k=183, n=5051)  # … on any outcome
+PLAIN_FALSE_SIGNS = Counted(k=2007, n=5016)  # the usual before/after picture on the same dates
 HELD_TRUTH = Counted(k=1180, n=1230)  # 95 % intervals that held the truth of a true change
 
 # The same by outcome: signs on do-nothing dates, and intervals that held the truth.
 FALSE_SIGNS_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType(
     {
-        "lift": Counted(k=20, n=572),
-        "heat": Counted(k=9, n=328),
-        "watts_per_kelvin": Counted(k=2, n=300),
-        "night_humidity": Counted(k=31, n=572),
-        "soil_mean": Counted(k=24, n=409),
-        "soil_swing": Counted(k=12, n=409),
-        "daily_light": Counted(k=31, n=572),
+        "lift": Counted(k=20, n=602),
+        "heat": Counted(k=9, n=345),
+        "watts_per_kelvin": Counted(k=2, n=318),
+        "night_humidity": Counted(k=31, n=602),
+        "soil_mean": Counted(k=25, n=439),
+        "soil_swing": Counted(k=12, n=439),
+        "daily_light": Counted(k=32, n=602),
     }
 )
 HELD_BY_OUTCOME: Mapping[str, Counted] = MappingProxyType(

@@ -12,7 +12,7 @@ from types import MappingProxyType
 
 from reportgen.effects.measured import Counted, confidence
 
-STUDY_DATE = "2026-11-26"
+STUDY_DATE = "2026-11-27"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -37,14 +37,14 @@ def _of(missed: int, held: int, pairs: int, far_missed: int, far_held: int, far:
 
 STUDY: Mapping[str, Measured] = MappingProxyType(
     {
-        "lift": _of(0, 69, 72, 0, 26, 28),
-        "night_minimum": _of(1, 69, 72, 0, 27, 28),
-        "heat": _of(0, 47, 52, 0, 18, 21),
-        "watts_per_kelvin": _of(3, 43, 52, 3, 16, 21),
-        "night_humidity": _of(0, 72, 72, 0, 28, 28),
-        "damp_hours": _of(1, 70, 72, 0, 28, 28),
-        "soil_mean": _of(3, 45, 48, 3, 16, 19),
-        "soil_swing": _of(9, 38, 48, 5, 13, 19),
+        "lift": _of(0, 60, 60, 0, 25, 25),
+        "night_minimum": _of(0, 57, 60, 0, 23, 25),
+        "heat": _of(1, 35, 37, 0, 16, 16),
+        "watts_per_kelvin": _of(0, 35, 36, 0, 15, 15),
+        "night_humidity": _of(0, 60, 60, 0, 25, 25),
+        "damp_hours": _of(1, 59, 60, 0, 25, 25),
+        "soil_mean": _of(3, 36, 39, 1, 15, 16),
+        "soil_swing": _of(1, 38, 39, 0, 16, 16),
     }
 )
 
