@@ -216,7 +216,7 @@ def after_table(facts: Facts) -> Table | Note | None:
     return Table(
         uid="frost_after",
         title=title,
-        subtitle="Air of the coldest place after the heat stops in the night, by outdoor temperature",
+        subtitle="Air at the main crop logger after the heat stops in the night, by outdoor temperature",
         columns=("outdoors", f"after 3{NBSP}h", f"after 8{NBSP}h", "until the frost line"),
         rows=rows,
         data=pd.DataFrame(

@@ -55,7 +55,7 @@ def needed_drawing(review: Review, facts: Facts) -> list[Drawing | Note]:
             narrow=narrow,
             table=tables.needed(review, kept),
             notes=(
-                f"As the house is now, held at what its heater was set to: {watts(band.low)} to {watts(band.high)} "
+                f"As the house is now, {_held(facts)}: {watts(band.low)} to {watts(band.high)} "
                 f"with {w.temp(size.coldest_c or 0.0)} outdoors as the coldest hour; {w.diff(5.0, 0)} colder: "
                 f"{watts(five.low)} to {watts(five.high)}. {NINE_IN_TEN}",
                 f"To stay within about {w.diff(1.0, 0)} of the hold in single hours too a heater of about "
@@ -63,3 +63,11 @@ def needed_drawing(review: Review, facts: Facts) -> list[Drawing | Note]:
             ),
         )
     ]
+
+
+def _held(facts: Facts) -> str:
+    """At what the run was held: the dial, else the aim, else the hold found."""
+    season = facts.r.season
+    if any(source.dial for source in season.heating):
+        return "held at what its thermostat was set to"
+    return "held at your aim" if facts.r.heat.holds else "held at what was held"

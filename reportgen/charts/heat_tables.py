@@ -99,10 +99,11 @@ def loss(review: Review, facts: Facts) -> Table:
     several = len(h.loss_by_state) > 1
     rows, data = [], []
     for state in h.loss_by_state if several else ():
-        name = f"{state.state}{', as it is now' if state.present else ''}"
+        name = f"{state.state or 'with none of these'}{', as it is now' if state.present else ''}"
         known_band = state.w_per_k.estimate == state.w_per_k.estimate
         told = number(loss_value(w, state.w_per_k.estimate)) if known_band else "–"
-        span = _span(w, state.w_per_k.low, state.w_per_k.high) if known_band else f"only {count(state.nights, 'night')}"
+        few = f"only {count(state.nights, 'night')}" if state.nights else "no night heated so long"
+        span = _span(w, state.w_per_k.low, state.w_per_k.high) if known_band else few
         rows.append((name, told, span))
         ends = {"low": state.w_per_k.low, "high": state.w_per_k.high}
         data.append({"figure": name, unit: state.w_per_k.estimate} | ends)

@@ -53,7 +53,7 @@ def _state_loss(model: HouseModel, state: HouseState, band: Band | None, nights:
     hours = np.flatnonzero(_house(model).hours.state == state.number)
     first, last = (model.first + timedelta(days=int(hour) // 24) for hour in (hours[0], hours[-1]))
     return StateLoss(
-        state=" and ".join(state.on) if state.on else "none of these",
+        state=" and ".join(state.on),
         from_=first,
         to=last,
         nights=nights,

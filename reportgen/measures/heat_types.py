@@ -82,7 +82,8 @@ class HeaterNeeded:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class StateLoss:
-    """Heat loss of the house in one of its states: which levers were on, from when to when, on how many nights."""
+    """Heat loss of the house in one of its states: which levers were on (empty: none of them), from when to when, on
+    how many nights."""
 
     state: str
     from_: date
