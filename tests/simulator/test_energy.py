@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pandas as pd
+
 from simulator import Climate, HouseParams, simulate, synthetic
 from simulator.physics import AIR_J_M3K, _u_value
 
