@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -56,7 +57,8 @@ def quietly(_: str) -> None:
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Checked:
     """A season folder as a review needs it. Where `problems` is empty a review can be made of it; else `season` and
-    `readings` are what could be read, for looking at. `review` is there where the checks had to measure for it."""
+    `readings` are what could be read, for looking at. `review` is there where the checks had to measure all for it,
+    `measured` holds the sections that they measured else."""
 
     season: Season | None = None
     readings: Readings | None = None
@@ -64,6 +66,7 @@ class Checked:
     story: Story | None = None
     private: tuple[Private, ...] = ()
     review: Review | None = None
+    measured: Mapping[str, Any] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
 
     @property
@@ -126,20 +129,22 @@ def _figures_checked(whole: Checked, story: Story, share: bool, tell: Tell) -> C
     from reportgen.site.story import figure_faults
 
     review, readings = None, whole.readings
+    measured: Mapping[str, Any] = {}
     if readings is not None and story.sections <= MEASURES.keys():
-        document: Mapping[str, Any] = {name: plain(MEASURES[name](readings)) for name in sorted(story.sections)}
+        measured = _sections(readings, story.sections)
+        document: Mapping[str, Any] = {name: plain(section) for name, section in measured.items()}
     else:
         review = _reviewed(whole, tell)
         document = document_of(review, share=share)
     faults = figure_faults(story, document, shared=share)
-    return replace(whole, review=review, problems=tuple(faults))
+    return replace(whole, review=review, measured=measured, problems=tuple(faults))
 
 
 def _reviewed(checked: Checked, tell: Tell) -> Review:
     """Measures and weighs what was found sound; raises SeasonError where it was not."""
     if checked.problems or checked.readings is None:
         raise SeasonError([*checked.problems, *checked.warnings])
-    return checked.review or _weighed(checked.readings, checked.last, tell)
+    return checked.review or _weighed(checked.readings, checked.last, tell, checked.measured)
 
 
 def _story(folder: Path) -> tuple[Story | None, list[Problem]]:
@@ -158,9 +163,9 @@ def _loaded(folder: Path) -> tuple[Season | None, tuple[Problem, ...]]:
         return None, error.problems
 
 
-def _weighed(readings: Readings, last: Readings | None, tell: Tell) -> Review:
+def _weighed(readings: Readings, last: Readings | None, tell: Tell, measured: Mapping[str, Any]) -> Review:
     tell("measuring frost, heat, damp, soil, light and harvest")
-    results = _measure(readings, last, tell)
+    results = _measure(readings, last, tell, measured)
     tell("weighing the findings")
     return Review(**{name: getattr(results, name) for name in Results.__slots__}, findings=find(results))
 
@@ -186,11 +191,16 @@ def _name(season: Season, against: str | Path | None) -> str:
     return str(against) if against is not None or season.last_season is None else season.last_season.folder
 
 
-def _measure(readings: Readings, last: Readings | None, tell: Tell) -> Results:
-    model = house_model(readings)
-    rest = {name: measure for name, measure in MEASURES.items() if name not in ("frost", "heat")}
-    measured: dict[str, Any] = {name: measure(readings) for name, measure in rest.items()}
-    measured |= {"frost": frost(readings, model), "heat": heat(readings, model)}
+def _sections(readings: Readings, names: Iterable[str]) -> dict[str, Any]:
+    """Those sections, measured; frost and heat share the house."""
+    wanted = [name for name in MEASURES if name in set(names)]
+    model = house_model(readings) if {"frost", "heat"} & set(wanted) else None
+    measures = {**MEASURES, "frost": partial(frost, model=model), "heat": partial(heat, house=model)}
+    return {name: measures[name](readings) for name in wanted}
+
+
+def _measure(readings: Readings, last: Readings | None, tell: Tell, known: Mapping[str, Any]) -> Results:
+    measured = {**known, **_sections(readings, MEASURES.keys() - known.keys())}
     measured |= {"house": identity(readings), "weather": weather(readings)}
     tell("taking the weather out of each change")
     changes = effects(readings)

@@ -14,7 +14,7 @@ import numpy as np
 from reportgen.measures.exposure import Band, Floats
 from reportgen.measures.frost_ahead import present
 from reportgen.measures.heat_types import HeaterNeeded, HoldPrice, StateLoss, Stretch
-from reportgen.measures.house.hold import ratio, told, usual_target
+from reportgen.measures.house.hold import ratios, told, usual_target
 from reportgen.measures.house.loss import loss_by_state, loss_w_per_k
 from reportgen.measures.house.response import Response
 from reportgen.measures.house.season import HouseModel
@@ -101,9 +101,10 @@ def repriced(
     if np.isnan(kept).all() or measured_kwh <= 0:
         return tuple(rows)
     target = usual_target(house, np.nan_to_num(kept, nan=float(np.nanmedian(kept))))
+    moved = ratios(house, target, [np.nan_to_num(row.hold_c - kept) for row in rows])
     out = []
-    for row in rows:
-        band = told(house, measured_kwh, ratio(house, target, np.nan_to_num(row.hold_c - kept)), row.kwh / measured_kwh)
+    for row, share in zip(rows, moved, strict=True):
+        band = told(house, measured_kwh, share, row.kwh / measured_kwh)
         cost = None if row.cost is None or row.kwh <= 0 else row.cost * band.estimate / row.kwh
         out.append(replace(row, kwh=band.estimate, low=band.low, high=band.high * unknown, cost=cost))
     return tuple(out)
@@ -131,7 +132,8 @@ def above_dated_aims(
     days = [model.first + timedelta(days=n) for n in range(house.hours.count // 24)]
     aims = np.repeat(np.array([NAN if (aim := aim_on(day)) is None else aim for day in days], dtype=np.float64), 24)
     target = usual_target(house, np.nan_to_num(kept, nan=float(np.nanmedian(kept))))
-    return max(measured_kwh * (1.0 - ratio(house, target, np.minimum(np.nan_to_num(aims - kept), 0.0))), 0.0)
+    (kept_share,) = ratios(house, target, [np.minimum(np.nan_to_num(aims - kept), 0.0)])
+    return max(measured_kwh * (1.0 - kept_share), 0.0)
 
 
 def above_aim(rows: Sequence[HoldPrice], measured_kwh: float | None, found_c: float | None, aim_c: float) -> float:

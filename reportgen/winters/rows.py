@@ -4,9 +4,15 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from importlib import import_module
 from typing import Any, Literal
 
+from reportgen.measures.damp import damp
+from reportgen.measures.frost import frost
+from reportgen.measures.harvest import harvest
+from reportgen.measures.heat import heat
+from reportgen.measures.house.season import house_model
+from reportgen.measures.light import light
+from reportgen.measures.soil import soil
 from reportgen.plain import plain
 from reportgen.readings.types import Readings
 
@@ -115,12 +121,14 @@ HEADLINES = (
     ),
 )
 
-MEASURES = ("frost", "heat", "damp", "soil", "light", "harvest")
-
 
 def sections(readings: Readings) -> Sections:
     """The plain sections of one winter, as in review.json."""
-    return {name: plain(getattr(import_module(f"reportgen.measures.{name}"), name)(readings)) for name in MEASURES}
+    model = house_model(readings)
+    rest = {"damp": damp, "soil": soil, "light": light, "harvest": harvest}
+    return {"frost": plain(frost(readings, model)), "heat": plain(heat(readings, model))} | {
+        name: plain(measure(readings)) for name, measure in rest.items()
+    }
 
 
 def value_at(found: Sections, path: str) -> float | None:

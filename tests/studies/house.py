@@ -16,7 +16,7 @@ import pandas as pd
 from studies.house_winters import AWAY_K, HEATERS, Winter, by_hour, hours_of, loss_truth, run, stopped, winter
 
 from reportgen.measures.house.failure import AFTER_H, air_after, stops
-from reportgen.measures.house.hold import ratio, told, usual_target
+from reportgen.measures.house.hold import ratios, told, usual_target
 from reportgen.measures.house.hours import EVENING_H, MORNING_H, NIGHT_END_H, NIGHT_H, HouseHours
 from reportgen.measures.house.loss import counted_nights, loss_by_state, loss_w_per_k
 from reportgen.measures.house.meter import by_the_hour
@@ -152,7 +152,8 @@ def _holds(one: Winter, frame: pd.DataFrame, house: Response, truth: dict[str, A
         if away not in truth:
             other = run(one, hold_c=one.params.hold_c + away)
             truth[away] = float(by_hour(other["heater_w"]).sum()) / 1000.0
-        band = told(house, measured, ratio(house, target, away), _degree_hours(house, away))
+        (share,) = ratios(house, target, [away])
+        band = told(house, measured, share, _degree_hours(house, away))
         true = truth[away]
         if measured > 100.0:
             yield _row(f"hold {away:+.0f} K", band.estimate, band.low, band.high, true, measured=measured)

@@ -8,6 +8,8 @@ balance*).
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from reportgen.measures.exposure import Band, Floats
@@ -29,13 +31,14 @@ def usual_target(house: Response, hold_c: Floats | float) -> Floats:
     return np.where(hours.commanded, hours.temp_air_c, low)
 
 
-def ratio(house: Response, target_c: Floats, by_k: Floats | float) -> float:
-    """Heat of the run with the target moved by so many kelvins ÷ heat of the run without."""
-    limit = max(house.hours.rated_w or 0.0, float(house.hours.heaters_w.max()))
-    if house.hours.rated_w is None:
-        limit = np.inf
-    moved, same = (float(run(house, target, limit)[1].sum()) for target in (target_c + by_k, target_c))
-    return moved / same if same > 0 else 1.0
+def ratios(house: Response, target_c: Floats, moves_k: Iterable[Floats | float]) -> list[float]:
+    """Heat of the run with the target moved by so many kelvins ÷ heat of the run without, one a move."""
+    rated = house.hours.rated_w
+    limit = np.inf if rated is None else max(rated, float(house.hours.heaters_w.max()))
+    same = float(run(house, target_c, limit)[1].sum())
+    if same <= 0:
+        return [1.0 for _ in moves_k]
+    return [float(run(house, target_c + move, limit)[1].sum()) / same for move in moves_k]
 
 
 def change_span(house: Response) -> tuple[float, float]:
