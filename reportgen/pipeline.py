@@ -195,7 +195,11 @@ def _sections(readings: Readings, names: Iterable[str]) -> dict[str, Any]:
     """Those sections, measured; frost and heat share the house."""
     wanted = [name for name in MEASURES if name in set(names)]
     model = house_model(readings) if {"frost", "heat"} & set(wanted) else None
-    measures = {**MEASURES, "frost": partial(frost, model=model), "heat": partial(heat, house=model)}
+    measures: Mapping[str, Callable[[Readings], Any]] = {
+        **MEASURES,
+        "frost": partial(frost, model=model),
+        "heat": partial(heat, house=model),
+    }
     return {name: measures[name](readings) for name in wanted}
 
 
