@@ -51,7 +51,7 @@ def outline(
         show=asker.choose("Print in metric or US units", ("metric", "us"), "us" if us else "metric"),
         currency=_currency(heaters, seen, zone, asker),
         place_name=asker.get("Name of the place, as the report prints it (empty to stay private)", "", _name),
-        latitude=_degrees(asker, "Latitude in degrees, south negative (empty if you would rather not say)", 66.0),
+        latitude=_degrees(asker, "Latitude in degrees, south negative (empty if you would rather not say)", 90.0),
         longitude=_degrees(asker, "Longitude in degrees, west negative (empty if you would rather not say)", 180.0),
     )
 

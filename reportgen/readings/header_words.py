@@ -25,6 +25,7 @@ _KINDS: tuple[tuple[str | None, str], ...] = (
     (None, r"\bvents?\b|vent ?(lee|wind|side|roof|pos|open|\d)|ventilation|ventil\b|valve|luftung"),
     (None, r"window|fenster|klappe|okno"),
     (None, r"\bscreens?\b|curtain|schirm|shading|damper|opening|position|\bpos\b|mischer"),
+    ("duct_airflow", r"\bduct.*(air ?flow|m3|cfm|l/s)|air ?flow\b|\bcfm\b|luftstrom|luftmenge"),
     # water in pipes and tanks, and what runs hot by itself
     (None, r"pipe|rohr|potrubi|tuyau|tubo|vorlauf|rucklauf|\bt?flow\b|outflow|inflow|\bt?return\b|\bt?supply\b"),
     (None, r"buffer|puffer|\btank\b|hot ?water|water ?temp|wassertemp|manifold|\binlet\b|\boutlet\b"),
@@ -76,6 +77,10 @@ _UNITS: tuple[tuple[str, str], ...] = (
     ("MJ", r"\bmj\b"),
     ("kW", r"\bkw\b|_kw$"),
     ("W", r"\bw\b|watt|_w$"),
+    ("cfm", r"\bcfm\b"),
+    ("m3/h", r"m[³3] ?/ ?h"),
+    ("m3/s", r"m[³3] ?/ ?s"),
+    ("L/s", r"\bl ?/ ?s\b"),
     ("km/h", r"km/?h|kmh"),
     ("mph", r"mph"),
     ("knot", r"knot|\bkn?ts?\b"),

@@ -94,6 +94,9 @@ def test_dates_that_could_be_swapped_stay_open(tmp_path: Path) -> None:
         ("RH out", "outdoor_humidity", None),
         ("Temp..C.", "air_temperature", "degC"),
         ("Power_W", "heater_power", "W"),
+        ("Air flow m3/h", "duct_airflow", "m3/h"),
+        ("Duct airflow (cfm)", "duct_airflow", "cfm"),
+        ("Water flow", None, None),
     ],
 )
 def test_header_words(name: str, measure: str | None, unit: str | None) -> None:
