@@ -133,7 +133,8 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
             return Note(
                 title="Without heat", text="No heater is listed in season.toml: the nights above are those without."
             )
-        return Note(title="Without heat", kind="missing", text=f"How cold it would have been cannot be told: {why}.")
+        text = f"How cold it would have been cannot be told: {why}.{_may_fall(facts)}"
+        return Note(title="Without heat", kind="missing", text=text)
     frame = pd.DataFrame(
         {
             "date": list(f.table.index),
@@ -180,6 +181,17 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
             "From how the air of this house followed its heat, the outdoor air and its own bed, which cools too. Each "
             "night's range is in the table; of ten such ranges on simulated houses about nine held the truth.",
         ),
+    )
+
+
+def _may_fall(facts: Facts) -> str:
+    """The one thing that can be said without a balance: a bound from above."""
+    bound = facts.r.frost.ahead.may_fall_to_c
+    if bound is None:
+        return ""
+    return (
+        f" On the coldest night it may have fallen to {facts.w.temp(bound, 0)}, or colder: as cold as outdoors but for "
+        "the least that the house kept on a night without heat."
     )
 
 

@@ -7,7 +7,6 @@ without heat may fall to the outdoor air, and is told as that. Methods page, *Th
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from datetime import date
 
 import numpy as np
 import pandas as pd
@@ -31,11 +30,14 @@ NAN = float("nan")
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Ahead:
-    """`nights`: by evening without_heat_c, without_heat_low_c, without_heat_high_c [°C], NaN where not told.
-    `season`: the coldest of them. `after`: rows by outdoor temperature. `flat`: where the heater runs flat out.
-    `stopped_nights`: heated nights that the rows after a failure rest on. `in_gap`: how a gap is told.
-    `bound_k`: least lift of a night without heat [K], for the words "may fall to …, or colder"; None where none is
-    known. `reasons`: why what is missing is missing, by the dotted path in the frost section."""
+    """What the page says of such nights.
+
+    `nights`: by evening without_heat_c, without_heat_low_c, without_heat_high_c [°C], NaN where not told. `season`: the
+    coldest of them. `after`: rows by outdoor temperature, from `stopped_nights` heated nights. `flat`: where the heater
+    runs flat out. `in_gap`: how a gap is told. `may_fall_to_c`: the coldest night outdoors plus the least lift of a
+    night without heat, for the words "may have fallen to …, or colder" where `season` is None; None where neither is
+    known. `reasons`: why what is missing is missing: without_heat, after_failure, heater_flat_out_c.
+    """
 
     nights: pd.DataFrame = field(repr=False)
     season: Forecast | None
@@ -43,7 +45,7 @@ class Ahead:
     flat: FlatOut | None
     stopped_nights: int
     in_gap: Regression | NightLine | None = field(repr=False)
-    bound_k: float | None
+    may_fall_to_c: float | None
     reasons: dict[str, str]
 
 
@@ -65,7 +67,7 @@ def ahead(model: HouseModel, table: pd.DataFrame, hold_c: float | None, line_c: 
         flat=_flat(model, hold_c, reasons),
         stopped_nights=stopped,
         in_gap=bare.line if bare is not None and bare.line is not None else _unheated_line(table),
-        bound_k=_least_lift(table),
+        may_fall_to_c=_may_fall_to(table),
         reasons=reasons,
     )
 
@@ -187,9 +189,12 @@ def _unheated(table: pd.DataFrame) -> pd.DataFrame:
     return table[whole & bare].dropna(subset=["inside_min", "outdoor_min"])
 
 
-def _least_lift(table: pd.DataFrame) -> float | None:
-    kept = _unheated(table)
-    return float((kept["inside_min"] - kept["outdoor_min"]).min()) if len(kept) else None
+def _may_fall_to(table: pd.DataFrame) -> float | None:
+    """A bound from above, never from below: nights without heat were mild ones, and a bed that is not heated cools."""
+    kept, outdoors = _unheated(table), table["outdoor_min"].dropna()
+    if not len(kept) or not len(outdoors):
+        return None
+    return float(outdoors.min() + (kept["inside_min"] - kept["outdoor_min"]).min())
 
 
 def gap_low(found: Ahead, outdoor_c: float) -> float:
@@ -203,13 +208,3 @@ def gap_low(found: Ahead, outdoor_c: float) -> float:
     if isinstance(found.in_gap, Regression):
         return max(float(found.in_gap.bound(np.array([outdoor_c]))[0]), floor)
     return NAN
-
-
-def failure_bound_c(found: Ahead, outdoor_c: float) -> float:
-    """Where only a bound is known: the air may fall to this, or colder [°C]."""
-    return outdoor_c + (found.bound_k if found.bound_k is not None else 0.0)
-
-
-def told_nights(nights: pd.DataFrame) -> list[date]:
-    """Evenings whose night without heat is told."""
-    return list(nights.index[nights["without_heat_c"].notna()])
