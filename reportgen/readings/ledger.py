@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import difflib
-import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -25,6 +24,7 @@ _DOTTED = re.compile(r"^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})$")
 _SLASHED = re.compile(r"^(\d{1,2})/(\d{1,2})/(\d{4})$")
 MOST = 1e12  # above every amount, reading or price of a garden: what lies beyond is a slip of the pen
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")  # no letter, and no page can hold them
+LONGEST_NUMBER = 40  # digits, as told
 LONGEST_WORD = 200  # letters; as the names of season.toml: a longer cell is no slip of the pen
 _CLOCK = re.compile(r"^(\d{1,2}):(\d{2})(?::\d{2})?$")
 
@@ -143,14 +143,12 @@ class Row:
             self.fault("not-a-number", column, repr(cell), "a plain number such as 1.25", "correct this number")
             return None
         value = float(cell.replace(",", "."))
-        if not math.isfinite(value):
-            self.fault("not-a-number", column, f"a number of {len(cell)} digits", "a number such as 1.25", "correct it")
-            return None
         if least is not None and value < least:
             self.fault("number-too-small", column, cell, f"at or above {least:g}", "correct this number")
             return None
         if value > most:
-            self.fault("number-too-large", column, cell[:40], f"at or below {most:g}", "correct this number")
+            told = cell if len(cell) <= LONGEST_NUMBER else f"a number of {len(cell)} digits"
+            self.fault("number-too-large", column, told, f"at or below {most:g}", "correct this number")
             return None
         return value
 

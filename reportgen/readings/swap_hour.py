@@ -113,7 +113,7 @@ def _next(times: Ints, row: int, way: int) -> int | None:
 def _off(utc: Ints, upper: int | None, lower: int | None, step: int, counts: Ints | None) -> tuple[int | None, bool]:
     """By what whole hour (−1, 0, +1) the lower row stands off the upper one, None where it is neither; whether the
     numbers of the rows run on."""
-    if upper is None or lower is None:
+    if upper is None or lower is None or NAT in (utc[upper], utc[lower]):
         return None, False
     rows = 1 if counts is None else abs(int(counts[lower] - counts[upper]))
     off = int(utc[lower] - utc[upper]) - step * max(rows, 1)

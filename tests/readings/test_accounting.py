@@ -7,7 +7,7 @@ import tempfile
 from pathlib import Path
 
 import numpy as np
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from readings.folder import logger, season
 
@@ -53,8 +53,19 @@ def check(readings: Readings) -> None:
         assert np.isfinite(channel.values.to_numpy()).all()
 
 
+MIDNIGHTS = ("2025-12-01 00:00",) * 3
+
+
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.lists(st.lists(LINE, max_size=25), min_size=1, max_size=3))
+@example(  # an hour's end on a row without a time
+    [
+        [
+            f"{time},0,0"
+            for time in ("2025-12-01 01:01", *MIDNIGHTS, "2025-13-01 00:00", MIDNIGHTS[0], "", "2025-12-01 00:01")
+        ]
+    ]
+)
 def test_every_row_of_a_messy_file_is_accounted_for(files: list[list[str]]) -> None:
     """Rows with faults of every kind, repeated and overlapping: the sums hold, and every non-blank line is counted."""
     found = reading([("Time,Temp,Hum\n" + "\n".join(lines) + "\n").encode() for lines in files])

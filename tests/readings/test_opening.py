@@ -169,7 +169,7 @@ def test_numbers_and_days_no_season_has(tmp_path: Path) -> None:
     (tmp_path / "a.csv").write_text(PLAIN, encoding="utf-8")
     (tmp_path / "harvest.csv").write_text("date,crop,weight\n" + rows, encoding="utf-8")
     found = [(problem.slug, problem.line) for problem in problems(tmp_path)]
-    assert found == [("not-a-number", 2), ("not-a-date", 3), ("not-a-weight", 4)]
+    assert found == [("number-too-large", 2), ("not-a-date", 3), ("not-a-weight", 4)]
     assert all(len(problem.found) <= 400 for problem in problems(tmp_path))
 
 

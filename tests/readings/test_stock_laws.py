@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from made_season import channel
 from made_season import season as made
@@ -59,6 +59,12 @@ def test_amounts_and_money_are_kept(book: tuple[list[Lot], list[Level]]) -> None
 
 @settings(max_examples=60, deadline=None)
 @given(books())
+@example(  # burnt to nothing in a summer without cold
+    (
+        [Lot(at=START + day * 86_400.0, amount=1.0, paid=0.0) for day in (1, 4, 5)],
+        [Level(at=at, amount=0.0) for at in (START + 86_400.0, START + 5 * 86_400.0 + 3600.0, END)],
+    )
+)
 def test_nothing_is_burnt_before_it_came_and_every_look_is_met(book: tuple[list[Lot], list[Level]]) -> None:
     """The pieces follow on one another; by the end of each no more is burnt than had come; each look is met."""
     lots, levels = book
