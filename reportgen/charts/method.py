@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reportgen.charts import method_changes, method_climate, method_cold, method_house
-from reportgen.charts.method_types import Method
+from reportgen.charts.method_types import RATE_COLUMNS, Method
 from reportgen.findings import cautions
 from reportgen.measures.record_words import measure_name
 from reportgen.review import Review
@@ -52,6 +52,7 @@ class Explained:
     """All of the method page."""
 
     methods: tuple[Method, ...]
+    rate_columns: tuple[str, ...]
     glossary: tuple[tuple[str, str], ...]
     sureness: tuple[tuple[str, str], ...]
     sensors: tuple[tuple[str, str, str, str], ...]  # logger, what, accuracy, checked
@@ -62,6 +63,7 @@ def explained(review: Review) -> Explained:
     """The method page of this review."""
     return Explained(
         methods=METHODS,
+        rate_columns=RATE_COLUMNS,
         glossary=GLOSSARY,
         sureness=SURENESS,
         sensors=_sensors(review),

@@ -69,8 +69,8 @@ METHODS: tuple[Method, ...] = (
         ),
         sources=("N. R. Draper and H. Smith, Applied Regression Analysis, 3rd ed. 1998, prediction of a new value",),
         limit=(
-            "Never extended beyond what the winter tested: if the limit lies below the coldest night seen, only *held "
-            "down to* that night is printed."
+            "Never extended beyond what the winter tested: if the limit lies below the coldest night seen, only “held "
+            "down to” that night is printed."
         ),
         measured=(
             "40 simulated winters: 4.9 % of later nights (312 of 6\u202f363) fell below the edge within the range seen "
