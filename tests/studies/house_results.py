@@ -108,7 +108,7 @@ def report(rows: pd.DataFrame, date: str) -> str:
         f"{heated[heated['heater'] == 'large']['seed'].nunique()} with a heater large enough, "
         f"{heated[heated['heater'] == 'small']['seed'].nunique()} with one at its limit, the rest with none (they are "
         "told nothing). A third each in the simulator's own weather, that of Greensboro and that of Sand Point; half "
-        " altered for good in mid-season; watering and growth that nobody wrote down; sensors off by 0.2 to 0.3 K. "
+        "altered for good in mid-season; watering and growth that nobody wrote down; sensors off by 0.2 to 0.3 K. "
         "This simulator is not one of the two by which the method was chosen; the lags beside a probe were chosen on "
         "sixteen other houses of it (seeds 100 to 107).",
         "",
