@@ -8,10 +8,10 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from reportgen.counsel import counsel
+from reportgen.counsel.results import Results
 from reportgen.disk import is_there
 from reportgen.effects import effects
-from reportgen.findings import find
-from reportgen.findings.results import Results
 from reportgen.measures.damp import damp
 from reportgen.measures.frost import frost
 from reportgen.measures.harvest import harvest
@@ -167,7 +167,7 @@ def _weighed(readings: Readings, last: Readings | None, tell: Tell, measured: Ma
     tell("measuring frost, heat, damp, soil, light and harvest")
     results = _measure(readings, last, tell, measured)
     tell("weighing the findings")
-    return Review(**{name: getattr(results, name) for name in Results.__slots__}, findings=find(results))
+    return Review(**{name: getattr(results, name) for name in Results.__slots__}, counsel=counsel(results))
 
 
 def _last_readings(

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from reportgen.findings.results import Results
-from reportgen.findings.types import Finding
+from reportgen.counsel import Counsel
+from reportgen.counsel.results import Results
+from reportgen.counsel.types import Finding
 from reportgen.plain import plain
 
 FORMAT = 1
@@ -16,9 +17,14 @@ SECTIONS = ("house", "weather", "record", "frost", "heat", "damp", "soil", "ligh
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Review(Results):
-    """The measured season with its findings, the weightiest first."""
+    """The measured season with what is said of it."""
 
-    findings: tuple[Finding, ...]
+    counsel: Counsel
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Its findings, the weightiest first."""
+        return self.counsel.findings
 
     def to_dict(self) -> dict[str, Any]:
         """review.json: every key of the contract, null with a reason where a value could not be had."""
@@ -34,6 +40,12 @@ class Review(Results):
         document |= {name: plain(getattr(self, name)) for name in SECTIONS}
         document["levers"] = plain(self.readings.levers)
         document["changes"] = plain(self.effects.changes)
+        grounds = self.counsel.grounds
+        document["events"] = plain(grounds.events)
+        document["hold_advice"] = plain(grounds.hold_advice)
+        document["balance"] = plain(grounds.balance)
+        document["plan"] = plain(self.counsel.plan)
+        document["answers"] = plain(self.counsel.answers)
         document["findings"] = plain(self.findings)
         return document
 

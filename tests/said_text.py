@@ -9,7 +9,7 @@ from reportgen.charts import PAGES, page
 from reportgen.charts.handout import handout
 from reportgen.charts.index import front
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings.types import Finding
+from reportgen.counsel.types import Finding
 from reportgen.review import Review
 
 SPACES = str.maketrans({"\u00a0": " ", "\u202f": ""})  # thousands lose their narrow space: 1 234 is one number

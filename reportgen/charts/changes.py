@@ -7,11 +7,11 @@ from reportgen.charts import changes_overview as overview
 from reportgen.charts import changes_tables as tables
 from reportgen.charts import changes_trials as trials
 from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.counsel.changes import tried
+from reportgen.counsel.changes_open import caution
+from reportgen.counsel.facts import Facts
 from reportgen.effects import measured
 from reportgen.effects.verdict import FALSE_SIGN, chance_of_false_sign
-from reportgen.findings.changes import tried
-from reportgen.findings.changes_open import caution
-from reportgen.findings.facts import Facts
 from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, number, of_all

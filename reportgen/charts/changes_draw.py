@@ -11,10 +11,8 @@ import pandas as pd
 from reportgen.charts.build import Dots, Fit, Look, change_marks, points
 from reportgen.charts.changes_overview import name_of
 from reportgen.charts.types import Drawing
-from reportgen.effects import Effect, Outcome
-from reportgen.effects.weather import WORDS
-from reportgen.findings.changes import TOKENS
-from reportgen.findings.changes_words import (
+from reportgen.counsel.changes import TOKENS
+from reportgen.counsel.changes_words import (
     NAMES,
     between_words,
     days_words,
@@ -23,7 +21,9 @@ from reportgen.findings.changes_words import (
     shown,
     unit_of,
 )
-from reportgen.findings.facts import Facts
+from reportgen.counsel.facts import Facts
+from reportgen.effects import Effect, Outcome
+from reportgen.effects.weather import WORDS
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, number
 

@@ -13,11 +13,11 @@ from reportgen.charts.canvas import Canvas
 from reportgen.charts.place import nice_ticks, shorten, tick_words
 from reportgen.charts.theme import Size
 from reportgen.charts.types import Drawing
+from reportgen.counsel.changes import FEWEST_DATES, TOKENS
+from reportgen.counsel.changes_words import NAMES, effect_words, interval_words, shown, unit_of
+from reportgen.counsel.facts import Facts
 from reportgen.effects import Effect, Outcome
 from reportgen.effects.outcomes import LARGER_IS_BETTER
-from reportgen.findings.changes import FEWEST_DATES, TOKENS
-from reportgen.findings.changes_words import NAMES, effect_words, interval_words, shown, unit_of
-from reportgen.findings.facts import Facts
 from reportgen.review import Review
 from reportgen.wording import Wording, count, day, of_all
 

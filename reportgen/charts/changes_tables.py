@@ -5,9 +5,8 @@ from __future__ import annotations
 import pandas as pd
 
 from reportgen.charts.types import Table
-from reportgen.effects import Effect, Outcome
-from reportgen.findings.changes import tried
-from reportgen.findings.changes_words import (
+from reportgen.counsel.changes import tried
+from reportgen.counsel.changes_words import (
     NAMES,
     days_words,
     digits,
@@ -18,7 +17,8 @@ from reportgen.findings.changes_words import (
     unit_of,
     verdict_words,
 )
-from reportgen.findings.facts import Facts
+from reportgen.counsel.facts import Facts
+from reportgen.effects import Effect, Outcome
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, day, number
 

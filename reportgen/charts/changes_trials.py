@@ -10,8 +10,8 @@ from itertools import pairwise
 import pandas as pd
 
 from reportgen.charts.types import Table
+from reportgen.counsel.facts import Facts
 from reportgen.effects import Trial
-from reportgen.findings.facts import Facts
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, day, digits_for, number
 

@@ -15,10 +15,10 @@ from reportgen.charts.damp_nights import dawn_drawing, mould_table, nights_drawi
 from reportgen.charts.damp_tables import airing_drawing, dew_table, dryer_table, leaks_note
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings import cautions
-from reportgen.findings.damp import OFTEN, STANDS_OUT, dampest_month
-from reportgen.findings.facts import Facts
-from reportgen.findings.whole import of_the_time
+from reportgen.counsel import cautions
+from reportgen.counsel.damp import OFTEN, STANDS_OUT, dampest_month
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.whole import of_the_time
 from reportgen.measures.exposure import Band, Floats
 from reportgen.measures.places import seldom_crop
 from reportgen.measures.there import There

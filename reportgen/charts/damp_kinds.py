@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from reportgen.charts.types import Table
-from reportgen.findings.cross_nights import points
-from reportgen.findings.facts import Facts
-from reportgen.findings.nights import Nights, compared, table_of, unheated, watered
+from reportgen.counsel.cross_nights import points
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.nights import Nights, compared, table_of, unheated, watered
 from reportgen.wording import NBSP, number
 from reportgen.wording import points as in_points
 

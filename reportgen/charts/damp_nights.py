@@ -8,7 +8,7 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Dots, Level, Look, change_marks, points, time_lines
 from reportgen.charts.types import Drawing, Table
-from reportgen.findings.facts import Facts
+from reportgen.counsel.facts import Facts
 from reportgen.measures.damp import SPREAD_K
 from reportgen.measures.damp_mould import WetSpell
 from reportgen.review import Review

@@ -8,9 +8,9 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Look, bars
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.findings.damp import MOST, most_of, outdoors_covered
-from reportgen.findings.facts import Facts
-from reportgen.findings.whole import of_the_time
+from reportgen.counsel.damp import MOST, most_of, outdoors_covered
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.whole import of_the_time
 from reportgen.measures.there import There
 from reportgen.wording import NBSP, between, month, number
 

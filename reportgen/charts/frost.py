@@ -13,9 +13,9 @@ from reportgen.charts.frost_rest import away_note, band_words, hot_drawing, meth
 from reportgen.charts.frost_tables import crop_table, failure_table, gap_table, nights_csv, worst_table
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings import cautions
-from reportgen.findings.facts import Facts
-from reportgen.findings.whole import gaps_in, hidden, missing, on_record
+from reportgen.counsel import cautions
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.whole import gaps_in, hidden, missing, on_record
 from reportgen.measures.exposure import Band
 from reportgen.measures.places import seldom_crop
 from reportgen.measures.there import There

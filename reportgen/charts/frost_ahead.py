@@ -6,9 +6,9 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, points, time_lines
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.findings.facts import Facts
-from reportgen.findings.frost_next import best_alarm, flat_out_words, short_time
-from reportgen.findings.whole import on_record
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.frost_next import best_alarm, flat_out_words, short_time
+from reportgen.counsel.whole import on_record
 from reportgen.measures.frost_limit import last_touch
 from reportgen.measures.frost_types import Forecast
 from reportgen.review import Review

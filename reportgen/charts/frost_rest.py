@@ -8,7 +8,7 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Look, bars, change_marks
 from reportgen.charts.types import Drawing, Note
-from reportgen.findings.facts import Facts
+from reportgen.counsel.facts import Facts
 from reportgen.measures.exposure import Band
 from reportgen.review import Review
 from reportgen.wording import NBSP, between, day, number, span

@@ -8,8 +8,8 @@ from typing import Any
 import pandas as pd
 
 from reportgen.charts.types import Table
-from reportgen.findings.facts import Facts
-from reportgen.findings.whole import hidden
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.whole import hidden
 from reportgen.measures.there import diary_covers
 from reportgen.review import Review
 from reportgen.wording import NBSP, clock, count, day, number, of_all

@@ -8,9 +8,9 @@ from typing import Any
 
 import pandas as pd
 
-from reportgen.findings.facts import KG_PER_LB
-from reportgen.findings.heat_bounds import kwh_words, money_words
-from reportgen.findings.record import WHOLE
+from reportgen.counsel.facts import KG_PER_LB
+from reportgen.counsel.heat_bounds import kwh_words, money_words
+from reportgen.counsel.record import WHOLE
 from reportgen.review import look_up
 from reportgen.wording import NBSP, Wording, between, count, day, number
 

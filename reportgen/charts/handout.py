@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from reportgen.charts.place import sentences, shorten
 from reportgen.charts.types import Drawing, Page
-from reportgen.findings import cautions
-from reportgen.findings.ranking import weightiest
-from reportgen.findings.types import Finding
+from reportgen.counsel import cautions
+from reportgen.counsel.ranking import weightiest
+from reportgen.counsel.types import Finding
 from reportgen.measures.record_words import measure_name
 from reportgen.measures.there import There
 from reportgen.review import Review

@@ -13,8 +13,8 @@ from reportgen.charts.harvest_next import ahead
 from reportgen.charts.harvest_others import others
 from reportgen.charts.harvest_strips import strips_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings.facts import Facts
-from reportgen.findings.heat_bounds import spread_by
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.heat_bounds import spread_by
 from reportgen.measures.harvest_costs import Group
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, largest, number, of_all, span

@@ -6,8 +6,8 @@ import numpy as np
 import pandas as pd
 
 from reportgen.charts.types import Table
-from reportgen.findings.facts import KG_PER_LB, Facts
-from reportgen.findings.results import Results
+from reportgen.counsel.facts import KG_PER_LB, Facts
+from reportgen.counsel.results import Results
 from reportgen.measures.harvest_costs import Part
 from reportgen.wording import NBSP, Wording, number, shares
 

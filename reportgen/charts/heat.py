@@ -7,11 +7,11 @@ from reportgen.charts.build import Look, Row, ranked
 from reportgen.charts.heat_house import loss_block, needed_drawing
 from reportgen.charts.heat_use import hours_drawing, months_drawing, weeks_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings import cautions
-from reportgen.findings.facts import Facts
-from reportgen.findings.heat_bounds import season_heat, season_money, unknown
-from reportgen.findings.heat_words import Degree, degree, hold_words, known
-from reportgen.findings.whole import of_the_time
+from reportgen.counsel import cautions
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.heat_bounds import season_heat, season_money, unknown
+from reportgen.counsel.heat_words import Degree, degree, hold_words, known
+from reportgen.counsel.whole import of_the_time
 from reportgen.review import Review
 
 MISSING = (

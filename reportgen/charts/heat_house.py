@@ -7,8 +7,8 @@ import pandas as pd
 from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Dots, Level, Look, points
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.findings.facts import Facts
-from reportgen.findings.heat_words import known, watts
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.heat_words import known, watts
 from reportgen.review import Review
 from reportgen.wording import count
 

@@ -8,9 +8,9 @@ from typing import Any
 import pandas as pd
 
 from reportgen.charts.types import Table
-from reportgen.findings.facts import Facts
-from reportgen.findings.heat_bounds import source_notes
-from reportgen.findings.heat_words import kept_alive, loss_unit, loss_value, per_kelvin
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.heat_bounds import source_notes
+from reportgen.counsel.heat_words import kept_alive, loss_unit, loss_value, per_kelvin
 from reportgen.measures.heat_types import Heat, Source
 from reportgen.measures.heat_types import HoldPrice as HoldPrice
 from reportgen.review import Review

@@ -9,9 +9,9 @@ import pandas as pd
 from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Curve, Look, Row, bars, carpet, change_marks, ranked
 from reportgen.charts.types import Drawing
-from reportgen.findings.facts import Facts
-from reportgen.findings.heat_bounds import spread_by
-from reportgen.findings.heat_words import hold_words, watts
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.heat_bounds import spread_by
+from reportgen.counsel.heat_words import hold_words, watts
 from reportgen.measures.heating_hours import HEATERS
 from reportgen.review import Review
 from reportgen.wording import between, day, largest, month, number, of_all

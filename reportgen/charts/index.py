@@ -10,10 +10,10 @@ from reportgen.charts.glance import Figure, figures
 from reportgen.charts.strip import strip
 from reportgen.charts.types import Drawing, Page
 from reportgen.charts.unknown import unknown
-from reportgen.findings.changes import tried
-from reportgen.findings.plan import Step, plan
-from reportgen.findings.ranking import weightiest
-from reportgen.findings.types import Finding
+from reportgen.counsel.changes import tried
+from reportgen.counsel.plan import Step, plan
+from reportgen.counsel.ranking import weightiest
+from reportgen.counsel.types import Finding
 from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.wording import Wording, count, day

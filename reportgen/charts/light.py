@@ -6,9 +6,9 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_lines
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings import cautions
-from reportgen.findings.facts import Facts
-from reportgen.findings.light import dark_span, days_words, gloomy_words, how, mol, shortest_words, sunlit_words
+from reportgen.counsel import cautions
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.light import dark_span, days_words, gloomy_words, how, mol, shortest_words, sunlit_words
 from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.review import Review

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reportgen.charts import method_changes, method_climate, method_cold, method_house
 from reportgen.charts.method_types import RATE_COLUMNS, Method
-from reportgen.findings import cautions
+from reportgen.counsel import cautions
 from reportgen.measures.record_words import measure_name
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, number

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from reportgen.charts.method_types import Method
+from reportgen.counsel.changes_words import NAMES
 from reportgen.effects import measured as study
 from reportgen.effects.verdict import FALSE_SIGN, chance_of_false_sign
-from reportgen.findings.changes_words import NAMES
 from reportgen.winters import measured as winters
 from reportgen.wording import NBSP, number
 

@@ -6,7 +6,7 @@ from reportgen.charts import record_tables as tables
 from reportgen.charts.record_sides import sides
 from reportgen.charts.record_strips import strips_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings.record_sensors import speaks
+from reportgen.counsel.record_sensors import speaks
 from reportgen.measures import record_words as say
 from reportgen.measures.agreement import COMPARED
 from reportgen.measures.there import There, outdoors_named

@@ -8,8 +8,8 @@ from reportgen.charts.build import Curve, Level, Look, Ring, change_marks, time_
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.soil_tables import days_csv, fan_table, nights_csv, wave_table, weeks_csv
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings.facts import Facts
-from reportgen.findings.whole import of_the_time
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.whole import of_the_time
 from reportgen.measures.places import doubted_soil, seldom_soil
 from reportgen.measures.there import There
 from reportgen.review import Review

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from reportgen.charts.types import Table
-from reportgen.findings.facts import Facts
+from reportgen.counsel.facts import Facts
 from reportgen.ground import wave_at
 from reportgen.measures.soil_store import Duct
 from reportgen.review import Review

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Any
 
 from reportgen.charts.types import Page
-from reportgen.findings.types import Finding
+from reportgen.counsel.types import Finding
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.measures.there import There
 

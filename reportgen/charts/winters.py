@@ -9,8 +9,8 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Look, Row, change_marks, intervals, time_lines
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings.facts import Facts
-from reportgen.findings.winters import JUDGED, care
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.winters import JUDGED, care
 from reportgen.measures.places import crop_channels
 from reportgen.review import Review
 from reportgen.winters import Row as Compared

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from reportgen.findings.cautions import LOCAL
+from reportgen.counsel.cautions import LOCAL
 
 
 def once(words: str) -> str:

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from reportgen.charts import NAMES
-from reportgen.findings.plan import Step
-from reportgen.findings.types import Finding
+from reportgen.counsel.plan import Step
+from reportgen.counsel.types import Finding
 from reportgen.site.care import Care
 
 LONG = 10  # characters of a figure that still fit its column at full size

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from reportgen.charts import NAMES
 from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing, Note, Page, Table
-from reportgen.findings.types import Finding
+from reportgen.counsel.types import Finding
 from reportgen.site.care import once
 from reportgen.site.finding_views import FindingView, begun, rows
 from reportgen.site.tables import Column, TableView, of_frame

@@ -10,8 +10,8 @@ from typing import Any
 
 import pandas as pd
 import pytest
+from counsel.sentences import faults
 from effects.in_memory import ZONE, entry, readings_of
-from findings.sentences import faults
 from made_season import readings, season
 from simulator import Change, Climate, HouseParams, simulate, synthetic
 

@@ -8,14 +8,14 @@ from typing import Any, cast
 
 import pandas as pd
 import pytest
-from findings import hand
+from counsel import hand
 from made_season import heater, picking, planting, season
 
 from reportgen.charts import harvest, winters
 from reportgen.charts.harvest_next import ahead
 from reportgen.charts.harvest_tables import crops, strips, weeks
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.findings.facts import Facts
+from reportgen.counsel.facts import Facts
 from reportgen.season.models import Crop, Household
 from reportgen.season.sources import HeatSource
 from reportgen.winters import EqualWeather, Row, Winters

@@ -1,6 +1,6 @@
 """Evidence first: the numbers of a sentence are worked out again from the CSV of the chart it links to.
 
-`tests/findings/test_sources.py` follows the cells a finding names itself. Here each kind of sentence has a recipe of
+`tests/counsel/test_sources.py` follows the cells a finding names itself. Here each kind of sentence has a recipe of
 its own, written from the headings of the tables alone, and every number that stands in the sentence is held against it:
 a sentence that says something else than its table fails, whatever cell it names.
 """
@@ -14,9 +14,9 @@ from typing import Any
 
 import pandas as pd
 import pytest
-from findings.recipes_books import BOOKS
-from findings.recipes_climate import CLIMATE
-from findings.said import apart, numbers
+from counsel.recipes_books import BOOKS
+from counsel.recipes_climate import CLIMATE
+from counsel.said import apart, numbers
 
 RECIPES = {**CLIMATE, **BOOKS}
 # Kinds whose number is no cell, count, sum, mean, least or largest of a file in data/.

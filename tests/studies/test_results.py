@@ -11,9 +11,9 @@ from studies.changes import COLUMNS, run
 from studies.results import design_effect, rate, told
 from studies.winters import drawn, plan
 
+from reportgen.counsel.winters import JUDGED
 from reportgen.effects import measured
 from reportgen.effects.verdict import JUDGED_ON
-from reportgen.findings.winters import JUDGED
 from reportgen.winters import measured as two
 from reportgen.winters.apart import APART
 

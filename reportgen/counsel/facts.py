@@ -1,0 +1,79 @@
+"""Numbers of any section by the dotted paths of review.json, so that a finding can look across pages."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from reportgen.counsel.results import Results
+from reportgen.measures.there import There
+from reportgen.plain import plain
+from reportgen.wording import NBSP, Wording, number
+
+KG_PER_LB = 0.45359237  # exact, NIST SP 811
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Facts:
+    """One season's sections as in review.json, and how its numbers are printed."""
+
+    r: Results
+    w: Wording
+    there: There
+
+    @classmethod
+    def of(cls, r: Results) -> Facts:
+        """Of these results."""
+        return cls(r=r, w=Wording.of(r.season), there=There.of(r.readings))
+
+    def at(self, path: str) -> Any:
+        """What stands at `heat.cost` or `frost.nights_below.0.estimate`; None where null or not there."""
+        section, *rest = path.split(".")
+        here: Any = getattr(self.r, section)
+        for part in rest:
+            here = _step(here, part)
+            if here is None:
+                return None
+        return plain(here)
+
+    def number(self, path: str) -> float | None:
+        """The number there, None where there is none."""
+        found = self.at(path)
+        if isinstance(found, bool) or not isinstance(found, int | float) or not math.isfinite(found):
+            return None
+        return float(found)
+
+    @property
+    def fuels(self) -> set[str]:
+        """Fuels of the heaters."""
+        return {source.fuel for source in self.r.season.heating}
+
+    def per_mass(self, per_kg: float) -> float:
+        """A figure per kg, per shown unit of weight."""
+        return per_kg * KG_PER_LB if self.w.us else per_kg
+
+    def money_per_mass(self, per_kg: float) -> str:
+        """EUR 4.20 per kg."""
+        return f"{self.w.money(self.per_mass(per_kg))} per{NBSP}{self.w.mass_unit}"
+
+    def money_per_mass_between(self, per_kg: float, low: float | None, high: float | None) -> str:
+        """EUR 4.20 per kg, or EUR 4.20 to 4.90 per kg where the money has bounds."""
+        if low is None or high is None:
+            return self.money_per_mass(per_kg)
+        return f"{self.w.money_range(self.per_mass(low), self.per_mass(high), 2)} per{NBSP}{self.w.mass_unit}"
+
+    def mass_per_area(self, kg_per_m2: float) -> str:
+        """3.4 kg/m² or 0.70 lb/ft²."""
+        if not self.w.us:
+            return f"{number(kg_per_m2, 1)}{NBSP}kg/m²"
+        return f"{number(kg_per_m2 / KG_PER_LB * 0.3048**2, 2)}{NBSP}lb/ft²"
+
+
+def _step(here: Any, part: str) -> Any:
+    if isinstance(here, Mapping):
+        return here.get(part, here.get(int(part)) if part.isdigit() else None)
+    if isinstance(here, tuple | list):
+        return here[int(part)] if part.isdigit() and int(part) < len(here) else None
+    return getattr(here, part, getattr(here, f"{part}_", None))

@@ -1,0 +1,25 @@
+"""What the harvest's findings share: how sure a weight is, and how the weighings are told."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.types import Finding
+from reportgen.wording import count, day
+
+WEIGHED = "Sure: it was weighed, and the meters and prices are your own."
+
+
+def harvest_finding(slug: str, **more: Any) -> Finding:
+    """A finding of the harvest page; sure unless told otherwise."""
+    return Finding(slug=slug, page="harvest", **({"how_sure": WEIGHED, "sure": "sure"} | more))
+
+
+def weighings(facts: Facts) -> str:
+    """12 weighings from 3 November to 2 April."""
+    pickings = len(facts.r.harvest.pickings)
+    first, last = facts.r.harvest.first, facts.r.harvest.last
+    if first is None or last is None:
+        return count(pickings, "weighing")
+    return f"{count(pickings, 'weighing')} from {day(first)} to {day(last)}"

@@ -1,0 +1,121 @@
+"""Figures of the heat page that both its findings and its charts put into words."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from reportgen.counsel.facts import Facts
+from reportgen.measures.exposure import Band
+from reportgen.measures.heat_types import Heat, HoldPrice
+from reportgen.wording import NBSP, Wording, number
+
+FAHRENHEIT_K = 5 / 9
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Degree:
+    """What one degree (°C, or °F in a US report) of hold is worth around the hold found, by the rows on either side."""
+
+    step_k: float
+    kwh_more: float
+    kwh_less: float
+    cost_more: float | None
+    cost_less: float | None
+
+
+def degree(heat: Heat, us: bool) -> Degree | None:
+    """The price of one degree more and one less; None without prices of holds or where nothing was tested."""
+    if heat.hold_found_c is None or not any(row.tested for row in heat.price_of_hold):
+        return None
+    step = FAHRENHEIT_K if us else 1.0
+    kwh = [at_hold(heat, heat.hold_found_c + away, "kwh") for away in (-step, 0.0, step)]
+    cost = [at_hold(heat, heat.hold_found_c + away, "cost") for away in (-step, 0.0, step)]
+    less, here, more = (float(value or 0.0) for value in kwh)
+    return Degree(
+        step_k=step,
+        kwh_more=more - here,
+        kwh_less=here - less,
+        cost_more=None if cost[2] is None or cost[1] is None else cost[2] - cost[1],
+        cost_less=None if cost[0] is None or cost[1] is None else cost[1] - cost[0],
+    )
+
+
+def at_hold(heat: Heat, hold_c: float, what: str) -> float | None:
+    """kWh or cost at any hold, between the rows."""
+    values = [getattr(row, what) for row in heat.price_of_hold]
+    if not values or any(value is None for value in values):
+        return None
+    return float(np.interp(hold_c, [row.hold_c for row in heat.price_of_hold], values))
+
+
+def per_kelvin(w: Wording, w_per_k: float) -> str:
+    """97 W/K, or 54 W/°F: watts for each degree that the house is warmer than the outdoors."""
+    return f"{number(loss_value(w, w_per_k))}{NBSP}{loss_unit(w)}"
+
+
+def loss_value(w: Wording, w_per_k: float) -> float:
+    """A heat loss in the shown unit."""
+    return w_per_k * FAHRENHEIT_K if w.us else w_per_k
+
+
+def loss_unit(w: Wording) -> str:
+    """W/K or W/°F."""
+    return f"W/{w.diff_unit}"
+
+
+def watts(value: float) -> str:
+    """2,300 W, to the nearest fifty: no finer than it is known."""
+    return f"{number(round(value / 50) * 50)}{NBSP}W"
+
+
+def known(band: Band) -> bool:
+    """Whether the estimate could be had."""
+    return math.isfinite(band.estimate)
+
+
+def share_range(w: Wording, band: Band) -> str:
+    """(60 to 97 % by the sensor's accuracy), empty without a band."""
+    if not (math.isfinite(band.low) and math.isfinite(band.high)):
+        return ""
+    low, high = number(100 * band.low), number(100 * band.high)
+    if low == high:
+        return ""
+    return f" ({low} to {w.percent(100 * band.high)} by the sensor's accuracy)"
+
+
+def hold_words(facts: Facts) -> str:
+    """The hold or holds aimed for: "10.0 °C", "3.0 °C, from 17 March 6.0 °C"."""
+    from reportgen.wording import day
+
+    holds = facts.r.heat.holds
+    parts = [
+        facts.w.temp(c) if n == 0 else f"from {day(first)} {facts.w.temp(c)}" for n, (first, c) in enumerate(holds)
+    ]
+    return ", ".join(parts)
+
+
+def kept_alive(facts: Facts, row: HoldPrice) -> tuple[list[str], list[str]]:
+    """Crops that a hold would have kept above their damage band, and those it would not.
+
+    The coldest night fell some way below what was held; another hold is taken to fall short by as much.
+    """
+    hold = facts.r.heat.hold_found_c
+    safe: dict[str, bool] = {}
+    for crop in facts.at("frost.crops") or []:
+        coldest, damage = crop.get("coldest_c"), crop.get("damage_high_c")
+        if coldest is None or damage is None or hold is None:
+            continue
+        stands = coldest + (row.hold_c - hold) >= damage
+        safe[crop["crop"]] = safe.get(crop["crop"], True) and stands
+    names = sorted(safe)
+    return [name for name in names if safe[name]], [name for name in names if not safe[name]]
+
+
+def column(table: pd.DataFrame, name: str) -> Any:
+    """A column as floats."""
+    return table[name].to_numpy(dtype=np.float64)

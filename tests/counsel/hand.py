@@ -1,0 +1,65 @@
+"""Results put together by hand: sections as in review.json, so that a rule can be shown the season it must fire on."""
+
+from __future__ import annotations
+
+import datetime as dt
+from types import SimpleNamespace
+from typing import TYPE_CHECKING, Any, cast
+
+from made_season import readings, season
+
+from reportgen.effects.types import Changes, Effect, Outcome
+from reportgen.measures.harvest import harvest
+from reportgen.season.models import Season
+from reportgen.winters import Winters
+
+if TYPE_CHECKING:
+    from reportgen.counsel.results import Results
+
+SECTIONS = ("record", "frost", "heat", "damp", "soil", "light")
+NO_LAST = Winters(last=None, rows=(), reasons={})
+# A price of a degree: 2 K less hold takes 40 of 100, 2 K more takes 40 more.
+PRICE_OF_HOLD = tuple(
+    {"hold_c": hold, "kwh": kwh, "low": 0.9 * kwh, "high": 1.1 * kwh, "cost": 0.3 * kwh, "tested": True}
+    for hold, kwh in ((4.0, 30.0), (6.0, 60.0), (8.0, 100.0), (10.0, 140.0))
+)
+
+
+def results(of: Season | None = None, **more: Any) -> Results:
+    """Results of a season.
+
+    Args:
+        of: The season; the usual made-up one when left out.
+        more: Sections as mappings (frost={...}), `winters`, `effects`; whatever else goes to `made_season.readings`.
+    """
+    of = of or season()
+    sections = {name: more.pop(name, {}) for name in SECTIONS}
+    effects, winters = more.pop("effects", Changes(changes=())), more.pop("winters", NO_LAST)
+    read = readings(of, **more)
+    made = SimpleNamespace(
+        findings=(), season=of, readings=read, harvest=harvest(read), effects=effects, winters=winters, **sections
+    )
+    return cast("Results", made)
+
+
+def outcome(name: str, effect: float, low: float, high: float, **more: Any) -> Outcome:
+    """One outcome of a change over 21 days on either side."""
+    usual = {"unit": "%" if "humid" in name else "K", "declared": False, "days_before": 21, "days_after": 21}
+    return Outcome(outcome=name, effect=effect, low=low, high=high, **(usual | more))
+
+
+def change(what: str, *outcomes: Outcome, verdict: str = "helped", **more: Any) -> Effect:
+    """One judged change of the diary."""
+    usual: dict[str, Any] = {
+        "when": dt.date(2026, 1, 12),
+        "kind": "change",
+        "touches": ("envelope",),
+        "hoped_for": ("warmer nights",),
+        "hope_written_before": True,
+        "grouped_with": (),
+        "at_most": None,
+        "payback_years": None,
+        "reasons": {},
+        "line": 3,
+    }
+    return Effect(what=what, verdict=verdict, outcomes=outcomes, **(usual | more))

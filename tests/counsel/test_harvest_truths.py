@@ -1,0 +1,83 @@
+"""Each kind of the harvest page: a season in which it must be told and one in which it must not."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Any
+
+import pytest
+from counsel import hand
+from made_season import heater, picking, planting, season
+
+from reportgen.counsel.harvest import findings
+from reportgen.counsel.kinds import KINDS
+from reportgen.readings.types import Cost
+from reportgen.season.models import Crop, Household
+from reportgen.season.sources import HeatSource
+
+PLAIN = {"harvest": (picking("2026-01-06", 2.0), picking("2026-01-13", 2.0), picking("2026-01-20", 2.0))}
+HEAT = {"heating": (heater([("2026-01-05", "2026-01-12", 100.0, 60.0)]),)}
+GAS = {"heating": (heater([("2026-01-05", "2026-01-12", 90.0, 60.0)], fuel="propane", form="deliveries", unit="kg"),)}
+LOSS = {"hold_found_c": 8.0, "loss_w_per_k": {"estimate": 100.0, "low": 80.0, "high": 120.0}}
+PRICED = {"hold_found_c": 8.0, "price_of_hold": hand.PRICE_OF_HOLD}
+FILM = Cost(line=2, date=dt.date(2026, 1, 5), what="film", kind="cover", amount=80.0, years=4.0)
+SEED = Cost(line=3, date=dt.date(2026, 1, 5), what="seed", kind="seed", amount=8.0, years=None)
+WINTER = ("2025-11-03", "2026-03-01")
+
+
+def sowing(day: str, crop: str, bed: str, until: str | None = None) -> Any:
+    return planting(crop, bed, "2025-11-03", until, sown=dt.date.fromisoformat(day), area_m2=2.0)
+
+
+TWO = (sowing("2025-09-01", "spinach", "east"), sowing("2025-10-20", "kale", "west"))
+BEFORE = (picking("2025-12-01", 1.0, bed="east"), picking("2026-02-01", 1.0, "kale", bed="west"))
+AREAS = (Crop(name="spinach", area_m2=1.0), Crop(name="kale", area_m2=4.0))
+BOTH = {"harvest": (picking("2026-01-06", 4.0), picking("2026-01-06", 4.0, "kale"))}
+# slug → (season it must be told of, season it must not): keys of `make`
+TRUTHS: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
+    "harvest-not-weighed": ({}, PLAIN),
+    "fed-the-household": (PLAIN, PLAIN | {"household": Household()}),
+    "longest-gap": ({"harvest": (picking("2026-01-06", 2.0), picking("2026-01-30", 2.0))}, PLAIN),
+    "lost-harvest": ({"harvest": (picking("2026-01-06", 2.0), picking("2026-01-07", 1.0, use="lost"))}, PLAIN),
+    "best-use-of-ground": (BOTH | {"crops": AREAS}, BOTH | {"crops": (Crop(name="spinach", area_m2=4.0), AREAS[1])}),
+    "sown-in-time": (
+        {"span": WINTER, "plantings": TWO, "harvest": BEFORE},
+        {"span": WINTER, "plantings": TWO[:1], "harvest": BEFORE[:1]},
+    ),
+    "empty-beds": (
+        {"span": WINTER, "plantings": (sowing("2025-09-01", "spinach", "east", "2025-12-20"),), "harvest": BEFORE[:1]},
+        {"span": WINTER, "plantings": TWO, "harvest": BEFORE},
+    ),
+    "cost-of-a-kilogram": (PLAIN | HEAT, PLAIN),
+    "against-the-shop": (PLAIN | HEAT, PLAIN | HEAT | {"crops": (Crop(name="spinach"),)}),
+    "with-everything-counted": (PLAIN | HEAT | {"costs": (FILM, SEED)}, PLAIN | HEAT | {"costs": (SEED,)}),
+    "last-two-degrees": (PLAIN | HEAT | {"heat": PRICED}, PLAIN | HEAT),
+    "next-winters-bill": (PLAIN | HEAT, PLAIN | HEAT | {"next_price": None}),
+    "delivery-lasts": (PLAIN | GAS | {"heat": LOSS}, PLAIN | HEAT | {"heat": LOSS}),
+}
+
+
+def make(
+    crops: tuple[Crop, ...] = (Crop(name="spinach", shop_price_per_kg=6.0),),
+    household: Household = Household(people=2, vegetables_kg_per_week=2.0),  # noqa: B008 - frozen
+    span: tuple[str, str] = ("2026-01-05", "2026-02-01"),
+    next_price: float | None = 0.4,
+    **more: Any,
+) -> Any:
+    source = HeatSource(name="fan heater", fuel="electricity", meter="m.csv", next_price=next_price)
+    of = season(*span, crop=crops, household=household, heating=(source,) if "heating" in more else ())
+    return hand.results(of, **more)
+
+
+@pytest.mark.parametrize("slug", sorted(TRUTHS))
+def test_it_is_told_of_its_season_and_of_no_other(slug: str) -> None:
+    """Told once where it is true, and not at all where the one thing that makes it true is gone."""
+    due, not_due = TRUTHS[slug]
+    assert [f.slug for f in findings(make(**due))].count(slug) == 1
+    assert slug not in [f.slug for f in findings(make(**not_due))]
+
+
+def test_every_kind_of_the_harvest_has_its_truth() -> None:
+    """All kinds of the page stand in the table, but for the one that looks across pages and has its own test."""
+    kinds = {slug for slug, kind in KINDS.items() if kind.page == "harvest"} - {"dark-weeks-money"}
+    assert kinds == set(TRUTHS)

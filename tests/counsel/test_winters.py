@@ -1,0 +1,104 @@
+"""Findings of two winters: told where the interval excludes zero and is worth something, silent else."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from counsel import hand
+from counsel.sentences import faults
+from made_season import season
+
+from reportgen.counsel.winters import findings
+from reportgen.winters import EqualWeather, Row, Winters
+
+
+def row(key: str, low: float, high: float, unit: str = "K", last: float = 5.0, this: float = 6.0, **more: Any) -> Row:
+    equal = EqualWeather(
+        effect=(low + high) / 2,
+        low=low,
+        high=high,
+        days_last=120,
+        days_this=118,
+        columns=("ton",),
+        smallest_visible=1.0,
+    )
+    usual: dict[str, Any] = {"what": key, "better": "more"}
+    return Row(key=key, unit=unit, last=last, this=this, at_equal_weather=equal, **(usual | more))
+
+
+def told(*rows: Row, show: str = "metric", **more: Any) -> dict[str, Any]:
+    compared = Winters(last="Last winter", rows=rows, reasons={}, **more)
+    return {f.slug: f for f in findings(hand.results(season(show=show), winters=compared))}
+
+
+def test_without_a_last_winter_only_that_is_told() -> None:
+    """One finding, that it cannot be told, and how to make it tellable."""
+    (only,) = findings(hand.results())
+    assert (only.slug, only.sure) == ("no-last-winter", "cannot tell")
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "there"), [(0.6, 1.4, True), (-0.2, 1.4, False), (0.1, 0.7, False), (-1.4, -0.6, True)]
+)
+def test_a_difference_is_told_only_where_it_excludes_zero_and_matters(low: float, high: float, there: bool) -> None:
+    """0.6 to 1.4 K is told; an interval over zero is not, nor 0.4 K where half a kelvin matters."""
+    assert ("than-last-winter-lift" in told(row("lift", low, high))) is there
+
+
+def test_better_and_worse_are_told_apart() -> None:
+    """Warmer nights are good news, colder ones hold growth back; less heat is good news; damper air is damp."""
+    assert told(row("lift", 0.6, 1.4))["than-last-winter-lift"].stake == "good news"
+    assert told(row("lift", -1.4, -0.6))["than-last-winter-lift"].stake == "growth"
+    heat = row("heat", -4.0, -2.0, "kWh a day", better="less")
+    assert told(heat)["than-last-winter-heat"].stake == "good news"
+    damp = row("night_humidity", 3.0, 6.0, "%", better="less")
+    assert told(damp)["than-last-winter-night-humidity"].stake == "damp"
+
+
+def test_an_end_that_is_not_zero_is_not_printed_as_zero() -> None:
+    """0.03 to 1.23 K: the lower end keeps a digit that shows it."""
+    evidence = told(row("lift", 0.03, 1.23))["than-last-winter-lift"].evidence
+    assert "Between 0.03 and 1.23\u00a0K" in evidence
+
+
+def test_the_weather_of_both_winters_is_told_with_its_share_of_the_heat() -> None:
+    """2 K colder is told; of 5 kWh a day more, an effect of 1 leaves 4 to the weather. Alike winters are not told."""
+    cold = Row(key="weather", what="", unit="°C", last=3.0, this=1.0, at_equal_weather=None)
+    found = told(cold, row("heat", 0.0, 2.0, "kWh a day", last=10.0, this=15.0, better="less"))[
+        "weather-of-two-winters"
+    ]
+    assert "2.0\u00a0K colder" in found.claim and "the weather explains 4.0 of it" in found.evidence
+    same = Row(key="weather", what="", unit="°C", last=3.0, this=3.2, at_equal_weather=None)
+    assert "weather-of-two-winters" not in told(same)
+
+
+def test_loggers_that_are_not_alike_are_told_before_anybody_is_praised() -> None:
+    """One warning in the singular, two in the plural, none not at all."""
+    lift = row("lift", 0.6, 1.4)
+    assert "1\u00a0thing about the loggers or the house is" in told(lift, warnings=("a.",))["winters-not-alike"].claim
+    assert "2\u00a0things" in told(lift, warnings=("a.", "b."))["winters-not-alike"].claim
+    assert "winters-not-alike" not in told(lift)
+
+
+def test_humidity_of_another_winter_is_never_called_the_house() -> None:
+    """Another crop and watering are in it: said, and looked at before the house, whether better or worse."""
+    for low, high in ((3.0, 6.0), (-6.0, -3.0)):
+        found = told(row("night_humidity", low, high, "%", better="less"))["than-last-winter-night-humidity"]
+        assert "crop and watering" in found.how_sure
+        assert "how much was watered" in found.next_step
+    assert "crop" not in told(row("lift", 0.6, 1.4))["than-last-winter-lift"].how_sure
+
+
+@pytest.mark.parametrize("show", ["metric", "us"])
+def test_every_sentence_may_stand(show: str) -> None:
+    """All of them pass the rules of wording in both ways of printing."""
+    rows = (
+        row("lift", 0.6, 1.4), row("heat", -4.0, -2.0, "kWh a day", better="less"), row("soil_mean", -1.5, -0.7, "°C"),
+        row("night_humidity", 3.0, 6.0, "%", better="less"),
+        Row(key="weather", what="", unit="°C", last=3.0, this=1.0, at_equal_weather=None),
+    )  # fmt: skip
+    found = told(*rows, show=show, warnings=("Logger door is new.",), only_this=("Film at 3 °C",))
+    assert len(found) == 6
+    words = [t for f in found.values() for t in (f.claim, f.evidence, f.how_sure, f.next_step, f.caution) if t]
+    assert {text: faults(text) for text in words if faults(text)} == {}
