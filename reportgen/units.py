@@ -19,6 +19,7 @@ CELSIUS_ZERO_K = 273.15  # [K] SI definition of the degree Celsius
 AIR_DENSITY_KG_M3 = 1.2  # [kg m⁻³] air of a room; EN ISO 13789 practice
 AIR_HEAT_J_KGK = 1006.0  # [J kg⁻¹ K⁻¹] dry air at constant pressure; ASHRAE Handbook Fundamentals 2017, ch. 1
 AIR_HEAT_WH_M3K = 0.33  # [Wh m⁻³ K⁻¹] volumetric heat of ventilation air; EN ISO 13789 practice (0.33–0.34)
+FAHRENHEIT_K = 5 / 9  # [K] one degree Fahrenheit of difference; NIST SP 811
 MOIST_LOAM_MJ_M3K = 2.5  # [MJ m⁻³ K⁻¹] moist loam; common practice within de Vries 1963 (2.0–3.0)
 
 

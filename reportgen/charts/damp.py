@@ -16,9 +16,12 @@ from reportgen.charts.damp_tables import airing_drawing, dew_table, dryer_table,
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
-from reportgen.counsel.damp import OFTEN, STANDS_OUT, dampest_month
+from reportgen.counsel.damp import OFTEN, dampest_month
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.whole import of_the_time
+from reportgen.measures.damp import TOO_DRY_KPA
+from reportgen.measures.damp_mould import WET_PCT
+from reportgen.measures.damp_tables import STANDS_OUT, noon_and_night
 from reportgen.measures.exposure import Band, Floats
 from reportgen.measures.places import seldom_crop
 from reportgen.measures.there import There
@@ -287,7 +290,7 @@ def clock_drawing(review: Review, facts: Facts) -> Drawing:
     look = Look(unit="%", x_title="hour of the day, standard time", domain=(0, 100), x_domain=(0, 23))
     wide, narrow = time_lines(frame, "h", curves, look)
     dry = (
-        f" {w.hours(d.too_dry_hours)} were too dry instead: more than 1.4{NBSP}kPa short of full."
+        f" {w.hours(d.too_dry_hours)} were too dry instead: more than {number(TOO_DRY_KPA, 1)}{NBSP}kPa short of full."
         if (d.too_dry_hours)
         else ""
     )
@@ -325,17 +328,13 @@ def _clock_title(facts: Facts) -> str:
     return f"Noon dried the house: {both}"
 
 
-def noon_and_night(share: pd.Series) -> tuple[float, float]:
-    """Mean share of the hours 11 to 15 and 22 to 6 that were too damp, %, of the 24 hours of the day."""
-    return float(share.iloc[11:15].mean()), float(share.iloc[[22, 23, 0, 1, 2, 3, 4, 5]].mean())
-
-
 def _method(facts: Facts) -> Note:
     return Note(
         title="How this was counted",
         text="Hours are exact times of the line through the readings; nothing is counted in a gap. Leaves are "
         "taken as wet "
-        f"from 90{NBSP}% humidity (Sentelhas and others 2008). Humidity is over water at every temperature, as sensors "
+        f"from {number(WET_PCT)}{NBSP}% humidity (Sentelhas and others 2008). Humidity is over water at every "
+        "temperature, as sensors "
         "report it; below freezing the glass frosts a little before it would dew. Details stand on the page How it was "
         "worked out.",
     )

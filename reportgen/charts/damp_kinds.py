@@ -3,27 +3,22 @@
 from __future__ import annotations
 
 from reportgen.charts.types import Table
-from reportgen.counsel.cross_nights import points
+from reportgen.counsel.damp_nights import points
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.nights import Nights, compared, table_of, unheated, watered
+from reportgen.effects.types import KindOfNight
 from reportgen.wording import NBSP, number
 from reportgen.wording import points as in_points
 
+UIDS = {"after watering": "damp_watering", "without heat": "damp_unheated"}
+
 
 def kinds_of_night(facts: Facts) -> list[Table]:
-    """A table for each kind of night of which there are enough on either side."""
-    days = table_of(facts.r)
-    found = (
-        _nights(facts, "watering", "after watering", compared(days, "night_humidity", watered(facts.r))),
-        _nights(facts, "unheated", "without heat", compared(days, "night_humidity", unheated(days))),
-    )
-    return [table for table in found if table is not None]
+    """A table for each kind of night of which there are enough on either side to be compared."""
+    return [_nights(facts, found) for found in facts.r.effects.kinds_of_night]
 
 
-def _nights(facts: Facts, name: str, kind: str, found: Nights | None) -> Table | None:
-    """Nights of one kind beside the others; only where both are many enough to be compared."""
-    if found is None:
-        return None
+def _nights(facts: Facts, found: KindOfNight) -> Table:
+    kind = found.name
     data = found.table.rename(columns={"value": "humidity at night %", "kind": kind})
     rows = []
     for value, words in ((1, kind), (0, "other nights")):
@@ -35,7 +30,7 @@ def _nights(facts: Facts, name: str, kind: str, found: Nights | None) -> Table |
         "That such nights differ does not show what made them so."
     )
     return Table(
-        uid=f"damp_{name}",
+        uid=UIDS[kind],
         title=f"Nights {kind}, beside the others",
         subtitle="Mean relative humidity beside the crop, 20 to 6 o'clock",
         columns=("nights", "how many", "mean humidity"),

@@ -10,7 +10,7 @@ from reportgen.charts.build import Curve, Dots, Level, Look, change_marks, point
 from reportgen.charts.types import Drawing, Table
 from reportgen.counsel.facts import Facts
 from reportgen.measures.damp import SPREAD_K
-from reportgen.measures.damp_mould import WetSpell
+from reportgen.measures.damp_mould import SEEN_DAYS, WET_PCT, WetSpell
 from reportgen.review import Review
 from reportgen.wording import NBSP, clock, count, day, number, of_all
 
@@ -42,7 +42,7 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing:
         title=f"On {count(wet, 'night')} leaves stayed wet for ten hours or more"
         if wet
         else "On no night did leaves stay wet for ten hours",
-        subtitle=f"Hours of each night, 18 to 09{NBSP}h, with 90{NBSP}% humidity or more"
+        subtitle=f"Hours of each night, 18 to 09{NBSP}h, with {number(WET_PCT)}{NBSP}% humidity or more"
         + ("; inspections stand above" if visits else ""),
         label="Scatter chart of wet hours by night" + (", with inspections" if visits else ""),
         description=f"{w.hours(d.leaf_wet_hours.estimate)} of wet leaves in the season"
@@ -130,8 +130,8 @@ def mould_table(facts: Facts) -> Table | None:
     return Table(
         uid="damp_spells",
         title=title,
-        subtitle=f"Spells with 90{NBSP}% humidity or more, dry gaps of up to 4{NBSP}h in them left out; the "
-        "worst first",
+        subtitle=f"Spells with {number(WET_PCT)}{NBSP}% humidity or more, dry gaps of up to 4{NBSP}h in them left "
+        "out; the worst first",
         columns=("from", "to", "wet", "mean air", "grey-mould weather", "inspections to a week after"),
         rows=rows,
         data=pd.DataFrame(
@@ -148,7 +148,7 @@ def mould_table(facts: Facts) -> Table | None:
 
 def _seen(spell: WetSpell, facts: Facts) -> str:
     """What inspections found from the spell's beginning to a week after its end; zeros kept."""
-    first, last = spell.start.date(), spell.end.date() + timedelta(days=7)
+    first, last = spell.start.date(), spell.end.date() + timedelta(days=SEEN_DAYS)
     told = [
         f"{day(i.date)}: {i.found}" if i.level is None or i.level > 0 else f"{day(i.date)}: nothing"
         for i in facts.r.readings.inspections

@@ -8,9 +8,10 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Look, bars
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.counsel.damp import MOST, most_of, outdoors_covered
+from reportgen.counsel.damp import MOST, most_of
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.whole import of_the_time
+from reportgen.measures.damp_airing import outdoors_covered
 from reportgen.measures.there import There
 from reportgen.wording import NBSP, between, month, number
 
@@ -70,14 +71,20 @@ def airing_drawing(facts: Facts) -> Drawing | Note:
     frame["not"] = (t["above_high"] - t["airing"]).clip(lower=0)
     curves = (
         Curve("dry", "target", "airing would dry"),
-        Curve("not", "neutral", "it would not" if outdoors_covered(facts) else "it would not, or not logged"),
+        Curve(
+            "not",
+            "neutral",
+            "it would not"
+            if outdoors_covered(facts.r.readings, facts.r.damp.hours_recorded)
+            else "it would not, or not logged",
+        ),
     )
     wide, narrow = bars(frame, "month", curves, Look(unit="h", zero=True))
     total = d.hours_above_high.estimate
     share = 100 * d.airing_hours / total if total else 0.0
     yes = "Airing would have dried" if share >= 100 * MOST else "Airing alone would not have dried"
     title = f"{yes} the house: drier air outside in {most_of(w, share / 100)} of its damp hours"
-    if share < 100 * MOST and not outdoors_covered(facts):
+    if share < 100 * MOST and not outdoors_covered(facts.r.readings, facts.r.damp.hours_recorded):
         title = f"Drier air outside in at least {w.hours(d.airing_hours)}; for the rest it was not logged throughout"
     if total < 0.5:
         title = "There were no damp hours for airing to dry"

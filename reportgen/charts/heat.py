@@ -10,8 +10,9 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_bounds import season_heat, season_money, unknown
-from reportgen.counsel.heat_words import Degree, degree, hold_words, known
+from reportgen.counsel.heat_words import hold_words, known
 from reportgen.counsel.whole import of_the_time
+from reportgen.measures.degree import Degree, degree
 from reportgen.review import Review
 
 MISSING = (

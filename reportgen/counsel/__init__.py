@@ -1,24 +1,23 @@
 """Counsel: what a review says and advises. Events, levers, the hold and the balance first; the plan, the answers and
-the findings rest on them. One module a page for the findings, then ranked."""
+the findings rest on them: the registry of kinds makes them, then they are ranked."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from importlib import import_module
 
 from reportgen.counsel.answers import answers
 from reportgen.counsel.balance import balance
 from reportgen.counsel.events import events
+from reportgen.counsel.facts import Facts
 from reportgen.counsel.first import told_first
 from reportgen.counsel.grounds import Answer, Grounds, PlanStep, Told
 from reportgen.counsel.hold import hold_advice
+from reportgen.counsel.kinds import made
 from reportgen.counsel.levers import judged_levers
 from reportgen.counsel.ranking import rank
 from reportgen.counsel.results import Results
 from reportgen.counsel.steps import steps
 from reportgen.counsel.types import Finding
-
-PAGES = ("record", "frost", "heat", "damp", "soil", "light", "changes", "harvest", "winters", "cross")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -46,14 +45,10 @@ def counsel(results: Results) -> Counsel:
         plan=steps(results, grounds),
         answers=answers(results, grounds),
         told=told_first(results, grounds),
-        findings=find(results),
+        findings=find(results, grounds),
     )
 
 
-def find(results: Results) -> tuple[Finding, ...]:
-    """Every finding of every page, the weightiest first; *nothing wrong here* where none speaks of harm or cost."""
-    found: list[Finding] = []
-    for page in PAGES:
-        found.extend(import_module(f"reportgen.counsel.{page}").findings(results))
-    found.extend(import_module("reportgen.counsel.cross").nothing_wrong(results, found))
-    return rank(found)
+def find(results: Results, on: Grounds) -> tuple[Finding, ...]:
+    """Every finding of every kind, in the order in which they are told."""
+    return rank(made(Facts.of(results, on)))

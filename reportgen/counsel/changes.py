@@ -1,27 +1,25 @@
-"""Findings of the changes: what helped, what hurt, what did nothing that matters, and what cannot be told."""
+"""Findings of the levers: one each with its verdict word for word and both its sides; one for all that stays open."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from typing import Any
+from collections.abc import Iterable
 
-from reportgen.counsel.changes_open import CSV, cannot_tell, caution, finding_of, no_hope, none
+from reportgen.counsel import cautions
 from reportgen.counsel.changes_words import (
     NAMES,
     between_words,
-    days_words,
     effect_words,
     interval_words,
-    payback_words,
     shown,
 )
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.results import Results
-from reportgen.counsel.types import Finding, Source, Stake
+from reportgen.counsel.grounds import Ends, JudgedLever, LeverVerdict, PriceSide
+from reportgen.counsel.types import Said, Source, Stake, Subject
+from reportgen.counsel.whole import listed
 from reportgen.effects import Effect, Outcome, measured
-from reportgen.effects.placebo import beaten
-from reportgen.wording import NBSP, number, of_all
+from reportgen.wording import NBSP, Wording, count, number
 
+CSV = "changes_rows.csv"
 TOKENS = {
     "lift": "warm",
     "heat": "money",
@@ -33,19 +31,8 @@ TOKENS = {
 }
 FEWEST_DATES = 5  # do-nothing dates below this are too few to set a change beside
 HARM: dict[str, Stake] = {"heat": "money", "watts_per_kelvin": "money", "night_humidity": "damp"}
-
-
-def findings(r: Results) -> tuple[Finding, ...]:
-    """One finding a change with a sign or a sign of nothing, and one for all that cannot be told."""
-    facts = Facts.of(r)
-    done = tried(r.effects.changes)
-    if not done:
-        return (none(facts),)
-    if all(change.verdict == "not judged" for change in done):
-        return (no_hope(facts, done),)
-    told = [finding for change in done if (finding := _judged(facts, change)) is not None]
-    open_ = [change for change in done if change.verdict == "cannot tell"]
-    return (*told, *([cannot_tell(facts, open_, len(done))] if open_ else []))
+KEPT: frozenset[LeverVerdict] = frozenset({"keep", "keep with a condition"})
+UNDONE: frozenset[LeverVerdict] = frozenset({"not while that burns here", "not again", "leave undone"})
 
 
 def tried(changes: Iterable[Effect]) -> list[Effect]:
@@ -53,113 +40,179 @@ def tried(changes: Iterable[Effect]) -> list[Effect]:
     return [c for c in changes if c.kind in ("change", "spell") or (c.kind == "upkeep" and bool(c.touches))]
 
 
-def _judged(facts: Facts, change: Effect) -> Finding | None:
-    hoped = change.declared
-    if hoped is None or hoped.refused is not None or change.verdict not in ("helped", "hurt", "no sign"):
-        return None
-    rule = {"helped": _helped, "hurt": _hurt, "no sign": _no_sign}[change.verdict]
-    return rule(facts, change, hoped)
+def kept(facts: Facts) -> list[Said]:
+    """Levers worth keeping, with or without a condition."""
+    return [_told(facts, lever) for lever in facts.on.levers if lever.verdict in KEPT]
 
 
-def evidence(facts: Facts, change: Effect, hoped: Outcome) -> str:
-    """Interval, nights, what was taken out, the do-nothing dates, what else happened."""
-    alternates = bool(change.switches)
-    said = [
-        f"{NAMES[hoped.outcome][:1].upper()}{NAMES[hoped.outcome][1:]}: {effect_words(hoped, facts.w)}, 95{NBSP}% "
-        f"interval {interval_words(hoped, facts.w)}, with the weather taken out; {days_words(hoped, alternates)}."
-    ]
-    if len(change.do_nothing) >= FEWEST_DATES:
-        larger, dates = beaten(hoped.effect, change.do_nothing), len(change.do_nothing)
-        said.append(f"It is larger than on {of_all(larger, dates, 'date')} on which nothing was done.")
-    if change.meanwhile:
-        said.append(f"In the same weeks: {_quoted(change.meanwhile)}.")
-    if change.grouped_with:
-        said.append(f"Done within three days of: {_quoted(change.grouped_with)}. They are judged as one.")
-    return " ".join(said)
+def undone(facts: Facts) -> list[Said]:
+    """Levers better left undone."""
+    return [_told(facts, lever) for lever in facts.on.levers if lever.verdict in UNDONE]
 
 
-def _quoted(entries: Sequence[str]) -> str:
-    """“Door left ajar”; “Vents shut”: the grower's own words, marked as such."""
-    return "; ".join(f"“{entry}”" for entry in entries)
+def not_worth_it(facts: Facts) -> list[Said]:
+    """Levers that did nothing that would matter, or that cannot pay."""
+    return [_told(facts, lever) for lever in facts.on.levers if lever.verdict == "not worth it"]
 
 
-def _common(facts: Facts, change: Effect, hoped: Outcome) -> dict[str, Any]:
-    best = change.saves_at_most if change.saves_at_most is not None else 0.0
-    return {
-        "evidence": evidence(facts, change, hoped),
-        "caution": caution(facts, change),
-        "figure": effect_words(hoped, facts.w),
-        "figure_note": NAMES[hoped.outcome],
-        "token": TOKENS.get(hoped.outcome, "neutral"),
-        "weight": max(best, 0.0) or abs(hoped.effect) / change.care if change.care > 0 else max(best, 0.0),
-        "sources": (
-            Source(
-                csv=CSV,
-                how="cell",
-                column="effect",
-                rows=f"`diary line` == {change.line}",
-                value=shown(hoped, hoped.effect, facts.w),
-            ),
+def _told(facts: Facts, lever: JudgedLever) -> Said:
+    hoped = as_outcome(facts, lever)
+    return Said(
+        claim=f"“{lever.name}”: {verdict_words(lever)}.{_side(facts, hoped)}",
+        evidence=" ".join(
+            part for part in (_price(facts, lever), _money(facts, lever), _days(lever, hoped, facts.w)) if part
         ),
-    }
-
-
-def _sure(change: Effect, hoped: Outcome) -> str:
-    hope = (
-        "The hope was written down before, so it was not picked to fit."
-        if change.hope_written_before
-        else "The hope was named afterwards, which makes a lucky pick likelier."
+        how_sure=_sure(facts, lever, hoped),
+        next_step=_NEXT[lever.verdict],
+        caution=_caution(facts, lever),
+        figure=effect_words(hoped, facts.w) if hoped is not None else "—",
+        figure_note=NAMES[hoped.outcome] if hoped is not None else "not told",
+        about=lever.name,
+        token=TOKENS.get(lever.outcome or "", "neutral"),
+        stake=_stake(lever),
+        weight=lever.weight,
+        line=lever.lines[0] if lever.lines else None,
+        subject=_subject(lever),
+        sources=_sources(facts, lever),
     )
-    return f"{_measured(change, hoped)} {hope}"
 
 
-def _measured(change: Effect, hoped: Outcome) -> str:
+def verdict_words(lever: JudgedLever) -> str:
+    """The one verdict, word for word, with its condition."""
+    return f"{lever.verdict}{f' ({lever.condition})' if lever.condition else ''}"
+
+
+def _subject(lever: JudgedLever) -> Subject | None:
+    return "undone" if lever.undone_in_season else "lever"
+
+
+def as_outcome(facts: Facts, lever: JudgedLever) -> Outcome | None:
+    """The outcome hoped for, the lever on, so that its numbers are printed as everywhere; None if it is not known."""
+    if lever.outcome is None or lever.effect is None or lever.low is None or lever.high is None:
+        return None
+    off, on = lever.counted_days
+    means = (o.before_mean for c in facts.r.effects.changes if c.line in lever.lines for o in c.outcomes
+             if o.outcome == lever.outcome and o.refused is None)  # fmt: skip
+    return Outcome(
+        outcome=lever.outcome, unit=lever.unit, declared=True, effect=lever.effect, low=lever.low, high=lever.high,
+        days_before=off, days_after=on, before_mean=next(means, float("nan")),
+    )  # fmt: skip
+
+
+def _side(facts: Facts, hoped: Outcome | None) -> str:
+    """Humidity at night: between 1 and 6 points damper with it, at equal weather; after a space."""
+    if hoped is None:
+        return ""
+    name = NAMES[hoped.outcome]
+    return f" {name[:1].upper()}{name[1:]}: {between_words(hoped, facts.w)} with it, at equal weather."
+
+
+def _price(facts: Facts, lever: JudgedLever) -> str:
+    """What it did beside what was hoped: only what left out zero."""
+    told = [f"{NAMES[p.outcome]} {_ends(p, facts.w)}" for p in lever.price if p.outcome in NAMES and p.low * p.high > 0]
+    return f"Beside it, at a second look: {listed(told)}." if told else ""
+
+
+def _ends(p: PriceSide, w: Wording) -> str:
+    side = Outcome(
+        outcome=p.outcome,
+        unit=p.unit,
+        declared=False,
+        effect=p.effect,
+        low=p.low,
+        high=p.high,
+        before_mean=p.before_mean,
+    )
+    return between_words(side, w)
+
+
+def _money(facts: Facts, lever: JudgedLever) -> str:
+    """Since it was on, in a winter like this one, and what it cost; two ends, never a middle."""
+    w, told = facts.w, []
+    if lever.spared_money is not None and w.currency:
+        told.append(f"it spared {_range(lever.spared_money, w)} since it was on")
+    if lever.winter_money is not None and w.currency:
+        told.append(f"a whole winter like this one {_range(lever.winter_money, w)}")
+    if lever.cost:
+        told.append(f"it cost {w.money(lever.cost)}")
+    words = ", ".join(told)
+    flat = " Part of what it spared went into warmth." if lever.flat_out and lever.spared_money is not None else ""
+    return f"{words[:1].upper()}{words[1:]}.{flat}" if words else ""
+
+
+def _range(ends: Ends, w: Wording) -> str:
+    low, high = max(ends.low or 0.0, 0.0), ends.high
+    if high is None:
+        return f"at least {w.money(low, 0)}"
+    if high <= 0:
+        return "nothing"
+    return f"at most {w.money(high, 0)}" if round(low) <= 0 else w.money_range(low, high)
+
+
+def _days(lever: JudgedLever, hoped: Outcome | None, w: Wording) -> str:
+    off, on = lever.counted_days
+    if hoped is None or not (off or on):
+        return ""
+    return f"95{NBSP}% interval {interval_words(hoped, w)}, from {count(off, 'night')} off and {number(on)} on."
+
+
+def _sure(facts: Facts, lever: JudgedLever, hoped: Outcome | None) -> str:
     """How often such intervals held, by the study; what was switched on and off was not part of it."""
-    if change.switches:
-        return "Fairly sure: the study of made-up winters tried changes that last, none switched on and off."
+    if hoped is None:
+        return "Sure: it is a rule of safety, whatever it did for the house."
+    own = [c for c in facts.r.effects.changes if c.line in lever.lines]
+    if any(c.switches for c in own):
+        return "A hint: the study of made-up winters tried changes that last, none switched on and off."
     held, false = measured.HELD_BY_OUTCOME[hoped.outcome], measured.FALSE_SIGNS_BY_OUTCOME[hoped.outcome]
+    late = " The hope was named afterwards, which makes a lucky pick likelier." if _named_late(own) else ""
     return (
         f"{measured.confidence(held)}: in a study of made-up winters such an interval held the truth {number(held.k)} "
         f"of {number(held.n)} times, and {number(false.k)} of {number(false.n)} changes that did nothing got a sign."
+        f"{late}"
     )
 
 
-def _helped(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
-    small = " That is less than you said would matter." if change.small else ""
-    pays = f" {payback_words(change, facts.w)}" if payback_words(change, facts.w) else ""
-    return finding_of(
-        f"helped-{change.line}",
-        claim=f"“{change.what}” helped: {between_words(hoped, facts.w)} at equal weather.{small}",
-        how_sure=_sure(change, hoped),
-        next_step=f"Keep it.{pays}",
-        stake="good news",
-        sure="fairly sure",
-        **_common(facts, change, hoped),
-    )
+def _named_late(own: list[Effect]) -> bool:
+    return any(c.hoped_for and c.hope_written_before is False for c in own)
 
 
-def _hurt(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
-    undo = "Leave it off" if change.switches else "Undo it"
-    undo = f"{undo}, or" if change.reversible is not False else "It cannot be undone;"
-    return finding_of(
-        f"hurt-{change.line}",
-        claim=f"“{change.what}” did the opposite of what you hoped: {between_words(hoped, facts.w)} at equal weather.",
-        how_sure=_sure(change, hoped),
-        next_step=f"{undo} look at what else it brought on the Changes page before you decide.",
-        stake=HARM.get(hoped.outcome, "growth"),
-        sure="fairly sure",
-        **_common(facts, change, hoped),
-    )
+_NEXT: dict[LeverVerdict, str] = {
+    "keep": "Keep it.",
+    "keep with a condition": "Keep it, on that condition.",
+    "not while that burns here": "Undo it, or replace that burner first.",
+    "not again": "Do not use it again here.",
+    "leave undone": "Leave it undone.",
+    "not worth it": "Do not repeat it for this reason.",
+}
 
 
-def _no_sign(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
-    pays = payback_words(change, facts.w)
-    return finding_of(
-        f"no-sign-{change.line}",
-        claim=f"“{change.what}” did nothing that you said would matter: {between_words(hoped, facts.w)}.",
-        how_sure=f"{_measured(change, hoped)} It may still be good for something that no logger sees.",
-        next_step=f"Do not repeat it for this reason alone. {pays}".strip(),
-        stake="money" if change.cost else "record",
-        sure="fairly sure",
-        **_common(facts, change, hoped),
-    )
+def _caution(facts: Facts, lever: JudgedLever) -> str | None:
+    """Only what the advice itself touches."""
+    if lever.verdict in UNDONE:
+        return cautions.FUEL if lever.unsafe_with or lever.verdict == "not again" else None
+    burns = bool(facts.fuels - {"electricity"})
+    if lever.verdict in KEPT and "envelope" in lever.touches and burns:
+        return cautions.SEAL
+    return cautions.heating(facts.fuels) if lever.verdict in KEPT and "heater" in lever.touches else None
+
+
+def _stake(lever: JudgedLever) -> Stake | None:
+    if lever.verdict == "keep with a condition":
+        return "money"
+    return HARM.get(lever.outcome or "", "growth") if lever.verdict in UNDONE else None
+
+
+def _sources(facts: Facts, lever: JudgedLever) -> tuple[Source, ...]:
+    """The row of its one line, where the lever is no more than that line."""
+    for change in facts.r.effects.changes:
+        hoped = change.declared
+        alone = lever.lines == (change.line,) and hoped is not None and hoped.outcome == lever.outcome
+        if alone and hoped is not None and lever.effect is not None and abs(hoped.effect - lever.effect) < 1e-9:
+            value = shown(hoped, hoped.effect, facts.w)
+            return (Source(csv=CSV, how="cell", column="effect", rows=f"`diary line` == {change.line}", value=value),)
+    return ()
+
+
+def open_levers(facts: Facts) -> list[JudgedLever]:
+    """Levers of which this season cannot tell."""
+    return [lever for lever in facts.on.levers if lever.verdict in ("try on and off", "change once", "cannot tell")]

@@ -2,24 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from reportgen.counsel import cautions
-from reportgen.counsel.changes_words import bound_words, days_words, interval_words, one_winter_words
+from reportgen.counsel.changes import open_levers, tried
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.types import Finding, Source
+from reportgen.counsel.grounds import JudgedLever
+from reportgen.counsel.types import Said
+from reportgen.counsel.whole import quoted
 from reportgen.effects import Effect
 from reportgen.effects.types import SOIL
 from reportgen.measures.there import There
 from reportgen.wording import are, count, day, number, span
 
-CSV = "changes_rows.csv"
-FEW = 3  # more open changes than this are told as a count
-
-
-def finding_of(slug: str, **more: Any) -> Finding:
-    """A finding of this page."""
-    return Finding(slug=slug, page="changes", **({"anchor": "changes_effects"} | more))
+FEW = 3  # more open levers than this are told as a count
+WORDS = {"watts_per_kelvin": "the heat that a degree of warmth took", "lift": "how far the nights stood above outdoors"}
 
 
 def caution(facts: Facts, change: Effect) -> str | None:
@@ -32,100 +27,87 @@ def caution(facts: Facts, change: Effect) -> str | None:
     return " ".join(dict.fromkeys(part for part in told if part)) or None
 
 
-def cannot_tell(facts: Facts, changes: list[Effect], tried: int) -> Finding:
-    trials = {trial.what for trial in facts.r.effects.trials}
-    planned = [change.what for change in changes if change.what in trials]
-    many = "The one change" if tried == 1 else f"{number(len(changes))} of {count(tried, 'change')}"
-    return finding_of(
-        "cannot-tell",
+def cannot_tell(facts: Facts) -> Said | None:
+    """All levers that stay open, once."""
+    left = open_levers(facts)
+    if not left:
+        return None
+    judged = [lever for lever in facts.on.levers if lever.verdict != "not judged"]
+    many = (
+        "The one thing you altered"
+        if len(judged) == 1
+        else f"{number(len(left))} of {count(len(judged), 'thing')} you altered"
+    )
+    return Said(
         claim=f"{many} cannot be told from this {facts.there.season}'s readings.",
-        evidence=_whys(facts, changes),
+        evidence=_whys(left),
         how_sure="Cannot tell: that is not the same as no effect.",
-        next_step=_next_step(facts, changes, planned),
-        caution=next((told for c in changes if c.what in planned and (told := caution(facts, c))), None),
-        figure=f"{number(len(changes))} of {number(tried)}",
+        next_step=_next_step(facts, left),
+        figure=f"{number(len(left))} of {number(len(judged))}",
         figure_note="cannot be told",
-        stake="record",
-        sure="cannot tell",
-        weight=float(len(changes)),
-        anchor="changes_rows",
-        sources=(Source(csv=CSV, how="count", column="verdict", rows="verdict == 'cannot tell'", value=len(changes)),),
+        about=left[0].name if len(left) == 1 else None,
+        weight=float(len(left)),
     )
 
 
-def _whys(facts: Facts, changes: list[Effect]) -> str:
-    """Each with its reason where they are few; else how many of which kind, the table on the page has the rest."""
-    if len(changes) <= FEW:
-        return ". ".join(f"“{change.what}”: {_why(facts, change)}" for change in changes) + "."
-    open_ = [c for c in changes if c.declared is not None and c.declared.refused is None]
-    names, n, rest = "; ".join(f"“{c.what}”" for c in changes), len(open_), len(changes) - len(open_)
-    wide = f"{number(n)} {are(n, 'has', 'have')} an interval that holds zero and also more than you said would matter"
-    if not rest:
-        return f"{names}. Each has an interval that holds zero and also more than you said would matter."
-    if not n:
-        return f"{names}. For none could nights be set side by side; the table says why."
-    return f"{names}. Of these, {wide}; {number(rest)} could not be set side by side at all. The table says why."
+def _whys(left: list[JudgedLever]) -> str:
+    """Each with its verdict and, where they are few, its reason."""
+    if len(left) <= FEW:
+        return " ".join(f"“{lever.name}”: {_why(lever)}." for lever in left)
+    groups = {
+        verdict: [x.name for x in left if x.verdict == verdict] for verdict in dict.fromkeys(x.verdict for x in left)
+    }
+    told = [f"{verdict}: {quoted(names)}" for verdict, names in groups.items()]
+    return f"{'. '.join(word[:1].upper() + word[1:] for word in told)}. The table says why."
 
 
-def _next_step(facts: Facts, changes: list[Effect], planned: list[str]) -> str:
+def _why(lever: JudgedLever) -> str:
+    reason = lever.reasons.get("verdict", "")
+    return ", ".join(part for part in (lever.verdict, lever.condition or reason) if part)
+
+
+def _next_step(facts: Facts, left: list[JudgedLever]) -> str:
+    planned = [lever.name for lever in left if lever.verdict == "try on and off"]
     if planned:
-        names = "; ".join(f"“{what}”" for what in planned)
-        return f"Switch {names} on and off next winter by the dated plan on this page."
-    slow = [c for c in changes if c.declared is not None and c.declared.outcome in SOIL]
-    no_trial = facts.r.effects.no_trial
-    unsaid = [c.what for c in changes if c.reversible is None and c.what in no_trial and c not in slow]
-    if unsaid:
-        return (
-            f"Write yes or no under “reversible” beside “{unsaid[0]}” in diary.csv: what can be undone gets a dated "
-            "on/off plan for next winter, which can tell much smaller effects."
-        )
-    if len(slow) == len(changes):
-        return "Next winter treat one bed and leave another as it is, a probe at the same depth in each, and compare."
+        return f"Switch {quoted(planned[:2])} on and off next {facts.there.season} by the dated plan."
+    if all(lever.outcome in SOIL for lever in left):
+        return "Treat one bed next time and leave another as it is, a probe at the same depth in each, and compare."
     if not facts.there.outdoor_air:
         return f"{_outdoors(facts.there)} Then a change can be told from the weather."
-    return "Next winter leave a fortnight between two changes, and log the nights before and after each."
+    return "Change one thing at a time, three quiet weeks on either side."
 
 
 def _outdoors(there: There) -> str:
     if there.logged("outdoor_air"):
         return "Let the logger outdoors write every ten minutes, day and night."
     if there.outdoor_named:
-        return "Look why the logger outdoors wrote nothing."
+        return "Find out why the logger outdoors wrote nothing."
     return "Hang one logger outdoors in the shade, out of the rain."
 
 
-def _why(facts: Facts, change: Effect) -> str:
-    hoped = change.declared
-    if hoped is None or hoped.refused is not None:
-        return str(change.reasons.get("verdict", "not judged"))
-    if change.too_slow:
-        words = one_winter_words(hoped, facts.w)
-        return f"{words[:1].lower()}{words[1:]} ({interval_words(hoped, facts.w)}, {days_words(hoped)})"
-    led = bound_words(hoped, facts.w)
-    return f"{led[:1].lower()}{led[1:]}, and perhaps not at all ({interval_words(hoped, facts.w)}, {days_words(hoped)})"
-
-
-def none(facts: Facts) -> Finding:
+def none(facts: Facts) -> Said | None:
+    """No change in the diary."""
+    if tried(facts.r.effects.changes):
+        return None
     season = facts.r.season
     why = facts.r.effects.reason or "the diary holds no change that was carried out"
-    return finding_of(
-        "no-change-noted",
+    return Said(
         claim=f"No change can be judged this {facts.there.season}.",
         evidence=f"{why[:1].upper()}{why[1:]}, {span(season.first_day, season.last_day)}.",
         how_sure="Sure.",
         next_step="Write one line in diary.csv for each change next winter: the date, what you did, and what you hope.",
         figure="0",
         figure_note="dated changes",
-        anchor="changes_missing",
-        stake="record",
-        sure="sure",
         weight=1.0,
     )
 
 
-def no_hope(facts: Facts, done: list[Effect]) -> Finding:
-    return finding_of(
-        "no-hope-noted",
+def no_hope(facts: Facts) -> Said | None:
+    """Changes without a hope that a logger can judge."""
+    done = tried(facts.r.effects.changes)
+    if not done or any(change.verdict != "not judged" for change in done):
+        return None
+    return Said(
         claim=f"No change in the diary names a hope that a logger can judge ({count(len(done), 'change')} in all).",
         evidence="; ".join(f"“{change.what}”, {day(change.when)}" for change in done) + ".",
         how_sure="Sure.",
@@ -133,8 +115,25 @@ def no_hope(facts: Facts, done: list[Effect]) -> Finding:
         "heating, drier air, warmer or steadier soil, more light.",
         figure=number(len(done)),
         figure_note=f"{are(len(done), 'change', 'changes')} without a hope",
-        anchor="changes_rows",
-        stake="record",
-        sure="sure",
         weight=1.0,
+    )
+
+
+def unwritten(facts: Facts) -> Said | None:
+    """The quiet date that looks most like a change: a question, never a claim."""
+    odd, noted = facts.r.effects.odd_date, facts.there.diary_lines
+    if odd is None:
+        return None
+    times = number(odd.half_widths, 1)
+    return Said(
+        claim=f"Was something altered about {day(odd.when)}{' that is not in the diary' if noted else ''}?",
+        evidence=f"Of {count(odd.dates, 'date')} {'on which nothing was written' if noted else 'tried'}, this one "
+        f"looks most like a change in {WORDS[odd.outcome]}: {times} times the half-width of its interval, where 1 is the "
+        "usual line.",
+        how_sure="A hint: a question, not a claim.",
+        next_step=f"If you remember something (a pane, a door, a new habit), {'add a' if noted else 'write that'} line "
+        f"{'to' if noted else 'into a'} diary.csv and build the report again.",
+        figure=day(odd.when),
+        figure_note="nothing written" if noted else "no diary kept",
+        weight=odd.half_widths,
     )

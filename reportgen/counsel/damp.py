@@ -1,39 +1,23 @@
-"""Findings of the Damp page: how long, when, the glass, the leaves, mould weather, airing, the dehumidifier."""
+"""Findings of the Damp page: how long and when, an index that did not fit here, airing, the dehumidifier."""
 
 from __future__ import annotations
 
 import math
-from typing import Any
 
 from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.results import Results
-from reportgen.counsel.types import Finding, Source
+from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import of_the_time
-from reportgen.measures.exposure import channel_line
-from reportgen.measures.places import outdoor
-from reportgen.wording import NBSP, Wording, are, between, count, day, largest, month, number, of_all, span
+from reportgen.measures.damp_airing import outdoors_covered
+from reportgen.measures.damp_tables import dampest_month as dampest
+from reportgen.measures.damp_tables import noon_and_night
+from reportgen.wording import NBSP, Wording, between, count, day, month, number, of_all
 
 OFTEN = 0.3  # share of hours above the high line from which damp is worth a finding
 ALL = 0.9999  # share from which a part is told as the whole
 MOST = 0.6  # share of too damp hours with drier air outside from which airing is the answer
-STANDS_OUT = 5.0  # points of the hours by which a month or an hour of the day must lead; our own line, no source
-DRY_H = 24.0  # hours too dry before it is worth a sentence
-COVERED = 0.9  # share of the hours inside for which the air outside must be known as well; our own line
-MOULD_WORDS = ("mould", "mold", "fur", "rot", "botrytis")
-
-
-def findings(r: Results) -> tuple[Finding, ...]:
-    """All that the damp measure says; silent where it cannot."""
-    if r.damp.logger is None or not r.damp.hours_recorded:
-        return ()
-    facts = Facts.of(r)
-    rules = (_hours, _spell, _glass, _mould, _airing, _dryer, _dry)
-    return tuple(finding for rule in rules if (finding := rule(facts)) is not None)
-
-
-def _finding(slug: str, **more: Any) -> Finding:
-    return Finding(slug=slug, page="damp", **more)
+BY_DAY_PCT = 50.0  # share of the hours around noon from which damp lasts through the day; as on the chart
+RAN_H = 24.0  # hours that a dehumidifier ran before it is worth a sentence; our own line
 
 
 def _share(facts: Facts, hours: float) -> str:
@@ -45,205 +29,125 @@ def most_of(w: Wording, share: float) -> str:
     return f"over {w.percent(99)}" if 0.995 <= share < ALL else w.percent(100 * share)
 
 
-def _none(n: int) -> str:
-    return number(n) if n else "none"
-
-
-def _hours(facts: Facts) -> Finding | None:
+def hours(facts: Facts) -> Said | None:
+    """Hours above both lines; silent without humidity."""
     d, w = facts.r.damp, facts.w
+    if d.logger is None or not d.hours_recorded:
+        return None
     high = d.hours_above_high
-    share = high.estimate / d.hours_recorded
+    share, known = high.estimate / d.hours_recorded, math.isfinite(high.low)
     band = ""
-    if math.isfinite(high.low):
+    if known:
         band = f" With the sensor off by all it may be, {between(w.hours(high.low), w.hours(high.high))}."
-    damp = share >= OFTEN
     top = dampest_month(facts)
     worst = f" Dampest was {top[0]} with {w.percent(top[1])} of its hours." if top is not None else ""
-    time = of_the_time(d.hours_recorded, facts.r.season.hours)
-    extreme = f", and above {w.percent(d.extreme_pct)} for {w.hours(d.hours_above_extreme.estimate)}"
-    claim = (
-        f"The air was above {w.percent(d.high_pct)} humidity for {w.hours(high.estimate)}, "
-        f"{_share(facts, high.estimate)} {time}{extreme if d.hours_above_extreme.estimate >= 0.5 else ''}."
-    )
-    if high.estimate < 0.5:
-        claim = f"Of {w.hours(d.hours_recorded)} on record none was above {w.percent(d.high_pct)} humidity."
-    return _finding(
-        "hours-too-damp",
-        claim=claim,
+    return Said(
+        claim=_hours_words(facts),
         evidence=f"Of {w.hours(d.hours_recorded)} on record at the main logger.{band}{worst}",
-        how_sure="Sure within that band." if band else "Fairly sure; without the sensor's accuracy there is no band.",
-        next_step="Look at the hours of the day on the chart: damp that lasts past noon wants less water and more air, "
-        "damp by night alone is usual."
-        if damp
-        else "Nothing to do: go on as you did.",
+        how_sure="Sure within that band." if known else "A hint: without the sensor's accuracy there is no band.",
+        next_step=_less_damp(facts) if share >= OFTEN else "Nothing to do: go on as you did.",
         figure=_share(facts, high.estimate),
         figure_note=f"of hours above {w.percent(d.high_pct)}",
+        about=d.logger,
         token="humid",
-        anchor="damp_months",
-        stake="damp" if damp else "good news",
-        sure="sure" if band else "fairly sure",
+        stake="damp" if share >= OFTEN else "good news",
         weight=share,
         sources=(Source(csv="damp_months.csv", how="sum", column="h above the high line", value=high.estimate),),
     )
 
 
+def _hours_words(facts: Facts) -> str:
+    d, w = facts.r.damp, facts.w
+    high = d.hours_above_high.estimate
+    if high < 0.5:
+        return f"Of {w.hours(d.hours_recorded)} on record none was above {w.percent(d.high_pct)} humidity."
+    extreme = d.hours_above_extreme.estimate
+    more = f", and above {w.percent(d.extreme_pct)} for {w.hours(extreme)}" if extreme >= 0.5 else ""
+    time = of_the_time(d.hours_recorded, facts.r.season.hours)
+    return (
+        f"The air was above {w.percent(d.high_pct)} humidity for {w.hours(high)}, {_share(facts, high)} {time}{more}."
+    )
+
+
+def _less_damp(facts: Facts) -> str:
+    """By whether noon dried the house: what stays damp past noon harms, what is damp by night alone is usual."""
+    noon, _ = noon_and_night(facts.r.damp.clock["high"])
+    if noon >= BY_DAY_PCT:
+        return "Water less and air at noon: here the damp lasts through the day."
+    return "Water in the morning, so that leaves are dry by dusk: here noon dries the house, and the nights stay damp."
+
+
 def dampest_month(facts: Facts) -> tuple[str, float] | None:
-    """The month with the largest share of its hours too damp, in %; None where none leads by what matters.
-
-    Months with under 100 hours on record are left out.
-    """
-    months = facts.r.damp.months[facts.r.damp.months["recorded"] >= 100]
-    parts = (100 * months["above_high"] / months["recorded"]).to_numpy()
-    n = largest([float(p) for p in parts], STANDS_OUT)
-    return None if n is None else (month(months["month"].iloc[n]), float(parts[n]))
+    """The name of the dampest month and its share of hours too damp, %; None where none leads."""
+    found = dampest(facts.r.damp.months)
+    return None if found is None else (month(found[0]), found[1])
 
 
-def _spell(facts: Facts) -> Finding | None:
-    d, w = facts.r.damp, facts.w
-    spell = d.longest_spell
-    if spell.hours is None or spell.start is None or spell.end is None or spell.hours < 48:
-        return None
-    return _finding(
-        "longest-damp-spell",
-        claim=f"{'The longest' if len(d.spells) > 1 else 'One'} damp spell lasted {w.hours(spell.hours)} without a "
-        f"break, {span(spell.start, spell.end)}.",
-        evidence=f"Readings above {w.percent(d.high_pct)} all through; "
-        + (f"one of {count(len(d.spells), 'spell')}, short and long." if len(d.spells) > 1 else "no other spell."),
-        how_sure="Sure, as far as the sensor is right: a reading that hovers on the line makes or breaks a spell.",
-        next_step="One dry hour a day breaks it: air at noon, when the air outside is warmest, even in frost if the "
-        "plants stand away from the vent.",
-        figure=w.hours(spell.hours),
-        figure_note=f"damp from {day(spell.start)}",
-        token="humid",
-        anchor="damp_carpet",
-        stake="damp",
-        sure="sure",
-        weight=min(spell.hours / 1000, 1.0) / 2,
-    )
-
-
-def _glass(facts: Facts) -> Finding | None:
-    d, w = facts.r.damp, facts.w
-    dew = d.glazing_dew_hours
-    if not math.isfinite(dew.estimate) or dew.estimate < 24:
-        return None
-    band = (
-        f" With the sensors' accuracy {between(w.hours(dew.low), w.hours(dew.high))}." if math.isfinite(dew.low) else ""
-    )
-    wall = f" For upright panes {w.hours(d.wall_dew_hours)}." if d.wall_dew_hours is not None else ""
-    ice = f" In {w.hours(d.glazing_frost_hours)} of them it froze there." if d.glazing_frost_hours else ""
-    return _finding(
-        "dew-on-the-glass",
-        claim=f"Dew could form on the inside of the roof for at least {w.hours(dew.estimate)}, "
-        f"{_share(facts, dew.estimate)} {of_the_time(d.hours_recorded, facts.r.season.hours)}.",
-        evidence=f"Worked out from air, humidity, outdoor air and the glazing's figure.{band}{wall}{ice} Under clear "
-        "skies the roof is colder still, so it was more.",
-        how_sure="Fairly sure as a lower bound.",
-        next_step="Let the drips run to the eaves and not onto leaves; a fleece under the roof catches them.",
-        figure=w.hours(dew.estimate),
-        figure_note="dew on the roof, at least",
-        token="humid",
-        anchor="damp_nights",
-        stake="damp",
-        sure="fairly sure",
-        weight=0.2,
-    )
-
-
-def _mould(facts: Facts) -> Finding | None:
+def index_did_not_fit(facts: Facts) -> Said | None:
+    """Mould that inspections found where the index had not warned; silent where it had, mostly, or none was found."""
     d = facts.r.damp
-    g = d.grey_mould_spells
-    if g.high is None or g.moderate is None or g.low is None or g.too_cold_for_equation is None:
+    seen = d.mould
+    if not seen.found or d.grey_mould_spells.high is None or 2 * len(seen.warned) >= len(seen.found):
         return None
-    total = g.high + g.moderate + g.low + g.too_cold_for_equation
-    if not total:
-        return None
-    season = facts.r.season
-    inside = [i for i in facts.r.readings.inspections if season.first_day <= i.date <= season.last_day]
-    seen = [i for i in inside if (i.level or 0) > 0 and any(word in i.found.casefold() for word in MOULD_WORDS)]
-    looked = len({i.date for i in inside})
-    if seen:
-        visits = len({i.date for i in seen})
-        book = f" Your inspections found mould or rot on {of_all(visits, looked, 'visit')}, first on "
-        book += f"{day(min(i.date for i in seen))}."
-    else:
-        book = (
-            f" Your {count(looked, 'visit')} found no mould or rot."
-            if looked
-            else " No inspections are written down to set beside it."
-        )
-    if seen and not g.high:
-        claim = (
-            "Mould came although no wet spell ranked high for grey mould: the equation was not made for "
-            "nights this cold."
-        )
-    else:
-        claim = f"{count(g.high, 'wet spell').capitalize()} ranked high for grey mould, {_none(g.moderate)} moderate."
-    n = g.too_cold_for_equation
-    cold = f" {count(n, 'more spell')} {are(n, 'was', 'were')} colder than the equation was fitted for." if n else ""
-    return _finding(
-        "grey-mould-weather",
-        claim=claim,
-        evidence="By hours of wet leaves and warmth, an equation fitted on grape (Broome and others "
-        f"1995).{cold}{book}",
-        how_sure="A hint: it ranks nights and is no forecast for salad.",
-        next_step="Look under the lower leaves after each wet spell, take off what is soft, and write down the days on "
-        "which you found nothing too.",
-        caution=cautions.SPRAY,
-        figure=number(g.high),
-        figure_note="spells ranked high",
+    cold = d.grey_mould_spells.too_cold_for_equation or 0
+    ranked = (d.grey_mould_spells.high or 0) + (d.grey_mould_spells.moderate or 0)
+    n = len(seen.warned)
+    after = f"{number(n)} of them" if n else "none of them"
+    return Said(
+        claim=f"Mould or rot was found on {of_all(len(seen.found), len(seen.looked), 'visit')}, {after} in or within a "
+        "week of a wet spell that the grey-mould index ranks: it did not fit here.",
+        evidence=f"First on {day(seen.found[0])}. The index ranks {count(ranked, 'spell')} as moderate or high and "
+        f"finds {number(cold)} too cold to rank (an equation fitted on grape, Broome and others 1995).",
+        how_sure="Sure: the visits and the spells are counted; why it came when it did they do not tell.",
+        next_step="Do not wait for wet and warm: take soft leaves off at every visit, on cold wet days too.",
+        figure=number(len(seen.found)),
+        figure_note="visits that found mould" if len(seen.found) > 1 else "visit that found mould",
         token="humid",
-        anchor="damp_nights",
-        stake="damp",
-        sure="a hint",
-        weight=0.3 + (0.5 if seen else 0.0),
+        weight=0.8,
     )
 
 
-def _airing(facts: Facts) -> Finding | None:
+def airing(facts: Facts) -> Said | None:
+    """Whether airing would have dried the house."""
     d, w = facts.r.damp, facts.w
     if d.airing_hours is None or d.hours_above_high.estimate < 24 or d.airing.water_gm3 is None:
         return None
     share = d.airing_hours / d.hours_above_high.estimate
     helps = share >= MOST
-    if not helps and not outdoors_covered(facts):
+    if not helps and not outdoors_covered(facts.r.readings, d.hours_recorded):
         return None
-    volume = facts.r.season.house.air_volume_m3
-    bigger = "bigger " if any(a.kind == "dehumidifier" for a in facts.r.season.appliances) else ""
-    change = ""
-    if volume is not None and d.airing.wh_per_m3 is not None:
-        litres, heat = d.airing.water_gm3 * volume / 1000, d.airing.wh_per_m3 * volume / 1000
-        change = (
-            f" One whole change of air then carries out {number(1000 * litres)}{NBSP}g of water and costs "
-            f"{number(heat, 2)}{NBSP}kWh of heat."
-        )
-    return _finding(
-        "airing-or-drying",
+    return Said(
         claim=f"In {most_of(w, share)} of the too damp hours the air outside held less water than the air inside"
         + (": airing would have dried the house." if helps else ", so airing alone would not have done."),
         evidence=f"{w.hours(d.airing_hours)} of {w.hours(d.hours_above_high.estimate)}, on average "
-        f"{number(d.airing.water_gm3, 1)}{NBSP}g less in a cubic metre.{_airing_band(facts)}{change}",
-        how_sure="Fairly sure: both humidity sensors enter it.",
-        next_step=f"Air in short bursts, wide open for ten minutes around noon, before buying a {bigger}dehumidifier."
-        if helps
-        else "On mild wet days a dehumidifier does what airing cannot.",
-        caution=cautions.SEAL if facts.fuels - {"electricity"} else None,
+        f"{number(d.airing.water_gm3, 1)}{NBSP}g less in a cubic metre.{_airing_band(facts)}{_one_change(facts)}",
+        how_sure="Sure as far as both humidity sensors are right: the band says how far that is."
+        if d.airing_band.low is not None
+        else "A hint: both humidity sensors enter it, and their accuracy is not given.",
+        next_step=_air_in_bursts(facts) if helps else "On mild wet days a dehumidifier does what airing cannot.",
+        caution=None if helps else cautions.MAINS,
         figure=most_of(w, share),
         figure_note="of damp hours, drier outside",
         token="humid",
-        anchor="damp_airing",
-        stake="damp",
-        sure="fairly sure",
         weight=0.6,
     )
 
 
-def outdoors_covered(facts: Facts) -> bool:
-    """Whether the air outside is known for nearly all hours with humidity inside: else what was not seen is no wet."""
-    readings, inside = facts.r.readings, facts.r.damp.hours_recorded
-    found = [outdoor(readings, measure) for measure in ("air_temperature", "relative_humidity")]
-    hours = [channel_line(channel).hours_recorded if channel is not None else 0.0 for channel in found]
-    return min(hours) >= COVERED * inside
+def _air_in_bursts(facts: Facts) -> str:
+    bigger = "bigger " if facts.there.dehumidifier else ""
+    return f"Air in short bursts, wide open for ten minutes around noon, before buying a {bigger}dehumidifier."
+
+
+def _one_change(facts: Facts) -> str:
+    """Water and heat that leave with one whole change of air."""
+    d, volume = facts.r.damp, facts.r.season.house.air_volume_m3
+    if volume is None or d.airing.wh_per_m3 is None or d.airing.water_gm3 is None:
+        return ""
+    grams, heat = d.airing.water_gm3 * volume, d.airing.wh_per_m3 * volume / 1000
+    return (
+        f" One whole change of air then carries out {number(grams)}{NBSP}g of water and costs "
+        f"{number(heat, 2)}{NBSP}kWh of heat."
+    )
 
 
 def _airing_band(facts: Facts) -> str:
@@ -254,54 +158,26 @@ def _airing_band(facts: Facts) -> str:
     return f" With the sensors off by all they may be, {w.hours(band.low)} to {w.hours(band.high)}."
 
 
-def _dryer(facts: Facts) -> Finding | None:
-    d, w = facts.r.damp, facts.w
-    ran = [x for x in d.dryers if x.ran_h >= 24]
+def dryer(facts: Facts) -> Said | None:
+    """The hours of a dehumidifier, and in how many of them the air stayed above its setting."""
+    w, ran = facts.w, [x for x in facts.r.damp.dryers if x.ran_h >= RAN_H]
     if not ran:
         return None
     x = max(ran, key=lambda one: one.ran_h)
     share = x.still_above_h / x.ran_h
-    return _finding(
-        "what-the-dehumidifier-did",
+    return Said(
         claim=f"The {x.name} ran {w.hours(x.ran_h)}, and for {w.percent(100 * share)} of that the air stayed above its "
         f"setting of {w.percent(x.set_pct)}.",
-        evidence=f"Hours in which it drew power, of {w.hours(x.hours_known)} on record. Whether the house was "
-        "drier for "
-        "it stands on the Changes page.",
+        evidence=f"Hours in which it drew power, of {w.hours(x.hours_known)} on record. Whether the house was drier "
+        "for it stands on the Changes page.",
         how_sure="Sure for the hours; its own sensor may read otherwise than the logger.",
-        next_step="If it runs without reaching its setting, it is too small, too cold for its kind, or the vents "
-        "let in "
-        "what it takes out: close them while it runs."
+        next_step="Set it a few points higher, or run it by day, when it is warm: as set, it is too small or too cold."
         if share > 0.5
-        else "It keeps up; try a setting a few points higher for less power.",
-        caution=cautions.MAINS,
+        else "It keeps up: set it a few points higher for less power.",
         figure=w.percent(100 * share),
         figure_note="of its hours, still too damp",
+        about=x.name,
         token="humid",
-        anchor="damp_dryer",
         stake="damp" if share > 0.5 else "money",
-        sure="sure",
         weight=0.3,
-    )
-
-
-def _dry(facts: Facts) -> Finding | None:
-    d, w = facts.r.damp, facts.w
-    if d.too_dry_hours is None or d.too_dry_hours < DRY_H:
-        return None
-    return _finding(
-        "hours-too-dry",
-        claim=f"For {w.hours(d.too_dry_hours)} the air was so dry and warm that leaves lose water faster than "
-        "roots bring it.",
-        evidence=f"The air could have taken up more than 1.4{NBSP}kPa of vapour (Konopacki and others); "
-        f"{_share(facts, d.too_dry_hours)} of the time on record.",
-        how_sure="Fairly sure: a sensor in the sun makes it look drier than it was.",
-        next_step="Shade, or wet the path, on sunny noons rather than watering more by night.",
-        figure=w.hours(d.too_dry_hours),
-        figure_note="too dry",
-        token="warm",
-        anchor="damp_clock",
-        stake="growth",
-        sure="fairly sure",
-        weight=0.1,
     )

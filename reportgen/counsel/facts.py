@@ -7,26 +7,37 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from reportgen.counsel.grounds import Balance, Grounds, HoldAdvice
 from reportgen.counsel.results import Results
 from reportgen.measures.there import There
 from reportgen.plain import plain
 from reportgen.wording import NBSP, Wording, number
 
 KG_PER_LB = 0.45359237  # exact, NIST SP 811
+# What charts and single rules read by: nothing happened, nothing was judged.
+NO_HOLD = HoldAdvice(
+    dial_c=None, down_by_k=None, usually_c=None, coldest_c=None, nights=0, crop=None, reason="not worked out"
+)
+NO_BALANCE = Balance(
+    heat=None, appliances=None, costs=None, changes_by_years=None, total=None, per_kg=None, missing=(), weeks=(),
+    reasons={},
+)  # fmt: skip
+NO_GROUNDS = Grounds(events=(), levers=(), hold_advice=NO_HOLD, balance=NO_BALANCE)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Facts:
-    """One season's sections as in review.json, and how its numbers are printed."""
+    """One season's sections as in review.json, how its numbers are printed, and what was decided of it (`on`)."""
 
     r: Results
     w: Wording
     there: There
+    on: Grounds = NO_GROUNDS
 
     @classmethod
-    def of(cls, r: Results) -> Facts:
-        """Of these results."""
-        return cls(r=r, w=Wording.of(r.season), there=There.of(r.readings))
+    def of(cls, r: Results, on: Grounds = NO_GROUNDS) -> Facts:
+        """Of these results, and of what was decided of them."""
+        return cls(r=r, w=Wording.of(r.season), there=There.of(r.readings), on=on)
 
     def at(self, path: str) -> Any:
         """What stands at `heat.cost` or `frost.nights_below.0.estimate`; None where null or not there."""

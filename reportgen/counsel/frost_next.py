@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from typing import Any
 
 from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.types import Finding, Stake
+from reportgen.counsel.types import Said, Stake
 from reportgen.counsel.whole import gaps_in
 from reportgen.measures.frost import Alarm
 from reportgen.measures.frost_limit import last_touch
@@ -17,11 +15,8 @@ from reportgen.wording import NBSP, count, day, number
 
 WORTH_RINGING = 0.5  # share of an alarm's rings that were needed before it is worth hearing
 CLOSE_K = 2.0  # a night this near the line is a close call
+SHORT_H = 1.0  # a warning shorter than this comes too late to do anything; our own line
 LONG_BLIND_H = 1.0  # without readings while away before it is worth a sentence; our own line
-
-
-def _finding(slug: str, **more: Any) -> Finding:
-    return Finding(slug=slug, page="frost", **more)
 
 
 def flat_out_words(facts: Facts) -> str:
@@ -33,12 +28,12 @@ def flat_out_words(facts: Facts) -> str:
     return f" As the house is now its heating runs flat out on nights of {ends[0]} to {ends[1]} outdoors in the mean."
 
 
-def _limit(facts: Facts) -> Finding | None:
+def limit(facts: Facts) -> Said | None:
     f, w = facts.r.frost, facts.w
-    limit = f.holding_limit
-    if limit.coldest_seen_c is None or limit.points.empty:
+    held = f.holding_limit
+    if held.coldest_seen_c is None or held.points.empty:
         return None
-    fitted = int(limit.points["fitted"].sum()) if "fitted" in limit.points else 0
+    fitted = int(held.points["fitted"].sum()) if "fitted" in held.points else 0
     touched = last_touch(facts.r.readings)
     kept = (
         "whose diary alters neither house nor heat" if facts.there.diary_lines else "of which no diary tells a change"
@@ -50,34 +45,31 @@ def _limit(facts: Facts) -> Finding | None:
     )
     power = flat_out_words(facts)
     stake: Stake
-    if limit.outdoor_c is not None:
-        claim = f"The house stays above {w.temp(f.line_c)} down to about {w.temp(limit.outdoor_c, 0)} outdoors."
+    if held.outdoor_c is not None:
+        claim = f"The house stays above {w.temp(f.line_c)} down to about {w.temp(held.outdoor_c, 0)} outdoors."
         stake = "crop at risk"
-        how = "Fairly sure: on similar nights about one in twenty falls below the lower line."
-    elif limit.reason.startswith("held"):
+        how = "A hint: by its nights so far about one in twenty like them falls below the lower line."
+    elif held.reason.startswith("held"):
         claim = (
-            f"The house held on every night down to {w.temp(limit.coldest_seen_c)} outdoors, the coldest seen; colder "
+            f"The house held on every night down to {w.temp(held.coldest_seen_c)} outdoors, the coldest seen; colder "
             "was not tested."
         )
         stake = "good news"
         how = "Sure for what was seen; nothing is said of colder nights, since that guess is wrong too often."
     else:
         return None
-    return _finding(
-        "how-cold-it-may-get",
+    return Said(
         claim=claim,
         evidence=f"{count(fitted, 'night')} {since}.{beyond}{power}",
         how_sure=how,
-        next_step="Cover the beds, or have a second source of heat ready, when a colder night is forecast."
+        next_step="Draw fleece over the beds at dusk, clear of any heater, when a colder night is forecast."
         if facts.there.heater
-        else "Cover the beds when a colder night is forecast.",
-        caution=(cautions.heating(facts.fuels) or None) if facts.there.heater else None,
-        figure=w.temp(limit.outdoor_c if limit.outdoor_c is not None else limit.coldest_seen_c, 0),
+        else "Draw fleece over the beds at dusk when a colder night is forecast.",
+        caution=cautions.ALONE if facts.there.heater else None,
+        figure=w.temp(held.outdoor_c if held.outdoor_c is not None else held.coldest_seen_c, 0),
         figure_note="outdoors, and it holds",
         token="cold",
-        anchor="frost_limit",
         stake=stake,
-        sure="fairly sure",
         weight=0.3,
     )
 
@@ -91,7 +83,7 @@ def best_alarm(alarms: tuple[Alarm, ...]) -> Alarm | None:
     return max(useful, key=lambda a: (a.needed / a.rings, a.warning_h or 0.0), default=None)
 
 
-def _alarm(facts: Facts) -> Finding | None:
+def alarm_line(facts: Facts) -> Said | None:
     f, w = facts.r.frost, facts.w
     best = best_alarm(f.alarms)
     if best is None or best.warning_h is None:
@@ -99,25 +91,31 @@ def _alarm(facts: Facts) -> Finding | None:
     false = best.rings - best.needed
     own = facts.r.season.aims.alarm_c
     kept = f" Yours is set to {w.temp(own)}." if own is not None else ""
-    return _finding(
-        "which-alarm-line",
+    return Said(
         claim=f"An alarm at {w.temp(best.alarm_c)} would have rung {count(best.rings, 'time')}, {_needed(best)}, "
         f"the shortest warning {short_time(best.warning_h)}.",
         evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line in the next 12{NBSP}h; "
         f"{count(false, 'ring')} for nothing. The table has the other lines.{kept}",
         how_sure=f"Sure for {'the hours on record' if gaps_in(f.hours_unrecorded) else f'this {facts.there.season}'}; "
         f"another {facts.there.season} brings other nights.",
-        next_step=f"{'Leave' if own == best.alarm_c else 'Set'} the alarm {'at' if own == best.alarm_c else 'to'} "
-        f"{w.temp(best.alarm_c)}, try it once in a bucket of ice water, and make sure that it reaches you where you "
-        "sleep.",
+        next_step=_after_alarm(facts, best),
+        caution=cautions.ALONE if best.warning_h < SHORT_H and facts.there.heater else None,
         figure=w.temp(best.alarm_c, 0),
         figure_note="alarm line",
         token="cold",
-        anchor="frost_alarms",
         stake="crop at risk",
-        sure="sure",
         weight=0.2,
     )
+
+
+def _after_alarm(facts: Facts, best: Alarm) -> str:
+    """A line that warns in minutes is no help: what holds the crop comes before it."""
+    own, line = facts.r.season.aims.alarm_c, facts.w.temp(best.alarm_c)
+    if (best.warning_h or 0.0) < SHORT_H:
+        clear = ", clear of any heater" if facts.there.heater else ""
+        return f"Draw fleece at dusk{clear}, before you trust an alarm: no line warns sooner and is mostly needed."
+    leave = "Leave the alarm at" if own == best.alarm_c else "Set the alarm to"
+    return f"{leave} {line}, its probe at the crop, and make sure that it reaches you where you sleep."
 
 
 def _needed(alarm: Alarm) -> str:
@@ -131,26 +129,23 @@ def short_time(hours: float) -> str:
     return f"{number(60 * hours)}{NBSP}min" if hours < 1.5 else f"{number(hours, 1)}{NBSP}h"
 
 
-def _hot(facts: Facts) -> Finding | None:
+def hot(facts: Facts) -> Said | None:
     f, w = facts.r.frost, facts.w
     if f.open_week is None or not math.isfinite(f.hot_hours.estimate):
         return None
     limit = facts.r.season.aims.hot_c
     spring = days_lengthen(f.open_week, facts.r.season.place.latitude) is True and facts.there.winter
-    return _finding(
-        "time-to-open-up",
+    return Said(
         claim=f"In the week of {day(f.open_week)} the house was hotter than {w.temp(limit, 0)} on three days running.",
         evidence=f"{w.hours(f.hot_hours.estimate)} above it in the hours on record at the main logger.",
-        how_sure="Fairly sure: a screen in full sun still reads a little high.",
+        how_sure="Sure for what was read; a screen in full sun still reads a little high.",
         next_step=f"Mark that week for next year: vents open by day{_no_heat_by_day(facts)}."
         if spring
         else "While such days come, keep the vents open by day, and shut them for the night.",
         figure=day(f.open_week),
         figure_note="open up again" if spring else "week of three hot days",
         token="warm",
-        anchor="frost_hot",
         stake="growth",
-        sure="fairly sure",
         weight=f.hot_hours.estimate / 100,
     )
 
@@ -163,7 +158,7 @@ def _no_heat_by_day(facts: Facts) -> str:
     return ", and no more heating by day"
 
 
-def _away(facts: Facts) -> Finding | None:
+def away(facts: Facts) -> Said | None:
     f, w = facts.r.frost, facts.w
     risky = [
         a for a in f.away if a.coldest_c is None or a.blind_hours >= LONG_BLIND_H or a.coldest_c - f.line_c < CLOSE_K
@@ -178,8 +173,7 @@ def _away(facts: Facts) -> Finding | None:
         claim = (
             f"While nobody was there ({nights} from {day(worst.start)}) the air came down to {w.temp(worst.coldest_c)}."
         )
-    return _finding(
-        "while-nobody-was-there",
+    return Said(
         claim=claim,
         evidence=f"Your diary's absences; {w.hours(worst.blind_hours)} of this one without a reading.",
         how_sure="Sure for the hours on record.",
@@ -187,11 +181,6 @@ def _away(facts: Facts) -> Finding | None:
         figure=w.temp(worst.coldest_c) if worst.coldest_c is not None else "no record",
         figure_note="coldest while away",
         token="cold",
-        anchor="frost_nights",
         stake="crop at risk",
-        sure="sure",
         weight=0.1,
     )
-
-
-NEXT: tuple[Callable[[Facts], Finding | None], ...] = (_limit, _alarm, _hot, _away)

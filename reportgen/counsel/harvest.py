@@ -1,54 +1,36 @@
-"""Findings of the harvest and its cost: what it gave, what it cost, whether it fed the household, what stood empty."""
+"""Findings of the harvest: whether it fed the household, weeks without a picking, what was lost."""
 
 from __future__ import annotations
 
-from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.harvest_beds import before_midwinter, best_ground, empty, sow_earlier
-from reportgen.counsel.harvest_money import against_the_shop, all_costs, cost
-from reportgen.counsel.harvest_next import delivery_lasts, last_two_degrees, next_bill
-from reportgen.counsel.harvest_words import harvest_finding, weighings
-from reportgen.counsel.results import Results
-from reportgen.counsel.types import Finding, Source
-from reportgen.wording import NBSP, count, day, of_all
+from reportgen.counsel.harvest_beds import sow_earlier
+from reportgen.counsel.harvest_words import WEIGHED, weighings
+from reportgen.counsel.types import Said, Source
+from reportgen.wording import NBSP, are, count, day, of_all
 
 LOST_ENOUGH = 0.05  # share of the picking that was lost before it is worth a sentence
 
 
-def findings(r: Results) -> tuple[Finding, ...]:
-    """All that the harvest book and the bills say; silent where they do not."""
-    facts = Facts.of(r)
-    if r.harvest.kg is None:
-        return (_not_weighed(facts),)
-    if r.harvest.kg == 0:
-        return ()
-    kept = (_household, _gap, _lost, best_ground, before_midwinter, empty)
-    money = (cost, against_the_shop, all_costs, last_two_degrees, next_bill, delivery_lasts)
-    rules = (*kept, *money)
-    return tuple(finding for rule in rules if (finding := rule(facts)) is not None)
-
-
-def _household(facts: Facts) -> Finding | None:
+def household(facts: Facts) -> Said | None:
+    """What share of the household's vegetables the house gave."""
     h, w = facts.r.harvest, facts.w
     need = facts.r.season.household.vegetables_kg_per_week
-    if h.share_of_household is None or h.weeks_at_half_or_more is None or need is None:
+    if not h.kg or h.share_of_household is None or h.weeks_at_half_or_more is None or need is None:
         return None
     share = w.percent(100 * h.share_of_household)
     weeks = len(h.weeks)
-    return harvest_finding(
-        "fed-the-household",
+    return Said(
         claim=f"The house gave {share} of the vegetables you eat, and at least half of them in "
         f"{of_all(h.weeks_at_half_or_more, weeks, 'week')}.",
         evidence=f"What was eaten or stored, against the {w.mass(need)} a week you eat; {weighings(facts)}.",
         how_sure="Sure for the weights; your weekly need is one figure for the whole season.",
-        next_step="Look at the weeks below half on the chart and sow for them"
-        + (": the strips show which sowing dates were ready by then." if h.beds.strips else ".")
+        next_step=f"Sow each crop twice, a fortnight apart, so that more than {count(h.weeks_at_half_or_more, 'week')} "
+        f"{are(h.weeks_at_half_or_more, 'reaches', 'reach')} half."
         if h.weeks_at_half_or_more < weeks
-        else "Keep the sowing dates of this season.",
+        else "Keep these sowing dates.",
         figure=share,
         figure_note="of your vegetables",
         token="target",
-        anchor="harvest_weeks",
         stake="good news" if h.weeks_at_half_or_more * 2 >= weeks else "growth",
         weight=h.share_of_household,
         sources=(
@@ -63,19 +45,19 @@ def _household(facts: Facts) -> Finding | None:
     )
 
 
-def _gap(facts: Facts) -> Finding | None:
+def gap(facts: Facts) -> Said | None:
+    """Two empty weeks and more running."""
     h = facts.r.harvest
-    if not h.longest_gap_weeks or h.longest_gap_weeks < 2 or h.gap is None:
+    if not h.kg or not h.longest_gap_weeks or h.longest_gap_weeks < 2 or h.gap is None:
         return None
     weeks = count(h.longest_gap_weeks, "week")
-    return harvest_finding(
-        "longest-gap",
+    return Said(
         claim=f"For {weeks} running nothing was picked, from the week of {day(h.gap[0])} on.",
         evidence=f"{weighings(facts)}; weeks run from Monday to Sunday.",
+        how_sure=WEIGHED,
         next_step=sow_earlier(facts),
         figure=weeks,
         figure_note="without a picking",
-        anchor="harvest_weeks",
         stake="growth",
         weight=float(h.longest_gap_weeks),
         sources=(
@@ -84,21 +66,24 @@ def _gap(facts: Facts) -> Finding | None:
     )
 
 
-def _lost(facts: Facts) -> Finding | None:
+def _told_as_event(facts: Facts) -> bool:
+    return any(crop.lost for event in facts.on.events for crop in event.crops)
+
+
+def lost(facts: Facts) -> Said | None:
+    """What was weighed as lost, where no event tells of a loss by its cause."""
     h, w = facts.r.harvest, facts.w
-    if h.kg is None or h.lost_kg < LOST_ENOUGH * (h.kg + h.lost_kg) or h.lost_kg == 0:
+    if _told_as_event(facts) or not h.kg or h.lost_kg < LOST_ENOUGH * (h.kg + h.lost_kg) or h.lost_kg == 0:
         return None
     causes = sorted({s.cause for s in h.beds.strips if s.cause and (s.lost or 0) > 0})
     named = f" Causes noted: {', '.join(causes)}." if causes else ""
-    return harvest_finding(
-        "lost-harvest",
+    return Said(
         claim=f"{w.mass(h.lost_kg)} of {w.mass(h.kg + h.lost_kg)} that grew was lost.",
         evidence=f"Weighings marked lost, of {weighings(facts)}.{named}",
-        next_step="Write the cause beside each loss next winter; the damp and frost pages can then be set beside it.",
-        caution=cautions.SPRAY,
+        how_sure=WEIGHED,
+        next_step="Write the cause beside each loss in plantings.csv, so that it can be set beside frost and damp.",
         figure=w.mass(h.lost_kg),
         figure_note="lost",
-        anchor="harvest_crops",
         stake="crop lost",
         weight=h.lost_kg,
         sources=(
@@ -107,9 +92,11 @@ def _lost(facts: Facts) -> Finding | None:
     )
 
 
-def _not_weighed(facts: Facts) -> Finding:
-    return harvest_finding(
-        "harvest-not-weighed",
+def not_weighed(facts: Facts) -> Said | None:
+    """No harvest book."""
+    if facts.r.harvest.kg is not None:
+        return None
+    return Said(
         claim=f"No weights were written down, so what the {'heat bought' if facts.there.heater else 'house gave'} "
         "cannot be told.",
         evidence="There is no harvest.csv in the season folder.",
@@ -118,8 +105,6 @@ def _not_weighed(facts: Facts) -> Finding:
         f"ten{NBSP}seconds.",
         figure="—",
         figure_note="no harvest book",
-        anchor="harvest_missing",
         stake="record",
-        sure="cannot tell",
         weight=5.0,
     )

@@ -2,18 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.types import Finding
 from reportgen.wording import count, day
 
 WEIGHED = "Sure: it was weighed, and the meters and prices are your own."
-
-
-def harvest_finding(slug: str, **more: Any) -> Finding:
-    """A finding of the harvest page; sure unless told otherwise."""
-    return Finding(slug=slug, page="harvest", **({"how_sure": WEIGHED, "sure": "sure"} | more))
 
 
 def weighings(facts: Facts) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -11,46 +10,9 @@ import pandas as pd
 
 from reportgen.counsel.facts import Facts
 from reportgen.measures.exposure import Band
-from reportgen.measures.heat_types import Heat, HoldPrice
-from reportgen.wording import NBSP, Wording, number
-
-FAHRENHEIT_K = 5 / 9
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Degree:
-    """What one degree (°C, or °F in a US report) of hold is worth around the hold found, by the rows on either side."""
-
-    step_k: float
-    kwh_more: float
-    kwh_less: float
-    cost_more: float | None
-    cost_less: float | None
-
-
-def degree(heat: Heat, us: bool) -> Degree | None:
-    """The price of one degree more and one less; None without prices of holds or where nothing was tested."""
-    if heat.hold_found_c is None or not any(row.tested for row in heat.price_of_hold):
-        return None
-    step = FAHRENHEIT_K if us else 1.0
-    kwh = [at_hold(heat, heat.hold_found_c + away, "kwh") for away in (-step, 0.0, step)]
-    cost = [at_hold(heat, heat.hold_found_c + away, "cost") for away in (-step, 0.0, step)]
-    less, here, more = (float(value or 0.0) for value in kwh)
-    return Degree(
-        step_k=step,
-        kwh_more=more - here,
-        kwh_less=here - less,
-        cost_more=None if cost[2] is None or cost[1] is None else cost[2] - cost[1],
-        cost_less=None if cost[0] is None or cost[1] is None else cost[1] - cost[0],
-    )
-
-
-def at_hold(heat: Heat, hold_c: float, what: str) -> float | None:
-    """kWh or cost at any hold, between the rows."""
-    values = [getattr(row, what) for row in heat.price_of_hold]
-    if not values or any(value is None for value in values):
-        return None
-    return float(np.interp(hold_c, [row.hold_c for row in heat.price_of_hold], values))
+from reportgen.measures.heat_types import HoldPrice
+from reportgen.units import FAHRENHEIT_K
+from reportgen.wording import NBSP, Wording, day, number
 
 
 def per_kelvin(w: Wording, w_per_k: float) -> str:
@@ -90,8 +52,6 @@ def share_range(w: Wording, band: Band) -> str:
 
 def hold_words(facts: Facts) -> str:
     """The hold or holds aimed for: "10.0 °C", "3.0 °C, from 17 March 6.0 °C"."""
-    from reportgen.wording import day
-
     holds = facts.r.heat.holds
     parts = [
         facts.w.temp(c) if n == 0 else f"from {day(first)} {facts.w.temp(c)}" for n, (first, c) in enumerate(holds)

@@ -1,59 +1,107 @@
-"""Which finding comes first: by what is at stake, then how sure, then its weight, ties settled by slug."""
+"""Which finding comes first: safety, then the five, then page by page by harm and money; ties settled by slug."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 
-from reportgen.counsel.types import Finding, Stake, Sure
+from reportgen.counsel.types import Finding, Stake, Subject, Sure
 
 STAKES: Mapping[Stake, int] = MappingProxyType(
-    {"crop lost": 0, "crop at risk": 1, "damp": 2, "money": 3, "growth": 4, "record": 5, "good news": 6}
+    {
+        "safety": 0,
+        "crop lost": 1,
+        "crop at risk": 2,
+        "damp": 3,
+        "money": 4,
+        "growth": 5,
+        "record": 6,
+        "good news": 7,
+    }
 )
-SURENESS: Mapping[Sure, int] = MappingProxyType({"sure": 0, "fairly sure": 1, "a hint": 2, "cannot tell": 3})
-
+SURENESS: Mapping[Sure, int] = MappingProxyType(
+    {"sure": 0, "nine in ten": 1, "fairly sure": 2, "a hint": 3, "cannot tell": 4}
+)
+# After safety, which is not counted among them.
+FIVE: tuple[Subject, ...] = ("event", "weeks", "lever", "undone", "hold")
+PAGES = ("frost", "heat", "damp", "soil", "light", "changes", "harvest", "winters", "record")
+SHOWN = 5  # findings that a page shows before it folds the rest
 PERFECT = "nothing-wrong"
 
 
 def rank(found: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Findings in the order in which they are told, each said once; the same input always gives the same order."""
-    ordered = sorted(found, key=lambda f: (STAKES[f.stake], SURENESS[f.sure], -f.weight, f.slug, f.claim))
-    return _once(ordered)
+    """Findings in the order in which they are told, each said once, with their `rank`; the same input always gives the
+    same order."""
+    by_page = _once(sorted(found, key=_by_page))
+    first = [f for f in by_page if f.stake == "safety"] + _five(by_page)
+    rest = [f for f in by_page if f not in first]
+    return tuple(replace(f, rank=n) for n, f in enumerate((*first, *rest)))
+
+
+def _by_page(f: Finding) -> tuple[object, ...]:
+    page = PAGES.index(f.page) if f.page in PAGES else len(PAGES)
+    return page, f.slug != PERFECT, STAKES[f.stake], SURENESS[f.sure], -f.weight, f.slug, f.claim
+
+
+def _five(ordered: Sequence[Finding]) -> list[Finding]:
+    """The first finding of each of the five subjects: the worst event, the lever to be told first …"""
+    taken = (max(_of(ordered, subject), key=lambda f: f.weight, default=None) for subject in FIVE)
+    return [finding for finding in taken if finding is not None]
+
+
+def _of(ordered: Sequence[Finding], subject: Subject) -> list[Finding]:
+    return [f for f in ordered if f.subject == subject and f.stake != "safety"]
 
 
 def weightiest(found: Iterable[Finding], count: int = 5) -> tuple[Finding, ...]:
-    """The first page's findings: the weightiest, two of a page at most, and good news among them where there is some.
+    """The first page's findings: safety, uncounted; the five that there are; then the weightiest of other pages, and
+    good news among them where there is some.
 
-    `found` is ranked. Pages and stakes take turns, so that five nights of frost do not hide the damp and the bill.
-    *Nothing wrong here* leads where it is told.
+    `found` is ranked. *Nothing wrong here* leads where it is told.
     """
     ranked = list(found)
+    safety = [f for f in ranked if f.stake == "safety"]
+    rest = sorted(
+        (f for f in ranked if f.stake != "safety"), key=lambda f: (_place(f, ranked), STAKES[f.stake], f.rank)
+    )
     taken: list[Finding] = []
-    for finding in ranked:
-        new = all((t.page, t.stake) != (finding.page, finding.stake) for t in taken)
-        if len(taken) < count and new and sum(t.page == finding.page for t in taken) < 2:
-            taken.append(finding)
-    for finding in ranked:
-        if len(taken) < count and finding not in taken:
-            taken.append(finding)
+    for fresh in (True, False):
+        for finding in rest:
+            seen = any((t.page, t.stake) == (finding.page, finding.stake) for t in taken)
+            if len(taken) < count and finding not in taken and not (fresh and seen and _place(finding, ranked)):
+                taken.append(finding)
     good = _good(ranked)
-    if good is not None and len(taken) == count and good not in taken:
+    if good is not None and len(taken) == count and good not in taken and _place(taken[-1], ranked):
         taken[-1] = good
-    return tuple(sorted(taken, key=lambda f: (f.slug != PERFECT, ranked.index(f))))
+    taken.sort(key=lambda f: (f.slug != PERFECT, f.rank))
+    return (*safety, *taken)
 
 
-def _good(ranked: list[Finding]) -> Finding | None:
+def _place(finding: Finding, ranked: Sequence[Finding]) -> int:
+    """0 for one of the five, 1 for any other."""
+    return 0 if finding in _five(ranked) else 1
+
+
+def _good(ranked: Sequence[Finding]) -> Finding | None:
     """The best news: that nothing was wrong, else of the house, else of its record."""
     news = [f for f in ranked if f.stake == "good news"]
-    return min(news, key=lambda f: (f.slug != PERFECT, f.page == "record", ranked.index(f)), default=None)
+    return min(news, key=lambda f: (f.slug != PERFECT, f.page == "record", f.rank), default=None)
 
 
-def _once(ordered: list[Finding]) -> tuple[Finding, ...]:
-    """Without those that say the same: the same slug and claim, or the same claim on another page."""
+def shown(of_page: Sequence[Finding]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """(what a page shows, what it folds away) of its ranked findings; safety is shown and not counted."""
+    safety = [f for f in of_page if f.stake == "safety"]
+    others = [f for f in of_page if f.stake != "safety"]
+    return (*safety, *others[:SHOWN]), tuple(others[SHOWN:])
+
+
+def _once(ordered: Sequence[Finding]) -> list[Finding]:
+    """Without those whose claim was told before."""
     said: set[str] = set()
     kept = []
     for finding in ordered:
         if finding.claim not in said:
             said.add(finding.claim)
             kept.append(finding)
-    return tuple(kept)
+    return kept

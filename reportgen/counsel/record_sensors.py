@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
-
+from reportgen.counsel.facts import Facts
 from reportgen.counsel.results import Results
-from reportgen.counsel.types import Finding, Source
+from reportgen.counsel.types import Said, Source
 from reportgen.measures import record_words as say
 from reportgen.measures.agreement import Agreement
 from reportgen.measures.places import outdoor, seldom_outdoors
@@ -40,12 +39,14 @@ def speaks(r: Results) -> ChannelRecord:
     )
 
 
-def told(slug: str, **more: Any) -> Finding:
-    return Finding(slug=slug, page="record", **({"how_sure": COUNTED, "sure": "sure", "stake": "record"} | more))
+def nothing_read(r: Results) -> bool:
+    """No logger has a reading in the season."""
+    return all(channel.first is None for channel in r.record.channels)
 
 
-def _seldom(r: Results) -> Finding | None:
+def seldom(facts: Facts) -> Said | None:
     """Channels that were read too seldom for anything but a mean."""
+    r = facts.r
     found = [c for c in r.record.channels if c.why_seldom]
     if not found:
         return None
@@ -54,8 +55,7 @@ def _seldom(r: Results) -> Finding | None:
     more = f" So it is with {count(others, 'other channel')}." if others else ""
     single = first.values_used < 2
     how = f"read {how_often(first.step_s)}" if first.step_s is not None and not single else "read once"
-    return told(
-        "read-too-seldom",
+    return Said(
         claim=f"“{first.logger}” was {how} in {say.measure_name(first.measure)}: too seldom to tell a night, hours or "
         "the coldest moment.",
         evidence=f"{say.readings_count(first.values_used)} in {number(first.hours_in_season / 24.0)}{NBSP}days; what "
@@ -65,31 +65,29 @@ def _seldom(r: Results) -> Finding | None:
         "that keeps its lowest and highest, read each morning, at least tells how cold it was.",
         figure=number(first.values_used),
         figure_note="reading in all" if single else "readings in all",
-        anchor="record_channels",
         weight=50.0,
     )
 
 
-def _aside(r: Results) -> Finding | None:
+def aside(facts: Facts) -> Said | None:
+    """Readings of a channel that could not be used."""
+    r = facts.r
     shares = [(_faulty(c) / c.values_read, c) for c in r.record.channels if c.values_read]
     many = [entry for entry in shares if entry[0] >= MANY]
     if not many:
         return None
     share, channel = max(many, key=lambda entry: (entry[0], entry[1].name))
     reasons = {reason: n for reason, n in channel.set_aside.items() if reason not in HOUSEKEEPING}
-    return told(
-        "readings-set-aside",
+    return Said(
         claim=f"{say.share_words(share)} of what {channel.logger} read as {say.measure_name(channel.measure)} could "
         f"not be used: {say.reasons_words(reasons)}.",
         evidence=f"{number(_faulty(channel))} of {say.readings_count(channel.values_read)}; the limits stand on the "
         "method page.",
-        how_sure="Fairly sure: a rule cannot tell a faulty sensor from a true oddity every time.",
-        sure="fairly sure",
-        next_step="Look at the times on The record. If the sensor was wet, dusty or in the sun, hang it in a "
-        "ventilated screen; if it was none of these, put it beside another for a day before you trust it again.",
+        how_sure="A hint: a rule cannot tell a faulty sensor from a true oddity every time.",
+        next_step="Hang the sensor in a ventilated screen, dry and out of the sun, and put it beside another for a day "
+        "before you trust it again.",
         figure=say.share_words(share),
         figure_note="set aside",
-        anchor="record_channels",
         weight=10.0 * share,
     )
 
@@ -98,15 +96,16 @@ def _faulty(channel: ChannelRecord) -> int:
     return sum(n for reason, n in channel.set_aside.items() if reason not in HOUSEKEEPING)
 
 
-def _disagree(r: Results) -> Finding | None:
+def disagree(facts: Facts) -> Said | None:
+    """Two loggers of one place that differ by more than they may."""
+    r = facts.r
     off = [one for one in r.record.agreement if one.disagree]
     if not off:
         return None
     one = max(off, key=lambda a: (abs(a.median) / (a.allowed or 1.0), a.first, a.second))
     usual, allowed = (_difference(r, one, value) for value in (abs(one.median), one.allowed or 0.0))
     more = "lower" if one.median < 0 else "higher"
-    return told(
-        "loggers-disagree",
+    return Said(
         claim=f"“{one.second}” usually reads {usual} {more} than “{one.first}” in {say.measure_name(one.measure)}; "
         f"their accuracies allow {allowed}.",
         evidence=f"{say.readings_count(one.readings)} of both at the same time.",
@@ -116,7 +115,6 @@ def _disagree(r: Results) -> Finding | None:
         figure=usual,
         figure_note="between two loggers",
         token="warm",
-        anchor="record_agreement",
         weight=abs(one.median) / (one.allowed or 1.0),
         sources=(
             Source(
@@ -136,8 +134,9 @@ def _difference(r: Results, one: Agreement, value: float) -> str:
     return f"{number(value, 1)}{NBSP}points"
 
 
-def _ice(r: Results) -> Finding | None:
+def ice(facts: Facts) -> Said | None:
     """A check the grower made that the accuracy does not cover and no offset takes out."""
+    r = facts.r
     found = [(logger, check) for logger in r.season.loggers for check in logger.checks if _off(logger, check)]
     if not found:
         return None
@@ -145,19 +144,16 @@ def _ice(r: Results) -> Finding | None:
     unit = _unit(logger, check)
     by = f"{number(abs(check.read - check.reference), 1)}{NBSP}{unit}"
     more = "high" if check.read > check.reference else "low"
-    return told(
-        "sensor-reads-off",
+    return Said(
         claim=f"{logger.name} read {by} too {more} in your check of {day(check.date)}, more than its accuracy allows.",
         evidence=f"It read {number(check.read, 1)} where {number(check.reference, 1)} was right, in "
         f"{say.measure_name(check.measure)}.",
-        how_sure="Fairly sure: one check at one point; a sensor may be off by another amount elsewhere.",
-        sure="fairly sure",
+        how_sure="Sure for that check: it is one point; a sensor may be off by another amount elsewhere.",
         next_step=f"{'Take off' if more == 'high' else 'Add'} {by} by the key offset of that column in season.toml, "
         "run the review again, and check once more when the season has ended.",
         figure=by,
         figure_note=f"too {more}",
         token="warm",
-        anchor="record_channels",
         weight=abs(check.read - check.reference),
     )
 
@@ -172,44 +168,45 @@ def _unit(logger: Logger, check: SensorCheck) -> str:
     return {"degC": "K", "degF": "°F", "%": "points"}.get(unit, unit)
 
 
-def _outdoors(r: Results) -> Finding | None:
-    if outdoor(r.readings, "air_temperature") is not None or seldom_outdoors(r.readings, "air_temperature") is not None:
+def outdoors(facts: Facts) -> Said | None:
+    """Nothing was logged outdoors."""
+    r = facts.r
+    if (
+        nothing_read(r)
+        or outdoor(r.readings, "air_temperature") is not None
+        or seldom_outdoors(r.readings, "air_temperature") is not None
+    ):
         return None
     named = outdoors_named(r.season)
-    return told(
-        "no-outdoor-logger",
+    return Said(
         claim="Nothing was logged outdoors, so the weather cannot be taken out of any change.",
         evidence="The thermometer outdoors that season.toml lists left no reading in the season's days."
         if named
         else "No logger of season.toml is outdoors and none has an outdoor_temperature.",
         how_sure="Sure.",
-        next_step="Look why it wrote nothing: a flat battery, a full memory, or files of other dates."
+        next_step="Give it a fresh battery and an empty memory, and name the files of these dates."
         if named
         else "Hang one logger outdoors in the shade, out of the rain, away from the house wall: it is the "
         "cheapest way to learn what a change did.",
         figure="—",
         figure_note="no outdoor logger",
-        anchor="record_channels",
         weight=20.0,
     )
 
 
-def _accuracy(r: Results) -> Finding | None:
-    channel = speaks(r)
-    if channel.accuracy is not None:
+def accuracy(facts: Facts) -> Said | None:
+    """The channel that speaks for the record has no accuracy."""
+    r = facts.r
+    if nothing_read(r) or speaks(r).accuracy is not None:
         return None
-    return told(
-        "no-accuracy-given",
+    channel = speaks(r)
+    return Said(
         claim=f"The accuracy of {channel.logger} is not given, so no count can say how much the sensor leaves open.",
         evidence=f"season.toml has no accuracy beside {say.measure_name(channel.measure)} of {channel.logger}. A "
         f"sensor that is {Wording.of(r.season).diff(0.5)} off can turn a night of frost into none.",
         how_sure="Sure.",
-        next_step="Look for ± in its data sheet and write it as accuracy beside the column, in the column's own unit.",
+        next_step="Write the ± of its data sheet as accuracy beside the column, in the column's own unit.",
         figure="±\u00a0?",
         figure_note="accuracy unknown",
-        anchor="record_channels",
         weight=1.0,
     )
-
-
-RULES = (_seldom, _aside, _disagree, _ice, _outdoors, _accuracy)

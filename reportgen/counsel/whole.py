@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reportgen.measures.frost_types import Frost
 from reportgen.wording import NBSP, Wording, number
 
@@ -50,3 +52,13 @@ def hidden_words(cold_h: float, unknown_h: float, line: str) -> str:
 
 def _h(hours: float) -> str:
     return f"{number(hours)}{NBSP}h"
+
+
+def quoted(entries: Sequence[str]) -> str:
+    """“Door left ajar”; “Vents shut”: the grower's own words, marked as such."""
+    return "; ".join(f"“{entry}”" for entry in entries)
+
+
+def listed(names: Sequence[str]) -> str:
+    """kale, leek and rocket."""
+    return " and ".join(part for part in (", ".join(names[:-1]), *names[-1:]) if part)

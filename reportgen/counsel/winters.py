@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from types import MappingProxyType
-from typing import Any
 
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.results import Results
-from reportgen.counsel.types import Finding, Source, Stake
+from reportgen.counsel.types import Said, Source, Stake
 from reportgen.winters import Row, measured
-from reportgen.wording import count, day, digits_for, number, points
+from reportgen.wording import are, count, digits_for, number, points
 
 JUDGED = ("lift", "heat", "night_humidity", "soil_mean")  # one row a subject: judging all would raise false alarms
 WORDS = {
@@ -33,19 +30,14 @@ CAUSE: Mapping[str, str] = MappingProxyType(
 KEEP = "Write down what you do differently from last winter, down to a new door seal, so that it can be kept."
 
 
-def findings(r: Results) -> tuple[Finding, ...]:
-    """Rows that differ at equal weather, how much the weather explains, and what stops the comparison."""
-    facts, found = Facts.of(r), r.winters
-    if not found.rows:
-        return (_no_last(facts),)
-    rows = {row.key: row for row in found.rows}
-    told = [_judged(facts, rows[key]) for key in JUDGED if key in rows]
-    told += [_weather(facts, rows), _moved(facts)]
-    return tuple(finding for finding in told if finding is not None)
+def than_last(key: str) -> Callable[[Facts], Said | None]:
+    """The maker of the finding on one row."""
 
+    def made(facts: Facts) -> Said | None:
+        row = next((row for row in facts.r.winters.rows if row.key == key), None)
+        return None if row is None else _judged(facts, row)
 
-def _finding(slug: str, **more: Any) -> Finding:
-    return Finding(slug=slug, page="winters", **({"anchor": "winters_rows"} | more))
+    return made
 
 
 def size(facts: Facts, row: Row, value: float, spread: float) -> str:
@@ -68,7 +60,7 @@ def care(facts: Facts, row: Row) -> float:
     return of.get(row.key, abs(row.last or 0.0) * cares.heat_pct / 100)
 
 
-def _judged(facts: Facts, row: Row) -> Finding | None:
+def _judged(facts: Facts, row: Row) -> Said | None:
     """One row whose interval excludes zero; silent else (the table shows the interval)."""
     equal = row.at_equal_weather
     if equal is None or equal.low <= 0 <= equal.high or abs(equal.effect) < care(facts, row):
@@ -82,17 +74,17 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
     changed = r.winters.only_this[:3]
     named = "; ".join(f"“{what}”" for what in changed)
     listed = f" The diary has new this winter: {named}." if changed else _nothing_new(facts)
-    return _finding(
-        f"than-last-winter-{row.key.replace('_', '-')}",
+    return Said(
         claim=f"At equal weather {words} than last winter.",
         evidence=f"Between {_bare(facts, row, least, half)} and {size(facts, row, most, half)} (95\u00a0% interval), "
         f"from {count(equal.days_this, 'day')} of this winter and {number(equal.days_last)} of last.{listed}",
-        how_sure=f"{measured.words(row.key)} That is of the difference, not of its cause: {CAUSE.get(row.key, CAUSES)}",
+        how_sure=f"{measured.words(row.key)} That is of the difference, not of its cause: {CAUSE.get(row.key, CAUSES)}"
+        f"{_not_alike(facts)}",
         next_step=_next_step(row, better, bool(changed)),
         figure=size(facts, row, equal.effect, half),
         figure_note="than last winter, equal weather",
+        about=row.key,
         stake="good news" if better else WORSE[row.key],
-        sure="fairly sure",
         weight=abs(equal.effect) / max(half, 1e-9),
         sources=(
             Source(
@@ -106,6 +98,21 @@ def _judged(facts: Facts, row: Row) -> Finding | None:
     )
 
 
+def _not_alike(facts: Facts) -> str:
+    """Loggers or house that are not as last winter: part of any difference may be theirs."""
+    warnings = facts.r.winters.warnings
+    if not warnings:
+        return ""
+    things = count(len(warnings), "thing")
+    more = " among them" if len(warnings) > 1 else ""
+    return (
+        f" And {things} about the loggers or the house {are(len(warnings), 'is', 'are')} not as last winter"
+        f"{more}: {warnings[0].rstrip('.')}."
+        if more
+        else f" And one thing is not as last winter: {warnings[0].rstrip('.')}."
+    )
+
+
 def _nothing_new(facts: Facts) -> str:
     return " The diary names nothing new." if facts.there.diary_lines else " No diary tells what was new."
 
@@ -115,74 +122,20 @@ def _next_step(row: Row, better: bool, changed: bool) -> str:
         return "Set beside it how full the beds stood and how much was watered in both winters, before the house."
     if better:
         return "Keep what is new, and try one thing on and off to learn which it was." if changed else KEEP
-    return "Go through what is different from last winter, the newest seals and heaters first, and undo one at a time."
+    return "Undo what is new one thing at a time, the newest seals and heaters first."
 
 
-def _weather(facts: Facts, rows: dict[str, Row]) -> Finding | None:
-    """The weather's own difference, which explains most raw differences."""
-    row = rows.get("weather")
-    if row is None or row.difference is None or abs(row.difference) < 0.5 or not math.isfinite(row.difference):
+def no_last(facts: Facts) -> Said | None:
+    """No last winter to compare with."""
+    if facts.r.winters.rows:
         return None
-    w, found = facts.w, facts.r.winters
-    word = "colder" if row.difference < 0 else "milder"
-    span = "" if found.first_day is None or found.last_day is None else (
-        f" Only the days both winters have count: {day(found.first_day)} to {day(found.last_day)}."
-    )  # fmt: skip
-    heat = rows.get("heat")
-    part = ""
-    if heat is not None and heat.by_weather is not None and heat.difference is not None:
-        kwh, weather = heat.difference, heat.by_weather
-        part = f" Heat differed by {number(kwh, 1)}\u00a0kWh a day; the weather explains {number(weather, 1)} of it."
-    return _finding(
-        "weather-of-two-winters",
-        claim=f"This winter's nights were {w.diff(abs(row.difference))} {word} outdoors than last winter's.",
-        evidence=f"Mean of the nights outdoors, 20 to 6 o'clock.{span}{part}",
-        how_sure="Sure as far as both outdoor loggers read alike.",
-        next_step="Read the column at equal weather, not the raw one, before you praise or blame a change.",
-        figure=w.diff(row.difference),
-        figure_note="outdoors, nights",
-        stake="record",
-        sure="sure",
-        weight=abs(row.difference),
-        sources=(
-            Source(
-                csv="winters_rows.csv", how="cell", column="difference", rows="key == 'weather'", value=row.difference
-            ),
-        ),
-    )
-
-
-def _moved(facts: Facts) -> Finding | None:
-    warnings = facts.r.winters.warnings
-    if not warnings:
-        return None
-    return _finding(
-        "winters-not-alike",
-        claim=f"{count(len(warnings), 'thing')} about the loggers or the house "
-        f"{'is' if len(warnings) == 1 else 'are'} not as last winter, so part of any difference may be theirs.",
-        evidence=" ".join(warnings[:3]),
-        how_sure="Sure: the two season.toml files say so.",
-        next_step="Keep each logger in its place with its name, and run a moved one beside the old spot for a week.",
-        figure=number(len(warnings)),
-        figure_note="not as last winter",
-        stake="record",
-        sure="sure",
-        weight=float(len(warnings)),
-        anchor="winters_alike",
-    )
-
-
-def _no_last(facts: Facts) -> Finding:
-    return _finding(
-        "no-last-winter",
+    return Said(
         claim=f"Whether this {facts.there.season} was better than the last cannot be told: no last season was given.",
         evidence="No [last_season] folder stands in season.toml.",
         how_sure="Cannot tell.",
         next_step="Keep this folder: next winter, name it under [last_season] and the two are set side by side.",
         figure="—",
         figure_note="no last season",
-        anchor="winters_missing",
         stake="record",
-        sure="cannot tell",
         weight=0.5,
     )

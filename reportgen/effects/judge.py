@@ -13,11 +13,13 @@ import pandas as pd
 from reportgen.effects.causes import Cause, event_days, quiet_dates
 from reportgen.effects.causes import causes as causes_of
 from reportgen.effects.estimate import Bench, bench, outcome_of, window
+from reportgen.effects.nights import kinds_of_night
 from reportgen.effects.outcomes import OUTCOMES, day_table
 from reportgen.effects.placebo import do_nothing
 from reportgen.effects.reasons import reasons_of, unjudged_hopes, unjudged_reasons
 from reportgen.effects.trial import trials
 from reportgen.effects.types import NAN, Changes, DoNothing, Effect, Outcome, Verdict
+from reportgen.effects.unwritten import odd_date
 from reportgen.effects.verdict import care_for, judged_outcome, verdict_of, worth
 from reportgen.measures.heat_sums import total_cost
 from reportgen.readings.types import DiaryEntry, Readings
@@ -42,14 +44,16 @@ class Court:
 
 def judge(readings: Readings) -> Changes:
     """Every entry of the diary, judged."""
-    season = readings.season
-    if not readings.diary:
-        kept = readings.books.get("diary", False)
-        return Changes(changes=(), reason="the diary has no line" if kept else "no diary was kept")
+    season, days = readings.season, day_table(readings)
     found = causes_of(readings)
-    stock = bench(day_table(readings), found, event_days(readings))
+    stock = bench(days, found, event_days(readings))
     quiet = tuple(quiet_dates(season, readings.diary))
     court = Court(readings=readings, stock=stock, heat_cost=season_heat_cost(readings), quiet=quiet)
+    nights, odd = kinds_of_night(readings, days), odd_date(court.do_nothing)
+    if not readings.diary:
+        kept = readings.books.get("diary", False)
+        why = "the diary has no line" if kept else "no diary was kept"
+        return Changes(changes=(), reason=why, kinds_of_night=nights, odd_date=odd)
     effects = [effect for cause in found for effect in _of_cause(cause, court)]
     effects += [_unjudged(entry) for entry in readings.diary if _is_bystander(entry)]
     effects = [_taking_back(effect, readings) for effect in effects]
@@ -64,6 +68,8 @@ def judge(readings: Readings) -> Changes:
         judged=judged,
         reason="" if effects else "the diary holds no change",
         heat_cost=court.heat_cost,
+        kinds_of_night=nights,
+        odd_date=odd,
     )
 
 

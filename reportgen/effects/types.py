@@ -124,6 +124,31 @@ class Trial:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class KindOfNight:
+    """Humidity of the nights of one kind less that of the others, the weather taken out, with its 95 % interval [points
+    of relative humidity]."""
+
+    name: str  # after watering | without heat
+    effect: float
+    low: float
+    high: float
+    nights: int
+    others: int
+    table: pd.DataFrame  # date, value, kind (1 or 0)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class OddDate:
+    """A date without an entry that looks like a change in `outcome`; its effect in half-widths of its interval, and of
+    how many such dates it is the oddest."""
+
+    when: date
+    outcome: str
+    half_widths: float
+    dates: int
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Changes:
     """All changes of the winter, in order of date."""
 
@@ -133,3 +158,5 @@ class Changes:
     judged: int = 0
     reason: str = ""  # why there is no change at all
     heat_cost: float | None = None
+    kinds_of_night: tuple[KindOfNight, ...] = ()
+    odd_date: OddDate | None = None

@@ -21,7 +21,7 @@ from reportgen.measures.damp_air import (
     outdoor_at,
 )
 from reportgen.measures.damp_airing import Ends, airing_curve, airing_ends, airing_hours
-from reportgen.measures.damp_mould import WET_PCT, WetSpell, wet_spells
+from reportgen.measures.damp_mould import WET_PCT, MouldSeen, WetSpell, mould_seen, wet_spells
 from reportgen.measures.damp_tables import Airing, Dryer, airing, by_clock, by_hour, by_month, by_night, dryers
 from reportgen.measures.exposure import Band, Floats, Line, band, hours_above, hours_below, spells_above
 from reportgen.measures.places import seldom_crop, seldom_outdoors, why_no
@@ -78,6 +78,7 @@ class Damp:
     too_dry_hours: float | None = field(metadata=PAGE_ONLY)
     spells: tuple[tuple[pd.Timestamp, pd.Timestamp], ...] = field(metadata=PAGE_ONLY)  # above the high line
     wet_spells: tuple[WetSpell, ...] = field(metadata=PAGE_ONLY)
+    mould: MouldSeen = field(metadata=PAGE_ONLY)
     carpet: pd.DataFrame = field(metadata=PAGE_ONLY)  # date, hour, value [%]
     months: pd.DataFrame = field(metadata=PAGE_ONLY)  # damp_tables.by_month
     clock: pd.DataFrame = field(metadata=PAGE_ONLY)  # damp_tables.by_clock
@@ -141,6 +142,7 @@ def damp(readings: Readings) -> Damp:
         too_dry_hours=hours_above(vpd, TOO_DRY_KPA) if known else None,
         spells=tuple((local(a, rh), local(b, rh)) for a, b in spells),
         wet_spells=wet,
+        mould=mould_seen(wet, readings),
         carpet=by_hour(moist, readings),
         months=by_month(moist, readings, *lines, dry_curve),
         clock=by_clock(moist, readings, *lines),
@@ -183,6 +185,7 @@ def _nothing(readings: Readings) -> Damp:
         too_dry_hours=None,
         spells=(),
         wet_spells=(),
+        mould=mould_seen((), readings),
         carpet=pd.DataFrame(),
         months=pd.DataFrame(),
         clock=pd.DataFrame(),

@@ -9,7 +9,7 @@ import numpy as np
 
 from reportgen import air
 from reportgen.measures.damp_air import Moist
-from reportgen.measures.exposure import Floats, Line, hours_above, lowest
+from reportgen.measures.exposure import Floats, Line, channel_line, hours_above, lowest
 from reportgen.measures.places import outdoor
 from reportgen.readings.types import Readings
 
@@ -37,6 +37,14 @@ class Shift:
 
 
 AS_READ = Shift()
+COVERED = 0.9  # share of the hours inside for which the air outside must be known as well; our own line
+
+
+def outdoors_covered(readings: Readings, hours_inside: float) -> bool:
+    """Whether the air outside is known for nearly all hours with humidity inside: else what was not seen is no wet."""
+    found = [outdoor(readings, measure) for measure in ("air_temperature", "relative_humidity")]
+    hours = [channel_line(channel).hours_recorded if channel is not None else 0.0 for channel in found]
+    return min(hours) >= COVERED * hours_inside
 
 
 def airing_curve(moist: Moist, outdoor_c: Floats, outdoor_rh: Floats, high_pct: float, shift: Shift = AS_READ) -> Line:

@@ -6,17 +6,22 @@ grape: logit = −2.647866 − 0.374927 W + 0.061601 W T − 0.001511 W T², W w
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 import numpy as np
 import pandas as pd
 
 from reportgen.measures.damp_air import Moist, local
 from reportgen.measures.exposure import Line, spells_below
+from reportgen.readings.types import Readings
 
 WET_PCT = 90.0  # humidity from which leaves are taken as wet; Sentelhas et al. 2008, Agric. For. Meteorol. 148, 392
 DRY_GAP_S = 4 * 3600.0  # a longer dry gap ends a spell; Broome et al. 1995
 COLDEST_C = 12.0  # below it the equation was not fitted
+SEEN_DAYS = 7  # what an inspection finds is set beside the wet spells of the week before; common practice, no source
+WORDS = ("mould", "mold", "fur", "rot", "botrytis")  # of an inspection that found some
 LOW, MODERATE, HIGH = 0.0, 0.5, 1.0  # classes on the logit, as commonly used with it
 
 
@@ -30,6 +35,33 @@ class WetSpell:
     mean_c: float
     index: float  # the logit; NaN where it was too cold
     klass: str  # none | low | moderate | high | too cold | unknown
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class MouldSeen:
+    """Inspections that found mould or rot beside what the index said of the week before.
+
+    `looked`: dates of visits in the season; `found`: those that found some; `warned`: of these, those with a spell
+    ranked moderate or high that ended in the week before or lasted still.
+    """
+
+    looked: tuple[date, ...]
+    found: tuple[date, ...]
+    warned: tuple[date, ...]
+
+
+def mould_seen(spells: Sequence[WetSpell], readings: Readings) -> MouldSeen:
+    """What the visits of the season found, beside the index."""
+    season = readings.season
+    inside = [i for i in readings.inspections if season.first_day <= i.date <= season.last_day]
+    found = sorted({i.date for i in inside if (i.level or 0) > 0 and any(word in i.found.casefold() for word in WORDS)})
+    ranked = [s for s in spells if s.klass in ("moderate", "high")]
+    warned = [
+        when
+        for when in found
+        if any(s.start.date() <= when <= s.end.date() + timedelta(days=SEEN_DAYS) for s in ranked)
+    ]
+    return MouldSeen(looked=tuple(sorted({i.date for i in inside})), found=tuple(found), warned=tuple(warned))
 
 
 def logit(wet_h: float, mean_c: float) -> float:

@@ -18,8 +18,11 @@ from reportgen.measures.heating_hours import HEATED_SHARE, heat_by_hour, heat_cu
 from reportgen.readings.types import Readings
 from reportgen.sun import sunrise_sunset
 from reportgen.units import AIR_HEAT_WH_M3K
+from reportgen.wording import largest
 
 DAWN_H = 7.0  # of the clock, standard time, where the place is not known
+STANDS_OUT = 5.0  # points of the hours by which a month or an hour of the day must lead; our own line, no source
+LEAST_MONTH_H = 100.0  # on record, of a month that may be called the dampest; our own line
 WORST = {"unknown": -2, "too cold": -1, "none": 0, "low": 1, "moderate": 2, "high": 3}
 
 
@@ -99,6 +102,22 @@ def by_clock(moist: Moist, readings: Readings, high: float, extreme: float) -> p
         over = pd.Series(time_in(spells_above(moist.rh, limit), seconds, seconds + 3600.0)).groupby(local).sum()
         table[name] = (100 * over / recorded.where(recorded > 0)).reindex(np.arange(24)).to_numpy()
     return table
+
+
+def noon_and_night(share: pd.Series) -> tuple[float, float]:
+    """Mean share of the hours 11 to 15 and 22 to 6 that were too damp, %, of the 24 hours of the day."""
+    return float(share.iloc[11:15].mean()), float(share.iloc[[22, 23, 0, 1, 2, 3, 4, 5]].mean())
+
+
+def dampest_month(months: pd.DataFrame) -> tuple[pd.Timestamp, float] | None:
+    """The month with the largest share of its hours too damp, in %; None where none leads by what matters.
+
+    Months with under 100 hours on record are left out.
+    """
+    known = months[months["recorded"] >= LEAST_MONTH_H]
+    parts = (100 * known["above_high"] / known["recorded"]).to_numpy()
+    n = largest([float(p) for p in parts], STANDS_OUT)
+    return None if n is None else (known["month"].iloc[n], float(parts[n]))
 
 
 def by_night(moist: Moist, readings: Readings, high: float, extreme: float, wet: tuple[WetSpell, ...]) -> pd.DataFrame:

@@ -5,14 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import get_args
 
 from reportgen.charts import NAMES
 from reportgen.counsel.plan import Step
-from reportgen.counsel.types import Finding
+from reportgen.counsel.types import Finding, Sure
 from reportgen.site.care import Care
 
 LONG = 10  # characters of a figure that still fit its column at full size
-SURE = re.compile(r"^(sure|fairly sure|a hint|cannot tell)\b[:.,;]?\s*", re.I)
+SURE = re.compile(rf"^({'|'.join(get_args(Sure))})\b[:.,;]?\s*", re.I)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -1,43 +1,40 @@
 """What nights of one kind had in common once the weather is taken out: the changes' estimator with a column of nights.
 
-It tells that such nights were different, not what made them so; the findings that use it say so.
+It tells that such nights were different, not what made them so; who uses it says so.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date
-
 import numpy as np
 import pandas as pd
 
-from reportgen.counsel.results import Results
 from reportgen.effects.design import design
-from reportgen.effects.gls import Estimate, fit, grid, step
-from reportgen.effects.outcomes import DayTable, day_table
+from reportgen.effects.gls import fit, grid, step
+from reportgen.effects.outcomes import DayTable
+from reportgen.effects.types import KindOfNight
 from reportgen.effects.weather import SETS
 from reportgen.problems import NotEnoughData
+from reportgen.readings.types import Readings
 
 FEWEST = 10  # nights of either kind
+HUMIDITY = "night_humidity"
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Nights:
-    """Nights of one kind against the others."""
-
-    estimate: Estimate
-    kind: int
-    others: int
-    table: pd.DataFrame  # date, value, kind (1 or 0)
+def kinds_of_night(readings: Readings, days: DayTable) -> tuple[KindOfNight, ...]:
+    """Humidity of the nights after watering, and of those without heat, beside the others of the season."""
+    kinds = (("after watering", watered(readings)), ("without heat", unheated(days)))
+    found = (compared(days, HUMIDITY, marked, name) for name, marked in kinds)
+    return tuple(one for one in found if one is not None)
 
 
-def compared(days: DayTable, outcome: str, kind: pd.Series) -> Nights | None:
+def compared(days: DayTable, outcome: str, kind: pd.Series, name: str = "") -> KindOfNight | None:
     """Nights with kind = 1 against those with 0, NaN out; None where there are too few or they cannot be told apart.
 
     Args:
         days: The season by garden day.
         outcome: A name of `effects.outcomes.OUTCOMES`.
         kind: Index = dates, values 1, 0 or NaN.
+        name: What such nights are called.
     """
     if outcome not in days.outcomes:
         return None
@@ -47,7 +44,7 @@ def compared(days: DayTable, outcome: str, kind: pd.Series) -> Nights | None:
     marked = rows["kind"].to_numpy(dtype=np.float64)
     if min((marked == 1).sum(), (marked == 0).sum()) < FEWEST:
         return None
-    weather = {name: rows[name].to_numpy(dtype=np.float64) for name in chosen}
+    weather = {column: rows[column].to_numpy(dtype=np.float64) for column in chosen}
     try:
         columns = design(marked, {}, None, weather)
     except NotEnoughData:
@@ -55,25 +52,25 @@ def compared(days: DayTable, outcome: str, kind: pd.Series) -> Nights | None:
     numbers = np.asarray([d.toordinal() for d in rows.index], dtype=np.float64)
     estimate = step(fit(rows["y"].to_numpy(dtype=np.float64), columns.x, grid(numbers)), 1)
     table = pd.DataFrame({"date": list(rows.index), "value": rows["y"].to_numpy(), "kind": marked.astype(int)})
-    return Nights(estimate=estimate, kind=int((marked == 1).sum()), others=int((marked == 0).sum()), table=table)
+    return KindOfNight(
+        name=name,
+        effect=estimate.effect,
+        low=estimate.low,
+        high=estimate.high,
+        nights=int((marked == 1).sum()),
+        others=int((marked == 0).sum()),
+        table=table,
+    )
 
 
-def watered(r: Results) -> pd.Series:
+def watered(readings: Readings) -> pd.Series:
     """1 on dates with watering, 0 on others between the first and the last, NaN outside; index = dates."""
-    return _marked(r, {w.date for w in r.readings.watering})
-
-
-def _marked(r: Results, on: set[date]) -> pd.Series:
-    inside = sorted(d for d in on if r.season.first_day <= d <= r.season.last_day)
-    index = pd.date_range(r.season.first_day, r.season.last_day).date
+    season, on = readings.season, {w.date for w in readings.watering}
+    inside = sorted(d for d in on if season.first_day <= d <= season.last_day)
+    index = pd.date_range(season.first_day, season.last_day).date
     if not inside:
         return pd.Series(np.nan, index=index)
     return pd.Series([float(d in on) if inside[0] <= d <= inside[-1] else np.nan for d in index], index=index)
-
-
-def table_of(r: Results) -> DayTable:
-    """The season by garden day."""
-    return day_table(r.readings)
 
 
 def unheated(days: DayTable) -> pd.Series:
@@ -82,3 +79,8 @@ def unheated(days: DayTable) -> pd.Series:
     if "night_heated_h" not in heat:
         return pd.Series(dtype="float64")
     return (heat["night_heated_h"] < 1).astype(float).where(heat["night_heated_h"].notna())
+
+
+def of(found: tuple[KindOfNight, ...], name: str) -> KindOfNight | None:
+    """The nights of that name."""
+    return next((one for one in found if one.name == name), None)

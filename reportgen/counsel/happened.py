@@ -1,0 +1,248 @@
+"""Findings of what happened: one an event, with its cause, what stood in the diary, what was lost, and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from reportgen.counsel import cautions
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.grounds import (
+    HEAT_FAILED,
+    NO_HEAT_ANY_MORE,
+    NO_HEAT_YET,
+    OPEN_OR_ALTERED,
+    TOO_COLD,
+    CropMet,
+    Event,
+)
+from reportgen.counsel.types import Said, Source
+from reportgen.counsel.whole import listed, quoted
+from reportgen.wording import clock, count, day, number, span
+
+LONG_MIN = 120.0  # minutes from which a time is told in hours
+MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")
+
+
+def cold_events(facts: Facts) -> list[Said]:
+    """Spells in which the line was crossed, and failures of the heat."""
+    return [_cold(facts, event) for event in facts.on.events if event.kind in ("frost", "failure")]
+
+
+def losses(facts: Facts) -> list[Said]:
+    """Losses booked by their cause that no spell of cold explains."""
+    return [_loss(facts, event) for event in facts.on.events if event.kind == "loss"]
+
+
+def dangers(facts: Facts) -> list[Said]:
+    """Fire and fumes: told before any plant."""
+    return [_danger(facts, event) for event in facts.on.events if event.kind == "safety"]
+
+
+def _cold(facts: Facts, e: Event) -> Said:
+    w, lost = facts.w, [c for c in e.crops if c.lost]
+    return Said(
+        claim=f"{_begun(_how_it_came(facts, e))}{_reached(facts, e)}{_lost_words(lost)}.",
+        evidence=" ".join(part for part in (_where(facts, e), _diary(e), _met(facts, e)) if part),
+        how_sure=_sure(facts, e),
+        next_step=_NEXT.get(e.cause, _cover)(facts, e),
+        caution=_caution(facts, e),
+        figure=w.temp(e.minimum_c) if e.minimum_c is not None else count(len(lost), "crop"),
+        figure_note=f"coldest, {day(e.at or e.start)}",
+        about=_about(e),
+        token="cold",
+        anchor="frost_failures" if e.cause == HEAT_FAILED and facts.r.frost.failures else None,
+        stake="crop lost" if lost else None,
+        weight=1000.0 - e.rank,
+        subject="event",
+        sources=_at_night(facts, e),
+    )
+
+
+def _about(e: Event) -> str | None:
+    if e.source is not None:
+        return e.source
+    return e.crops[0].crop if e.crops else e.place
+
+
+def _begun(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _how_it_came(facts: Facts, e: Event) -> str:
+    """The cause with its date, up to where the air's fall is told."""
+    when = _dates(e)
+    if e.cause == HEAT_FAILED:
+        named = f"the {e.source}" if e.source else "the heat"
+        return f"{named} stopped on {day(e.start)} and the air fell"
+    words = {
+        OPEN_OR_ALTERED: f"something stood open or was altered, {when}, and the air fell",
+        TOO_COLD: f"it was colder than the heater can, {when}: the air fell",
+        NO_HEAT_YET: f"there was no heat yet, {when}, and the air fell",
+        NO_HEAT_ANY_MORE: f"there was no heat any more, {when}, and the air fell",
+    }
+    return words.get(e.cause, f"the air fell, {when},")
+
+
+def _reached(facts: Facts, e: Event) -> str:
+    w, line = facts.w, facts.r.frost.line_c
+    if e.minimum_c is None:
+        return ""
+    after = ""
+    if e.line_crossed_after_min is not None:
+        after = f": after {minutes(e.line_crossed_after_min)} it was at your frost line of {w.temp(line)}, and"
+        return f"{after} it came to {w.temp(e.minimum_c)}"
+    under = f", {w.diff(line - e.minimum_c)} under your frost line" if e.minimum_c < line else ""
+    return f" to {w.temp(e.minimum_c)}{under}"
+
+
+def minutes(value: float) -> str:
+    """42 min, or 2.3 h from two hours on."""
+    return f"{number(value)}\u00a0min" if value < LONG_MIN else f"{number(value / 60, 1)}\u00a0h"
+
+
+def _lost_words(lost: list[CropMet]) -> str:
+    if not lost:
+        return ""
+    return f"; {listed([f'{number(c.lost or 0)} {c.crop}' for c in lost])} were lost to it"
+
+
+def _where(facts: Facts, e: Event) -> str:
+    w, told = facts.w, []
+    if e.at is not None and e.place:
+        told.append(f"at “{e.place}”, coldest at {clock(e.at)} on {day(e.at)}")
+    if e.outdoor_c is not None:
+        told.append(f"{w.temp(e.outdoor_c)} outdoors then")
+    if e.hours is not None and round(e.hours) >= 1:
+        told.append(f"{w.hours(e.hours)} {'without heat' if e.cause == HEAT_FAILED else 'under the line'}")
+    return f"{_begun(', '.join(told))}." if told else ""
+
+
+def _diary(e: Event) -> str:
+    if e.diary:
+        return f"In the diary: {quoted(e.diary)}."
+    return "The diary, kept before and after, has no line of it." if e.nobody_noted else ""
+
+
+def _met(facts: Facts, e: Event) -> str:
+    """What each crop met; a loss is only said to be of the cold where its cause says so."""
+    w = facts.w
+    told = [
+        f"the {c.crop}{f' in {c.bed}' if c.bed else ''} {w.temp(c.coldest_c)}"
+        for c in e.crops
+        if c.coldest_c is not None
+    ]
+    return f"Coldest met: {listed(told)}." if told else ""
+
+
+def _sure(facts: Facts, e: Event) -> str:
+    if e.cause == HEAT_FAILED:
+        return "Sure for what was recorded; a heater turned off by hand looks the same."
+    if e.cause == "not known":
+        return "Sure for the temperatures; the cause is not known."
+    return "Sure for the temperatures, within the sensors' accuracy."
+
+
+def _cover(facts: Facts, e: Event) -> str:
+    names = listed(list(dict.fromkeys(c.crop for c in e.crops))) or "the tenderest crop"
+    return f"Draw fleece over the {names} at dusk on nights like that, or grow a hardier kind there."
+
+
+def _failed(facts: Facts, e: Event) -> str:
+    return (
+        "Have an alarm tell when the heater's power is gone, its probe at the crop, and draw fleece at dusk, clear of "
+        "any heater."
+    )
+
+
+def _too_cold(facts: Facts, e: Event) -> str:
+    at = f" under {facts.w.temp(e.outdoor_c, 0)}" if e.outdoor_c is not None else ""
+    return f"Draw fleece at dusk, clear of the heater, on nights forecast{at}: a higher hold is of no use then."
+
+
+def _not_yet(facts: Facts, e: Event) -> str:
+    return f"Have the heater clear, checked and ready by {day(e.start)} next time."
+
+
+def _no_more(facts: Facts, e: Event) -> str:
+    return f"Leave the heater ready until after {day(e.end)}."
+
+
+def _open(facts: Facts, e: Event) -> str:
+    return "Note each evening in frost, beside the diary, that doors and vents are as they should be."
+
+
+_NEXT: Mapping[str, Callable[[Facts, Event], str]] = MappingProxyType(
+    {
+        HEAT_FAILED: _failed,
+        TOO_COLD: _too_cold,
+        NO_HEAT_YET: _not_yet,
+        NO_HEAT_ANY_MORE: _no_more,
+        OPEN_OR_ALTERED: _open,
+    }
+)
+
+
+def _caution(facts: Facts, e: Event) -> str | None:
+    return cautions.ALONE if facts.there.heater and e.cause in (HEAT_FAILED, TOO_COLD, NO_HEAT_YET) else None
+
+
+def _at_night(facts: Facts, e: Event) -> tuple[Source, ...]:
+    """The table of nights, where the event's coldest moment is that of the table."""
+    w, table = facts.w, facts.r.frost.table
+    if e.minimum_c is None or table.empty or abs(float(table["inside_min"].min()) - e.minimum_c) > 1e-9:
+        return ()
+    column = f"inside {w.temp_unit}"
+    return (Source(csv="frost_nights.csv", how="min", column=column, value=w.temp_value(e.minimum_c)),)
+
+
+def _loss(facts: Facts, e: Event) -> Said:
+    lost = [c for c in e.crops if c.lost]
+    names = listed([f"{number(c.lost or 0)} {c.crop}{f' in {c.bed}' if c.bed else ''}" for c in lost])
+    rotten = any(word in e.cause.casefold() for word in MOULD)
+    total = sum(c.lost or 0.0 for c in lost)
+    return Said(
+        claim=f"{names[:1].upper()}{names[1:]} were lost to {e.cause}, {_dates(e)}.",
+        evidence=f"By the cause in plantings.csv. {_diary(e)}".strip(),
+        how_sure="Sure: you counted them; the cause is your own word.",
+        next_step="Plant that bed wider and water it in the morning only."
+        if rotten
+        else f"Guard that bed against {e.cause} before it is planted again.",
+        caution=cautions.SPRAY if rotten else None,
+        figure=number(total),
+        figure_note=f"lost to {e.cause}",
+        about=lost[0].crop if lost else None,
+        token="humid" if rotten else "neutral",
+        weight=1000.0 - e.rank,
+        subject="event",
+    )
+
+
+def _dates(e: Event) -> str:
+    return day(e.start) if e.start.date() == e.end.date() else span(e.start, e.end)
+
+
+def _danger(facts: Facts, e: Event) -> Said:
+    """A burner whose fumes stayed, or mains power that cut out."""
+    fumes = e.source is not None and e.days > 0
+    tight = f" while {quoted(e.levers)} kept the house tight" if e.levers else ""
+    claim = (
+        f"The {e.source} burned without a flue on {count(e.days, 'day')}{tight}: its fumes stayed with whoever was in."
+        if fumes
+        else f"{_begun(e.cause)}, {_dates(e)}: that speaks of fire or shock before any plant."
+    )
+    return Said(
+        claim=claim,
+        evidence=_diary(e) or f"{_begun(_dates(e))}.",
+        how_sure="Sure that it burned there; nothing here measured the gases." if fumes else "Sure that it was noted.",
+        next_step="Undo what keeps the house tight, or replace the burner, before it is lit again."
+        if fumes
+        else "Have a licensed electrician find out why before the heater runs again.",
+        caution=f"{cautions.FUEL} {cautions.SEAL}" if fumes else cautions.MAINS,
+        figure=count(e.days, "day") if e.days else day(e.start),
+        figure_note="with fumes in the house" if fumes else "power cut out",
+        about=e.source,
+        token="humid",
+        weight=1000.0 - e.rank,
+        subject="safety",
+    )
