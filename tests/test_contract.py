@@ -75,6 +75,7 @@ CONTRACT: dict[str, Any] = {
         "unrecorded_unknown_hours": "",
         "could_have_been_c": "",
         "holding_limit": {"outdoor_c": "", "coldest_seen_c": "", "heater_flat_out_c": "", "reason": ""},
+        "limit_by_state": [{"state": "", "holding_limit_c": "", "flat_out_c": "", "nights": ""}],
         "without_heat_minimum_c": {"estimate": "", "low": "", "high": ""},
         "after_failure": [{"outdoor_c": "", "after_3h_c": "", "after_8h_c": "", "hours_to_line": ""}],
         "failures": [{"start": "", "end": "", "hours": "", "minimum_c": ""}],

@@ -167,6 +167,19 @@ class HoldAdvice:
     saves_kwh: Ends | None = field(default=None, metadata=PAGE_ONLY)
     unknown_crops: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # without a known band
     flat_out_c: float | None = field(default=None, metadata=PAGE_ONLY)  # colder outdoors the dial decides nothing
+    held_c: float | None = field(default=None, metadata=PAGE_ONLY)  # the dial; where none is written, the hold found
+    tail_c: float | None = field(default=None, metadata=PAGE_ONLY)  # 19 of 20 such nights were warmer, at that setting
+    unhardened: bool = field(default=False, metadata=PAGE_ONLY)  # 3 K of `limit_c` are for a mild week before
+    weeks: tuple[date, ...] = field(default=(), metadata=PAGE_ONLY)  # Mondays for which it is advised
+    stopped_weeks: tuple[date, ...] = field(default=(), metadata=PAGE_ONLY)  # in which an unknown crop stood
+    flat_out_nights: int = field(default=0, metadata=PAGE_ONLY)  # left out: the heater had no more to give
+    # The alarm line between the lowest setting and what was held: °C, hours of warning, rings and how many of them were
+    # needed. `alarm_why`: "" where that line serves, else "no line", "silent", "for nothing", "minutes" or "not known".
+    alarm_c: float | None = field(default=None, metadata=PAGE_ONLY)
+    alarm_warning_h: float | None = field(default=None, metadata=PAGE_ONLY)
+    alarm_rings: int = field(default=0, metadata=PAGE_ONLY)
+    alarm_needed: int = field(default=0, metadata=PAGE_ONLY)
+    alarm_why: str = field(default="not known", metadata=PAGE_ONLY)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

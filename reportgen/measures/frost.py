@@ -30,6 +30,7 @@ from reportgen.measures.frost_nights import (
     unknown_accuracy,
     whole,
 )
+from reportgen.measures.frost_states import limit_by_state
 from reportgen.measures.frost_types import Alarm as Alarm
 from reportgen.measures.frost_types import Away as Away
 from reportgen.measures.frost_types import CropMargin as CropMargin
@@ -87,6 +88,7 @@ def frost(readings: Readings, model: HouseModel | None = None) -> Frost:
         unrecorded_unknown_hours=float(gaps["unknown_hours"].sum()),
         could_have_been_c=_least(gaps["could_have_been_c"]),
         holding_limit=holding_limit(readings, table, failure_evenings(failed, table), heated, told.flat),
+        limit_by_state=limit_by_state(model, table, failure_evenings(failed, table), season.aims.frost_c, _last(hold)),
         without_heat_minimum_c=told.season or Forecast(estimate=NAN, low=NAN, high=NAN, level=LEVEL),
         without_heat_nights=_nights(table, told),
         after_failure=told.after,
@@ -103,6 +105,7 @@ def frost(readings: Readings, model: HouseModel | None = None) -> Frost:
         open_week=open_week,
         away=_away(readings, curve),
         ahead=told,
+        model=model,
     )
     return _with_reasons(result, readings, airs, heated, no_hot)
 
@@ -213,6 +216,7 @@ def _with_reasons(
     if found.could_have_been_c is None:
         why["could_have_been_c"] = _why_no_guess(found, no_outdoor)
     why |= _limit_reasons(found, heated)
+    why |= _state_reasons(found, heated)
     why |= _ahead_reasons(found, heated)
     if not found.failures:
         why["failures"] = _no_failure(readings, heated)
@@ -263,6 +267,15 @@ def _limit_reasons(found: Frost, heated: bool) -> dict[str, str]:
         told = found.ahead.reasons.get("heater_flat_out_c", "")
         why["holding_limit.heater_flat_out_c"] = told if heated else "no heater in season.toml"
     return why
+
+
+def _state_reasons(found: Frost, heated: bool) -> dict[str, str]:
+    if not found.limit_by_state:
+        told = found.model.why if found.model is not None else ""
+        return {"limit_by_state": told if heated and told else "no heater in season.toml"}
+    why = {f"limit_by_state.{i}.holding_limit_c": s.why_no_limit for i, s in enumerate(found.limit_by_state)}
+    why |= {f"limit_by_state.{i}.flat_out_c": s.why_no_flat_out for i, s in enumerate(found.limit_by_state)}
+    return {path: words for path, words in why.items() if words}
 
 
 def _no_failure(readings: Readings, heated: bool) -> str:

@@ -14,6 +14,7 @@ from reportgen.plain import PAGE_ONLY
 
 if TYPE_CHECKING:
     from reportgen.measures.frost_ahead import Ahead
+    from reportgen.measures.house.season import HouseModel
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -41,6 +42,25 @@ class HoldingLimit:
     points: pd.DataFrame = field(default_factory=pd.DataFrame, metadata=PAGE_ONLY)  # date, outdoor_c, inside_c, fitted
     curve: pd.DataFrame = field(default_factory=pd.DataFrame, metadata=PAGE_ONLY)  # outdoor_c, middle_c, bound_c
     flat_out_half_k: float | None = field(default=None, metadata=PAGE_ONLY)  # half of its band
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class StateLimit:
+    """Limits of the house in one of its states: which levers were on (empty: none of them), on how many heated nights.
+
+    `holding_limit_c`: outdoor minimum down to which it stayed above the frost line, where its own nights tested it.
+    `flat_out_c`: night-mean outdoor temperature at which the heater would run flat out.
+    """
+
+    state: str
+    holding_limit_c: float | None
+    flat_out_c: float | None
+    nights: int
+    present: bool = field(default=False, metadata=PAGE_ONLY)
+    flat_out_half_k: float | None = field(default=None, metadata=PAGE_ONLY)
+    coldest_seen_c: float | None = field(default=None, metadata=PAGE_ONLY)
+    why_no_limit: str = field(default="", metadata=PAGE_ONLY)
+    why_no_flat_out: str = field(default="", metadata=PAGE_ONLY)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -153,6 +173,7 @@ class Frost:
     unrecorded_unknown_hours: float  # without crop air, outdoors not known either
     could_have_been_c: float | None
     holding_limit: HoldingLimit
+    limit_by_state: tuple[StateLimit, ...]
     without_heat_minimum_c: Forecast
     without_heat_nights: tuple[WithoutHeatNight, ...]
     after_failure: tuple[AfterFailure, ...]
@@ -169,3 +190,4 @@ class Frost:
     open_week: date | None = field(metadata=PAGE_ONLY)  # Monday of the first week with three hot days running
     away: tuple[Away, ...] = field(metadata=PAGE_ONLY)
     ahead: Ahead = field(metadata=PAGE_ONLY)
+    model: HouseModel | None = field(default=None, metadata=PAGE_ONLY)  # the house it rests on
