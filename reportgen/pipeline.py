@@ -131,7 +131,7 @@ def _figures_checked(whole: Checked, story: Story, share: bool, tell: Tell) -> C
     review, readings = None, whole.readings
     measured: Mapping[str, Any] = {}
     if readings is not None and story.sections <= MEASURES.keys():
-        measured = _sections(readings, story.sections)
+        measured = _sections(readings, story.sections, whole.last)
         document: Mapping[str, Any] = {name: plain(section) for name, section in measured.items()}
     else:
         review = _reviewed(whole, tell)
@@ -191,20 +191,21 @@ def _name(season: Season, against: str | Path | None) -> str:
     return str(against) if against is not None or season.last_season is None else season.last_season.folder
 
 
-def _sections(readings: Readings, names: Iterable[str]) -> dict[str, Any]:
-    """Those sections, measured; frost and heat share the house."""
+def _sections(readings: Readings, names: Iterable[str], last: Readings | None) -> dict[str, Any]:
+    """Those sections, measured; frost and heat share the house, and what last winter bought may still serve."""
     wanted = [name for name in MEASURES if name in set(names)]
     model = house_model(readings) if {"frost", "heat"} & set(wanted) else None
     measures: Mapping[str, Callable[[Readings], Any]] = {
         **MEASURES,
         "frost": partial(frost, model=model),
         "heat": partial(heat, house=model),
+        "harvest": partial(harvest, last=last),
     }
     return {name: measures[name](readings) for name in wanted}
 
 
 def _measure(readings: Readings, last: Readings | None, tell: Tell, known: Mapping[str, Any]) -> Results:
-    measured = {**known, **_sections(readings, MEASURES.keys() - known.keys())}
+    measured = {**known, **_sections(readings, MEASURES.keys() - known.keys(), last)}
     measured |= {"house": identity(readings), "weather": weather(readings)}
     tell("taking the weather out of each change")
     changes = effects(readings)

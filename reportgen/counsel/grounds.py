@@ -10,6 +10,7 @@ from typing import Literal
 
 import pandas as pd
 
+from reportgen.measures.heat_needed import HeatNeeded
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.lever_types import State
 
@@ -216,6 +217,11 @@ class Balance:
     not_needed_money: Ends | None = field(default=None, metadata=PAGE_ONLY)  # spent while no crop needed it
     judged_money: float | None = field(default=None, metadata=PAGE_ONLY)  # of the nights that could be judged
     hardy_from: date | None = field(default=None, metadata=PAGE_ONLY)  # earliest week for hardy crops alone
+    hardy_until: date | None = field(default=None, metadata=PAGE_ONLY)  # last day of that run of weeks
+    heat_kwh: float | None = field(default=None, metadata=PAGE_ONLY)
+    needed: HeatNeeded | None = field(default=None, metadata=PAGE_ONLY)  # night by night, with its counts and reasons
+    tender_value: float | None = field(default=None, metadata=PAGE_ONLY)  # picked of crops that needed heat, since then
+    backup_money: float | None = field(default=None, metadata=PAGE_ONLY)  # heat of the backup heaters this winter
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

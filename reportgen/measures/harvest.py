@@ -88,8 +88,12 @@ class Harvest:
     spread: bool = field(metadata=PAGE_ONLY)  # part of the heat is a sum spread over days
 
 
-def harvest(readings: Readings) -> Harvest:
-    """What the harvest book, the heating and the household table say together; missing parts are None with a reason."""
+def harvest(readings: Readings, last: Readings | None = None) -> Harvest:
+    """What the harvest book, the heating and the household table say together; missing parts are None with a reason.
+
+    Args:
+        last: Last winter's readings: what was bought then may still serve.
+    """
     heat = daily_heat(readings)
     table = pickings_table(readings)
     kept = table[table["use"] != "lost"]
@@ -128,7 +132,7 @@ def harvest(readings: Readings) -> Harvest:
         pickings=table,
         cumulative=_cumulative(kept, heat),
         beds=beds(readings),
-        bars=cost_bars(readings, heat.cost, kg),
+        bars=cost_bars(readings, heat.cost, kg, last),
         first=min(kept["date"], default=None),
         last=max(kept["date"], default=None),
         gap=gap,

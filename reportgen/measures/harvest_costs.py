@@ -15,13 +15,16 @@ Group = Literal["heat", "appliance", "used up", "by its years"]
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Part:
-    """One line of what the winter cost. `paid` and `years`: of a thing that lasts."""
+    """One line of what the winter cost. `paid` and `years`: of a thing that lasts. `book`: diary.csv or costs.csv, or
+    empty. `before`: it stands in last winter's books."""
 
     what: str
     group: Group
     amount: float
     paid: float | None = None
     years: float | None = None
+    book: str = ""
+    before: bool = False
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -53,9 +56,9 @@ class CostBars:
         return tuple(part.what for part in self.parts if part.group == group)
 
 
-def cost_bars(readings: Readings, heat: float | None, kg: float | None) -> CostBars:
-    """The three bars, and what is in them."""
-    bought = things(readings)
+def cost_bars(readings: Readings, heat: float | None, kg: float | None, last: Readings | None = None) -> CostBars:
+    """The three bars, and what is in them; things of the books of `last` that still serve are in them too."""
+    bought = things(readings, last)
     appliances = {supply.name: cost_of(supply).value for supply in readings.appliances}
     parts = [*_heat(readings, heat), *_priced(appliances), *(_part(thing) for thing in bought.counted)]
     order: tuple[Group, ...] = ("heat", "appliance", "used up", "by its years")
@@ -99,6 +102,6 @@ def _priced(appliances: Mapping[str, float | None]) -> list[Part]:
 
 
 def _part(thing: Thing) -> Part:
-    if not thing.lasts:
-        return Part(what=thing.what, group="used up", amount=thing.share)
-    return Part(what=thing.what, group="by its years", amount=thing.share, paid=thing.amount, years=thing.years)
+    lasts = {"paid": thing.amount, "years": thing.years} if thing.lasts else {}
+    group: Group = "by its years" if thing.lasts else "used up"
+    return Part(what=thing.what, group=group, amount=thing.share, book=thing.book, before=thing.before, **lasts)

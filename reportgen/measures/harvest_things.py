@@ -4,10 +4,11 @@ A thing counts whole where it has no `years`, or one at most; else by its price 
 before the season counts while its years last, and whole up to a year after. A thing that stands in both books counts
 once, as costs.csv has it. Two lines are taken for one thing when
 
-- they agree to the cent and lie within 31 days, or
+- they agree to the cent and lie within 14 days (the reader asks about these), or
 - every longer word of the one stands in the other and they lie within 92 days.
 
-Rows of one name in the diary (a spell that comes and goes) are one thing. An idea was not bought.
+Rows of one name in the diary (a spell that comes and goes) are one thing. An idea was not bought. Last winter's books
+count as this winter's do: what still lasts, each thing once, and not again where this winter's books have it too.
 """
 
 from __future__ import annotations
@@ -15,14 +16,14 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from reportgen.readings.money_doubts import SAME_MONEY_D, same_money
 from reportgen.readings.types import Cost, DiaryEntry, HeatSupply, Readings
 
 HOURS = "hours"  # kind of a row of costs.csv whose amount is hours of the grower's own work, not money
-SAME_MONEY_D, SAME_WORDS_D = 31, 92  # our own lines
+SAME_WORDS_D = 92  # our own line
 LONGER = 4  # letters of a word that tells a thing from another
-CENT = 0.005
 YEAR_D = 365.25
 
 
@@ -36,6 +37,7 @@ class Thing:
     years: float | None
     book: str  # costs.csv | diary.csv
     share: float
+    before: bool = False  # from last winter's books
 
     @property
     def lasts(self) -> bool:
@@ -52,8 +54,28 @@ class Things:
     past: tuple[str, ...]
 
 
-def things(readings: Readings) -> Things:
-    """What costs.csv and the diary say was paid for, each thing once."""
+def things(readings: Readings, last: Readings | None = None) -> Things:
+    """What costs.csv and the diary say was paid for, each thing once.
+
+    Args:
+        last: Last winter's readings, whose longer-lived things may still serve.
+    """
+    listed, twice = _listed(readings)
+    first, until = readings.season.first_day, readings.season.last_day
+    if last is not None:
+        before = [one for one in _listed(last)[0] if one.lasts and one.date < first]
+        listed += [replace(one, before=True) for one in before if not any(_again(one, now) for now in listed)]
+    serves = {id(one): YEAR_D * max(one.years or 1.0, 1.0) for one in listed}
+    counts = [one for one in listed if one.date <= until and (first - one.date).days < serves[id(one)]]
+    return Things(
+        counted=tuple(counts),
+        twice=tuple(dict.fromkeys(twice)),
+        past=tuple(one.what for one in listed if one not in counts),
+    )
+
+
+def _listed(readings: Readings) -> tuple[list[Thing], list[str]]:
+    """Every thing of both books, and the names of those that stood in two."""
     rows = [cost for cost in readings.costs if cost.kind.casefold() != HOURS and cost.amount]
     twice = [row.what for row in rows if _delivered(row, readings.heating)]
     rows = [row for row in rows if not _delivered(row, readings.heating)]
@@ -66,14 +88,12 @@ def things(readings: Readings) -> Things:
             twice.append(entry.what)
         else:
             listed.append(_thing(entry.what, entry.date, entry.cost or 0.0, entry.years, "diary.csv"))
-    first, last = readings.season.first_day, readings.season.last_day
-    serves = {id(one): YEAR_D * max(one.years or 1.0, 1.0) for one in listed}
-    counts = [one for one in listed if one.date <= last and (first - one.date).days < serves[id(one)]]
-    return Things(
-        counted=tuple(counts),
-        twice=tuple(dict.fromkeys(twice)),
-        past=tuple(one.what for one in listed if one not in counts),
-    )
+    return listed, twice
+
+
+def _again(before: Thing, now: Thing) -> bool:
+    """Whether a thing of last winter's books stands in this winter's with its old date and price."""
+    return before.date == now.date and same_money(before.amount, now.amount)
 
 
 def _thing(what: str, date: dt.date, amount: float, years: float | None, book: str) -> Thing:
@@ -93,7 +113,7 @@ def _bought(diary: Sequence[DiaryEntry]) -> list[DiaryEntry]:
 
 def _same(entry: DiaryEntry, row: Cost) -> bool:
     apart = abs((entry.date - row.date).days)
-    if abs((entry.cost or 0.0) - row.amount) < CENT and apart <= SAME_MONEY_D:
+    if same_money(entry.cost or 0.0, row.amount) and apart <= SAME_MONEY_D:
         return True
     one, other = _words(entry.what), _words(row.what)
     return apart <= SAME_WORDS_D and bool(one and other) and (one <= other or other <= one)
@@ -106,4 +126,4 @@ def _words(text: str) -> set[str]:
 def _delivered(row: Cost, heating: Sequence[HeatSupply]) -> bool:
     """Whether the row is a delivery of fuel that the heating book has with its cost."""
     bought = [purchase for supply in heating if supply.stock is not None for purchase in supply.stock.purchases]
-    return any(one.at.date() == row.date and abs(one.paid - row.amount) < CENT for one in bought)
+    return any(one.at.date() == row.date and same_money(one.paid, row.amount) for one in bought)

@@ -8,6 +8,7 @@ from reportgen.problems import Problem, SeasonError
 from reportgen.readings.books import read_books
 from reportgen.readings.heating import read_heating
 from reportgen.readings.loggers import NO_ALIASES, Logged, read_loggers
+from reportgen.readings.money_doubts import money_doubts
 from reportgen.readings.questions import questions
 from reportgen.readings.types import Readings
 from reportgen.season import Season
@@ -38,7 +39,8 @@ def read_what_can_be(
     heating, appliances, heat_problems = read_heating(season, logged.channels, books.diary)
     asked, ask_problems = questions(season, books.diary, books.levers)
     of_settings = [*doubts(season), *_silent(season, logged), *ask_problems]
-    every = [*logged.problems, *of_settings, *book_problems, *heat_problems]
+    of_money = money_doubts(books.diary, books.costs, heating, _money_files(season))
+    every = [*logged.problems, *of_settings, *book_problems, *of_money, *heat_problems]
     told = _in_order(located(dict.fromkeys(every), season.folder))
     readings = Readings(
         season=season,
@@ -78,6 +80,12 @@ def _silent(season: Season, logged: Logged) -> list[Problem]:
         for name, outside in late.items()
         if name not in used
     ]
+
+
+def _money_files(season: Season) -> dict[str, str]:
+    """The files that hold amounts paid: of two books by their name, of each heater fed by deliveries by its own."""
+    fed = {source.name: source.deliveries for source in season.heating if source.deliveries is not None}
+    return fed | {"diary": season.diary.file, "costs": season.costs.file}
 
 
 def _in_order(told: list[Problem]) -> tuple[Problem, ...]:

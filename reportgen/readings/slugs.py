@@ -68,6 +68,7 @@ BOOKS: Mapping[str, str] = MappingProxyType(
         "spell-without-end": "A spell in the diary without its last day.",
         "undoes-unclear": "A line that takes back no earlier line of the diary, or nobody knows which.",
         "one-lever-or-two": "Two lines of the diary that may be one thing put on and taken off.",
+        "paid-once-or-twice": "One amount that stands in two books within 14 days: one purchase, or two.",
         "not-a-weight": "A weight written as a count or in a unit nobody can weigh in.",
         "more-lost-than-planted": "More plants lost than were planted.",
         "crop-spelling": "Two crops whose names look alike; they are counted as two.",
