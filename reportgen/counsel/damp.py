@@ -10,6 +10,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.results import Results
 from reportgen.counsel.types import Finding, Source
 from reportgen.counsel.whole import of_the_time
+from reportgen.measures.damp_dryers import Dryer
 from reportgen.measures.exposure import channel_line
 from reportgen.measures.places import outdoor
 from reportgen.wording import NBSP, Wording, are, between, count, day, largest, month, number, of_all, span
@@ -263,12 +264,12 @@ def _dryer(facts: Facts) -> Finding | None:
     share = x.still_above_h / x.ran_h
     return _finding(
         "what-the-dehumidifier-did",
-        claim=f"The {x.name} ran {w.hours(x.ran_h)}, and for {w.percent(100 * share)} of that the air stayed above its "
-        f"setting of {w.percent(x.set_pct)}.",
-        evidence=f"Hours in which it drew power, of {w.hours(x.hours_known)} on record. Whether the house was "
-        "drier for "
-        "it stands on the Changes page.",
-        how_sure="Sure for the hours; its own sensor may read otherwise than the logger.",
+        claim=f"The {x.name} ran {'in part of ' if x.in_part else ''}{w.hours(x.ran_h)}, and for "
+        f"{w.percent(100 * share)} of that the air stayed above its setting of {w.percent(x.set_pct)}.",
+        evidence=f"{_dryer_hours(x)}, of {w.hours(x.hours_known)} on record. Whether the house was drier for it stands "
+        "on the Changes page.",
+        how_sure=f"{'Fairly sure' if x.by_rating or x.in_part else 'Sure'} for the hours; its own sensor may read "
+        "otherwise than the logger.",
         next_step="If it runs without reaching its setting, it is too small, too cold for its kind, or the vents "
         "let in "
         "what it takes out: close them while it runs."
@@ -280,9 +281,18 @@ def _dryer(facts: Facts) -> Finding | None:
         token="humid",
         anchor="damp_dryer",
         stake="damp" if share > 0.5 else "money",
-        sure="sure",
+        sure="fairly sure" if x.by_rating or x.in_part else "sure",
         weight=0.3,
     )
+
+
+def _dryer_hours(x: Dryer) -> str:
+    """How its hours are known."""
+    if x.by_rating:
+        return "What it drew over its rated power"
+    if x.in_part:
+        return "Stretches of its counter in which it drew anything; without its rated power no more is known"
+    return "Hours in which it drew power"
 
 
 def _dry(facts: Facts) -> Finding | None:

@@ -56,8 +56,8 @@ def _limit(facts: Facts) -> Finding | None:
         how = "Fairly sure: on similar nights about one in twenty falls below the lower line."
     elif limit.reason.startswith("held"):
         claim = (
-            f"The house held on every night down to {w.temp(limit.coldest_seen_c)} outdoors, the coldest seen; colder "
-            "was not tested."
+            f"The house held on every night{' since it was last altered' if touched else ''}, down to "
+            f"{w.temp(limit.coldest_seen_c)} outdoors; colder was not tested."
         )
         stake = "good news"
         how = "Sure for what was seen; nothing is said of colder nights, since that guess is wrong too often."
@@ -103,7 +103,7 @@ def _alarm(facts: Facts) -> Finding | None:
         "which-alarm-line",
         claim=f"An alarm at {w.temp(best.alarm_c)} would have rung {count(best.rings, 'time')}, {_needed(best)}, "
         f"the shortest warning {short_time(best.warning_h)}.",
-        evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line in the next 12{NBSP}h; "
+        evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line while it rings; "
         f"{count(false, 'ring')} for nothing. The table has the other lines.{kept}",
         how_sure=f"Sure for {'the hours on record' if gaps_in(f.hours_unrecorded) else f'this {facts.there.season}'}; "
         f"another {facts.there.season} brings other nights.",
