@@ -78,7 +78,7 @@ CONTRACT: dict[str, Any] = {
         "limit_by_state": [{"state": "", "holding_limit_c": "", "flat_out_c": "", "nights": ""}],
         "without_heat_minimum_c": {"estimate": "", "low": "", "high": ""},
         "after_failure": [{"outdoor_c": "", "after_3h_c": "", "after_8h_c": "", "hours_to_line": ""}],
-        "failures": [{"start": "", "end": "", "hours": "", "minimum_c": ""}],
+        "failures": [{"start": "", "end": "", "hours": "", "minimum_c": "", "line_crossed_after_min": ""}],
         "alarms": [{"alarm_c": "", "rings": "", "needed": "", "warning_h": ""}],
         "hot_hours": {"estimate": "", "low": "", "high": ""},
         "crops": [

@@ -162,7 +162,7 @@ def dryer_table(facts: Facts) -> Table | Note | None:
     rows = tuple(
         (
             x.name,
-            w.hours(x.ran_h),
+            f"{'in part of ' if x.in_part else ''}{w.hours(x.ran_h)}",
             w.percent(x.set_pct),
             w.hours(x.still_above_h),
             w.percent(100 * x.still_above_h / x.ran_h) if x.ran_h else "never ran",
@@ -173,9 +173,10 @@ def dryer_table(facts: Facts) -> Table | Note | None:
     share = 100 * first.still_above_h / first.ran_h if first.ran_h else 0.0
     return Table(
         uid="damp_dryer",
-        title=f"The {first.name} ran {w.hours(first.ran_h)}, {w.percent(share)} of it with the air still above "
-        "its setting",
-        subtitle="Hours in which it drew power, and the logger's humidity in them",
+        title=f"The {first.name} ran {'in part of ' if first.in_part else ''}{w.hours(first.ran_h)}, "
+        f"{w.percent(share)} of it with the air still above its setting",
+        subtitle=("What it drew over its rated power" if first.by_rating else "Hours in which it drew power")
+        + ", and the logger's humidity in them",
         columns=("what", "ran", "set to", "air still above it", "of its hours"),
         rows=rows,
         data=pd.DataFrame(

@@ -306,12 +306,16 @@ def alarm_table(facts: Facts) -> Table | None:
     return Table(
         uid="frost_alarms",
         title=title,
-        subtitle=f"Rings when the coldest crop air is below the line for 15 minutes; within 6{NBSP}h they are one",
+        subtitle=f"Rings when the coldest crop air is below the line for 15 minutes; within 6{NBSP}h they are one, "
+        f"and what stays below rings again every 6{NBSP}h",
         columns=("alarm line", "rings", "needed", "for nothing", "shortest warning", "first ring"),
         rows=tuple(rows),
         data=pd.DataFrame(
             [(a.alarm_c, a.rings, a.needed, a.warning_h) for a in f.alarms],
             columns=["alarm °C", "rings", "needed", "shortest warning h"],
         ).round(2),
-        notes=(f"Needed: the air came within {w.diff(1, 0)} of the frost line within 12{NBSP}h of the ring.",),
+        notes=(
+            f"Needed: the air came within {w.diff(1, 0)} of the frost line while it rang. Warning: how long the air "
+            f"had then been below the alarm line without a break, 12{NBSP}h at most.",
+        ),
     )

@@ -56,7 +56,7 @@ def needed_drawing(review: Review, facts: Facts) -> list[Drawing | Note]:
             table=tables.needed(review, kept),
             notes=(
                 f"As the house is now, {_held(facts)}: {watts(band.low)} to {watts(band.high)} "
-                f"with {w.temp(size.coldest_c or 0.0)} outdoors as the coldest hour; {w.diff(5.0, 0)} colder: "
+                f"with {w.temp(size.coldest_c or 0.0)} the coldest outdoors; {w.diff(5.0, 0)} colder: "
                 f"{watts(five.low)} to {watts(five.high)}. {NINE_IN_TEN}",
                 f"To stay within about {w.diff(1.0, 0)} of the hold in single hours too a heater of about "
                 f"{watts(size.to_buy or 0.0)} is wanted: a thermostat is late, and an hour can be harder than three.",

@@ -127,7 +127,7 @@ def unwritten(facts: Facts) -> Said | None:
     times = number(odd.half_widths, 1)
     return Said(
         claim=f"Was something altered about {day(odd.when)}{' that is not in the diary' if noted else ''}?",
-        evidence=f"Of {count(odd.dates, 'date')} {'on which nothing was written' if noted else 'tried'}, this one "
+        evidence=f"Of {count(odd.dates, 'date')} {'without an entry' if noted else 'tried'}, this one "
         f"looks most like a change in {WORDS[odd.outcome]}: {times} times the half-width of its interval, where 1 is the "
         "usual line.",
         how_sure="A hint: a question, not a claim.",

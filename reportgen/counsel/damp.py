@@ -9,6 +9,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import of_the_time
 from reportgen.measures.damp_airing import outdoors_covered
+from reportgen.measures.damp_dryers import Dryer
 from reportgen.measures.damp_tables import dampest_month as dampest
 from reportgen.measures.damp_tables import noon_and_night
 from reportgen.wording import NBSP, Wording, between, count, day, month, number, of_all
@@ -166,11 +167,12 @@ def dryer(facts: Facts) -> Said | None:
     x = max(ran, key=lambda one: one.ran_h)
     share = x.still_above_h / x.ran_h
     return Said(
-        claim=f"The {x.name} ran {w.hours(x.ran_h)}, and for {w.percent(100 * share)} of that the air stayed above its "
-        f"setting of {w.percent(x.set_pct)}.",
-        evidence=f"Hours in which it drew power, of {w.hours(x.hours_known)} on record. Whether the house was drier "
+        claim=f"The {x.name} ran {'in part of ' if x.in_part else ''}{w.hours(x.ran_h)}, and for "
+        f"{w.percent(100 * share)} of that the air stayed above its setting of {w.percent(x.set_pct)}.",
+        evidence=f"{_dryer_hours(x)}, of {w.hours(x.hours_known)} on record. Whether the house was drier "
         "for it stands on the Changes page.",
-        how_sure="Sure for the hours; its own sensor may read otherwise than the logger.",
+        how_sure=f"{'A hint' if x.by_rating or x.in_part else 'Sure'} for the hours; its own sensor may read otherwise "
+        "than the logger.",
         next_step="Set it a few points higher, or run it by day, when it is warm: as set, it is too small or too cold."
         if share > 0.5
         else "It keeps up: set it a few points higher for less power.",
@@ -181,3 +183,12 @@ def dryer(facts: Facts) -> Said | None:
         stake="damp" if share > 0.5 else "money",
         weight=0.3,
     )
+
+
+def _dryer_hours(x: Dryer) -> str:
+    """How its hours are known."""
+    if x.by_rating:
+        return "What it drew over its rated power"
+    if x.in_part:
+        return "Stretches of its counter in which it drew anything; without its rated power no more is known"
+    return "Hours in which it drew power"

@@ -51,8 +51,8 @@ def limit(facts: Facts) -> Said | None:
         how = "A hint: by its nights so far about one in twenty like them falls below the lower line."
     elif held.reason.startswith("held"):
         claim = (
-            f"The house held on every night down to {w.temp(held.coldest_seen_c)} outdoors, the coldest seen; colder "
-            "was not tested."
+            f"The house held on every night{' since it was last altered' if touched else ''}, down to "
+            f"{w.temp(held.coldest_seen_c)} outdoors; colder was not tested."
         )
         stake = "good news"
         how = "Sure for what was seen; nothing is said of colder nights, since that guess is wrong too often."
@@ -94,7 +94,7 @@ def alarm_line(facts: Facts) -> Said | None:
     return Said(
         claim=f"An alarm at {w.temp(best.alarm_c)} would have rung {count(best.rings, 'time')}, {_needed(best)}, "
         f"the shortest warning {short_time(best.warning_h)}.",
-        evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line in the next 12{NBSP}h; "
+        evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line while it rings; "
         f"{count(false, 'ring')} for nothing. The table has the other lines.{kept}",
         how_sure=f"Sure for {'the hours on record' if gaps_in(f.hours_unrecorded) else f'this {facts.there.season}'}; "
         f"another {facts.there.season} brings other nights.",

@@ -87,7 +87,7 @@ def size(facts: Facts) -> Said | None:
     have, short, beside = _against_rated(facts, needed.coldest_hour)
     wanted = have is not None and have < needed.to_buy
     return Said(
-        claim=f"The hardest three hours, {w.temp(needed.coldest_c or 0.0)} outdoors at the coldest, asked for about "
+        claim=f"The hardest three hours, with {w.temp(needed.coldest_c or 0.0)} the coldest outdoors, asked for about "
         f"{watts(needed.coldest_hour)} of heat{beside}.",
         evidence=f"As the house is now: between {watts(band.low)} and {watts(band.high)}; {w.diff(5.0, 0)} colder "
         f"between {watts(needed.five_band.low)} and {watts(needed.five_band.high)}. To keep single hours within about "

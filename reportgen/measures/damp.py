@@ -21,8 +21,9 @@ from reportgen.measures.damp_air import (
     outdoor_at,
 )
 from reportgen.measures.damp_airing import Ends, airing_curve, airing_ends, airing_hours
+from reportgen.measures.damp_dryers import Dryer, dryers
 from reportgen.measures.damp_mould import WET_PCT, MouldSeen, WetSpell, mould_seen, wet_spells
-from reportgen.measures.damp_tables import Airing, Dryer, airing, by_clock, by_hour, by_month, by_night, dryers
+from reportgen.measures.damp_tables import Airing, airing, by_clock, by_hour, by_month, by_night
 from reportgen.measures.exposure import Band, Floats, Line, band, hours_above, hours_below, spells_above
 from reportgen.measures.places import seldom_crop, seldom_outdoors, why_no
 from reportgen.plain import PAGE_ONLY

@@ -1,4 +1,4 @@
-"""What the Damp page shows besides its headlines: by month, by hour of the day, by night; airing and dehumidifiers."""
+"""What the Damp page shows besides its headlines: by month, by hour of the day, by night; airing."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from reportgen.measures.damp_mould import WET_PCT, WetSpell, at_or_above
 from reportgen.measures.days import LONG_NIGHT, bounds, dates, standard_offset, stats_between
 from reportgen.measures.exposure import Floats, Line, spells_above, to_seconds
 from reportgen.measures.frost_limit import nights_of
-from reportgen.measures.heating_hours import HEATED_SHARE, heat_by_hour, heat_curves, hours_of
+from reportgen.measures.heating_hours import hours_of
 from reportgen.readings.types import Readings
 from reportgen.sun import sunrise_sunset
 from reportgen.units import AIR_HEAT_WH_M3K
@@ -38,17 +38,6 @@ class Airing:
     water_gm3: float | None
     wh_per_m3: float | None
     litres_a_day: float | None
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Dryer:
-    """One dehumidifier: hours it ran, and of these, hours with the air still above its set point."""
-
-    name: str
-    set_pct: float
-    ran_h: float
-    still_above_h: float
-    hours_known: float
 
 
 def by_hour(moist: Moist, readings: Readings) -> pd.DataFrame:
@@ -195,33 +184,3 @@ def _mean_in(curve: Line, spells: list[tuple[float, float]]) -> float | None:
     stats = stats_between(curve, starts, ends)
     hours = stats["hours"].to_numpy()
     return float((stats["mean"].fillna(0.0).to_numpy() * hours).sum() / hours.sum()) if hours.sum() else None
-
-
-def dryers(moist: Moist, readings: Readings) -> tuple[Dryer, ...]:
-    """Every dehumidifier whose use is known by the hour and whose set point is named."""
-    named = {a.name: a.setpoint_pct for a in readings.season.appliances if a.kind == "dehumidifier"}
-    if not named:
-        return ()
-    curves = heat_curves(readings)
-    known = [c for c in curves if c.name in named and c.by_hour and named[c.name] is not None]
-    if not known:
-        return ()
-    hours = hours_of(readings)
-    seconds = to_seconds(hours)
-    watts = heat_by_hour(readings, curves)
-    out = []
-    for curve in known:
-        set_pct = float(named[curve.name] or 0.0)
-        power = watts[curve.name].to_numpy(dtype=np.float64)
-        over = time_in(spells_above(moist.rh, set_pct), seconds, seconds + 3600.0)
-        runs = power > HEATED_SHARE * np.nanmax(power) if np.isfinite(power).any() else np.zeros(len(power), dtype=bool)
-        out.append(
-            Dryer(
-                name=curve.name,
-                set_pct=set_pct,
-                ran_h=float(runs.sum()),
-                still_above_h=float(over[runs].sum()),
-                hours_known=float(np.isfinite(power).sum()),
-            )
-        )
-    return tuple(out)

@@ -64,7 +64,7 @@ def frost(readings: Readings, model: HouseModel | None = None) -> Frost:
     heated = any(len(supply.intervals) for supply in readings.heating)
     model = model or house_model(readings)
     hold = hold_by_hour(readings, hours)
-    failed = failures(hours, hold) if heated else ()
+    failed = failures(readings, curve, hold)
     table = night_table(readings, airs, outside)
     circumstances = _circumstances(readings, hours, table.index)
     table = pd.concat([table, circumstances], axis=1)
@@ -220,6 +220,11 @@ def _with_reasons(
     why |= _ahead_reasons(found, heated)
     if not found.failures:
         why["failures"] = _no_failure(readings, heated)
+    why |= {
+        f"failures.{i}.line_crossed_after_min": "the air on record stayed above the frost line"
+        for i, failure in enumerate(found.failures)
+        if failure.line_crossed_after_min is None
+    }
     why |= _crop_reasons(found)
     why |= {
         f"alarms.{i}.warning_h": "not needed in the hours on record"

@@ -18,24 +18,40 @@ NEAR_K = 1.0  # a ring was needed if the frost line came this near
 RUNNING = 3  # hot days in a row
 
 
+def sounding(curve: Line, alarm_c: float) -> list[tuple[float, float]]:
+    """Stretches [s since 1970] under an alarm line that last 15 minutes and longer."""
+    return [(start, end) for start, end in spells_below(curve, alarm_c) if end - start >= HOLDS_S]
+
+
 def rings(curve: Line, alarm_c: float) -> list[float]:
-    """Starts [s since 1970] of the rings: below the line for 15 minutes; within 6 h of a ring it is that ring."""
+    """Starts [s since 1970] of the rings: below the line for 15 minutes; within 6 h of a ring it is that ring, and
+    what is still, or again, below 6 h after a ring rings anew."""
     kept: list[float] = []
-    for start, end in spells_below(curve, alarm_c):
-        if end - start >= HOLDS_S and (not kept or start - kept[-1] > APART_S):
-            kept.append(start)
+    for start, end in sounding(curve, alarm_c):
+        begin = start if not kept else max(start, kept[-1] + APART_S)
+        while begin < end:
+            kept.append(begin)
+            begin += APART_S
+    return kept
+
+
+def needs(curve: Line, frost_c: float) -> list[tuple[float, float]]:
+    """Stretches [s since 1970] in which the air lay within 1 K of the frost line; less than 6 h apart they are one.
+
+    They are the same for every alarm line, so that a higher line is never needed less often than a lower one.
+    """
+    kept: list[tuple[float, float]] = []
+    for start, end in spells_below(curve, frost_c + NEAR_K):
+        if kept and start - kept[-1][1] <= APART_S:
+            start = kept.pop()[0]
+        kept.append((start, end))
     return kept
 
 
 def alarm(curve: Line, alarm_c: float, frost_c: float) -> Alarm:
     """One alarm line over the season's coldest crop air."""
-    begun = rings(curve, alarm_c)
-    near = spells_below(curve, frost_c + NEAR_K)
-    warnings = []
-    for start in begun:
-        reached = [max(first - start, 0.0) for first, last in near if last > start and first <= start + WITHIN_S]
-        if reached:
-            warnings.append(reached[0] / 3600.0)
+    begun, below = rings(curve, alarm_c), sounding(curve, alarm_c)
+    warnings = [warning for need in needs(curve, frost_c) if (warning := _warning_h(below, need)) is not None]
     when = tuple(pd.to_datetime(begun, unit="s", utc=True).tz_convert(curve.times.tz)) if begun else ()
     return Alarm(
         alarm_c=alarm_c,
@@ -44,6 +60,13 @@ def alarm(curve: Line, alarm_c: float, frost_c: float) -> Alarm:
         warning_h=min(warnings) if warnings else None,
         when=when,
     )
+
+
+def _warning_h(below: list[tuple[float, float]], need: tuple[float, float]) -> float | None:
+    """How long the air had been under the alarm line, without a break, when a need came [h]; at most 12, for what rang
+    before that was not heard as its ring. None where it did not ring for it."""
+    start = next((a for a, b in below if b > need[0] and a < need[1]), None)
+    return None if start is None else min(max(need[0] - start, 0.0), WITHIN_S) / 3600.0
 
 
 def alarms(readings: Readings, curve: Line | None) -> tuple[Alarm, ...]:

@@ -1,4 +1,5 @@
-"""The failures in the record: hours without heat in which the air fell far under the hold."""
+"""The failures in the record: times without heat, by the heater log's own step, in which the air fell far under the
+hold. An empty record is not one: what a dead plug did not write is not known."""
 
 from __future__ import annotations
 
@@ -7,10 +8,15 @@ from datetime import date, timedelta
 import numpy as np
 import pandas as pd
 
+from reportgen.measures.diary_words import speaks_of_heat
+from reportgen.measures.draw import draw_of, idle_runs
+from reportgen.measures.exposure import Line, clip, hours_below, spells_below, to_seconds
 from reportgen.measures.frost_types import Failure
 from reportgen.readings.types import Readings
 
-UNDER_HOLD_K, LEAST_H = 2.0, 2  # a failure: this far under the hold, this long
+UNDER_HOLD_K, LEAST_H = 2.0, 2.0  # a failure: this far under the hold, this long
+FELL_K = 1.0  # … and fallen this far since the heat was missed: a house that lies still was not left by its heat
+BEFORE_S, AFTER_S = 900.0, 3600.0  # the diary's time is its beginning from so long before the log's to so long after
 
 
 def hold_by_hour(readings: Readings, hours: pd.DataFrame) -> pd.Series:
@@ -29,26 +35,119 @@ def hold_by_hour(readings: Readings, hours: pd.DataFrame) -> pd.Series:
     return stretch.map(warm.groupby(stretch).median())
 
 
-def failures(hours: pd.DataFrame, hold: pd.Series) -> tuple[Failure, ...]:
-    """At least 2 h without heat while the air was more than 2 K under the hold and falling."""
-    under = ((hours["heated"] == 0) & (hours["inside"] < hold - UNDER_HOLD_K)).to_numpy(dtype=bool)
-    falling = under & (hours["inside_end"] < hours["inside_start"]).to_numpy(dtype=bool)
-    out = []
-    for first, last in _runs(under):
-        down = np.flatnonzero(falling[first : last + 1])
-        if len(down) < LEAST_H:
+def failures(readings: Readings, curve: Line | None, hold: pd.Series) -> tuple[Failure, ...]:
+    """Every failure of the main heat in the record.
+
+    The logs of the main heaters say, by their own step, that nothing was drawn, between their first and their last
+    draw; the air fell through the hold and lay more than 2 K under it for two hours or longer. It begins when the draw
+    ended, or when the air fell under the hold if that was later; it ends when heat came again or the air was back.
+
+    Args:
+        curve: The coldest crop air.
+        hold: `hold_by_hour`; no failure where it is not known.
+    """
+    mains = [source for source in readings.season.heating if source.role == "main"]
+    draws = [draw for source in mains if (draw := draw_of(readings, source.name)) is not None]
+    if curve is None or not draws:
+        return ()
+    name = mains[0].name if len(mains) == 1 else None
+    found, pieces = [], _pieces(hold)
+    for a, b in idle_runs(draws, LEAST_H):
+        if _stayed_warm(curve, a, b, hold):
             continue
-        stretch = hours.iloc[first + down[0] : first + down[-1] + 1]
-        start, end = stretch.index[0], stretch.index[-1] + pd.Timedelta(hours=1)
-        lowest = float(np.nanmin([stretch["inside_end"].min(), stretch["inside"].min()]))
-        out.append(Failure(start=start, end=end, hours=float(len(stretch)), minimum_c=lowest))
-    return tuple(out)
+        part = _part(curve, a, b)
+        found += [_told(readings, part, spell, name) for spell in _falls(part, pieces)]
+    return tuple(found)
 
 
-def _runs(mask: np.ndarray[tuple[int], np.dtype[np.bool_]]) -> list[tuple[int, int]]:
-    """First and last position of each unbroken run of True."""
-    edge = np.flatnonzero(np.diff(np.concatenate([[False], mask, [False]]).astype(int)))
-    return [(int(a), int(b) - 1) for a, b in zip(edge[0::2], edge[1::2], strict=True)]
+def _stayed_warm(curve: Line, start_s: float, end_s: float, hold: pd.Series) -> bool:
+    """Whether no reading of a run can be that far under any hold of the season."""
+    first, last = np.searchsorted(curve.seconds, [start_s, end_s])
+    inside = curve.values[max(first - 1, 0) : last + 1]
+    return not len(inside) or not hold.notna().any() or float(inside.min()) >= float(hold.max()) - UNDER_HOLD_K
+
+
+def _falls(part: Line, pieces: list[tuple[float, float, float]]) -> list[tuple[float, float]]:
+    """Stretches of the air without heat under the hold that count as a failure [s since 1970]."""
+    found = []
+    for start, end, hold_c in pieces:
+        if len(part.values) < 2 or start >= part.seconds[-1] or end <= part.seconds[0]:
+            continue
+        piece = clip(part, _exact(start, part), _exact(end, part))
+        for a, b in spells_below(piece, hold_c):
+            spell = clip(piece, _exact(a, part), _exact(b, part))
+            deep = len(spell.values) > 1 and hours_below(spell, hold_c - UNDER_HOLD_K) >= LEAST_H
+            if deep and spell.values[0] - spell.values.min() >= FELL_K:
+                found.append((a, b))
+    return found
+
+
+def _told(readings: Readings, part: Line, spell: tuple[float, float], name: str | None) -> Failure:
+    a, b = spell
+    noted = _noted_s(readings, a, b)
+    start = a if noted is None else noted
+    here = clip(part, _exact(min(a, start), part), _exact(b, part))
+    return Failure(
+        start=_stamp(start, part),
+        end=_stamp(b, part),
+        hours=(b - start) / 3600.0,
+        minimum_c=float(here.values.min()),
+        line_crossed_after_min=_crossed_after_min(here, start, readings.season.aims.frost_c),
+        source=name,
+        by_diary=noted is not None,
+    )
+
+
+def _noted_s(readings: Readings, start_s: float, end_s: float) -> float | None:
+    """The diary's own time of the failure: of an event that speaks of the heat, from a quarter of an hour before the
+    log shows it to an hour after; a later one is the time at which it was found."""
+    names = [source.name for source in readings.season.heating]
+    for entry in readings.diary:
+        if entry.kind != "event" or entry.time is None or not speaks_of_heat(entry, names):
+            continue
+        at = pd.Timestamp.combine(entry.date, entry.time).tz_localize(
+            readings.season.zone, ambiguous=True, nonexistent="shift_forward"
+        )
+        if start_s - BEFORE_S <= at.timestamp() <= min(start_s + AFTER_S, end_s):
+            return at.timestamp()
+    return None
+
+
+def _crossed_after_min(part: Line, start_s: float, frost_c: float) -> float | None:
+    """Minutes from the failure until the air was under the frost line; None where it never was."""
+    under = spells_below(part, frost_c)
+    return max(under[0][0] - start_s, 0.0) / 60.0 if under else None
+
+
+def _pieces(hold: pd.Series) -> list[tuple[float, float, float]]:
+    """Start, end [s since 1970] and value of each stretch of one known hold."""
+    values, seconds = hold.to_numpy(dtype=np.float64), to_seconds(pd.DatetimeIndex(hold.index))
+    if not len(values):
+        return []
+    new = np.flatnonzero(np.concatenate([[True], values[1:] != values[:-1]]) & ~np.isnan(values))
+    ends = [next((i for i in range(a + 1, len(values)) if values[i] != values[a]), len(values)) for a in new]
+    return [(seconds[a], seconds[b - 1] + 3600.0, float(values[a])) for a, b in zip(new, ends, strict=True)]
+
+
+def _part(curve: Line, start_s: float, end_s: float) -> Line:
+    """The curve between two instants, cut out of its neighbourhood alone: a season has many runs without heat."""
+    first, last = np.searchsorted(curve.seconds, [start_s, end_s])
+    first, last = max(int(first) - 1, 0), int(last) + 1
+    near = Line(
+        times=curve.times[first:last],
+        seconds=curve.seconds[first:last],
+        values=curve.values[first:last],
+        joined=curve.joined[first : max(last - 1, first)],
+    )
+    return clip(near, _exact(start_s, curve), _exact(end_s, curve))
+
+
+def _exact(second: float, curve: Line) -> pd.Timestamp:
+    return pd.Timestamp(second, unit="s", tz="UTC").tz_convert(curve.times.tz)
+
+
+def _stamp(second: float, curve: Line) -> pd.Timestamp:
+    return pd.Timestamp(round(second), unit="s", tz="UTC").tz_convert(curve.times.tz)
 
 
 def failure_evenings(found: tuple[Failure, ...], table: pd.DataFrame) -> set[date]:

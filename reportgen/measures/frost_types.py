@@ -87,19 +87,27 @@ class AfterFailure:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Failure:
-    """A stretch without heat while the air was well under the hold and falling."""
+    """A stretch without heat while the air fell well under the hold.
+
+    `line_crossed_after_min`: measured minutes from its start until the crop air was under the frost line; None where
+    it never was. `source`: the heater, where there is one that can be meant. `by_diary`: the start is the diary's.
+    """
 
     start: pd.Timestamp
     end: pd.Timestamp
     hours: float
     minimum_c: float
+    line_crossed_after_min: float | None = None
+    source: str | None = field(default=None, metadata=PAGE_ONLY)
+    by_diary: bool = field(default=False, metadata=PAGE_ONLY)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Alarm:
     """What a low-temperature alarm set to one line would have done.
 
-    `warning_h`: the shortest time between a needed ring and the moment the air came within 1 K of the frost line.
+    `needed`: times the air came within 1 K of the frost line for which it rang. `warning_h`: the shortest time that the
+    air had then been under the alarm line without a break, at most 12.
     """
 
     alarm_c: float

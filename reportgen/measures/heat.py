@@ -28,6 +28,7 @@ from reportgen.measures.hold import Kept, hold_found, kept, stretches, with_heat
 from reportgen.measures.house.hold import change_span
 from reportgen.measures.house.season import HouseModel, house_model
 from reportgen.measures.places import main_crop, outdoor, seldom_crop, why_no
+from reportgen.measures.weather import coldest_outdoors
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 
@@ -274,7 +275,7 @@ def _expected_price(parts: _Parts) -> PriceOf:
 def _needed(parts: _Parts) -> HeaterNeeded:
     """Heater size through the hardest hours of this winter and of one 5 K colder."""
     try:
-        return needed(parts.house, parts.hold_c, _why_no_hold(parts))
+        return needed(parts.house, parts.hold_c, _why_no_hold(parts), coldest_outdoors(parts.readings))
     except NotEnoughData as why:
         parts.reasons.update(
             {f"heater_needed_w.{name}": str(why) for name in ("coldest_hour", "five_colder", "to_buy")}

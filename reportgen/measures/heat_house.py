@@ -62,8 +62,9 @@ def _state_loss(model: HouseModel, state: HouseState, band: Band | None, nights:
     )
 
 
-def needed(model: HouseModel, hold_c: float | None, no_hold: str) -> HeaterNeeded:
-    """The heater that keeps the dial, else the aim, else the hold found, in the house as it is now.
+def needed(model: HouseModel, hold_c: float | None, no_hold: str, coldest_c: float | None) -> HeaterNeeded:
+    """The heater that keeps the dial, else the aim, else the hold found, in the house as it is now; `coldest_c`: of
+    the winter outdoors, to be told beside it.
 
     Raises:
         NotEnoughData: The season carries no balance by the hour.
@@ -79,7 +80,7 @@ def needed(model: HouseModel, hold_c: float | None, no_hold: str) -> HeaterNeede
         to_buy=BUY * now.estimate,
         coldest_band=now,
         five_band=colder,
-        coldest_c=float(house.hours.temp_outdoor_c.min()),
+        coldest_c=coldest_c,
         at_limit=house.balance.at_limit,
     )
 

@@ -76,7 +76,7 @@ class HeaterNeeded:
     to_buy: float | None
     coldest_band: Band | None = field(default=None, metadata=PAGE_ONLY)
     five_band: Band | None = field(default=None, metadata=PAGE_ONLY)
-    coldest_c: float | None = field(default=None, metadata=PAGE_ONLY)  # coldest hour outdoors
+    coldest_c: float | None = field(default=None, metadata=PAGE_ONLY)  # of the winter outdoors
     at_limit: bool = field(default=False, metadata=PAGE_ONLY)  # the heater stood at its limit for over 5 % of the dark
 
 

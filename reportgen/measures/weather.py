@@ -35,9 +35,8 @@ class Weather:
 
 def weather(readings: Readings) -> Weather:
     """The three figures, each with its reason where it could not be had."""
-    season, channel = readings.season, outdoor(readings, "air_temperature")
-    air = clip(line(channel.values), season.start, season.end) if channel is not None else None
-    if air is None or not len(air.values):
+    season, air = readings.season, _air(readings)
+    if air is None:
         names = ("mean_night_c", "coldest_c", "kelvin_hours_below_hold")
         nothing = dict.fromkeys(names, NO_OUTDOOR)
         return Weather(
@@ -52,11 +51,28 @@ def weather(readings: Readings) -> Weather:
         reasons["kelvin_hours_below_hold"] = NO_HOLD
     return Weather(
         mean_night_c=nights,
-        coldest_c=float(air.values.min()),
+        coldest_c=coldest_outdoors(readings),
         kelvin_hours_below_hold=short,
         hours_recorded=air.hours_recorded,
         reasons=reasons,
     )
+
+
+def coldest_outdoors(readings: Readings) -> float | None:
+    """The coldest reading outdoors in the days of the season [°C], by day or night; None where nothing was logged.
+
+    The one figure for it, wherever the review names the coldest of this winter. A night's or an hour's mean, or the
+    coldest of some of the nights, is another thing and is called so.
+    """
+    air = _air(readings)
+    return float(air.values.min()) if air is not None else None
+
+
+def _air(readings: Readings) -> Line | None:
+    """The outdoor air in the season's days; None where there is none."""
+    channel = outdoor(readings, "air_temperature")
+    air = clip(line(channel.values), readings.season.start, readings.season.end) if channel is not None else None
+    return air if air is not None and len(air.values) else None
 
 
 def _below_hold(readings: Readings, air: Line) -> float | None:
