@@ -44,7 +44,7 @@ def page(review: Review) -> Page:
     """The page, or the one note on what to log where there is no crop air."""
     if review.frost.minimum.temperature_c is None:
         return _without_air(review)
-    facts = Facts.of(review)
+    facts = Facts.of(review, review.counsel.grounds)
     blocks: list[Drawing | Table | Note | None] = [
         nights_drawing(review, facts),
         worst_table(review, facts),

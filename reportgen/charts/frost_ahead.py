@@ -7,7 +7,7 @@ import pandas as pd
 from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, points, time_lines
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.frost_next import best_alarm, flat_out_words, short_time
+from reportgen.counsel.frost_next import flat_out_words, short_time, told_alarm
 from reportgen.counsel.whole import on_record
 from reportgen.measures.frost_limit import last_touch
 from reportgen.measures.frost_types import Forecast
@@ -284,7 +284,7 @@ def alarm_table(facts: Facts) -> Table | None:
     f, w = facts.r.frost, facts.w
     if not f.alarms:
         return None
-    best = best_alarm(f.alarms)
+    best = told_alarm(f.alarms)
     rows = []
     for a in f.alarms:
         warning = "not needed" if a.warning_h is None else short_time(a.warning_h)

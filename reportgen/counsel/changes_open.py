@@ -128,8 +128,8 @@ def unwritten(facts: Facts) -> Said | None:
     return Said(
         claim=f"Was something altered about {day(odd.when)}{' that is not in the diary' if noted else ''}?",
         evidence=f"Of {count(odd.dates, 'date')} {'without an entry' if noted else 'tried'}, this one "
-        f"looks most like a change in {WORDS[odd.outcome]}: {times} times the half-width of its interval, where 1 is the "
-        "usual line.",
+        f"looks most like a change in {WORDS[odd.outcome]}: {times} times the half-width of its interval, "
+        "where 1 is the usual line.",
         how_sure="A hint: a question, not a claim.",
         next_step=f"If you remember something (a pane, a door, a new habit), {'add a' if noted else 'write that'} line "
         f"{'to' if noted else 'into a'} diary.csv and build the report again.",

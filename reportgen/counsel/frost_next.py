@@ -83,9 +83,16 @@ def best_alarm(alarms: tuple[Alarm, ...]) -> Alarm | None:
     return max(useful, key=lambda a: (a.needed / a.rings, a.warning_h or 0.0), default=None)
 
 
+def told_alarm(facts: Facts) -> Alarm | None:
+    """The line between the lowest setting and what was held, where one was found; else the best of the table."""
+    line = facts.on.hold_advice.alarm_c
+    found = next((a for a in facts.r.frost.alarms if line is not None and a.alarm_c == line and a.needed), None)
+    return best_alarm(facts.r.frost.alarms) if found is None else found
+
+
 def alarm_line(facts: Facts) -> Said | None:
     f, w = facts.r.frost, facts.w
-    best = best_alarm(f.alarms)
+    best = told_alarm(facts)
     if best is None or best.warning_h is None:
         return None
     false = best.rings - best.needed

@@ -21,7 +21,9 @@ def the_balance(facts: Facts) -> Said | None:
         return None
     return Said(
         claim=f"{weeks}." if weeks else f"{_all_in(facts, b)}.",
-        evidence=" ".join(part for part in (_sum(facts, b, weeks), _against(facts, b), _missing(b)) if part),
+        evidence=" ".join(
+            part for part in (_sum(facts, b, weeks), _all_needed(facts, b), _against(facts, b), _missing(b)) if part
+        ),
         how_sure=_sure(weeks),
         next_step=_next(facts, b),
         figure=_figure(facts, b, weeks),
@@ -41,8 +43,16 @@ def _weeks_words(facts: Facts, b: Balance) -> str:
         return ""
     judged = w.money(b.judged_money, 0)
     if round(spent.high) <= 0:
-        return f"Of {judged} of heat nothing was spent on nights on which no crop needed it"
+        return ""
     return f"{_ends(facts, spent)} of {judged} of heat kept plants that did not need it"
+
+
+def _all_needed(facts: Facts, b: Balance) -> str:
+    """Where every heated night that can be judged had a crop that needed it."""
+    spent = b.not_needed_money
+    if spent is None or b.judged_money is None or spent.high is None or round(spent.high) > 0 or not facts.w.currency:
+        return ""
+    return f"Some crop needed the heat on every night that can be judged, {facts.w.money(b.judged_money, 0)} of it."
 
 
 def _ends(facts: Facts, money: Ends) -> str:
@@ -78,7 +88,7 @@ def _against(facts: Facts, b: Balance) -> str:
         told.append(f"in the shop the harvest would have cost {w.money(b.shop_value)}")
     if b.work_hours:
         told.append(f"{w.hours(b.work_hours)} of work are not in it")
-    if facts.r.harvest.pickings:
+    if len(facts.r.harvest.pickings):
         told.append(weighings(facts))
     words = "; ".join(told)
     return f"{words[:1].upper()}{words[1:]}." if words else ""

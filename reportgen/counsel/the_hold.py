@@ -48,7 +48,7 @@ def _claim(facts: Facts, a: HoldAdvice) -> str:
 def _evidence(facts: Facts, a: HoldAdvice, price: Degree | None) -> str:
     w = facts.w
     told = []
-    if a.usually_c is not None and a.coldest_c is not None:
+    if a.down_by_k is not None and a.usually_c is not None and a.coldest_c is not None:
         told.append(
             f"At that setting usually {w.temp(a.usually_c)} at the crop, coldest {w.temp(a.coldest_c)}, "
             f"of {count(a.nights, 'night')}."
@@ -82,7 +82,7 @@ def _price(facts: Facts, price: Degree | None) -> str:
 
 def _sure(facts: Facts, a: HoldAdvice, told: bool) -> str:
     if told and a.down_by_k is None:
-        return f"Cannot tell: {a.reason}."
+        return "Cannot tell: that is no leave to turn it down."
     if told:
         return "Nine in ten: on simulated houses so lowered a dial kept the crop's limit on 19 of 20 and more."
     span = facts.r.heat.change_span
@@ -95,7 +95,9 @@ def _sure(facts: Facts, a: HoldAdvice, told: bool) -> str:
 def _next(facts: Facts, a: HoldAdvice) -> str:
     w = facts.w
     if a.down_by_k is None:
-        return "Write down what the thermostat is set to, under dial of [[heating]], each time you turn it."
+        if a.unknown_crops:
+            return f"Leave it as it is, and write the cold that {listed(a.unknown_crops)} stand into season.toml."
+        return "Leave it as it is, and write what it is set to under dial of [[heating]], each time you turn it."
     if a.down_by_k <= 0:
         return "Leave the dial where it is, or grow what stands more cold in those weeks."
     spares = _spares(facts, a.saves_money, a.saves_kwh)
