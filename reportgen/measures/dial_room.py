@@ -91,7 +91,7 @@ def dial_room(readings: Readings, nights: pd.DataFrame, limits: pd.DataFrame) ->
     asked = limits.loc[[day for day in own.index if monday(day) in weeks]].dropna(subset=["limit_c"])
     why = [_few(told), _no_limit(known, len(asked)), no_accuracy]
     if told is None or accuracy is None or any(why):
-        return replace(known, reason="; ".join(dict.fromkeys(filter(None, why))))
+        return replace(known, reason=", and ".join(dict.fromkeys(filter(None, why))))
     tenderest = asked.iloc[int(np.argmax(asked["limit_c"].to_numpy()))]
     known = replace(
         known,
@@ -175,11 +175,8 @@ def _few(told: Offsets | None) -> str:
     count = 0 if told is None else told.nights
     if count >= FEWEST_NIGHTS:
         return ""
-    what = "night" if count == 1 else "nights"
-    return (
-        f"only {count} heated {what} without an event in the house as it is now, with the heater not flat out; "
-        f"{FEWEST_NIGHTS} are needed"
-    )
+    what = "night counts" if count == 1 else "nights count"
+    return f"only {count} {what} of the {FEWEST_NIGHTS} needed (heated, no event, not flat out, the house as it is now)"
 
 
 def _no_limit(known: DialRoom, asked: int) -> str:
