@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.harvest_beds import before_midwinter, best_ground, empty, sow_earlier
+from reportgen.counsel.harvest_beds import before_dark, best_ground, empty, sow_earlier
 from reportgen.counsel.harvest_money import against_the_shop, all_costs, cost
 from reportgen.counsel.harvest_next import delivery_lasts, last_two_degrees, next_bill
 from reportgen.counsel.harvest_words import harvest_finding, weighings
@@ -22,7 +22,7 @@ def findings(r: Results) -> tuple[Finding, ...]:
         return (_not_weighed(facts),)
     if r.harvest.kg == 0:
         return ()
-    kept = (_household, _gap, _lost, best_ground, before_midwinter, empty)
+    kept = (_household, _gap, _lost, best_ground, before_dark, empty)
     money = (cost, against_the_shop, all_costs, last_two_degrees, next_bill, delivery_lasts)
     rules = (*kept, *money)
     return tuple(finding for rule in rules if (finding := rule(facts)) is not None)
