@@ -284,7 +284,7 @@ def alarm_table(facts: Facts) -> Table | None:
     f, w = facts.r.frost, facts.w
     if not f.alarms:
         return None
-    best = told_alarm(f.alarms)
+    best = told_alarm(facts)
     rows = []
     for a in f.alarms:
         warning = "not needed" if a.warning_h is None else short_time(a.warning_h)

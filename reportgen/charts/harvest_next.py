@@ -10,8 +10,8 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.harvest_next import lasts
 from reportgen.counsel.plan_money import bills_of
 from reportgen.measures.harvest_co2 import published
-from reportgen.measures.harvest_next import COLDER_K, Bill
-from reportgen.wording import NBSP, number
+from reportgen.measures.harvest_next import COLDER_K, Bill, Lasting
+from reportgen.wording import NBSP, between, number
 
 
 def ahead(facts: Facts) -> list[Table | Note]:
@@ -75,12 +75,18 @@ def _deliveries(facts: Facts) -> Table | None:
         unit = one.unit.replace("gal_us", "US gal")
         amount = f"{number(one.amount, 0 if one.amount >= 10 else 1)}{NBSP}{unit}"
         for row in lasting:
-            words = (f"{number(row.hours)}{NBSP}h", f"{number(row.low)} to {number(row.high)}{NBSP}h")
+            flat = ", flat out" if row.holds is False else ""
+            words = (
+                f"{number(row.hours)}{NBSP}h{flat}",
+                between(f"{number(row.low)}{NBSP}h", f"{number(row.high)}{NBSP}h"),
+            )
             rows.append((one.name, amount, w.temp(row.outdoor_c, 0), *words))
-            data.append((one.name, one.amount, unit, w.temp_value(row.outdoor_c), row.hours, row.low, row.high))
+            data.append(
+                (one.name, one.amount, unit, w.temp_value(row.outdoor_c), row.hours, row.low, row.high, _holds(row))
+            )
     if not rows:
         return None
-    names = ["heater", "amount", "unit", f"outdoors {w.temp_unit}", "hours", "low", "high"]
+    names = ["heater", "amount", "unit", f"outdoors {w.temp_unit}", "hours", "low", "high", "keeps the hold"]
     return Table(
         uid="harvest_delivery",
         title="How long a usual delivery carries the house",
@@ -88,8 +94,16 @@ def _deliveries(facts: Facts) -> Table | None:
         columns=("heater", "a delivery", "outdoors", "lasts", "by the doubt"),
         rows=tuple(rows),
         data=pd.DataFrame(data, columns=names),
-        notes=("Nothing but this heater is counted; sun, the bed's warmth and other heaters make it last longer.",),
+        notes=(
+            "Nothing but this heater is counted; sun, the bed's warmth and other heaters make it last longer. Flat "
+            "out: it gives less than the house loses then, so the air falls below the hold.",
+        ),
     )
+
+
+def _holds(row: Lasting) -> str:
+    """Whether the heater alone keeps the hold; empty where its rated power is not known."""
+    return "" if row.holds is None else "yes" if row.holds else "no"
 
 
 def _co2(facts: Facts) -> Note | None:

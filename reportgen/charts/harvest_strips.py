@@ -14,6 +14,8 @@ from reportgen.charts.canvas import Canvas
 from reportgen.charts.place import days, shorten
 from reportgen.charts.theme import Size
 from reportgen.charts.types import Drawing
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.harvest_beds import bare_words
 from reportgen.measures.beds import Strip
 from reportgen.review import Review
 from reportgen.sun import day_length_h
@@ -28,12 +30,11 @@ def strips_drawing(review: Review) -> Drawing | None:
     if not found:
         return None
     wide, narrow = theme.sizes(ROW * len(found) + CURVE)
-    empty = sum(review.harvest.beds.empty_weeks.values())
-    early = sum(bool(s.before_midwinter) for s in found)
-    empty_words = f"Beds stood empty for {count(empty, 'bed-week')} in all"
-    title = empty_words if round(empty) else "No bed stood empty for a week"
-    if review.harvest.beds.midwinter is not None and early:
-        title += f"; {count(early, 'planting')} could be picked before midwinter"
+    bare, early = review.harvest.beds.bare, sum(bool(s.before_dark) for s in found)
+    told = bare_words(Facts.of(review), bare[0]) if bare and bare[0].weeks >= 1 else "No ground lay bare for a week"
+    title = told[:1].upper() + told[1:]
+    if early:
+        title += f"; {count(early, 'planting')} could be picked before the dark weeks"
     unknown = sorted({s.reason for s in found if s.reason})
     return Drawing(
         uid="harvest_beds",

@@ -108,7 +108,7 @@ def strips(r: Results) -> pd.DataFrame:
             f"{AREA[w.us]} and week": [
                 np.nan if s.kg_per_m2_week is None else s.kg_per_m2_week * PER_AREA[w.us] for s in found
             ],
-            "picked before midwinter": [said[s.before_midwinter] for s in found],
+            "picked before the dark weeks": [said[s.before_dark] for s in found],
             "lost": [np.nan if s.lost is None else s.lost for s in found],
             "cause": [s.cause for s in found],
         }

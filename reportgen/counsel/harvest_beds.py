@@ -1,15 +1,13 @@
-"""Findings of the beds: what stood empty, which ground gave most, which sowing was in time."""
+"""Findings of the beds: what lay bare, which ground gave most, which sowing was in time."""
 
 from __future__ import annotations
 
-from datetime import date
-
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
-from reportgen.measures.beds import Strip
+from reportgen.measures.beds_bare import Bare
 from reportgen.wording import count, day, number
 
-EMPTY_ENOUGH = 4.0  # empty bed-weeks below this are a turn-round, not a gap
+EMPTY_ENOUGH = 4.0  # weeks of bare ground below this are a turn-round, not a gap
 
 
 def best_ground(facts: Facts) -> Said | None:
@@ -37,72 +35,89 @@ def best_ground(facts: Facts) -> Said | None:
     )
 
 
-def before_midwinter(facts: Facts) -> Said | None:
-    """The last sowing that was picked before midwinter; silent where every later one was sown after it."""
+def before_dark(facts: Facts) -> Said | None:
+    """How late a sowing may be; silent where the season did not try it."""
     beds = facts.r.harvest.beds
-    told = [s for s in beds.strips if s.before_midwinter is not None and _sown_before(s, beds.midwinter)]
-    early = [s for s in told if s.before_midwinter]
-    if beds.midwinter is None or not early or len(early) == len(told):
+    latest, late = beds.in_time, beds.too_late
+    if latest is None or latest.sown is None or beds.dark_from is None or late[0].sown is None:
         return None
-    latest = max((s for s in early), key=lambda s: (s.sown, s.crop))
-    if latest.sown is None:
-        return None
+    told = [s for s in beds.strips if s.before_dark is not None and s.sown is not None]
+    early = [s for s in told if s.before_dark]
     return Said(
-        claim=f"Of {count(len(told), 'sowing')} before midwinter, {number(len(early))} could be picked by then; "
+        claim=f"Of {count(len(told), 'sowing')}, {number(len(early))} could be picked before the dark weeks; "
         f"{'the last of these' if len(early) > 1 else 'it'} was {latest.crop}, sown on {day(latest.sown)}.",
-        evidence=f"From plantings.csv, beside the harvest book; midwinter is {day(beds.midwinter)}.",
-        how_sure="Sure for this season, by your own books; darker or colder weeks after the sowing move the date.",
-        next_step=f"Sow what should feed the dark weeks by {day(latest.sown)}, and a second lot a fortnight before it.",
+        evidence=f"From plantings.csv, beside the harvest book; {late[0].crop}, sown on {day(late[0].sown)}, came too "
+        f"late. From {day(beds.dark_from)} on the days were under ten hours.",
+        how_sure="Sure for this season, by your own books; crops differ, and dark or cold weeks after the sowing move the date.",
+        next_step=f"Sow what should stand ready for the dark weeks by {day(latest.sown)}, and a second lot a fortnight "
+        "before it.",
         figure=day(latest.sown),
         figure_note="last sowing in time",
+        about=latest.crop,
         token="target",
-        stake="growth",
-        weight=float(len(told) - len(early)),
+        weight=float(len(late)),
         sources=(
             Source(
                 csv="harvest_beds.csv",
                 how="count",
                 column="crop",
-                rows="`picked before midwinter` == 'yes' and sown == sown",
+                rows="`picked before the dark weeks` == 'yes' and sown == sown",
                 value=float(len(early)),
             ),
         ),
     )
 
 
-def _sown_before(strip: Strip, midwinter: date | None) -> bool:
-    """What was sown after midwinter could not have been picked before it."""
-    return strip.sown is not None and (midwinter is None or strip.sown < midwinter)
-
-
 def empty(facts: Facts) -> Said | None:
-    """Weeks in which beds stood empty."""
-    weeks = sum(facts.r.harvest.beds.empty_weeks.values())
-    beds = len(facts.r.harvest.beds.empty_weeks)
-    if not beds or weeks < EMPTY_ENOUGH:
+    """The largest stretch of bare ground of four weeks and more."""
+    long = [one for one in facts.r.harvest.beds.bare if one.weeks >= EMPTY_ENOUGH]
+    if not long:
         return None
+    most, rest = long[0], long[1:]
+    others = "; ".join(bare_words(facts, one) for one in rest[:2])
+    more = f" Also: {others}." if others else ""
     return Said(
-        claim=f"Beds stood empty for {count(weeks, 'bed-week')} in all."
-        if beds > 1
-        else f"The bed stood empty for {count(weeks, 'week')} in all.",
-        evidence=f"{count(beds, 'bed')}, from planting to clearing, as plantings.csv has it.",
+        claim=f"{_upper(bare_words(facts, most))}.",
+        evidence=f"By the days and areas of plantings.csv.{more}",
         how_sure="Sure if every planting was written down.",
-        next_step="Raise plants in trays and set them out the week a bed is cleared.",
-        figure=count(weeks, "week"),
-        figure_note="of empty beds",
+        next_step="Raise plants in trays and set them out the week ground is cleared.",
+        figure=count(most.weeks, "week"),
+        figure_note=f"bare, bed {most.bed}",
+        about=most.bed,
         token="soil",
-        stake="growth",
-        weight=weeks,
+        weight=most.weeks,
     )
 
 
+def bare_words(facts: Facts, one: Bare) -> str:
+    """1.1 m² of 1.6 m² of the bed door lay bare for 12 weeks, from 19 January, after pak choi, to the last day."""
+    what = "all of the bed" if one.whole else f"{_m2(facts, one.m2)} of the {_m2(facts, one.of_m2)} of the bed"
+    after = f", after {one.after}," if one.after else ""
+    until = "to the last day" if one.open_end else f"to {day(one.end)}"
+    return f"{what} “{one.bed}” lay bare for {count(one.weeks, 'week')}, from {day(one.start)}{after} {until}"
+
+
+def _m2(facts: Facts, area: float | None) -> str:
+    return facts.w.area(area or 0.0)
+
+
+def _upper(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
 def sow_earlier(facts: Facts) -> str:
-    early = [s for s in facts.r.harvest.beds.strips if s.before_midwinter and s.sown]
+    """What to do about a gap: by the sowing that was in time, else by the dates there are, else write them down."""
+    sown = [(s.sown, s.before_dark) for s in facts.r.harvest.beds.strips if s.sown is not None]
+    early = [when for when, in_time in sown if in_time]
+    late = [when for when, in_time in sown if in_time is False]
     if early:
-        latest = max(s.sown for s in early if s.sown is not None)
         return (
-            f"Sow the gap's crop by {day(latest)}: that was the last sowing this season that was ready before "
-            "midwinter."
+            f"Sow the gap's crop by {day(max(early))}: that was the latest sowing this season that was picked before "
+            "the dark weeks."
+        )
+    if late:
+        return (
+            f"Sow the gap's crop before {day(min(late))}: nothing sown from then on was picked before the dark weeks."
         )
     return (
         "Note sowing dates in plantings.csv next winter, so that the sowing that would have filled the gap can be "

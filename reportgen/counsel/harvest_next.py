@@ -21,7 +21,7 @@ def lasts(facts: Facts) -> list[tuple[Delivery, list[Lasting]]]:
     if len(known) < 3 or hold is None:
         return []
     three = (known[0], known[1], known[2])
-    return [(one, lasting(one.kwh, three, hold, OUTDOOR_C)) for one in usual_deliveries(facts.r.readings)]
+    return [(one, lasting(one.kwh, three, hold, OUTDOOR_C, one.most_w)) for one in usual_deliveries(facts.r.readings)]
 
 
 def delivery_lasts(facts: Facts) -> Said | None:
@@ -33,19 +33,24 @@ def delivery_lasts(facts: Facts) -> Said | None:
     w = facts.w
     out = w.temp(row.outdoor_c, 0)
     amount = f"{number(one.amount, 0 if one.amount >= 10 else 1)}{NBSP}{one.unit.replace('gal_us', 'US gal')}"
+    weak = row.holds is False
     return Said(
-        claim=f"With {out} outside, a usual delivery for the {one.name} ({amount}) carries the house for about "
+        claim=f"With {out} outside, the {one.name} gives less than the house loses: flat out, a usual delivery "
+        f"({amount}) lasts about {_long(row.hours)}, and the house cools all the same."
+        if weak
+        else f"With {out} outside, a usual delivery for the {one.name} ({amount}) carries the house for about "
         f"{_long(row.hours)}.",
-        evidence=f"{w.kwh(one.kwh)} of heat against what the house loses; {_from_to(row.low, row.high)} by "
-        "the doubt in that loss. Sun and the bed's own warmth make it longer.",
+        evidence=_against(facts, one, row),
         how_sure="A hint: it takes the heat loss found over the winter's nights as steady.",
-        next_step="Have the next delivery in the house before that long a frost is forecast.",
+        next_step="For such nights have a second source of heat, or hardy crops alone, and the next delivery there."
+        if weak
+        else "Have the next delivery in the house before that long a frost is forecast.",
         caution=cautions.heating({one.fuel}) or None,
         figure=_long(row.hours),
         figure_note=f"a delivery at {out}",
         token="warm",
         about=one.name,
-        stake="crop at risk" if row.hours < 24 else "record",
+        stake="crop at risk" if row.hours < 24 or weak else "record",
         weight=1.0 / max(row.hours, 0.1),
         sources=(
             Source(
@@ -55,6 +60,22 @@ def delivery_lasts(facts: Facts) -> Said | None:
                 value=row.hours,
             ),
         ),
+    )
+
+
+def _against(facts: Facts, one: Delivery, row: Lasting) -> str:
+    """The heat of a delivery against what the house loses; what the heater gives where that is less."""
+    loses = f"{number(round(row.needed_w, -1))}{NBSP}W"
+    if row.holds is False and one.most_w is not None:
+        band = "" if row.high <= row.hours * 1.005 else f" {_from_to(row.low, row.high)} by the doubt in that loss."
+        return (
+            f"{facts.w.kwh(one.kwh)} of heat; the house loses about {loses} then at the hold, the heater gives "
+            f"{number(one.most_w)}{NBSP}W at most.{band} Sun and the bed's own warmth are not counted."
+        )
+    unknown = "" if row.holds else " Whether the heater can give that much is not known: rated_power_w is not given."
+    return (
+        f"{facts.w.kwh(one.kwh)} of heat against the {loses} the house loses then; {_from_to(row.low, row.high)} by "
+        f"the doubt in that loss.{unknown} Sun and the bed's own warmth make it longer."
     )
 
 

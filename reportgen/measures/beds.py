@@ -1,12 +1,16 @@
-"""A strip per bed: what stood where from sowing to clearing, what it gave, and when it stood empty."""
+"""A strip per bed: what stood where from sowing to clearing, what it gave, and which ground lay bare."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
+from reportgen.measures.beds_bare import Bare, Plot, bare_ground
+from reportgen.measures.days import dates
+from reportgen.measures.light_daily import TEN_HOURS
 from reportgen.readings.types import Picking, Planting, Readings
+from reportgen.season import Season
+from reportgen.sun import day_length_h
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -28,7 +32,7 @@ class Strip:
     kg_per_m2_week: float | None  # per m² and week in the bed
     lost: float | None
     cause: str
-    before_midwinter: bool | None  # first picked before midwinter; None where it cannot be told
+    before_dark: bool | None  # first picked before the dark weeks; None where it cannot be told
     reason: str = ""
 
 
@@ -45,28 +49,68 @@ class Rivals:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Beds:
-    """All strips, by bed and start."""
+    """All strips, by bed and start.
+
+    `bare`: stretches in which ground lay bare, the largest first. `dark_from`: the first day of the season's dark weeks
+    (under ten hours of daylight), None without a latitude or where the season has no day before them.
+    """
 
     strips: tuple[Strip, ...]
-    empty_weeks: Mapping[str, float]  # bed → weeks of the season with nothing in it
+    bare: tuple[Bare, ...]
+    dark_from: date | None
     midwinter: date | None
     rivals: tuple[Rivals, ...]
     reason: str = ""  # why there are no strips
+
+    @property
+    def in_time(self) -> Strip | None:
+        """The latest sowing that was picked before the dark weeks, where a later one, sown before midwinter, was not:
+        only then does the season tell how late is too late."""
+        told = [strip for strip in self.strips if strip.sown is not None and strip.before_dark is not None]
+        early = [strip for strip in told if strip.before_dark]
+        if not early or self.midwinter is None:
+            return None
+        latest = max(early, key=lambda strip: (strip.sown or date.min, strip.crop))
+        return latest if self.too_late else None
+
+    @property
+    def too_late(self) -> tuple[Strip, ...]:
+        """Sowings before midwinter, later than every one that was picked before the dark weeks; the first first."""
+        told = [
+            (strip.sown, strip) for strip in self.strips if strip.sown is not None and strip.before_dark is not None
+        ]
+        last = max((sown for sown, strip in told if strip.before_dark), default=None)
+        if last is None or self.midwinter is None:
+            return ()
+        found = [(sown, strip.crop, strip) for sown, strip in told if last < sown <= self.midwinter]
+        return tuple(strip for _, _, strip in sorted(found, key=lambda one: one[:2]))
 
 
 def beds(readings: Readings) -> Beds:
     """Strips from plantings.csv and harvest.csv; nothing is shared out where two plantings could own a picking."""
     if not readings.plantings:
-        return Beds(strips=(), empty_weeks={}, midwinter=None, rivals=(), reason="no plantings.csv")
+        return Beds(strips=(), bare=(), dark_from=None, midwinter=None, rivals=(), reason="no plantings.csv")
     season = readings.season
     owners = _owners(readings)
-    turn = midwinter(season.first_day, season.last_day, season.place.latitude)
-    strips = [_strip(readings, i, owners, turn) for i in range(len(readings.plantings))]
+    dark = dark_from(season)
+    strips = [_strip(readings, i, owners, dark) for i in range(len(readings.plantings))]
     strips.sort(key=lambda s: (s.bed, s.start, s.crop, s.cultivar or ""))
-    names = sorted({s.bed for s in strips if s.bed})
-    span = (season.first_day, season.last_day)
-    empty = {bed: empty_days([(s.start, s.end) for s in strips if s.bed == bed], *span) / 7 for bed in names}
-    return Beds(strips=tuple(strips), empty_weeks=empty, midwinter=turn, rivals=_rivals(readings, owners))
+    return Beds(
+        strips=tuple(strips),
+        bare=bare_ground([Plot(s.bed, s.crop, s.start, s.end, s.area_m2) for s in strips], dates(season)),
+        dark_from=dark,
+        midwinter=midwinter(season.first_day, season.last_day, season.place.latitude),
+        rivals=_rivals(readings, owners),
+    )
+
+
+def dark_from(season: Season) -> date | None:
+    """The first day under ten hours of daylight, where the season has a day before it; None without a latitude."""
+    if season.place.latitude is None:
+        return None
+    days = dates(season)
+    dark = day_length_h(days, season.place.latitude) < TEN_HOURS
+    return next((day for n, day in enumerate(days) if dark[n] and n), None) if not dark[0] else None
 
 
 def midwinter(first: date, last: date, latitude: float | None) -> date | None:
@@ -74,14 +118,6 @@ def midwinter(first: date, last: date, latitude: float | None) -> date | None:
     south = latitude is not None and latitude < 0
     found = [date(year, 6 if south else 12, 21) for year in range(first.year, last.year + 1)]
     return next((day for day in found if first <= day <= last), None)
-
-
-def empty_days(stood: list[tuple[date, date]], first: date, last: date) -> int:
-    """Days from `first` to `last`, both included, that none of the spans (ends included) covers."""
-    days = {first + timedelta(days=n) for n in range((last - first).days + 1)}
-    for start, end in stood:
-        days -= {start + timedelta(days=n) for n in range((end - start).days + 1)}
-    return len(days)
 
 
 def _span(readings: Readings, planting: Planting) -> tuple[date, date]:
@@ -105,7 +141,7 @@ def _may_be(readings: Readings, picking: Picking, planting: Planting) -> bool:
     return picking.crop == planting.crop and same_bed and start <= picking.date <= end
 
 
-def _strip(readings: Readings, i: int, owners: list[list[int]], turn: date | None) -> Strip:
+def _strip(readings: Readings, i: int, owners: list[list[int]], dark: date | None) -> Strip:
     planting = readings.plantings[i]
     start, end = _span(readings, planting)
     kept = [(p, o) for p, o in zip(readings.harvest, owners, strict=True) if i in o and p.use != "lost"]
@@ -131,7 +167,7 @@ def _strip(readings: Readings, i: int, owners: list[list[int]], turn: date | Non
         kg_per_m2_week=kg / planting.area_m2 / weeks if kg is not None and planting.area_m2 else None,
         lost=planting.lost,
         cause=planting.cause,
-        before_midwinter=None if turn is None or not known else first is not None and first < turn,
+        before_dark=None if dark is None or not known else first is not None and first < dark,
         reason="" if known else _why(readings, alone),
     )
 

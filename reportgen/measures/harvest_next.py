@@ -10,7 +10,7 @@ from statistics import median_low
 import numpy as np
 
 from reportgen.measures.heat_sums import cost_of
-from reportgen.readings.types import Readings
+from reportgen.readings.types import HeatSupply, Readings
 
 CARRIED = ("propane", "kerosene", "wood", "pellets", "other")  # fuels that come by the bottle, can or sack
 COLDER_K = 2.0  # the colder winter, and the smaller hold, that the page asks about
@@ -18,23 +18,31 @@ COLDER_K = 2.0  # the colder winter, and the smaller hold, that the page asks ab
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Delivery:
-    """A usual delivery of a fuel that is carried: its amount in `unit` and the heat it gives the house [kWh]."""
+    """A usual delivery of a fuel that is carried: its amount in `unit`, the heat it gives the house [kWh] and the most
+    that its heater gives [W], None where its rated power is not known."""
 
     name: str
     fuel: str
     amount: float
     unit: str
     kwh: float
+    most_w: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Lasting:
-    """How long a delivery carries the house at a steady outdoor temperature [h]; `low` to `high` by the loss."""
+    """How long a delivery lasts at a steady outdoor temperature [h]; `low` to `high` by the loss.
+
+    `needed_w`: what the house loses then at the hold. `holds`: its heater gives that much by itself; where it gives
+    less it burns flat out and the air falls below the hold. None where its rated power is not known.
+    """
 
     outdoor_c: float
     hours: float
     low: float
     high: float
+    needed_w: float
+    holds: bool | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -60,23 +68,46 @@ def usual_deliveries(readings: Readings) -> tuple[Delivery, ...]:
         amount = median_low(purchase.amount for purchase in bought)  # one that came, and not too good
         total, heat = (float(supply.intervals[name].sum()) for name in ("bought", "heat_kwh"))
         if total > 0 and math.isfinite(heat) and heat > 0:
-            kwh = amount * heat / total
-            found.append(Delivery(name=supply.name, fuel=supply.fuel, amount=amount, unit=supply.unit, kwh=kwh))
+            found.append(
+                Delivery(
+                    name=supply.name,
+                    fuel=supply.fuel,
+                    amount=amount,
+                    unit=supply.unit,
+                    kwh=amount * heat / total,
+                    most_w=_most_w(readings, supply),
+                )
+            )
     return tuple(found)
 
 
-def lasting(kwh: float, loss: tuple[float, float, float], hold_c: float, outdoor: Sequence[float]) -> list[Lasting]:
-    """How long `kwh` of heat keeps the house at `hold_c`, with nothing but the heater to warm it.
+def _most_w(readings: Readings, supply: HeatSupply) -> float | None:
+    """Heat at the rated power, which is what it draws."""
+    if supply.rated_power_w is None:
+        return None
+    given = next((s.efficiency for s in readings.season.heating if s.name == supply.name), 1.0)
+    return supply.rated_power_w * given
+
+
+def lasting(
+    kwh: float,
+    loss: tuple[float, float, float],
+    hold_c: float,
+    outdoor: Sequence[float],
+    most_w: float | None = None,
+) -> list[Lasting]:
+    """How long `kwh` of heat last in a house kept at `hold_c`, with nothing but the heater to warm it.
 
     Args:
         kwh: Heat given to the house.
         loss: Heat loss of the house, (estimate, low, high) [W/K].
         hold_c: Air temperature kept [°C].
         outdoor: Steady outdoor temperatures [°C]; those at or above the hold are left out.
+        most_w: The most the heater gives [W]: no delivery is burnt faster. None: not known, and no limit is put.
     """
 
     def hours(w_per_k: float, apart: float) -> float:
-        return 1000.0 * kwh / (w_per_k * apart)
+        return 1000.0 * kwh / min(w_per_k * apart, math.inf if most_w is None else most_w)
 
     estimate, low, high = loss
     return [
@@ -85,6 +116,8 @@ def lasting(kwh: float, loss: tuple[float, float, float], hold_c: float, outdoor
             hours=hours(estimate, hold_c - t),
             low=hours(high, hold_c - t),
             high=hours(low, hold_c - t),
+            needed_w=estimate * (hold_c - t),
+            holds=None if most_w is None else estimate * (hold_c - t) <= most_w,
         )
         for t in outdoor
         if t < hold_c

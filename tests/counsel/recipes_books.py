@@ -80,7 +80,7 @@ def _fed(t: Tables, claim: str) -> Expected:
 
 def _sown(t: Tables, claim: str) -> Expected:
     beds = t("harvest_beds").dropna(subset=["sown"])
-    ready = beds[beds["picked before midwinter"] == "yes"]
+    ready = beds[beds["picked before the dark weeks"] == "yes"]
     return len(beds), len(ready), day_of(ready["sown"].max())
 
 

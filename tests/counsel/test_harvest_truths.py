@@ -12,7 +12,7 @@ from made_season import heater, picking, planting, season
 from reportgen.counsel.harvest import findings
 from reportgen.counsel.kinds import KINDS
 from reportgen.readings.types import Cost
-from reportgen.season.models import Crop, Household
+from reportgen.season.models import Crop, Household, Place
 from reportgen.season.sources import HeatSource
 
 PLAIN = {"harvest": (picking("2026-01-06", 2.0), picking("2026-01-13", 2.0), picking("2026-01-20", 2.0))}
@@ -25,12 +25,16 @@ SEED = Cost(line=3, date=dt.date(2026, 1, 5), what="seed", kind="seed", amount=8
 WINTER = ("2025-11-03", "2026-03-01")
 
 
+AUTUMN = {"span": ("2025-10-01", "2026-03-01"), "place": Place(latitude=49.0)}  # under ten hours from 28 October on
+
+
 def sowing(day: str, crop: str, bed: str, until: str | None = None) -> Any:
-    return planting(crop, bed, "2025-11-03", until, sown=dt.date.fromisoformat(day), area_m2=2.0)
+    return planting(crop, bed, day, until, sown=dt.date.fromisoformat(day), area_m2=2.0)
 
 
 TWO = (sowing("2025-09-01", "spinach", "east"), sowing("2025-10-20", "kale", "west"))
-BEFORE = (picking("2025-12-01", 1.0, bed="east"), picking("2026-02-01", 1.0, "kale", bed="west"))
+BEFORE = (picking("2025-10-20", 1.0, bed="east"), picking("2026-02-01", 1.0, "kale", bed="west"))
+LATE = (picking("2025-12-01", 1.0, bed="east"), picking("2026-02-01", 1.0, "kale", bed="west"))
 AREAS = (Crop(name="spinach", area_m2=1.0), Crop(name="kale", area_m2=4.0))
 BOTH = {"harvest": (picking("2026-01-06", 4.0), picking("2026-01-06", 4.0, "kale"))}
 # slug → (season it must be told of, season it must not): keys of `make`
@@ -41,12 +45,13 @@ TRUTHS: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "lost-harvest": ({"harvest": (picking("2026-01-06", 2.0), picking("2026-01-07", 1.0, use="lost"))}, PLAIN),
     "best-use-of-ground": (BOTH | {"crops": AREAS}, BOTH | {"crops": (Crop(name="spinach", area_m2=4.0), AREAS[1])}),
     "sown-in-time": (
-        {"span": WINTER, "plantings": TWO, "harvest": BEFORE},
-        {"span": WINTER, "plantings": TWO[:1], "harvest": BEFORE[:1]},
+        AUTUMN | {"plantings": TWO, "harvest": BEFORE},
+        AUTUMN
+        | {"plantings": (TWO[0], sowing("2026-01-10", "kale", "west")), "harvest": BEFORE},  # all later in spring
     ),
     "empty-beds": (
-        {"span": WINTER, "plantings": (sowing("2025-09-01", "spinach", "east", "2025-12-20"),), "harvest": BEFORE[:1]},
-        {"span": WINTER, "plantings": TWO, "harvest": BEFORE},
+        {"span": WINTER, "plantings": (sowing("2025-09-01", "spinach", "east", "2025-12-20"),), "harvest": LATE[:1]},
+        {"span": WINTER, "plantings": TWO, "harvest": LATE},
     ),
     "cost-of-a-kilogram": (PLAIN | HEAT, PLAIN),
     "against-the-shop": (PLAIN | HEAT, PLAIN | HEAT | {"crops": (Crop(name="spinach"),)}),
@@ -62,10 +67,11 @@ def make(
     household: Household = Household(people=2, vegetables_kg_per_week=2.0),  # noqa: B008 - frozen
     span: tuple[str, str] = ("2026-01-05", "2026-02-01"),
     next_price: float | None = 0.4,
+    place: Place = Place(),  # noqa: B008 - frozen
     **more: Any,
 ) -> Any:
     source = HeatSource(name="fan heater", fuel="electricity", meter="m.csv", next_price=next_price)
-    of = season(*span, crop=crops, household=household, heating=(source,) if "heating" in more else ())
+    of = season(*span, crop=crops, household=household, place=place, heating=(source,) if "heating" in more else ())
     return hand.results(of, **more)
 
 

@@ -1,13 +1,15 @@
-"""Strips per bed: spans, empty weeks and the refusal to share out what cannot be told apart."""
+"""Strips per bed: spans, bare ground, the last sowing in time, and what cannot be told apart is not shared out."""
 
 from __future__ import annotations
 
 import datetime as dt
+from typing import Any
 
 import pytest
 from made_season import picking, planting, readings, season
 
-from reportgen.measures.beds import beds, empty_days, midwinter
+from reportgen.measures.beds import beds, dark_from, midwinter
+from reportgen.season.models import Place
 
 
 def test_midwinter_is_the_solstice_of_the_hemisphere_inside_the_season() -> None:
@@ -17,12 +19,69 @@ def test_midwinter_is_the_solstice_of_the_hemisphere_inside_the_season() -> None
     assert midwinter(dt.date(2026, 1, 5), dt.date(2026, 2, 1), 49.2) is None
 
 
-def test_empty_days_are_those_no_planting_covers() -> None:
-    """Overlapping plantings are not counted twice and both ends of a span are occupied."""
-    first, last = dt.date(2026, 1, 1), dt.date(2026, 1, 10)
-    stood = [(dt.date(2026, 1, 2), dt.date(2026, 1, 4)), (dt.date(2026, 1, 4), dt.date(2026, 1, 5))]
-    assert empty_days(stood, first, last) == 6
-    assert empty_days([], first, last) == 10
+DOOR = (
+    planting("pak choi", "door", "2025-09-22", "2026-01-18", area_m2=1.1),
+    planting("parsley", "door", "2025-08-15", area_m2=0.5),
+)
+
+
+def test_a_bed_is_bare_in_part_though_another_crop_still_stands_in_it() -> None:
+    """Pak choi is cleared on 18 January, parsley stays: 1.1 of 1.6 m² from 19 January to 12 April, 13 + 28 + 31 + 12 =
+    84 days, twelve weeks."""
+    (found,) = beds(readings(season("2025-10-11", "2026-04-12"), plantings=DOOR)).bare
+    assert (found.m2, found.of_m2, found.weeks) == (pytest.approx(1.1), pytest.approx(1.6), 12.0)
+    assert (found.start, found.after, found.open_end, found.whole) == (dt.date(2026, 1, 19), "pak choi", True, False)
+
+
+def test_an_old_crop_cleared_a_week_after_the_new_one_came_makes_the_bed_no_larger() -> None:
+    """2 m² of leek to 1 February, 2 m² of peas from 25 January: 4 m² for eight days only, so nothing lies bare."""
+    stood = (
+        planting("leek", "east", "2025-10-01", "2026-02-01", area_m2=2.0),
+        planting("peas", "east", "2026-01-25", area_m2=2.0),
+    )
+    assert beds(readings(season("2025-10-11", "2026-04-12"), plantings=stood)).bare == ()
+
+
+def test_without_areas_only_a_whole_bed_is_told_bare() -> None:
+    """Both ends of a span are occupied: bare on 6 to 9 January, four days; the area is not known."""
+    stood = (planting("leek", "east", "2026-01-05", "2026-01-05"), planting("peas", "east", "2026-01-10"))
+    (found,) = beds(readings(season("2026-01-05", "2026-02-01"), plantings=stood)).bare
+    assert (found.start, found.end, found.m2, found.whole) == (dt.date(2026, 1, 6), dt.date(2026, 1, 9), None, True)
+    zero = tuple(planting(c, "east", d, area_m2=0.0) for c, d in (("leek", "2026-01-05"), ("peas", "2026-01-10")))
+    assert beds(readings(season("2026-01-05", "2026-02-01"), plantings=zero)).bare == ()
+
+
+def sowings(*dates: str, picked: str = "2025-10-20") -> Any:
+    """Crops a, b, c … sown on these dates; the first is picked on `picked`, the others on 1 February."""
+    names = "abcdef"[: len(dates)]
+    made = tuple(
+        planting(c, c, d, sown=dt.date.fromisoformat(d), area_m2=1.0) for c, d in zip(names, dates, strict=True)
+    )
+    picks = tuple(picking(picked if c == "a" else "2026-02-01", 1.0, c, bed=c) for c in names)
+    of = season("2025-10-01", "2026-03-01", place=Place(latitude=49.0))
+    return beds(readings(of, plantings=made, harvest=picks))
+
+
+def test_the_last_sowing_in_time_is_told_only_where_a_later_one_before_midwinter_was_not() -> None:
+    """At 49° N the sun is up for under ten hours from about 28 October (almanac: 27 to 30) on."""
+    found = sowings("2025-08-20", "2025-09-20")
+    assert found.dark_from is not None and dt.date(2025, 10, 26) <= found.dark_from <= dt.date(2025, 10, 31)
+    assert found.in_time is not None and found.in_time.crop == "a"
+    assert [strip.crop for strip in found.too_late] == ["b"]
+    assert sowings("2025-08-20", "2026-01-12").in_time is None  # all later sowings follow midwinter
+    assert sowings("2025-08-20").in_time is None  # nothing later was tried
+    assert sowings("2025-08-20", "2025-09-20", picked="2025-11-20").in_time is None  # midwinter is too late a line
+
+
+def test_dark_weeks_need_a_latitude_and_a_day_before_them() -> None:
+    """No latitude, a season that begins in them, and the tropics have none."""
+    for of in (
+        season("2025-10-01", "2026-03-01"),
+        season("2025-12-01", "2026-03-01", place=Place(latitude=49.0)),
+        season("2025-10-01", "2026-03-01", place=Place(latitude=10.0)),
+    ):
+        assert dark_from(of) is None
+    assert dark_from(season("2026-04-01", "2026-09-01", place=Place(latitude=-49.0))) is not None
 
 
 def test_a_strip_counts_its_own_pickings_only() -> None:

@@ -47,6 +47,23 @@ def test_no_heat_is_needed_where_it_is_as_warm_outside() -> None:
     assert [row.outdoor_c for row in lasting(100.0, (100.0, 80.0, 120.0), 5.0, [-5.0, 0.0, 5.0, 8.0])] == [-5.0, 0.0]
 
 
+def test_a_heater_that_gives_less_than_the_house_loses_burns_flat_out_and_no_faster() -> None:
+    """112 kWh at 1 300 W last 86.2 h however cold it is; the house loses 100 W/K × 18 K = 1 800 W at −15 °C, 1 300 W at
+    −10 °C (13 K: kept just so), 800 W at −5 °C, where they last 140 h."""
+    cold, edge, mild = lasting(112.0, (100.0, 90.0, 110.0), 3.0, [-15.0, -10.0, -5.0], 1300.0)
+    assert (cold.hours, cold.needed_w, cold.holds) == (pytest.approx(112_000 / 1300), pytest.approx(1800.0), False)
+    assert cold.low == cold.high == cold.hours
+    assert (edge.hours, edge.holds) == (pytest.approx(112_000 / 1300), True)
+    assert (mild.hours, mild.holds) == (pytest.approx(140.0), True)
+    assert lasting(112.0, (100.0, 90.0, 110.0), 3.0, [-15.0])[0].holds is None  # rated power not given
+
+
+def test_rated_power_is_what_a_heater_draws() -> None:
+    """1 500 W at 0.8 give 1 200 W."""
+    made = readings(season(heating=(source(efficiency=0.8),)), heating=(gas(stock=store(11.0), rated_power_w=1500.0),))
+    assert usual_deliveries(made)[0].most_w == pytest.approx(1200.0)
+
+
 def test_the_usual_delivery_is_the_median_and_not_the_half_used_last_one() -> None:
     """Three of 11 kg, 5 kg of the last burnt: the usual one is 11 kg, with its share of the heat."""
     (found,) = usual_deliveries(readings(heating=(gas(stock=store(11.0, 11.0, 11.0, left=6.0)),)))
