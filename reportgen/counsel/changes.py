@@ -12,7 +12,6 @@ from reportgen.counsel.changes_words import (
     days_words,
     effect_words,
     interval_words,
-    payback_words,
     shown,
 )
 from reportgen.counsel.facts import Facts
@@ -126,12 +125,11 @@ def _measured(change: Effect, hoped: Outcome) -> str:
 
 def _helped(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
     small = " That is less than you said would matter." if change.small else ""
-    pays = f" {payback_words(change, facts.w)}" if payback_words(change, facts.w) else ""
     return finding_of(
         f"helped-{change.line}",
         claim=f"“{change.what}” helped: {between_words(hoped, facts.w)} at equal weather.{small}",
         how_sure=_sure(change, hoped),
-        next_step=f"Keep it.{pays}",
+        next_step="Keep it.",
         stake="good news",
         sure="fairly sure",
         **_common(facts, change, hoped),
@@ -153,12 +151,11 @@ def _hurt(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
 
 
 def _no_sign(facts: Facts, change: Effect, hoped: Outcome) -> Finding:
-    pays = payback_words(change, facts.w)
     return finding_of(
         f"no-sign-{change.line}",
         claim=f"“{change.what}” did nothing that you said would matter: {between_words(hoped, facts.w)}.",
         how_sure=f"{_measured(change, hoped)} It may still be good for something that no logger sees.",
-        next_step=f"Do not repeat it for this reason alone. {pays}".strip(),
+        next_step="Do not repeat it for this reason alone.",
         stake="money" if change.cost else "record",
         sure="fairly sure",
         **_common(facts, change, hoped),
