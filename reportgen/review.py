@@ -38,7 +38,7 @@ class Review(Results):
         }
         document: dict[str, Any] = {"format": FORMAT, "season": head, "so_far": None}  # every season is read to its end
         document |= {name: plain(getattr(self, name)) for name in SECTIONS}
-        document["levers"] = plain(self.readings.levers)
+        document["levers"] = plain(self.counsel.grounds.levers)
         document["changes"] = plain(self.effects.changes)
         grounds = self.counsel.grounds
         document["events"] = plain(grounds.events)

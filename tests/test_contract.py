@@ -154,6 +154,22 @@ CONTRACT: dict[str, Any] = {
             "touches": [],
             "entries": [""],
             "states": [{"from": "", "to": "", "on": ""}],
+            "hours_on": "",
+            "hours_off": "",
+            "verdict": "",
+            "condition": "",
+            "outcome": "",
+            "effect": "",
+            "low": "",
+            "high": "",
+            "level": "",
+            "spared_kwh": {"low": "", "high": ""},
+            "spared_money": {"low": "", "high": ""},
+            "winter_kwh": {"low": "", "high": ""},
+            "winter_money": {"low": "", "high": ""},
+            "payback_winters": {"low": "", "high": ""},
+            "price": [{"outcome": "", "effect": "", "low": "", "high": "", "level": ""}],
+            "unsafe_with": [],
         }
     ],
     "changes": [
@@ -169,7 +185,6 @@ CONTRACT: dict[str, Any] = {
             "grouped_with": [],
             "verdict": "",
             "at_most": "",
-            "payback_years": "",
             "outcomes": [
                 {
                     "outcome": "",

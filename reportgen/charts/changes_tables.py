@@ -12,12 +12,13 @@ from reportgen.counsel.changes_words import (
     digits,
     hope_words,
     interval_words,
-    payback_words,
     shown,
     unit_of,
     verdict_words,
 )
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.grounds import JudgedLever
+from reportgen.counsel.levers_words import cost_words
 from reportgen.effects import Effect, Outcome
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, day, number
@@ -28,7 +29,8 @@ DASH = "—"
 def rows_table(review: Review) -> Table:
     """One row a change."""
     w = Facts.of(review).w
-    rows = tuple(_row(change, w) for change in tried(review.effects.changes))
+    lever_of = review.counsel.grounds.lever_of
+    rows = tuple(_row(change, lever_of(change.line), w) for change in tried(review.effects.changes))
     return Table(
         uid="changes_rows",
         title="Every change, and what it did",
@@ -43,12 +45,17 @@ def rows_table(review: Review) -> Table:
     )
 
 
-def _row(change: Effect, w: Wording) -> tuple[str, ...]:
+def _row(change: Effect, lever: JudgedLever | None, w: Wording) -> tuple[str, ...]:
     what = f"{day(change.when)}: {change.what}"
     if change.grouped_with:
         what += f" (one with {'; '.join(change.grouped_with)})"
-    verdict = " ".join(part for part in (verdict_words(change, w), payback_words(change, w)) if part)
+    verdict = " ".join(part for part in (verdict_words(change, w), cost_words(lever, w)) if part)
     return (f"{what}. Hoped for: {hope_words(change)}.", verdict, _rests_on(change, w))
+
+
+def _soonest(lever: JudgedLever | None) -> float | None:
+    """Winters until its lever has paid its cost, at the favourable end."""
+    return lever.payback_winters.low if lever is not None and lever.payback_winters is not None else None
 
 
 def _rests_on(change: Effect, w: Wording) -> str:
@@ -93,7 +100,7 @@ def _rows_data(review: Review, w: Wording) -> pd.DataFrame:
                 },
                 "days before": hoped.days_before if hoped is not None else 0,
                 "days after": hoped.days_after if hoped is not None else 0,
-                "soonest payback, winters": change.payback_years,
+                "soonest payback, winters": _soonest(review.counsel.grounds.lever_of(change.line)),
                 "why not": change.reasons.get("verdict", ""),
             }
         )

@@ -168,22 +168,6 @@ def one_winter_words(hoped: Outcome, wording: Wording) -> str:
     )
 
 
-def payback_words(effect: Effect, wording: Wording) -> str:
-    """The soonest payback, or that even the best case does not pay; empty where no cost stands in the diary."""
-    if effect.cost is None or effect.saves_at_most is None:
-        return ""
-    price = wording.money(effect.cost)
-    if effect.payback_years is None:
-        return f"It cost {price}; even at best it saves no heat."
-    saves = wording.money(effect.saves_at_most)
-    winters = effect.payback_years
-    soon = "within the first winter" if winters <= 1 else f"after {number(winters, 1)}{NBSP}winters"
-    lasts = ""
-    if effect.years is not None and winters > effect.years:
-        lasts = f", longer than the {count(effect.years, 'year')} it lasts: even at best it does not pay"
-    return f"It cost {price} and can save at most {saves} a winter: paid back {soon} at the soonest{lasts}."
-
-
 def hope_words(effect: Effect) -> str:
     """What was hoped for, and whether that was written down before."""
     if not effect.hoped_for:

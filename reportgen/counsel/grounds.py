@@ -144,6 +144,7 @@ class JudgedLever:
     flat_out: bool = field(default=False, metadata=PAGE_ONLY)  # part of what it spared went into warmth
     weight: float = field(default=0.0, metadata=PAGE_ONLY)  # the unfavourable end, in money or multiples of care
     counted_days: tuple[int, int] = field(default=(0, 0), metadata=PAGE_ONLY)  # off, on
+    before_heat: bool = field(default=True, metadata=PAGE_ONLY)  # on before the first heated hour, or none was heated
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -32,7 +32,8 @@ class Cause:
     """Something whose effect is estimated as one: a change, a group of changes, or a spell with all its switches.
 
     `blocks`: garden days on, first and last, of a spell; empty for a step. `first`, `last`: the first and last
-    spoiled day of a step (the step is on after `last`), or the first and the last garden day of a spell.
+    spoiled day of a step (the step is on after `last`), or the first and the last garden day of a spell. `switched`:
+    causes that are its switches, where a change and its undoing are fitted as one; they say which days are spoiled.
     """
 
     entries: tuple[DiaryEntry, ...]
@@ -40,6 +41,7 @@ class Cause:
     last: int
     blocks: tuple[tuple[int, int], ...] = ()
     too_long: bool = False
+    switched: tuple[Cause, ...] = ()
 
     @property
     def alternates(self) -> bool:
@@ -62,6 +64,8 @@ class Cause:
 
     def spoiled(self, outcome: str) -> Days:
         """Garden days of which it cannot be said whether it was in force."""
+        if self.switched:
+            return frozenset().union(*(cause.spoiled(outcome) for cause in self.switched))
         if not self.blocks:
             return frozenset(range(self.first, self.last + 1))
         days: set[int] = set()

@@ -13,6 +13,7 @@ import pandas as pd
 from reportgen.effects.causes import Cause, event_days, quiet_dates
 from reportgen.effects.causes import causes as causes_of
 from reportgen.effects.estimate import Bench, bench, outcome_of, window
+from reportgen.effects.levers import lever_effects
 from reportgen.effects.nights import kinds_of_night
 from reportgen.effects.outcomes import OUTCOMES, day_table
 from reportgen.effects.placebo import do_nothing
@@ -54,7 +55,8 @@ def judge(readings: Readings) -> Changes:
         kept = readings.books.get("diary", False)
         why = "the diary has no line" if kept else "no diary was kept"
         return Changes(changes=(), reason=why, kinds_of_night=nights, odd_date=odd)
-    effects = [effect for cause in found for effect in _of_cause(cause, court)]
+    measured = [_measured(cause, court) for cause in found]
+    effects = [e for cause, outcomes in zip(found, measured, strict=True) for e in _of_cause(cause, outcomes, court)]
     effects += [_unjudged(entry) for entry in readings.diary if _is_bystander(entry)]
     effects = [_taking_back(effect, readings) for effect in effects]
     effects.sort(key=lambda e: (e.when, e.line))
@@ -70,6 +72,7 @@ def judge(readings: Readings) -> Changes:
         heat_cost=court.heat_cost,
         kinds_of_night=nights,
         odd_date=odd,
+        levers=lever_effects(readings, stock, measured),
     )
 
 
@@ -112,7 +115,6 @@ def _effect(entry: DiaryEntry, outcomes: tuple[Outcome, ...], verdict: Verdict, 
         grouped_with=(),
         verdict=verdict,
         at_most=None,
-        payback_years=None,
         outcomes=outcomes,
         reasons=MappingProxyType(dict(reasons)),
         line=entry.line,
@@ -138,16 +140,23 @@ def _written_before(entry: DiaryEntry) -> bool | None:
     return entry.written <= entry.date
 
 
-def _of_cause(cause: Cause, court: Court) -> list[Effect]:
+def _told(cause: Cause) -> tuple[DiaryEntry, ...]:
+    """The entries of a cause that are judged: one for all rows of a spell."""
+    return cause.entries[:1] if cause.alternates else cause.entries
+
+
+def _measured(cause: Cause, court: Court) -> dict[str, Outcome]:
+    """Every outcome of a cause, those hoped for with their nights."""
+    wanted = {_declared(entry, court) for entry in _told(cause)}
+    return {name: outcome_of(cause, name, court.stock, declared=name in wanted) for name in OUTCOMES}
+
+
+def _of_cause(cause: Cause, measured: Mapping[str, Outcome], court: Court) -> list[Effect]:
     """One effect a diary entry of the cause (one for all rows of a spell)."""
-    entries = cause.entries[:1] if cause.alternates else cause.entries
-    declared = {entry.line: _declared(entry, cause, court) for entry in entries}
-    wanted = set(declared.values())
-    measured = {name: outcome_of(cause, name, court.stock, declared=name in wanted) for name in OUTCOMES}
-    return [_judged(entry, cause, declared[entry.line], measured, court) for entry in entries]
+    return [_judged(entry, cause, _declared(entry, court), measured, court) for entry in _told(cause)]
 
 
-def _declared(entry: DiaryEntry, cause: Cause, court: Court) -> str | None:
+def _declared(entry: DiaryEntry, court: Court) -> str | None:
     """The outcome of the first-named hope."""
     if not entry.hoped_for:
         return None
@@ -161,7 +170,7 @@ def _judged(
     hoped = measured[declared] if declared is not None else None
     care = care_for(hoped, court.readings.season.aims.care) if hoped is not None else NAN
     verdict, small = verdict_of(hoped, care) if hoped is not None else ("not judged", False)
-    valued = worth(hoped, entry.cost, court.heat_cost)
+    valued = worth(hoped, court.heat_cost)
     dots = court.do_nothing(hoped.outcome) if hoped is not None and not cause.alternates else ()
     grouped = tuple(e.what for e in cause.entries if e is not entry) if not cause.alternates else ()
     reasons = reasons_of(entry, grouped, declared, hoped, outcomes, verdict) | dict(valued.reasons)
@@ -169,7 +178,6 @@ def _judged(
         _effect(entry, outcomes, verdict, reasons),
         grouped_with=grouped,
         at_most=valued.at_most,
-        payback_years=valued.payback_years,
         saves_at_most=valued.saves_at_most,
         small=small,
         care=care,

@@ -23,7 +23,7 @@ NUMBERS = ("effect", "low", "high", "smallest_visible", "se", "dof", "before_mea
 def unjudged_reasons(entry: DiaryEntry) -> dict[str, str]:
     """Of an entry that no estimate was tried for."""
     why = UNJUDGED[entry.kind]
-    paths = ("verdict", "outcomes", "at_most", "payback_years", "hope_written_before")
+    paths = ("verdict", "outcomes", "at_most", "hope_written_before")
     return dict.fromkeys(paths, why) | _empty(entry, ())
 
 

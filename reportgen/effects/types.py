@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import pandas as pd
 
 from reportgen.plain import PAGE_ONLY
+
+if TYPE_CHECKING:
+    from reportgen.effects.lever_types import LeverEffect
 
 Verdict = Literal["helped", "hurt", "no sign", "cannot tell", "not judged"]
 NAN = float("nan")
@@ -68,7 +71,6 @@ class Effect:
     grouped_with: tuple[str, ...]
     verdict: Verdict
     at_most: float | None
-    payback_years: float | None
     outcomes: tuple[Outcome, ...]
     reasons: Mapping[str, str]
     thing: str | None = None  # a word by which others know it
@@ -160,3 +162,4 @@ class Changes:
     heat_cost: float | None = None
     kinds_of_night: tuple[KindOfNight, ...] = ()
     odd_date: OddDate | None = None
+    levers: tuple[LeverEffect, ...] = field(default=(), metadata=PAGE_ONLY)  # in the order of Readings.levers

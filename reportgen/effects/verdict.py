@@ -33,7 +33,6 @@ class Worth:
 
     at_most: float | None
     saves_at_most: float | None  # money a season
-    payback_years: float | None
     reasons: Mapping[str, str]
 
 
@@ -74,35 +73,20 @@ def favourable(outcome: Outcome) -> float:
     return outcome.high if outcome.outcome in LARGER_IS_BETTER else -outcome.low
 
 
-def worth(outcome: Outcome | None, cost: float | None, heat_cost: float | None) -> Worth:
-    """The bound, and the soonest payback where a cost and the season's heat cost are known."""
+def worth(outcome: Outcome | None, heat_cost: float | None) -> Worth:
+    """The bound, and what that is of the season's heat cost where it is heat and the cost is known."""
     if outcome is None or outcome.refused is not None:
         why = "no outcome that a logger can judge was hoped for" if outcome is None else str(outcome.refused)
-        return Worth(
-            at_most=None, saves_at_most=None, payback_years=None, reasons={"at_most": why, "payback_years": why}
-        )
+        return Worth(at_most=None, saves_at_most=None, reasons={"at_most": why})
     bound = favourable(outcome)
     if outcome.outcome not in HEAT:
-        return _worth(bound, None, None, "only less heating saves money")
+        return Worth(at_most=bound, saves_at_most=None, reasons={})
     if outcome.before_mean <= 0:
-        return _worth(None, None, None, "there was no heat before it that could have been saved")
+        why = "there was no heat before it that could have been saved"
+        return Worth(at_most=None, saves_at_most=None, reasons={"at_most": why})
     share = min(bound / outcome.before_mean, 1.0)  # nobody saves more than all of it
     at_most = share if outcome.outcome == "heat" else bound  # heat is told as a fraction of the days before
-    if heat_cost is None:
-        return _worth(at_most, None, None, "the season's heat cost is not known")
-    saves = share * heat_cost
-    if cost is None:
-        return _worth(at_most, saves, None, "the diary names no cost")
-    if saves <= 0:
-        return _worth(at_most, saves, None, "even the favourable end of the interval saves nothing")
-    return _worth(at_most, saves, cost / saves)
-
-
-def _worth(at_most: float | None, saves: float | None, payback: float | None, why: str = "") -> Worth:
-    reasons = {} if payback is not None else {"payback_years": why}
-    if at_most is None:
-        reasons["at_most"] = why
-    return Worth(at_most=at_most, saves_at_most=saves, payback_years=payback, reasons=reasons)
+    return Worth(at_most=at_most, saves_at_most=None if heat_cost is None else share * heat_cost, reasons={})
 
 
 def chance_of_false_sign(judged: int, rate: float = FALSE_SIGN) -> float:

@@ -10,6 +10,7 @@ from typing import Any
 
 import pandas as pd
 import pytest
+from counsel.hand import NO_COUNSEL
 from counsel.sentences import faults
 from effects.in_memory import ZONE, entry, readings_of
 from made_season import readings, season
@@ -41,7 +42,7 @@ def reviewed(show: str = "metric") -> Any:
 
 
 def review_of(of: Readings) -> Any:
-    return SimpleNamespace(season=of.season, readings=of, effects=effects(of), harvest=None)
+    return SimpleNamespace(season=of.season, readings=of, effects=effects(of), harvest=None, counsel=NO_COUNSEL)
 
 
 def block(found: Page, uid: str) -> Any:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from reportgen.counsel.results import Results
 
 SECTIONS = ("record", "frost", "heat", "damp", "soil", "light")
+NO_COUNSEL = SimpleNamespace(grounds=SimpleNamespace(levers=(), lever_of=lambda line: None))
 NO_LAST = Winters(last=None, rows=(), reasons={})
 # A price of a degree: 2 K less hold takes 40 of 100, 2 K more takes 40 more.
 PRICE_OF_HOLD = tuple(
@@ -37,7 +38,14 @@ def results(of: Season | None = None, **more: Any) -> Results:
     effects, winters = more.pop("effects", Changes(changes=())), more.pop("winters", NO_LAST)
     read = readings(of, **more)
     made = SimpleNamespace(
-        findings=(), season=of, readings=read, harvest=harvest(read), effects=effects, winters=winters, **sections
+        findings=(),
+        counsel=NO_COUNSEL,
+        season=of,
+        readings=read,
+        harvest=harvest(read),
+        effects=effects,
+        winters=winters,
+        **sections,
     )
     return cast("Results", made)
 
@@ -58,7 +66,6 @@ def change(what: str, *outcomes: Outcome, verdict: str = "helped", **more: Any) 
         "hope_written_before": True,
         "grouped_with": (),
         "at_most": None,
-        "payback_years": None,
         "reasons": {},
         "line": 3,
     }

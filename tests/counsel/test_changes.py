@@ -8,13 +8,14 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from counsel.hand import NO_COUNSEL
 from counsel.sentences import faults
 from effects.in_memory import entry
 from made_season import readings
 
 from reportgen.charts.changes_tables import rows_table
 from reportgen.counsel.changes import findings
-from reportgen.counsel.changes_words import bound_words, hope_words, payback_words, verdict_words
+from reportgen.counsel.changes_words import bound_words, hope_words, verdict_words
 from reportgen.effects import Changes, DoNothing, Effect, Outcome, measured
 from reportgen.effects.judge import judge
 from reportgen.wording import Wording
@@ -37,7 +38,8 @@ def change(hoped: Outcome | None, verdict: str, **more: Any) -> Effect:
 
 
 def told(*changes: Effect, **more: Any) -> Any:
-    return SimpleNamespace(season=readings().season, readings=readings(), effects=Changes(changes=changes, **more))
+    made = Changes(changes=changes, **more)
+    return SimpleNamespace(season=readings().season, readings=readings(), effects=made, counsel=NO_COUNSEL)
 
 
 LIFT = outcome("lift", "K", 0.3, 1.5)
@@ -109,14 +111,6 @@ def test_the_hope_named_afterwards_is_said() -> None:
     assert "afterwards" in findings(told(after))[0].how_sure
 
 
-def test_a_payback_longer_than_its_life_does_not_pay() -> None:
-    """Twelve winters to pay back what lasts five: even at best it does not pay."""
-    dear = change(HEAT, "helped", cost=240.0, years=5.0, saves_at_most=20.0, payback_years=12.0)
-    assert "even at best it does not pay" in payback_words(dear, W)
-    cheap = dataclasses.replace(dear, cost=10.0, payback_years=0.5)
-    assert "within the first winter" in payback_words(cheap, W)
-
-
 def test_sealing_carries_its_caution() -> None:
     """A change of the envelope: never seal a space in which something burns."""
     (finding,) = findings(told(change(LIFT, "helped", touches=("envelope",))))
@@ -171,7 +165,7 @@ def test_every_sentence_may_stand() -> None:
     """All texts of all verdicts, held to the rules of plain wording."""
     found = findings(
         told(
-            change(LIFT, "helped", small=True, cost=20.0, saves_at_most=3.0, payback_years=6.7, years=4.0),
+            change(LIFT, "helped", small=True, cost=20.0, saves_at_most=3.0, years=4.0),
             change(HEAT, "hurt", meanwhile=("door open",), grouped_with=("fleece",)),
             change(outcome("soil_mean", "K", -0.2, 0.3), "no sign"),
             change(outcome("daily_light", "MJ/m²", -0.6, 0.9), "cannot tell"),

@@ -70,7 +70,7 @@ def test_money_harvest_and_story_stay_at_home(nothing_allowed: Path) -> None:
     assert document["heat"]["cost"] is None and document["heat"]["reasons"]["cost"]
     assert document["heat"]["kwh"] > 100  # kilowatt-hours may go
     assert not document["harvest"]["weeks"] or not any(week["kg"] for week in document["harvest"]["weeks"])
-    assert all(change["payback_years"] is None for change in document["changes"])
+    assert all(lever["payback_winters"] is None for lever in document["levers"])
     first = (SAMPLE / "story.md").read_text(encoding="utf-8").split(".")[0]
     for name, text in texts(nothing_allowed).items():
         assert not re.search(r"(EUR|€)\W?\d", text), name

@@ -1,0 +1,78 @@
+"""The season by the hour as the spared heat needs it: the heaters' kWh and money, darkness, hours at full power."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import pandas as pd
+
+from reportgen.effects.spared import Bools, HeatHours
+from reportgen.measures.days import standard_offset
+from reportgen.measures.exposure import Floats, to_seconds
+from reportgen.measures.heat_books import FLAT_OUT
+from reportgen.measures.heat_sums import total_cost
+from reportgen.measures.heating_hours import (
+    HeatCurve,
+    heat_between,
+    heat_by_hour,
+    heat_curves,
+    heated_hours,
+    hours_of,
+)
+from reportgen.readings.lever_types import Lever
+from reportgen.readings.types import Readings
+from reportgen.season import Season
+from reportgen.sun import zenith
+
+HORIZON_DEG = 90.0  # of the sun's centre, straight down from the zenith
+SURELY_DARK = (21, 5)  # hours of the clock, where no latitude is given
+
+
+def heat_hours(readings: Readings) -> HeatHours | None:
+    """Hour by hour what the heaters gave; None without a heater."""
+    if not readings.heating:
+        return None
+    hours, curves = hours_of(readings), heat_curves(readings)
+    seconds = to_seconds(hours)
+    given = heat_between(readings, seconds, seconds + 3600.0, appliances=False, curves=curves)
+    by_hour = heat_by_hour(readings, curves)
+    return HeatHours(
+        kwh=np.nan_to_num(given.kwh),
+        money=np.nan_to_num(given.cost) if total_cost(readings.heating).value is not None else None,
+        dark=dark_hours(hours, readings.season),
+        flat_out=_flat_out(by_hour, curves),
+        heated=heated_hours(by_hour).to_numpy(dtype=np.float64) == 1.0,
+    )
+
+
+def dark_hours(hours: pd.DatetimeIndex, season: Season) -> Bools:
+    """Hours in whose middle the sun stands below the horizon; without a latitude 21 to 5 h by the clock."""
+    place = season.place
+    if place.latitude is None:
+        start, end = SURELY_DARK
+        return np.asarray((hours.hour >= start) | (hours.hour < end))
+    middle = hours + pd.Timedelta(minutes=30)
+    longitude = place.longitude
+    if longitude is None:  # by the zone's own meridian: 15° for each hour of standard time
+        longitude = standard_offset(season).total_seconds() / 240.0
+    return np.asarray(zenith(middle, place.latitude, longitude) > HORIZON_DEG)
+
+
+def _flat_out(by_hour: pd.DataFrame, curves: Sequence[HeatCurve]) -> Bools:
+    """Hours in which a heater whose hours are known gave 95 % or more of what it can."""
+    flat = np.zeros(len(by_hour), dtype=bool)
+    for curve in curves:
+        if curve.by_hour and curve.role != "appliance" and curve.most_w is not None:
+            flat |= by_hour[curve.name].to_numpy(dtype=np.float64) >= FLAT_OUT * curve.most_w
+    return flat
+
+
+def on_hours(lever: Lever, hours: pd.DatetimeIndex) -> Bools:
+    """Hours that begin while the lever is on."""
+    seconds: Floats = to_seconds(hours)
+    on = np.zeros(len(seconds), dtype=bool)
+    for state in lever.states:
+        if state.on:
+            on |= (seconds >= state.from_.timestamp()) & (seconds < state.to.timestamp())
+    return on
