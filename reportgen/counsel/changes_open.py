@@ -33,16 +33,13 @@ def caution(facts: Facts, change: Effect) -> str | None:
 
 
 def cannot_tell(facts: Facts, changes: list[Effect], tried: int) -> Finding:
-    trials = {trial.what for trial in facts.r.effects.trials}
-    planned = [change.what for change in changes if change.what in trials]
     many = "The one change" if tried == 1 else f"{number(len(changes))} of {count(tried, 'change')}"
     return finding_of(
         "cannot-tell",
         claim=f"{many} cannot be told from this {facts.there.season}'s readings.",
         evidence=_whys(facts, changes),
         how_sure="Cannot tell: that is not the same as no effect.",
-        next_step=_next_step(facts, changes, planned),
-        caution=next((told for c in changes if c.what in planned and (told := caution(facts, c))), None),
+        next_step=_next_step(facts, changes),
         figure=f"{number(len(changes))} of {number(tried)}",
         figure_note="cannot be told",
         stake="record",
@@ -67,10 +64,7 @@ def _whys(facts: Facts, changes: list[Effect]) -> str:
     return f"{names}. Of these, {wide}; {number(rest)} could not be set side by side at all. The table says why."
 
 
-def _next_step(facts: Facts, changes: list[Effect], planned: list[str]) -> str:
-    if planned:
-        names = "; ".join(f"“{what}”" for what in planned)
-        return f"Switch {names} on and off next winter by the dated plan on this page."
+def _next_step(facts: Facts, changes: list[Effect]) -> str:
     slow = [c for c in changes if c.declared is not None and c.declared.outcome in SOIL]
     no_trial = facts.r.effects.no_trial
     unsaid = [c.what for c in changes if c.reversible is None and c.what in no_trial and c not in slow]

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from reportgen.counsel import cautions
+from reportgen.counsel.bills import bills_of
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.harvest_words import harvest_finding
-from reportgen.counsel.plan_money import bills_of
 from reportgen.counsel.types import Finding, Source
 from reportgen.measures.harvest_next import COLDER_K, Delivery, Lasting, lasting, usual_deliveries
 from reportgen.wording import NBSP, between, count, number
