@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from reportgen.counsel import cautions
+from reportgen.counsel.bills import degree_spares
 from reportgen.counsel.brief import begun, cut, fitted, listed, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HEAT_FAILED, Answer, Grounds, HoldAdvice
-from reportgen.counsel.said_balance import missing_words, per_kg_words, total_words, weeks_words
+from reportgen.counsel.said_balance import (
+    heated_weeks,
+    missing_words,
+    needed_weeks,
+    per_kg_words,
+    total_words,
+    weeks_words,
+)
 from reportgen.counsel.said_events import cause_words, clause, losses
 from reportgen.counsel.sides import ends_of_money
-from reportgen.counsel.surely import COUNTED
+from reportgen.counsel.surely import COUNTED, by_level
 from reportgen.wording import Wording, are, count, day, number, of_all
 
 WHY_WORDS = 25
@@ -69,12 +76,13 @@ def hold_words(advice: HoldAdvice, w: Wording) -> str:
 def _spares(facts: Facts, on: Grounds) -> str:
     """What it spares, with the levers that are up now."""
     advice, w = on.hold_advice, facts.w
-    if advice.saves_money is None or not w.currency or not ends_of_money(advice.saves_money, w):
+    most = degree_spares(facts) if w.currency else None
+    known = w.currency and advice.saves_money is not None and ends_of_money(advice.saves_money, w)
+    if not known and (most is None or advice.down_by_k == 0):
         return ""
     up = [short(lv.thing or lv.name, 2) for lv in on.levers if lv.on_now and lv.saves_heat and "keep" in lv.verdict]
     with_ = f" with the {listed(up, 2)} up" if up else ""
-    down = "" if advice.down_by_k else "a degree down "
-    return f"{down}spares {ends_of_money(advice.saves_money, w)}{with_}"
+    return f"spares {known}{with_}" if known else f"a degree down spares less than {w.money(most or 0.0, 0)}{with_}"
 
 
 def _failure(on: Grounds) -> str:
@@ -190,13 +198,21 @@ def crops_lost(ask: str, facts: Facts, on: Grounds) -> Answer:
 def weeks_worth(ask: str, facts: Facts, on: Grounds) -> Answer:
     """Which weeks were worth heating: how much of the money kept plants that needed it."""
     balance = on.balance
-    told = [week for week in balance.weeks if week.needed_share is not None and (week.heat_money or week.heat_kwh)]
+    heated = heated_weeks(balance)
+    told = [week for week in heated if week.needed_share is not None]
     if not told:
         why = balance.reasons.get("weeks") or ("no heater is listed" if not facts.r.season.heating else
                "what a night without heat would have been is not known")  # fmt: skip
         return answer(ask, "weeks", "Cannot tell", why, "", "heat")
-    needed = sum((week.needed_share or 0.0) >= 0.5 for week in told)
-    word = of_all(needed, len(told), "week")
-    level = "Nine in ten by night: bands of the winter without heat."
-    known = not any(math.isnan(week.needed_share or 0.0) for week in told)
-    return answer(ask, "weeks", begun(word), weeks_words(balance, facts), level if known else "", "heat")
+    word = begun(of_all(needed_weeks(told), len(told), "week"))
+    rest = len(heated) - len(told)
+    unjudged = f"{count(rest, 'heated week')} could not be judged" if rest else ""
+    why = fitted((weeks_words(balance, facts), unjudged), WHY_WORDS)
+    return answer(ask, "weeks", word, why, _forecast_sure(facts), "heat")
+
+
+def _forecast_sure(facts: Facts) -> str:
+    """By the band of what a night without heat would have been."""
+    levels = [night.level for night in getattr(facts.r.frost, "without_heat_nights", ())]
+    word = by_level(min(levels, default=None))
+    return f"{word}, night by night: what it would have been without heat." if word else ""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Grounds, JudgedLever
-from reportgen.measures.harvest_next import Bill, bills, next_money
+from reportgen.measures.harvest_next import Bill, bills, kwh_at, next_money
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -52,6 +52,20 @@ def next_heat(facts: Facts, on: Grounds) -> NextHeat | None:
         next_prices=given,
         kept=tuple(lever.thing or lever.name for lever, _ in kept),
     )
+
+
+def degree_spares(facts: Facts) -> float | None:
+    """Money that a hold one degree (as shown: °C or °F) lower spares at most in this winter's weather.
+
+    The colder end of what was held: a lever that went up within the winter leaves less to spare.
+    """
+    heat, hold = facts.r.harvest.heat, facts.number("heat.hold_found_c")
+    rows = [row for row in facts.at("heat.price_of_hold") or [] if row.get("low") is not None]
+    if not heat.cost or hold is None:
+        return None
+    step = 5.0 / 9.0 if facts.w.us else 1.0
+    base, least = kwh_at(rows, hold), kwh_at(rows, hold - step, "low")
+    return None if not base or least is None else max(heat.cost * (1.0 - least / base), 0.0)
 
 
 def _still_to_spare(lever: JudgedLever) -> tuple[float, float] | None:

@@ -11,7 +11,7 @@ from reportgen.counsel.brief import begun, cut, fitted, listed, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event, Grounds, JudgedLever, Told
 from reportgen.counsel.results import Results
-from reportgen.counsel.said_balance import total_words, weeks_words
+from reportgen.counsel.said_balance import total_words, weeks_clause, weeks_words
 from reportgen.counsel.said_events import clause, safety_clause, sentence
 from reportgen.counsel.sides import ends_of_money, hoped_words, price_words
 from reportgen.counsel.surely import COUNTED, lever_sure
@@ -73,9 +73,7 @@ def _weeks(facts: Facts, on: Grounds) -> Iterator[Told]:
     balance, w = on.balance, facts.w
     taken = "" if balance.total is None or not w.currency else f"{w.money(balance.total, 0)} in all"
     parts = (weeks_words(balance, facts), f"{taken}: {total_words(balance, w)}" if taken else "")
-    clause_ = f"{answer.answer} needed their heat" if not answer.answer.startswith(("1\u00a0", "1 ")) else (
-        f"{answer.answer} needed its heat")  # fmt: skip
-    yield _told("weeks", clause_, fitted(parts, MOST_WORDS), answer.sure, answer.page)
+    yield _told("weeks", weeks_clause(balance), fitted(parts, MOST_WORDS), answer.sure, answer.page)
 
 
 def _levers(r: Results, on: Grounds) -> Iterator[Told]:

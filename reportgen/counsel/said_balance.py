@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reportgen.counsel.brief import fitted, listed, short
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import Balance
+from reportgen.counsel.grounds import Balance, BalanceWeek
 from reportgen.counsel.sides import ends_of_money
 from reportgen.wording import Wording, day, number, shares
 
@@ -37,12 +39,40 @@ def missing_words(balance: Balance) -> str:
     return f"without {listed((short(text, 5) for text in balance.missing), 2)}" if balance.missing else ""
 
 
+HEATED = 0.05  # of kWh or money: less is a plug that only woke
+
+
+def heated_weeks(balance: Balance) -> list[BalanceWeek]:
+    """Weeks in which heat was given."""
+    return [week for week in balance.weeks if max(week.heat_money or 0.0, week.heat_kwh or 0.0) > HEATED]
+
+
+def needed_weeks(weeks: Sequence[BalanceWeek]) -> int:
+    """Of weeks that were judged, those in which at least half of the heat was needed."""
+    return sum((week.needed_share or 0.0) >= 0.5 for week in weeks)
+
+
+def weeks_clause(balance: Balance) -> str:
+    """All 8 weeks judged needed their heat."""
+    told = [week for week in heated_weeks(balance) if week.needed_share is not None]
+    needed, of = needed_weeks(told), len(told)
+    if of == 1:
+        return f"The one week judged {'needed its heat' if needed else 'did not need its heat'}"
+    if needed == of:
+        return f"All {number(of)} weeks judged needed their heat"
+    whose = "its" if needed == 1 else "their"
+    return f"{number(needed) if needed else 'None'} of the {number(of)} weeks judged needed {whose} heat"
+
+
 def weeks_words(balance: Balance, facts: Facts) -> str:
     """EUR x of y kept plants that did not need it; the earliest week in which hardy crops alone would have stood."""
     w, spent, of = facts.w, balance.not_needed_money, balance.judged_money
     money = ""
-    if spent is not None and of is not None and w.currency and (ends := ends_of_money(spent, w)):
+    if spent is not None and of is not None and w.currency:
+        ends = ends_of_money(spent, w)
         money = f"{ends} of {number(of)} kept plants that did not need it"
+        if spent.high is not None and round(spent.high) <= 0:
+            money = f"no night of the {w.money(of, 0)} that could be judged was heated for nothing"
     hardy = "" if balance.hardy_from is None else f"from {day(balance.hardy_from)} hardy crops alone could have stood"
     value = ""
     if balance.shop_value is not None and balance.heat is not None and w.currency:
