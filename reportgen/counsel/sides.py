@@ -31,6 +31,7 @@ _FAMILIES = (("watts_per_kelvin", "heat"), ("night_humidity", "damp_hours", "moi
 _DEGREES = frozenset({"lift", "night_minimum", "soil_mean", "soil_swing"})
 _SHARES = frozenset({"heat", "watts_per_kelvin", "daily_light"})
 WITHIN = 3.0  # as on the page of changes: one significant figure of a third of the half-width
+WHOLE_FROM = 2.0  # points or per cent: an interval that reaches as far is told without decimals
 MOST_PRICES = 2
 
 
@@ -118,7 +119,9 @@ def _base(r: Results, lever: JudgedLever) -> float:
 def _worse(lever: JudgedLever, off: bool) -> list[_Side]:
     """One of each family, beyond what matters first, then by how much of it is for the worse."""
     sides = [(p, _priced(p).turned() if off else _priced(p)) for p in lever.price if _can_be_said(p, lever)]
-    order = sorted(sides, key=lambda pair: (not pair[0].beyond_care, _rank(pair[1].outcome), pair[1].outcome))
+    order = sorted(
+        sides, key=lambda pair: (not pair[0].beyond_care, _rank(pair[1].outcome), list(_WAYS).index(pair[1].outcome))
+    )
     families: dict[str, _Side] = {}
     for _, side in order:
         families.setdefault(_family(side.outcome), side)
@@ -164,11 +167,18 @@ def _amount(value: float, places: int, unit: str) -> str:
     return f"{text}{NBSP}{unit[:-1] if text == '1' and unit in ('degrees', 'points') else unit}"
 
 
+def _places(side: _Side, low: float, high: float) -> int:
+    """Points and per cent whole, unless both ends are small; degrees as their interval allows."""
+    if side.outcome in _DEGREES:
+        return min(digits_for((high - low) / 2 / WITHIN), 1)
+    return 0 if max(abs(low), abs(high)) >= WHOLE_FROM else 1
+
+
 def _said(side: _Side, w: Wording) -> str:
     """Both ends with their direction; an end that is printed as nothing takes the other's."""
     low, high = _scaled(side, w)
     more, less = _WAYS[side.outcome]
-    unit, places = _unit(side), min(digits_for((high - low) / 2 / WITHIN), 1)
+    unit, places = _unit(side), _places(side, low, high)
     ends = [_amount(value, places, unit) for value in (low, high)]
     none = [not any(c in "123456789" for c in end) for end in ends]
     if all(none):
@@ -187,6 +197,6 @@ def _perhaps(side: _Side, w: Wording) -> str:
     low, high = _scaled(side, w)
     more, less = _WAYS[side.outcome]
     larger_is_worse = side.outcome not in LARGER_IS_BETTER
-    places = min(digits_for((high - low) / 2 / WITHIN), 1)
+    places = _places(side, low, high)
     worst = _amount(high if larger_is_worse else low, places, _unit(side))
     return f"perhaps up to {worst} {more if larger_is_worse else less}"

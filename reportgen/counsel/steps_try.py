@@ -177,7 +177,7 @@ def _once(r: Results, on: Grounds, ahead: NextSeason, others: list[Trial]) -> li
 
 def _once_row(r: Results, lever: JudgedLever, start: date) -> PlanStep:
     known = hoped_words(r, lever)
-    parts = (f"so far {known}" if known else "not told yet", "three quiet weeks on either side")
+    parts = ("three quiet weeks on either side", f"so far {known}" if known else "not told yet")
     return PlanStep(
         row="Try",
         from_=start,
