@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields
 
 from reportgen.charts import PAGES, page
 from reportgen.charts.handout import handout
@@ -47,4 +46,8 @@ def _first(review: Review, pages: list[Page]) -> Iterator[str]:
     yield from (first.headline, first.lead, *first.unknown)
     yield from (f"{one.label}: {one.value} {one.note}" for one in first.figures)
     for step in first.steps:
-        yield from (str(getattr(step, f.name)) for f in fields(step) if f.name in ("text", "why", "how_sure"))
+        yield from (step.what, step.why)
+    for answer in (*first.answers, *first.folded):
+        yield from (answer.ask, answer.answer, answer.why, answer.sure)
+    for told in first.told:
+        yield from (told.clause, told.words, told.sure)

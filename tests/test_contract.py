@@ -223,6 +223,8 @@ CONTRACT: dict[str, Any] = {
             {"what": "", "unit": "", "last": "", "this": "", "at_equal_weather": {"effect": "", "low": "", "high": ""}}
         ],
     },
+    "plan": [{"row": "", "from": "", "to": "", "what": "", "why": "", "lever": "", "caution": ""}],
+    "answers": [{"ask": "", "about": "", "answer": "", "why": "", "sure": ""}],
     "findings": [
         {
             "slug": "",

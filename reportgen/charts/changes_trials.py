@@ -11,6 +11,7 @@ import pandas as pd
 
 from reportgen.charts.types import Table
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.steps_try import trials as dated_trials
 from reportgen.effects import Trial
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, day, digits_for, number
@@ -20,7 +21,7 @@ WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")  # never the machin
 
 def trial_tables(review: Review) -> list[Table]:
     """The plans in short, then for each a tick sheet and the rows for the diary."""
-    trials = review.effects.trials
+    trials = dated_trials(review, review.counsel.grounds)
     if not trials:
         return []
     w = Facts.of(review).w

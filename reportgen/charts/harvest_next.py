@@ -6,9 +6,9 @@ import numpy as np
 import pandas as pd
 
 from reportgen.charts.types import Note, Table
+from reportgen.counsel.bills import bills_of
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.harvest_next import lasts
-from reportgen.counsel.plan_money import bills_of
 from reportgen.measures.harvest_co2 import published
 from reportgen.measures.harvest_next import COLDER_K, Bill, Lasting
 from reportgen.wording import NBSP, between, number

@@ -11,12 +11,14 @@ from reportgen.charts.strip import strip
 from reportgen.charts.types import Drawing, Page
 from reportgen.charts.unknown import unknown
 from reportgen.counsel.changes import tried
-from reportgen.counsel.plan import Step, plan
+from reportgen.counsel.grounds import Answer, PlanStep, Told
 from reportgen.counsel.ranking import weightiest
 from reportgen.counsel.types import Finding
 from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.wording import Wording, count, day
+
+SHOWN, CLAUSES = 3, 3  # answers that stand open, clauses of the heading
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -29,7 +31,10 @@ class Front:
     findings: tuple[Finding, ...]
     others: int  # findings that stand on the other pages only
     figures: tuple[Figure, ...]
-    steps: tuple[Step, ...]
+    told: tuple[Told, ...]
+    answers: tuple[Answer, ...]  # the first three
+    folded: tuple[Answer, ...]  # the rest
+    steps: tuple[PlanStep, ...]
     unknown: tuple[str, ...]
     cautions: tuple[str, ...]
 
@@ -44,13 +49,19 @@ def front(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) ->
         findings=best,
         others=len(review.findings) - len(best),
         figures=figures(document, Wording.of(review.season)),
-        steps=plan(review, review.findings),
+        told=review.counsel.told,
+        answers=review.counsel.answers[:SHOWN],
+        folded=review.counsel.answers[SHOWN:],
+        steps=review.counsel.plan,
         unknown=unknown(review.findings, pages, document, There.of(review.readings)),
         cautions=tuple(dict.fromkeys(f.caution for f in review.findings if f.caution)),
     )
 
 
 def _headline(best: Sequence[Finding], review: Review) -> str:
+    """The first clauses of what is told first, a sentence each; without any the weightiest finding."""
+    if clauses := [told.clause for told in review.counsel.told[:CLAUSES]]:
+        return f"{'. '.join(clauses)}."
     if not best:
         return f"{review.season.title}: nothing stands out"
     return best[0].claim.rstrip(".")

@@ -2,10 +2,56 @@
 
 from __future__ import annotations
 
-from reportgen.counsel.grounds import Answer, Grounds
+from datetime import date
+
+from reportgen.counsel.answers_lever import about_line
+from reportgen.counsel.answers_topics import about_topic, answer, crops_lost, weeks_worth
+from reportgen.counsel.answers_winters import winters_answer
+from reportgen.counsel.brief import fitted
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.grounds import Answer, Grounds, PlanStep
 from reportgen.counsel.results import Results
+from reportgen.counsel.steps import steps
+from reportgen.readings.lever_types import Asked
+from reportgen.wording import day
+
+WHY_WORDS = 25
 
 
 def answers(r: Results, on: Grounds) -> tuple[Answer, ...]:
     """An answer to every question of season.toml, or to the three that stand for none."""
-    return ()
+    facts = Facts.of(r)
+    if r.readings.questions:
+        return tuple(_one(asked, facts, on) for asked in r.readings.questions)
+    return (
+        crops_lost("What cost us crops?", facts, on),
+        weeks_worth("Which weeks were worth heating?", facts, on),
+        _first(f"What first next {facts.there.season}?", facts, on),
+    )
+
+
+def _one(asked: Asked, facts: Facts, on: Grounds) -> Answer:
+    if asked.topic is None:
+        return about_line(facts.r, on, asked)
+    if asked.topic == "winters":
+        return winters_answer(asked.ask, facts)
+    return about_topic(asked.ask, asked.topic, facts, on)
+
+
+def _first(ask: str, facts: Facts, on: Grounds) -> Answer:
+    """The first row of the plan, and the one after it."""
+    plan = sorted(steps(facts.r, on), key=lambda step: step.row == "Log")
+    if not plan:
+        return answer(ask, "plan", "Cannot tell", "nothing follows from these readings alone", "", "index")
+    first, second = plan[0], next((step for step in plan[1:] if step.row != plan[0].row), None)
+    then = "" if second is None else f"then: {_lower(second.what)}"
+    why = fitted((f"{first.what}, by {day(_by(first))}", first.why, then), WHY_WORDS)
+    return answer(ask, "plan", first.row, why, "", "index", first.caution)
+
+
+def _by(step: PlanStep) -> date:
+    return step.from_ if step.row in ("Log", "Undo", "Try") else step.to
+
+
+def _lower(text: str) -> str:
+    return text[:1].lower() + text[1:]

@@ -1,11 +1,121 @@
-"""What is said first: safety, uncounted, then five."""
+"""What is said first: safety, uncounted, then five. They are the words of every short form of the review."""
 
 from __future__ import annotations
 
-from reportgen.counsel.grounds import Grounds, Told
+from collections.abc import Iterator
+
+from reportgen.counsel import cautions
+from reportgen.counsel.answers_lever import UNDONE, lever_why, lever_word
+from reportgen.counsel.answers_topics import hold_word, hold_words, weeks_worth
+from reportgen.counsel.brief import begun, cut, fitted, listed, short
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.grounds import Event, Grounds, JudgedLever, Told
 from reportgen.counsel.results import Results
+from reportgen.counsel.said_balance import total_words, weeks_clause, weeks_words
+from reportgen.counsel.said_events import clause, safety_clause, sentence
+from reportgen.counsel.sides import ends_of_money, hoped_words, price_words
+from reportgen.counsel.surely import COUNTED, lever_sure
+from reportgen.counsel.touched import caution_of_lever, joined, unvented
+
+CLAUSE_WORDS, MOST_WORDS = 15, 40
 
 
 def told_first(r: Results, on: Grounds) -> tuple[Told, ...]:
     """Safety first; then the worst event, the weeks, the lever, the lever undone, the hold: those that there are."""
-    return ()
+    facts = Facts.of(r)
+    return (*_safety(facts, on), *_event(facts, on), *_weeks(facts, on), *_levers(r, on), *_hold(facts, on))
+
+
+def _told(subject: str, clause_: str, words: str, sure: str, page: str, **more: str | None) -> Told:
+    text = begun(cut(words.rstrip("."), MOST_WORDS))
+    return Told(
+        subject=subject,  # type: ignore[arg-type]  # a literal at every call
+        clause=begun(cut(clause_.rstrip("."), CLAUSE_WORDS)),
+        words=text if text.endswith("…") else f"{text}.",
+        sure=sure,
+        page=page,
+        **more,
+    )
+
+
+def _safety(facts: Facts, on: Grounds) -> Iterator[Told]:
+    for event in on.events:
+        if event.kind == "safety":
+            diary = f"the diary: “{event.diary[0]}”" if event.diary else ""
+            words = fitted((safety_clause(event), diary), MOST_WORDS)
+            yield _told("safety", safety_clause(event), words, _written(event), "heat", caution=_care(facts, event))
+
+
+def _written(event: Event) -> str:
+    return "Sure: it stands in your own books." if event.diary or event.source else ""
+
+
+def _care(facts: Facts, event: Event) -> str:
+    """Of what burns, and of what failed."""
+    burns = bool(unvented(facts.r))
+    parts = [cautions.FUEL if burns else "", cautions.SEAL if burns and event.levers else "", cautions.ALONE]
+    if "electricity" in facts.fuels:
+        parts.append(cautions.MAINS)
+    return joined(parts) or cautions.ALONE
+
+
+def _event(facts: Facts, on: Grounds) -> Iterator[Told]:
+    worst = next((event for event in on.events if event.kind != "safety"), None)
+    if worst is not None:
+        page = "harvest" if worst.kind == "loss" else "frost"
+        yield _told("event", clause(worst, facts.w), sentence(worst, facts.w), COUNTED, page)
+
+
+def _weeks(facts: Facts, on: Grounds) -> Iterator[Told]:
+    answer = weeks_worth("", facts, on)
+    if answer.answer == "Cannot tell":
+        return
+    balance, w = on.balance, facts.w
+    taken = "" if balance.total is None or not w.currency else f"{w.money(balance.total, 0)} in all"
+    parts = (weeks_words(balance, facts), f"{taken}: {total_words(balance, w)}" if taken else "")
+    yield _told("weeks", weeks_clause(balance), fitted(parts, MOST_WORDS), answer.sure, answer.page)
+
+
+def _levers(r: Results, on: Grounds) -> Iterator[Told]:
+    """The lever that is first by its unfavourable end, then the first of those that were undone in-season."""
+    told = [lever for lever in on.levers if lever.effect is not None or lever.verdict in UNDONE]
+    first = next((lever for lever in told if not lever.undone_in_season), None)
+    undone = next((lever for lever in told if lever.undone_in_season), None)
+    if first is not None:
+        yield _lever(r, first, "lever")
+    if undone is not None:
+        yield _lever(r, undone, "undone")
+
+
+def _lever(r: Results, lever: JudgedLever, subject: str) -> Told:
+    off = lever.verdict in UNDONE
+    name = short(lever.thing or lever.name)
+    gain = hoped_words(r, lever, off=off)
+    head = f"Without the {name}" if off else f"With the {name}"
+    price = price_words(r, lever, off=off)[:1]
+    clause_ = fitted((f"{head} {gain}", *price), CLAUSE_WORDS, ", ") if gain else f"{name}: {lever_word(lever)}"
+    words = fitted((f"{begun(name)}: {_lower(lever_word(lever))}", _lower(lever_why(r, lever))), MOST_WORDS)
+    return _told(
+        subject, clause_, words, lever_sure(lever), "changes", lever=lever.name, caution=caution_of_lever(r, lever)
+    )
+
+
+def _hold(facts: Facts, on: Grounds) -> Iterator[Told]:
+    advice, w = on.hold_advice, facts.w
+    if not facts.r.season.heating or (advice.down_by_k is None and not advice.unknown_crops):
+        return
+    word, sure = hold_word(advice, w)
+    open_ = listed((short(name, 2) for name in advice.unknown_crops), 2)
+    limit = f"no limit is known for {open_}" if open_ else ""
+    money = ""
+    if advice.saves_money is not None and w.currency and (ends := ends_of_money(advice.saves_money, w)):
+        money = f"it spares {ends}"
+    heads = {"No": "Not held cooler", "Perhaps": "Perhaps held cooler"}
+    clause_ = fitted((heads.get(word, f"Held cooler: {_lower(word)}"), limit), CLAUSE_WORDS, ": ")
+    words = fitted((f"held cooler: {_lower(word)}", hold_words(advice, w), money, limit), MOST_WORDS)
+    yield _told("hold", clause_, words, sure, "heat", caution=cautions.heating(facts.fuels) or None)
+
+
+def _lower(text: str) -> str:
+    """As within a sentence; what begins with a currency or a number stays."""
+    return text if text[1:2].isupper() else text[:1].lower() + text[1:]

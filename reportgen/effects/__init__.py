@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from reportgen.effects.judge import judge
-from reportgen.effects.types import Changes, DoNothing, Effect, Night, Outcome, Trial
+from reportgen.effects.types import Changes, DoNothing, Effect, Night, Outcome, Trial, Tryable
 from reportgen.readings.types import Readings
 
-__all__ = ["Changes", "DoNothing", "Effect", "Night", "Outcome", "Trial", "effects"]
+__all__ = ["Changes", "DoNothing", "Effect", "Night", "Outcome", "Trial", "Tryable", "effects"]
 
 
 def effects(readings: Readings) -> Changes:

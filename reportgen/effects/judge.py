@@ -8,7 +8,6 @@ from datetime import date
 from types import MappingProxyType
 
 import numpy as np
-import pandas as pd
 
 from reportgen.effects.causes import Cause, event_days, quiet_dates
 from reportgen.effects.causes import causes as causes_of
@@ -18,7 +17,7 @@ from reportgen.effects.nights import kinds_of_night
 from reportgen.effects.outcomes import OUTCOMES, day_table
 from reportgen.effects.placebo import do_nothing
 from reportgen.effects.reasons import reasons_of, unjudged_hopes, unjudged_reasons
-from reportgen.effects.trial import trials
+from reportgen.effects.trial import tryables
 from reportgen.effects.types import NAN, Changes, DoNothing, Effect, Outcome, Verdict
 from reportgen.effects.unwritten import odd_date
 from reportgen.effects.verdict import care_for, judged_outcome, verdict_of, worth
@@ -62,10 +61,10 @@ def judge(readings: Readings) -> Changes:
     effects.sort(key=lambda e: (e.when, e.line))
     judged = sum(effect.verdict in ("helped", "hurt", "no sign") or _was_tried(effect) for effect in effects)
     ideas = [entry for entry in readings.diary if entry.kind == "idea"]
-    planned, without = trials(effects, ideas, season, bool(readings.heating), coldest_weeks(stock))
+    could, without = tryables(effects, ideas, bool(readings.heating))
     return Changes(
         changes=tuple(effects),
-        trials=planned,
+        could_try=could,
         no_trial=without,
         judged=judged,
         reason="" if effects else "the diary holds no change",
@@ -84,15 +83,6 @@ def _was_tried(effect: Effect) -> bool:
 def season_heat_cost(readings: Readings) -> float | None:
     """What the heaters' energy cost this season; None where any of it has no price."""
     return total_cost(readings.heating).value if readings.heating else None
-
-
-def coldest_weeks(stock: Bench, nights: int = 28) -> date:
-    """The middle of the four weeks with the coldest nights; of the season where outdoors was not logged."""
-    middle = date.fromordinal(int(stock.days[len(stock.days) // 2]))
-    if "ton" not in stock.weather:
-        return middle
-    smooth = pd.Series(stock.weather["ton"]).rolling(nights, min_periods=nights // 2, center=True).mean()
-    return date.fromordinal(int(stock.days[int(np.nanargmin(smooth.to_numpy()))])) if smooth.notna().any() else middle
 
 
 def _is_bystander(entry: DiaryEntry) -> bool:

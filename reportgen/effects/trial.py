@@ -1,29 +1,29 @@
-"""Next winter's trial: a dated on/off plan for what this winter could not tell.
+"""Next winter's trial: an on/off plan for what this winter could not tell, and where in the winter it may stand.
 
-Three or four nights a block, four weeks, balanced over the days of the week, so that no habit of the grower's week
-goes along with it. What it can see: methods page, *Alternation* (measured on simulated winters).
+What could be tried is found here; counsel says what shall be, and when. Three or four nights a block, four weeks,
+balanced over the days of the week, so that no habit of the grower's week goes along with it. What it can see: methods
+page, *Alternation* (measured on simulated winters).
 """
 
 from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import date, timedelta
 from functools import lru_cache
 from itertools import product
 from types import MappingProxyType
 
-from reportgen.effects.outcomes import HEAT
-from reportgen.effects.types import NAN, SOIL, Effect, Night, Outcome, Trial
+import pandas as pd
+
+from reportgen.effects.types import NAN, SOIL, Effect, Night, Outcome, Trial, Tryable
 from reportgen.effects.verdict import JUDGED_ON, judged_outcome
 from reportgen.readings.types import DiaryEntry
-from reportgen.season import Season
 
 WEEKS = 4  # a trial's length; our own line
 NIGHTS = WEEKS * 7
-REST_NIGHTS = 7  # between one trial and the next
-LEAD_NIGHTS = 21  # quiet nights before the first switch
+LEAD_NIGHTS = 21  # quiet nights before the first switch and after the last: the window that the estimate takes
 # Half-width with alternation / with one change, and alone, measured on simulated winters (methods page).
 NARROWER: Mapping[str, float] = MappingProxyType({"lift": 0.41 / 0.76, "heat": 2.9 / 5.0, "night_humidity": 2.1 / 3.5})
 NARROWER_ELSE = 0.6  # the weakest of the three, for outcomes not measured
@@ -61,43 +61,76 @@ def plan_from(start: date) -> tuple[Night, ...]:
     )
 
 
-def trials(
-    effects: Sequence[Effect], ideas: Sequence[DiaryEntry], season: Season, heated: bool, coldest: date
-) -> tuple[tuple[Trial, ...], Mapping[str, str]]:
-    """A plan for every reversible change that could not be told, and for every idea; and why others get none.
-
-    Args:
-        coldest: The middle of this winter's coldest four weeks: what is judged on heat is tried about then.
-    """
-    planned: list[Trial] = []
+def tryables(
+    effects: Sequence[Effect], ideas: Sequence[DiaryEntry], heated: bool
+) -> tuple[tuple[Tryable, ...], Mapping[str, str]]:
+    """Every change and idea that a switching on and off could answer; and why others of what is open could not."""
+    found: list[Tryable] = []
     without: dict[str, str] = {}
-    free = _slots(season)
     for what, outcome, hope, entry, now in _wanted(effects, ideas, heated):
         reason = _why_not(entry, outcome, hope)
-        if reason is None and not free:
-            reason = "a season as long as this one has no four free weeks left for it"
-        if reason is not None or outcome is None:
+        if reason is None and outcome is not None:
+            found.append(_tryable(entry, hope, outcome, now))
+        elif entry.kind == "idea" or _is_open(effects, entry.line):
             without[what] = reason or ""
-            continue
-        start = _nearest(free, _same_day_next_year(coldest)) if outcome in HEAT else free[0]
-        free.remove(start)
-        planned.append(_trial(entry, hope, outcome, now, start))
-    return tuple(sorted(planned, key=lambda trial: trial.nights[0].night)), MappingProxyType(without)
+    return tuple(found), MappingProxyType(without)
 
 
-def _slots(season: Season) -> list[date]:
-    """First nights of the four-week stretches that next winter holds, one after the other."""
-    start = _same_day_next_year(season.first_day) + timedelta(days=LEAD_NIGHTS)
-    end = _same_day_next_year(season.last_day) - timedelta(days=LEAD_NIGHTS)
-    found = []
-    while start + timedelta(days=NIGHTS) <= end:
-        found.append(start)
-        start += timedelta(days=NIGHTS + REST_NIGHTS)
-    return found
+def _is_open(effects: Sequence[Effect], line: int) -> bool:
+    return any(effect.line == line and effect.verdict == "cannot tell" for effect in effects)
 
 
-def _nearest(slots: Sequence[date], middle: date) -> date:
-    return min(slots, key=lambda start: (abs((start + timedelta(days=NIGHTS // 2) - middle).days), start))
+def dated(one: Tryable, start: date) -> Trial:
+    """The plan of one trial that begins on this date."""
+    nights = plan_from(start)
+    return Trial(
+        what=one.what,
+        hoped_for=one.hoped_for,
+        outcome=one.outcome,
+        nights=nights,
+        visible=one.visible,
+        visible_unit=one.visible_unit,
+        visible_now=one.visible_now,
+        why="it was noted as an idea" if one.idea else "this winter could not tell",
+        diary_rows=_rows(one, nights),
+    )
+
+
+def free_starts(first: date, last: date, taken: Collection[date], nights: int = NIGHTS) -> tuple[date, ...]:
+    """First nights from which so many nights lie free: in the season, a lead on both sides, no night of it taken."""
+    start, end = first + timedelta(days=LEAD_NIGHTS), last - timedelta(days=LEAD_NIGHTS + nights - 1)
+    days = ((end - start).days + 1) if end >= start else 0
+    starts = (start + timedelta(days=n) for n in range(days))
+    return tuple(s for s in starts if not any(s + timedelta(days=n) in taken for n in range(nights)))
+
+
+def best_start(starts: Sequence[date], need: pd.Series | None, nights: int = NIGHTS) -> date | None:
+    """The start whose nights have the highest mean of `need` (by date); the earliest of equals, or without a need."""
+    if not starts:
+        return None
+    if need is None or not len(need):
+        return starts[0]
+    means = {s: _mean(need, s, nights) for s in starts}
+    known = [s for s in starts if means[s] == means[s]]
+    return max(known, key=lambda s: (means[s], -s.toordinal())) if known else starts[0]
+
+
+def _mean(need: pd.Series, start: date, nights: int) -> float:
+    """NaN where fewer than half of the nights have a value."""
+    found = [need[day] for n in range(nights) if (day := start + timedelta(days=n)) in need.index]
+    return float(sum(found)) / len(found) if 2 * len(found) >= nights else NAN
+
+
+def coldest_stretch(minima: pd.Series, nights: int) -> tuple[date, date] | None:
+    """First and last date of so many running nights with the lowest mean; None where none are half known."""
+    dates = sorted(minima.index)
+    starts = [dates[0] + timedelta(days=n) for n in range((dates[-1] - dates[0]).days - nights + 2)] if dates else []
+    means = {s: _mean(minima, s, nights) for s in starts}
+    known = [s for s in starts if means[s] == means[s]]
+    if not known:
+        return None
+    start = min(known, key=lambda s: (means[s], s))
+    return start, start + timedelta(days=nights - 1)
 
 
 Wanted = tuple[str, str | None, str, DiaryEntry, Outcome | None]
@@ -106,10 +139,9 @@ Wanted = tuple[str, str | None, str, DiaryEntry, Outcome | None]
 def _wanted(effects: Sequence[Effect], ideas: Sequence[DiaryEntry], heated: bool) -> list[Wanted]:
     wanted: list[Wanted] = []
     for effect in effects:
-        if effect.verdict == "cannot tell" and effect.declared is not None:
-            wanted.append(
-                (effect.what, effect.declared.outcome, effect.hoped_for[0], _entry_of(effect), effect.declared)
-            )
+        if effect.declared is not None:
+            hope = effect.hoped_for[0]
+            wanted.append((effect.what, effect.declared.outcome, hope, _entry_of(effect), effect.declared))
     for idea in ideas:
         hope = next((h for h in idea.hoped_for if h in JUDGED_ON), "")
         wanted.append((idea.what, judged_outcome(hope, idea.touches, heated), hope, idea, None))
@@ -132,6 +164,7 @@ def _entry_of(effect: Effect) -> DiaryEntry:
         years=effect.years,
         written=None,
         note="",
+        thing=effect.thing or "",
     )
 
 
@@ -145,43 +178,37 @@ def _why_not(entry: DiaryEntry, outcome: str | None, hope: str) -> str | None:
     return None if entry.reversible else "it cannot be undone"
 
 
-def _same_day_next_year(day: date) -> date:
-    try:
-        return day.replace(year=day.year + 1)
-    except ValueError:  # 29 February
-        return date(day.year + 1, 3, 1)
-
-
-def _trial(entry: DiaryEntry, hope: str, outcome: str, now: Outcome | None, start: date) -> Trial:
-    nights = plan_from(start)
+def _tryable(entry: DiaryEntry, hope: str, outcome: str, now: Outcome | None) -> Tryable:
     known = now is not None and now.refused is None
     visible_now = now.smallest_visible if now is not None and known else NAN
     visible = visible_now * NARROWER.get(outcome, NARROWER_ELSE) if known else ALONE.get(outcome, NAN) * POWER
-    return Trial(
+    return Tryable(
+        line=entry.line,
         what=entry.what,
+        thing=entry.thing or None,
+        idea=entry.kind == "idea",
+        touches=entry.touches,
+        hopes=entry.hoped_for,
         hoped_for=hope,
         outcome=outcome,
-        nights=nights,
         visible=visible,
         visible_unit=now.unit if now is not None else {"lift": "K", "night_humidity": "%"}.get(outcome, ""),
         visible_now=visible_now,
-        why="it was noted as an idea" if entry.kind == "idea" else "this winter could not tell",
-        diary_rows=_rows(entry, nights),
     )
 
 
-def _rows(entry: DiaryEntry, nights: Sequence[Night]) -> tuple[str, ...]:
+def _rows(one: Tryable, nights: Sequence[Night]) -> tuple[str, ...]:
     """The plan as rows of diary.csv, the header first."""
     rows = [",".join(DIARY_COLUMNS)]
     for i, night in enumerate(nights):
         if night.on and night.switch:
             last = next((n.night for n in nights[i:] if not n.on), nights[-1].night + timedelta(days=1))
-            rows.append(_csv(entry, night.night, last - timedelta(days=1)))
+            rows.append(_csv(one, night.night, last - timedelta(days=1)))
     return tuple(rows)
 
 
-def _csv(entry: DiaryEntry, start: date, until: date) -> str:
+def _csv(one: Tryable, start: date, until: date) -> str:
     out = io.StringIO()
-    cells = [start.isoformat(), "12:00", "spell", entry.what, ";".join(entry.touches), "yes"]
-    csv.writer(out, lineterminator="").writerow([*cells, ";".join(entry.hoped_for), until.isoformat()])
+    cells = [start.isoformat(), "12:00", "spell", one.what, ";".join(one.touches), "yes"]
+    csv.writer(out, lineterminator="").writerow([*cells, ";".join(one.hopes), until.isoformat()])
     return out.getvalue()

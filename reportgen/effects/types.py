@@ -111,6 +111,23 @@ class Night:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Tryable:
+    """What switching on and off could answer; whether it shall be tried, and when, is for counsel to say."""
+
+    line: int  # of diary.csv
+    what: str
+    thing: str | None
+    idea: bool  # noted, not done yet
+    touches: tuple[str, ...]
+    hopes: tuple[str, ...]  # all of them, as the diary has them
+    hoped_for: str  # the one it is judged on
+    outcome: str
+    visible: float  # smallest effect a trial would find four times in five, NaN if unknown
+    visible_unit: str
+    visible_now: float  # the same of this winter's change, NaN if refused
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Trial:
     """An on/off plan for next winter."""
 
@@ -155,8 +172,8 @@ class Changes:
     """All changes of the winter, in order of date."""
 
     changes: tuple[Effect, ...]
-    trials: tuple[Trial, ...] = ()
-    no_trial: Mapping[str, str] = field(default_factory=dict)  # what → why no plan is proposed
+    could_try: tuple[Tryable, ...] = ()
+    no_trial: Mapping[str, str] = field(default_factory=dict)  # what is open → why no trial can answer it
     judged: int = 0
     reason: str = ""  # why there is no change at all
     heat_cost: float | None = None

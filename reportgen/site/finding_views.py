@@ -1,4 +1,4 @@
-"""Findings and the plan as rows of a page, ready in text: what each says there, and where its link leads."""
+"""Findings as rows of a page, ready in text: what each says there, and where its link leads."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from typing import get_args
 
 from reportgen.charts import NAMES
-from reportgen.counsel.plan import Step
 from reportgen.counsel.types import Finding, Sure
 from reportgen.site.care import Care
 
@@ -37,37 +36,12 @@ class FindingView:
     link: str
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class StepView:
-    """A step for next winter."""
-
-    what: str
-    text: str
-    why: str
-    how_sure: str
-    caution: str
-    above: bool  # the caution was told above
-
-
 def rows(
     findings: Iterable[Finding], *, anchors: frozenset[str], on: str, care: Care | None = None
 ) -> tuple[FindingView, ...]:
     """Findings as rows of the page `on`; on another page than their own they link to it."""
     care = Care() if care is None else care
     return _apart(tuple(_finding(finding, anchors, on, care) for finding in findings))
-
-
-def steps(plan: Iterable[Step], care: Care) -> tuple[StepView, ...]:
-    """The plan for next winter, below findings whose cautions were told in `care`."""
-    views = []
-    for step in plan:
-        words, above = care.told(step.caution or "", "")
-        views.append(
-            StepView(
-                what=step.what, text=step.text, why=step.why, how_sure=step.how_sure, caution=words, above=bool(above)
-            )
-        )
-    return tuple(views)
 
 
 def sure(finding: Finding) -> str:

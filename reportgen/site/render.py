@@ -16,9 +16,10 @@ from reportgen.charts.method import explained
 from reportgen.charts.types import Drawing, Page, Table
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.site import chat_picture, resources
+from reportgen.site import chat_picture, counsel_views, resources
 from reportgen.site.care import Care
-from reportgen.site.finding_views import rows, steps, sure
+from reportgen.site.finding_views import rows, sure
+from reportgen.site.plan_files import TICKS, plan_files
 from reportgen.site.story import Story, story_html
 from reportgen.site.tables import csv_text
 from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_page
@@ -57,7 +58,9 @@ def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool
         tell(f"drawing {NAMES[one.slug]}")
         view = of_page(one, review.findings, anchors)
         out[f"{one.slug}.html"] = _render("page.html", site=site, page=view)
-    care = Care()
+    care, plan = Care(), plan_files(review)
+    told = counsel_views.told(first.told, care)
+    answered, folded = (counsel_views.answers(some, care) for some in (first.answers, first.folded))
     best = rows(first.findings, anchors=anchors, on="index", care=care)
     out["index.html"] = _render(
         "index.html",
@@ -66,7 +69,12 @@ def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool
         front=first,
         strip=of_drawing(first.strip) if first.strip else None,
         findings=best,
-        steps=steps(first.steps, care),
+        told=told,
+        answers=answered,
+        folded=folded,
+        steps=counsel_views.steps(first.steps, care),
+        ticks=TICKS in plan,
+        season=There.of(review.readings).season,
         story=words,
     )
     out["method.html"] = _render(
@@ -76,7 +84,7 @@ def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool
     shown = tuple(_shown(s) for s in sheet.shown)
     out["handout.html"] = _render("handout.html", site=site, page=_single("handout"), handout=sheet, shown=shown)
     out["handout.txt"] = chat_picture.text(sheet)
-    out |= data_files(document, pages, first.strip)
+    out |= data_files(document, pages, first.strip) | plan
     built = {name: text.encode("utf-8") for name, text in out.items()}
     built["handout.png"] = chat_picture.png(sheet, tuple(view.chart for view in shown))
     return dict(sorted(built.items()))

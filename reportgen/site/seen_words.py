@@ -49,7 +49,8 @@ class _Words(HTMLParser):
 
 
 def seen_in(name: str, data: bytes) -> Iterator[str]:
-    """The words of one file: of a page its text and attributes, of JSON its keys and texts, of other text all of it; of
+    """The words of one file: of a page its text and attributes, of JSON its keys and texts, of a calendar its lines
+    unfolded, of other text all of it; of
     a picture, or anything that is no text, the letters that stand in it openly."""
     if name.endswith(".html"):
         page = _Words()
@@ -61,6 +62,8 @@ def seen_in(name: str, data: bytes) -> Iterator[str]:
         yield "\n".join(_texts(json.loads(data)))
     elif data.startswith((PNG, JPEG)):
         return
+    elif name.endswith(".ics"):
+        yield re.sub(r"\\([,;\\])", r"\1", data.decode("utf-8").replace("\r\n ", "")).replace("\\n", "\n")
     else:
         yield data.decode("utf-8", errors="replace")
 

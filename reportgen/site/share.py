@@ -19,7 +19,7 @@ OFFSET = re.compile(rb"(\d{4}-\d\d-\d\d[T ]\d\d:\d\d(?::\d\d(?:\.\d+)?)?)(?:[+-]
 LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the first moment a ZIP can tell: same input, same bytes
 INSIDE = "review"  # the folder in the ZIP; what the grower calls theirs is theirs
 UNIX = 3  # the system on which a ZIP says it was made (APPNOTE 4.4.2), on whatever it was
-TEXT = (".html", ".json", ".csv", ".txt")
+TEXT = (".html", ".json", ".csv", ".txt", ".ics")
 
 
 def without_offsets(built: Mapping[str, bytes]) -> dict[str, bytes]:

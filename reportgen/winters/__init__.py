@@ -12,7 +12,7 @@ from reportgen.measures.days import LONG_NIGHT, enough, window_stats
 from reportgen.measures.exposure import line
 from reportgen.measures.places import coldest_crop_air, outdoor
 from reportgen.readings.types import Readings
-from reportgen.winters.books import diary_differences, logger_warnings
+from reportgen.winters.books import diary_differences, logger_warnings, lost_shares
 from reportgen.winters.common import moved, restrict, shared_days, years_between
 from reportgen.winters.equal import Difference, differences
 from reportgen.winters.rows import HEADLINES, reason_at, sections, value_at
@@ -67,6 +67,7 @@ def winters(this: Readings, last: Readings | None) -> Winters:
         only_this=only_this,
         only_last=only_last,
         warnings=logger_warnings(this, last),
+        lost_last=lost_shares(last),
         nights=_nights(mine, theirs, years),
     )
 

@@ -64,5 +64,6 @@ class Winters:
     only_this: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # diary: done this winter, not last
     only_last: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)
     warnings: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)
+    lost_last: Mapping[str, float] = field(default_factory=dict, metadata=PAGE_ONLY)  # crop → share lost last winter
     nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
     # index date (this winter's); inside_this, inside_last, outside_this, outside_last: night minima [°C]

@@ -11,7 +11,6 @@ from scenarios import hits
 
 from reportgen.counsel import find
 from reportgen.counsel.kinds import kind_of
-from reportgen.counsel.plan import plan
 from reportgen.review import look_up
 
 
@@ -53,7 +52,7 @@ def test_every_sentence_may_stand(name: str) -> None:
         for text in (f.claim, f.evidence, f.how_sure, f.next_step, f.caution, f.figure, f.figure_note)
         if text
     ]
-    words += [text for s in plan(review, review.findings) for text in (s.text, s.why, s.how_sure, s.caution) if text]
+    words += [text for s in review.counsel.plan for text in (s.what, s.why, s.caution) if text]
     assert words
     assert {text: faults(text) for text in words if faults(text)} == {}
 

@@ -35,14 +35,14 @@ def test_a_plain_sentence_may_stand() -> None:
 @pytest.mark.parametrize("folder", SEASONS, ids=[folder.name for folder in SEASONS])
 def test_every_sentence_of_the_sample_may_stand(folder: Path) -> None:
     """Claim, evidence, how sure, next step and caution of every finding, and every line of the plan."""
-    from reportgen.counsel.plan import plan
+
     from reportgen.pipeline import analyse
 
     review = analyse(folder)
     sentences = [
         text for f in review.findings for text in (f.claim, f.evidence, f.how_sure, f.next_step, f.caution) if text
     ]
-    sentences += [text for s in plan(review) for text in (s.text, s.why, s.how_sure, s.caution) if text]
+    sentences += [text for s in review.counsel.plan for text in (s.what, s.why, s.caution) if text]
     assert sentences
     assert {s: faults(s) for s in sentences if faults(s)} == {}
 

@@ -4,15 +4,23 @@ from __future__ import annotations
 
 import csv
 import datetime as dt
-import itertools
 
+import pandas as pd
 from effects.in_memory import entry
 from made_season import readings, season
 
 from reportgen.effects.causes import causes
-from reportgen.effects.trial import blocks, plan_from, states_of, trials
+from reportgen.effects.trial import (
+    best_start,
+    blocks,
+    coldest_stretch,
+    dated,
+    free_starts,
+    plan_from,
+    states_of,
+    tryables,
+)
 
-WINTER = season("2025-10-18", "2026-04-12")
 COLD = dt.date(2026, 1, 20)
 IDEA = entry(dt.date(2026, 1, 5), "fleece, double", kind="idea", hoped_for=("warmer nights",), reversible=True)
 
@@ -36,7 +44,8 @@ def test_weekdays_are_spread_over_on_and_off() -> None:
 
 def test_rows_pasted_into_the_diary_give_the_plan_back() -> None:
     """Read as diary rows, they are one spell that is on in exactly the nights of the plan."""
-    (trial,), _ = trials((), (IDEA,), WINTER, False, COLD)
+    (could,), _ = tryables((), (IDEA,), False)
+    trial = dated(could, dt.date(2026, 11, 9))
     rows = list(csv.DictReader(trial.diary_rows))
     diary = tuple(
         entry(
@@ -55,13 +64,25 @@ def test_rows_pasted_into_the_diary_give_the_plan_back() -> None:
     assert cause.names == ("fleece, double",)
 
 
-def test_heat_is_tried_in_the_cold_weeks_the_rest_at_once() -> None:
-    """A plan judged on heat lies about the coldest weeks; another takes the first free weeks."""
-    film = entry(COLD, "film", line=9, kind="idea", hoped_for=("less heating",), reversible=True)
-    found, _ = trials((), (IDEA, film), WINTER, True, COLD)
-    start = {trial.what: trial.nights[0].night for trial in found}
-    assert abs((start["film"] + dt.timedelta(days=14) - dt.date(2027, 1, 20)).days) <= 18
-    assert start["fleece, double"] == dt.date(2026, 11, 8)
+def test_a_trial_starts_where_its_nights_are_free_and_matter_most() -> None:
+    """Cold on 28 nights from 1 January: from that night on. With the tenth taken, from the eleventh, which keeps the
+    most of them. Three weeks stay free on either side."""
+    first, last, cold = dt.date(2025, 10, 18), dt.date(2026, 4, 12), dt.date(2026, 1, 1)
+    days = [first + dt.timedelta(days=n) for n in range((last - first).days + 1)]
+    need = pd.Series([float(cold <= day < cold + dt.timedelta(days=28)) for day in days], index=pd.Index(days))
+    assert best_start(free_starts(first, last, ()), need) == cold
+    assert best_start(free_starts(first, last, {dt.date(2026, 1, 10)}), need) == dt.date(2026, 1, 11)
+    starts = free_starts(first, last, ())
+    assert starts[0] == dt.date(2025, 11, 8) and starts[-1] + dt.timedelta(days=27 + 21) == last
+    assert best_start(starts, None) == starts[0] and best_start((), need) is None
+
+
+def test_the_coldest_stretch_is_the_one_with_the_lowest_mean() -> None:
+    """Three nights at -9 among nights at 0; nothing is the coldest of nothing."""
+    days = [dt.date(2026, 1, 1) + dt.timedelta(days=n) for n in range(20)]
+    minima = pd.Series([-9.0 if 5 <= n <= 7 else 0.0 for n in range(20)], index=pd.Index(days))
+    assert coldest_stretch(minima, 3) == (days[5], days[7])
+    assert coldest_stretch(minima.iloc[:0], 3) is None
 
 
 def test_why_there_is_no_plan() -> None:
@@ -72,17 +93,7 @@ def test_why_there_is_no_plan() -> None:
         entry(COLD, "pipe", kind="idea", hoped_for=("warmer soil",), reversible=True),
         entry(COLD, "song", kind="idea", hoped_for=("better growth",), reversible=True),
     ]
-    found, without = trials((), ideas, WINTER, True, COLD)
+    found, without = tryables((), ideas, True)
     assert found == ()
     for what, word in (("paint", "undone"), ("mat", "reversible"), ("pipe", "bed"), ("song", "what it is hoped")):
         assert word in without[what]
-
-
-def test_plans_do_not_overlap_and_end_before_the_last_three_weeks() -> None:
-    """As many as fit; the rest are told that no weeks are left."""
-    many = [entry(COLD, f"idea {n}", line=n, kind="idea", hoped_for=("drier air",), reversible=True) for n in range(6)]
-    found, without = trials((), many, WINTER, False, COLD)
-    spans = [(t.nights[0].night, t.nights[-1].night) for t in found]
-    assert all(a[1] < b[0] for a, b in itertools.pairwise(spans))
-    assert spans[-1][1] <= dt.date(2027, 3, 22)
-    assert len(found) + len(without) == 6

@@ -1,0 +1,159 @@
+"""Answers about a line of the diary: the verdict of its lever in a word, both sides, how sure."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from reportgen.counsel.brief import begun, cut, fitted, listed, short
+from reportgen.counsel.grounds import Answer, AnswerWord, Grounds, JudgedLever, LeverVerdict
+from reportgen.counsel.results import Results
+from reportgen.counsel.sides import hoped_words, money_words, price_words
+from reportgen.counsel.surely import lever_sure
+from reportgen.counsel.touched import caution_of_lever, tightens, unvented
+from reportgen.readings.lever_types import Asked
+from reportgen.readings.types import DiaryEntry
+from reportgen.wording import Wording, number
+
+WHY_WORDS = 25
+# A question that asks for the lever to go: a bare Yes or No would answer the other one.
+GOING = re.compile(r"\b(undo|off|open|remove|without|stop|down|untape|away|rid)\b", re.I)
+WORDS: Mapping[LeverVerdict, AnswerWord] = MappingProxyType(
+    {
+        "keep": "Yes",
+        "keep with a condition": "Yes",
+        "not worth it": "At most a little",
+        "try on and off": "Perhaps",
+        "change once": "Perhaps",
+        "cannot tell": "Cannot tell",
+        "not judged": "Cannot tell",
+    }
+)
+UNDONE: tuple[LeverVerdict, ...] = ("leave undone", "not again", "not while that burns here")
+
+
+def about_line(r: Results, on: Grounds, asked: Asked) -> Answer:
+    """The lever's answer; of a line that is no lever, why there is none."""
+    lever = on.lever_of(asked.line) if asked.line is not None else None
+    if lever is None:
+        return _no_lever(r, asked)
+    return Answer(
+        ask=asked.ask,
+        about=lever.name,
+        answer=lever_word(lever, asked.ask),
+        why=lever_why(r, lever),
+        sure=lever_sure(lever),
+        page="changes",
+        caution=caution_of_lever(r, lever),
+    )
+
+
+def lever_word(lever: JudgedLever, ask: str = "") -> str:
+    """One to four words; what is undone is told so whichever way round it was asked."""
+    if lever.verdict in UNDONE:
+        return "Take it off" if lever.on_now else "Leave it off"
+    word = WORDS.get(lever.verdict, "Cannot tell")
+    if word != "Yes":
+        return word
+    if GOING.search(ask):
+        return "Keep it"
+    return f"{_limit(lever)}, yes" if _limit(lever) else "Yes"
+
+
+def _limit(lever: JudgedLever) -> str:
+    """What the yes is limited to, where another side speaks against it or money is all that was judged."""
+    if not lever.price and lever.condition is None:
+        return ""
+    return "In money" if lever.saves_heat else f"For {lever.hoped}" if lever.hoped else ""
+
+
+def lever_why(r: Results, lever: JudgedLever) -> str:
+    """Both sides in at most 25 words, and what limits the verdict."""
+    off = lever.verdict in UNDONE
+    w = Wording.of(r.season)
+    hoped = hoped_words(r, lever, off=off)
+    if not hoped:
+        return begun(cut(_untold(r, lever), WHY_WORDS))
+    gain = f"{hoped}, {money_words(lever, w)}" if money_words(lever, w) and not off else hoped
+    price = ", ".join(price_words(r, lever, off=off))
+    parts = (gain, price, _warning(r, lever), _open_end(lever), _afterwards(r, lever), _pays(lever))
+    return begun(fitted(_lead(lever, off, parts), WHY_WORDS))
+
+
+def _lead(lever: JudgedLever, off: bool, parts: tuple[str, ...]) -> tuple[str, ...]:
+    """Safety stands before the figures where it is the reason."""
+    if lever.verdict in ("not again", "not while that burns here"):
+        return (parts[2], f"without it {parts[0]}", *parts[1:2])
+    return (f"without it {parts[0]}", *parts[1:]) if off else parts
+
+
+def _warning(r: Results, lever: JudgedLever) -> str:
+    """What burns in it and must not be shut in."""
+    if lever.unsafe_with:
+        return f"never with the {listed((short(name, 2) for name in lever.unsafe_with), 2)} lit"
+    hopes = (lever.hoped or "",)
+    shuts = tightens(lever.touches, hopes) or ("air" in lever.touches and lever.undone_in_season)
+    fuels = sorted({source.fuel.replace("_", " ").replace("propane", "gas") for source in unvented(r)})
+    return f"never sealed with {listed(fuels, 2)} lit" if fuels and shuts and lever.verdict in UNDONE else ""
+
+
+def _open_end(lever: JudgedLever) -> str:
+    """What is still open."""
+    told = {
+        "try on and off": "perhaps nothing; a trial can tell",
+        "change once": "perhaps nothing; change it once more",
+    }
+    return told.get(lever.verdict, "")
+
+
+def _afterwards(r: Results, lever: JudgedLever) -> str:
+    """A hope that was only named when the bad weeks were over: better ones follow anyway."""
+    changes = [change for change in r.effects.changes if change.line in lever.lines[:1]]
+    late = any(change.hope_written_before is False for change in changes)
+    return "hoped for only afterwards, and bad weeks are followed by better ones" if late else ""
+
+
+def _pays(lever: JudgedLever) -> str:
+    ends = lever.payback_winters
+    if ends is None or ends.low is None or lever.cost is None or not lever.saves_heat or lever.spared_money is None:
+        return ""
+    soon = f"paid back from {number(ends.low, 1)}\u00a0winters"
+    return (
+        f"{soon}, perhaps never" if ends.high is None else f"paid back in {number(ends.high, 1)}\u00a0winters at most"
+    )
+
+
+def _untold(r: Results, lever: JudgedLever) -> str:
+    """The reason where nothing was measured."""
+    if lever.unsafe_with:
+        return f"never with the {listed((short(name, 2) for name in lever.unsafe_with), 2)} lit"
+    if lever.verdict == "not judged":
+        return lever.reasons.get("verdict") or "the diary does not say what it was hoped to do"
+    keys = ("verdict", "effect", "outcome", "low")
+    return next((lever.reasons[key] for key in keys if lever.reasons.get(key)), "it could not be set side by side")
+
+
+def _no_lever(r: Results, asked: Asked) -> Answer:
+    entry = next((e for e in r.readings.diary if e.line == asked.line), None)
+    why = "the diary has no such line"
+    if entry is not None:
+        why = _entry_why(r, entry)
+    return Answer(
+        ask=asked.ask,
+        about=entry.what if entry is not None else "",
+        answer="Cannot tell",
+        why=begun(cut(why, WHY_WORDS)),
+        sure="",
+        page="changes",
+    )
+
+
+def _entry_why(r: Results, entry: DiaryEntry) -> str:
+    kinds = {
+        "idea": "an idea, not done yet: nothing was measured",
+        "event": "an event, nothing that can be set: its days are left out of every comparison",
+        "away": "a time away: nothing was changed",
+        "upkeep": "upkeep that alters nothing of the house",
+    }
+    return kinds.get(entry.kind, "the line lies outside the season or says nothing that can be set")

@@ -1,0 +1,85 @@
+"""Better or worse than last winter: at equal weather, and only where the interval leaves nothing between."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from reportgen.counsel.answers_topics import WHY_WORDS, answer
+from reportgen.counsel.brief import fitted
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.grounds import Answer
+from reportgen.winters.types import Row
+from reportgen.wording import NBSP, between, digits_for, number, points
+
+# What is compared, in the order in which it is told: key → (better, worse).
+COMPARED: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "lift": ("warmer at night", "cooler at night"),
+        "watts_per_kelvin": ("less heat for each degree", "more heat for each degree"),
+        "heat": ("less heat a day", "more heat a day"),
+        "night_humidity": ("drier at night", "damper at night"),
+    }
+)
+
+
+def winters_answer(ask: str, facts: Facts) -> Answer:
+    """Better, worse or level on warmth, heat and damp at equal weather, then money as it was paid."""
+    found = facts.r.winters
+    if not found.rows:
+        why = found.reasons.get("rows") or found.reasons.get("last") or "no last winter was named"
+        return answer(ask, "winters", "Cannot tell", why, "", "winters")
+    rows = {row.key: row for row in found.rows}
+    told = [(row, _verdict(row)) for key in COMPARED if (row := rows.get(key)) is not None and row.at_equal_weather]
+    if "watts_per_kelvin" in {row.key for row, _ in told}:
+        told = [(row, verdict) for row, verdict in told if row.key != "heat"]
+    if not told:
+        return answer(ask, "winters", "Cannot tell", "nothing could be set at equal weather", "", "winters")
+    better, worse = (sum(verdict == word for _, verdict in told) for word in (1, -1))
+    parts = [_words(row, verdict, facts) for row, verdict in sorted(told, key=lambda pair: pair[1] == 0)]
+    sure = "Nine in ten, at equal weather: each beyond its interval."
+    return answer(
+        ask, "winters", _word(better, worse), fitted((*parts, _money(rows, facts)), WHY_WORDS), sure, "winters"
+    )
+
+
+def _word(better: int, worse: int) -> str:
+    if better and worse:
+        return "Better and worse"
+    return "Better" if better else "Worse" if worse else "Level"
+
+
+def _verdict(row: Row) -> int:
+    """1 better, −1 worse, 0 level: an interval that holds zero."""
+    equal = row.at_equal_weather
+    if equal is None or equal.low <= 0 <= equal.high:
+        return 0
+    return 1 if (equal.effect > 0) == (row.better == "more") else -1
+
+
+def _words(row: Row, verdict: int, facts: Facts) -> str:
+    better, worse = COMPARED[row.key]
+    if verdict == 0:
+        return f"level: {better.split(' at ')[0]} or not"
+    return f"{_range(row, facts)} {better if verdict > 0 else worse}"
+
+
+def _range(row: Row, facts: Facts) -> str:
+    """Both ends of the difference without its sign, in the shown unit; heat as a share of last winter's."""
+    equal = row.at_equal_weather
+    assert equal is not None
+    ends = sorted((abs(equal.low), abs(equal.high)))
+    if row.key in ("heat", "watts_per_kelvin") and row.last:
+        return between(*(facts.w.percent(100 * end / abs(row.last)) for end in ends))
+    if row.key == "lift":
+        shown = [facts.w.diff_value(end) for end in ends]
+        places = min(digits_for((shown[1] - shown[0]) / 6), 1)
+        return between(*(f"{number(end, places)}{NBSP}degrees" for end in shown))
+    return between(*(points(number(end)) for end in ends))
+
+
+def _money(rows: Mapping[str, Row], facts: Facts) -> str:
+    row = rows.get("cost")
+    if row is None or row.this is None or row.last is None or not facts.w.currency:
+        return ""
+    return f"heat {facts.w.money(row.this, 0)} after {number(row.last)}"

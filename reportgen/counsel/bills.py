@@ -1,0 +1,79 @@
+"""Next winter's heat: this winter's bill and those that may follow, and what the house as it now is would need."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.grounds import Grounds, JudgedLever
+from reportgen.measures.harvest_next import Bill, bills, kwh_at, next_money
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class NextHeat:
+    """What the heat of a winter like this one would take of the house as it now is, at next winter's prices.
+
+    `kept`: names of the levers that were up for a part of this winter only and will be for all of the next.
+    """
+
+    kwh: tuple[float, float]  # low, high
+    money: tuple[float, float]
+    next_prices: bool  # else those of this winter
+    kept: tuple[str, ...]
+
+
+def bills_of(facts: Facts) -> dict[str, Bill]:
+    """This winter's bill and those that may follow, by name; empty where the heat has no price."""
+    heat = facts.r.harvest.heat
+    if not heat.cost or not heat.kwh:
+        return {}
+    rows = [row for row in facts.at("heat.price_of_hold") or [] if row.get("kwh") is not None]
+    hold = facts.number("heat.hold_found_c")
+    return {bill.what: bill for bill in bills(facts.r.readings, (heat.kwh, heat.cost), hold, rows)}
+
+
+def next_heat(facts: Facts, on: Grounds) -> NextHeat | None:
+    """None where the heat of this winter or its price is not known.
+
+    Of a lever that is kept, what the nights before it would have been spared is taken off: what it spares in a whole
+    winter less what it spared since it was up.
+    """
+    heat = facts.r.harvest.heat
+    money, _, given = next_money(facts.r.readings)
+    if not heat.kwh or not heat.cost or not money:
+        return None
+    kept = [(lever, more) for lever in on.levers if (more := _still_to_spare(lever)) is not None]
+    most = min(sum(more[1] for _, more in kept), heat.kwh)
+    least = min(sum(more[0] for _, more in kept), most)
+    kwh = (heat.kwh - most, heat.kwh - least)
+    return NextHeat(
+        kwh=kwh,
+        money=(money * kwh[0] / heat.kwh, money * kwh[1] / heat.kwh),
+        next_prices=given,
+        kept=tuple(lever.thing or lever.name for lever, _ in kept),
+    )
+
+
+def degree_spares(facts: Facts) -> float | None:
+    """Money that a hold one degree (as shown: °C or °F) lower spares at most in this winter's weather.
+
+    The colder end of what was held: a lever that went up within the winter leaves less to spare.
+    """
+    heat, hold = facts.r.harvest.heat, facts.number("heat.hold_found_c")
+    rows = [row for row in facts.at("heat.price_of_hold") or [] if row.get("low") is not None]
+    if not heat.cost or hold is None:
+        return None
+    step = 5.0 / 9.0 if facts.w.us else 1.0
+    base, least = kwh_at(rows, hold), kwh_at(rows, hold - step, "low")
+    return None if not base or least is None else max(heat.cost * (1.0 - least / base), 0.0)
+
+
+def _still_to_spare(lever: JudgedLever) -> tuple[float, float] | None:
+    """Low and high of what a whole winter is spared beyond this one [kWh]."""
+    whole, since = lever.winter_kwh, lever.spared_kwh
+    if lever.verdict not in ("keep", "keep with a condition") or not lever.on_now or whole is None or since is None:
+        return None
+    if whole.low is None or whole.high is None or since.low is None or since.high is None:
+        return None
+    more = sorted((whole.low - since.low, whole.high - since.high))
+    return (more[0], more[1]) if more[1] > 0.5 else None

@@ -1,0 +1,65 @@
+"""Short words: how many a line has, and how a line is kept to so many."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+# A figure with its unit is one word, as is a range of two: "EUR 50 to 100", "27 to 43 %", "13 January".
+_NUMBER = r"[−+]?\d[\d.,\u202f]*"
+FIGURE = re.compile(rf"(?:[A-Z]{{3}}\u00a0)?{_NUMBER}(?:\u00a0[^\s,;:]+)?(?: to {_NUMBER}(?:\u00a0[^\s,;:]+)?)?")
+NAME_WORDS, NAME_LETTERS = 3, 32
+OPEN_ENDS = frozenset(
+    {"a", "an", "the", "of", "in", "on", "at", "to", "for", "and", "or", "with", "its", "own", "under"}
+)
+
+
+def words_in(text: str) -> int:
+    """How many words a reader meets; a figure with its unit, or a range of two, is one."""
+    return len(FIGURE.sub("0", text).split())
+
+
+def fitted(parts: Iterable[str], most: int, join: str = "; ") -> str:
+    """The first part and as many of the following as stay within `most` words; empty ones are passed over."""
+    kept: list[str] = []
+    for part in parts:
+        if part and (not kept or words_in(join.join([*kept, part])) <= most):
+            kept.append(part)
+    return join.join(kept)
+
+
+def short(name: str, words: int = NAME_WORDS) -> str:
+    """A name in its first words, cut after so many words or letters."""
+    split = name.split()
+    kept = split[:words]
+    while len(kept) > 1 and len(kept) < len(split) and kept[-1].casefold() in OPEN_ENDS:
+        kept.pop()
+    text = " ".join(kept).rstrip(",;:.")
+    if len(text) > NAME_LETTERS:
+        text = text[: NAME_LETTERS - 1].rstrip()
+    return text if text == name else f"{text}…"
+
+
+def cut(text: str, most: int) -> str:
+    """A sentence in its first words, where it has more than it may have."""
+    if words_in(text) <= most:
+        return text
+    kept: list[str] = []
+    for word in text.split(" "):
+        if words_in(" ".join([*kept, word])) >= most:
+            break
+        kept.append(word)
+    return f"{' '.join(kept).rstrip(',;:.')}…"
+
+
+def listed(names: Iterable[str], most: int = 3) -> str:
+    """Parsley and rocket; or parsley, rocket and 2 more."""
+    all_ = list(dict.fromkeys(names))
+    if len(all_) > most:
+        return f"{', '.join(all_[: most - 1])} and {len(all_) - most + 1} more"
+    return " and ".join(part for part in (", ".join(all_[:-1]), *all_[-1:]) if part)
+
+
+def begun(text: str) -> str:
+    """Words that begin as a sentence does."""
+    return text[:1].upper() + text[1:]

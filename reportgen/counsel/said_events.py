@@ -1,0 +1,90 @@
+"""An event in words: what happened, why, and what it cost; one sentence however many measures saw it."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+
+from reportgen.counsel.brief import begun, fitted, listed, short
+from reportgen.counsel.grounds import (
+    HEAT_FAILED,
+    NO_HEAT_ANY_MORE,
+    NO_HEAT_YET,
+    NOT_KNOWN,
+    OPEN_OR_ALTERED,
+    TOO_COLD,
+    UNHEATED,
+    Event,
+)
+from reportgen.wording import Wording, count, day, number, span
+
+_CAUSES: Mapping[str, str] = MappingProxyType(
+    {
+        HEAT_FAILED: "the heater stood still",
+        OPEN_OR_ALTERED: "something stood open or was altered",
+        TOO_COLD: "it was colder than the heater can",
+        NO_HEAT_YET: "there was no heat yet",
+        NO_HEAT_ANY_MORE: "there was no heat any more",
+        UNHEATED: "the house is unheated",
+        NOT_KNOWN: "the cause is not known",
+    }
+)
+
+
+def cause_words(event: Event) -> str:
+    """Why it happened; of a loss the word of its own column."""
+    if event.kind == "loss":
+        return event.cause
+    return _CAUSES.get(event.cause, event.cause)
+
+
+def clause(event: Event, w: Wording) -> str:
+    """It in at most fifteen words, for a heading."""
+    if event.kind == "loss":
+        return f"{begun(short(event.cause) or 'A cause not noted')} took {losses([event]) or 'plants'}"
+    low = "" if event.minimum_c is None else f"{w.temp(event.minimum_c)} inside"
+    if event.cause == HEAT_FAILED:
+        return fitted((f"The heater stood still on {day(event.start)}", low), 15, ": ")
+    head = f"{begun(low)} on {day(event.at or event.start)}" if low else f"Cold on {day(event.start)}"
+    return fitted((head, cause_words(event)), 15, ": ")
+
+
+def sentence(event: Event, w: Wording) -> str:
+    """It in at most forty words, with its number, its cause and its losses."""
+    diary = f"the diary: “{event.diary[0]}”" if event.diary and event.kind != "loss" else ""
+    if event.nobody_noted:
+        diary = "the diary has no line on it"
+    minutes = event.line_crossed_after_min
+    soon = "" if minutes is None else f"the line was crossed after {count(minutes, 'minute')}"
+    lost = losses([event])
+    taken = f"it cost {lost}" if lost and event.kind != "loss" else ""
+    return begun(fitted((clause(event, w), soon, taken, _outdoors(event, w), diary), 40)) + "."
+
+
+def safety_clause(event: Event) -> str:
+    """A safety conjunction in at most fifteen words."""
+    days = f" for {count(event.days, 'day')}" if event.days else f" {span(event.start, event.end)}"
+    if not event.source:
+        return begun(fitted((event.cause, span(event.start, event.end)), 15, ", "))
+    shut = f" with {listed((f'“{short(name, 2)}”' for name in event.levers), 2)} shut" if event.levers else ""
+    for tail in (f"{shut}{days}", days):
+        text = f"{begun(short(event.source, 3))}: {short(event.cause, 6)}{tail}"
+        if len(text.split(" ")) <= 15:
+            return text
+    return begun(f"{short(event.source, 3)}: {short(event.cause, 6)}")
+
+
+def losses(events: Sequence[Event]) -> str:
+    """7 pak choi and 9 lettuce; empty where none were lost."""
+    plants: dict[str, float] = defaultdict(float)
+    for event in events:
+        for met in event.crops:
+            if met.lost:
+                plants[met.crop] += met.lost
+    worst = sorted(plants.items(), key=lambda pair: (-pair[1], pair[0]))
+    return listed(f"{number(n)}\u00a0{short(crop, 2)}" for crop, n in worst)
+
+
+def _outdoors(event: Event, w: Wording) -> str:
+    return "" if event.outdoor_c is None else f"{w.temp(event.outdoor_c)} outside"

@@ -1,0 +1,129 @@
+"""Rows Keep and Undo: what the verdict of each lever calls for, and nothing against it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+from types import MappingProxyType
+
+from reportgen.counsel.brief import cut, fitted, short, words_in
+from reportgen.counsel.grounds import JudgedLever, LeverVerdict, PlanStep
+from reportgen.counsel.next_season import NextSeason, a_year_on
+from reportgen.counsel.results import Results
+from reportgen.counsel.sides import hoped_words, price_words
+from reportgen.counsel.touched import caution_of_lever
+from reportgen.season.sources import HeatSource
+
+WHAT_WORDS, WHY_WORDS = 8, 12
+LEAD_DAYS = 7  # between the day by which it is up and the first heated night
+KEPT: tuple[LeverVerdict, ...] = ("keep", "keep with a condition")
+UNSAFE: tuple[LeverVerdict, ...] = ("not again", "not while that burns here")
+# What is done in place of what is undone, by what it touched.
+INSTEAD: Mapping[str, str] = MappingProxyType(
+    {
+        "heater": "grow hardy crops only",
+        "air": "air by day",
+        "envelope": "fleece over the beds",
+        "water": "water as before",
+        "thermostat": "the dial as before",
+        "light": "sow earlier",
+        "bed": "the bed as before",
+    }
+)
+
+
+def keep(r: Results, levers: tuple[JudgedLever, ...], ahead: NextSeason) -> list[PlanStep]:
+    """What helped, from before the first heated night; what costs light comes down after the last frost."""
+    return [_keep(r, lever, ahead) for lever in levers if lever.verdict in KEPT]
+
+
+def undo(r: Results, levers: tuple[JudgedLever, ...], ahead: NextSeason) -> list[PlanStep]:
+    """What must not stay, the unsafe first; each with what replaces it."""
+    told = [lever for lever in levers if _to_undo(lever)]
+    told.sort(key=lambda lever: lever.verdict not in UNSAFE)
+    return [_undo(r, lever, ahead) for lever in told]
+
+
+def _to_undo(lever: JudgedLever) -> bool:
+    """Not worth it: taken away only where it is there still and costs something."""
+    costs = any(side.beyond_care for side in lever.price)
+    return lever.verdict in (*UNSAFE, "leave undone") or (lever.verdict == "not worth it" and lever.on_now and costs)
+
+
+def _keep(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
+    start, until = _from(lever, ahead), _until(lever, ahead)
+    shuts = "envelope" in lever.touches or lever.saves_heat
+    what = f"“{short(lever.thing or lever.name, 2)}” up before the first heated night"
+    if not shuts or ahead.heated is None:
+        what = _named("Keep", lever, f": {lever.condition}" if lever.condition else "")
+    down = "down after the last frost" if until < ahead.last else ""
+    parts = (hoped_words(r, lever), *price_words(r, lever)[:1], down)
+    return PlanStep(
+        row="Keep",
+        from_=start,
+        to=max(until, start),
+        what=cut(what, WHAT_WORDS),
+        why=cut(fitted(parts, WHY_WORDS) or "it helped", WHY_WORDS),
+        lever=lever.name,
+        caution=caution_of_lever(r, lever),
+    )
+
+
+def _from(lever: JudgedLever, ahead: NextSeason) -> date:
+    """A week before the first heated night for what saves heat; else when it went on this season."""
+    began = next((a_year_on(state.from_.date()) for state in lever.states if state.on), ahead.first)
+    if "envelope" in lever.touches or lever.saves_heat:
+        began = min(began, ahead.begins - timedelta(days=LEAD_DAYS))
+    return ahead.within(began)
+
+
+def _until(lever: JudgedLever, ahead: NextSeason) -> date:
+    dims = any(side.outcome == "daily_light" and side.high < 0 for side in lever.price)
+    if "envelope" in lever.touches and dims and ahead.frost is not None:
+        return ahead.within(ahead.frost[1] + timedelta(days=1))
+    return ahead.last
+
+
+def _undo(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
+    return PlanStep(
+        row="Undo",
+        from_=ahead.first,
+        to=ahead.last,
+        what=_named("Leave" if not lever.on_now else "Take", lever, " off", _instead(r, lever)),
+        why=cut(_why_not(r, lever), WHY_WORDS),
+        lever=lever.name,
+        caution=caution_of_lever(r, lever),
+    )
+
+
+def _why_not(r: Results, lever: JudgedLever) -> str:
+    if lever.verdict == "not while that burns here":
+        return f"fumes of the {short(' and '.join(lever.unsafe_with))} stay in a tight house"
+    if lever.verdict == "not again":
+        named = short(" and ".join(lever.unsafe_with)) or short(lever.thing or lever.name)
+        return f"fumes, fire or mains speak against the {named}"
+    parts = (hoped_words(r, lever, off=True), *price_words(r, lever, off=True)[:1])
+    return fitted(parts, WHY_WORDS) or "it did not help"
+
+
+def _instead(r: Results, lever: JudgedLever) -> str:
+    """What replaces it: the electric heater of a burner, else by what it touched."""
+    if "heater" in lever.touches and (other := _other_heat(r, lever)) is not None:
+        return f"{short(other.name, 2)} instead"
+    return next((INSTEAD[word] for word in INSTEAD if word in lever.touches), "as before")
+
+
+def _other_heat(r: Results, lever: JudgedLever) -> HeatSource | None:
+    named = {*lever.unsafe_with, lever.name, lever.thing}
+    return next((s for s in r.season.heating if s.fuel == "electricity" and s.name not in named), None)
+
+
+def _named(verb: str, lever: JudgedLever, *tails: str) -> str:
+    """Verb, name and tails within eight words, the name shortened first, then the last tail dropped."""
+    for kept in (tails, tails[:1]):
+        end = kept[0] + "".join(f"; {tail}" for tail in kept[1:]) if kept else ""
+        for most in (3, 2, 1):
+            text = f"{verb} “{short(lever.thing or lever.name, most)}”{end}"
+            if words_in(text) <= WHAT_WORDS:
+                return text
+    return f"{verb} “{short(lever.thing or lever.name)}”"

@@ -1,0 +1,80 @@
+"""Row Buy or put by: the heat money of next winter, and the ideas of the diary that have a price."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from reportgen.counsel.bills import bills_of, next_heat
+from reportgen.counsel.brief import cut, fitted, listed, short
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.grounds import Grounds, PlanStep
+from reportgen.counsel.next_season import NextSeason
+from reportgen.counsel.results import Results
+from reportgen.counsel.touched import caution_of
+from reportgen.measures.harvest_next import COLDER_K
+from reportgen.readings.types import DiaryEntry
+from reportgen.wording import between, number
+
+WHAT_WORDS, WHY_WORDS = 8, 12
+PUT_BY_DAYS = 30  # before the heating begins
+
+
+def buy(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
+    """The money first, then the ideas by price."""
+    facts = Facts.of(r)
+    ideas = [entry for entry in r.readings.diary if entry.kind == "idea" and entry.cost]
+    ideas.sort(key=lambda entry: (-(entry.cost or 0.0), entry.line))
+    return [*_put_by(facts, on, ahead), *(_idea(facts, entry, ahead) for entry in ideas)]
+
+
+def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
+    found, w = next_heat(facts, on), facts.w
+    if found is None or not w.currency:
+        return []
+    low, high = (round(end) for end in found.money)
+    money = w.money(high, 0) if low == high else w.money_range(low, high)
+    start = ahead.within(ahead.begins - timedelta(days=PUT_BY_DAYS))
+    prices = "at next prices" if found.next_prices else f"at this {facts.there.season}'s prices"
+    kwh = between(*(w.kwh(end) for end in found.kwh))
+    up = f"{listed(short(name, 2) for name in found.kept)} all {facts.there.season}" if found.kept else ""
+    return [
+        PlanStep(
+            row="Buy or put by",
+            from_=start,
+            to=max(ahead.within(ahead.begins - timedelta(days=1)), start),
+            what=cut(f"Put by {money} for heat", WHAT_WORDS),
+            why=cut(fitted((f"{kwh} {prices}", up, _colder(facts)), WHY_WORDS), WHY_WORDS),
+            lever=None,
+            caution=None,
+            cost=found.money[1],
+        )
+    ]
+
+
+def _colder(facts: Facts) -> str:
+    """What a colder winter adds, where a price of a degree can be told."""
+    found, w = bills_of(facts), facts.w
+    colder, same = found.get("colder"), found.get("next prices", found.get("as it was"))
+    if colder is None or same is None or colder.cost <= same.cost:
+        return ""
+    apart = w.diff(COLDER_K, 1 if w.us else 0)
+    return f"{apart} colder adds {w.money(colder.cost - same.cost, 0)}"
+
+
+def _idea(facts: Facts, entry: DiaryEntry, ahead: NextSeason) -> PlanStep:
+    """Bought for safety it is bought; else it waits until something has shown what it would do here."""
+    w, cost, heat = facts.w, entry.cost or 0.0, facts.number("heat.cost")
+    safe = "safer" in entry.hoped_for
+    part = f"{number(100 * cost / heat)}\u00a0% of this {facts.there.season}'s heat" if heat and not safe else ""
+    years = f"{w.money(cost / entry.years)} a year" if entry.years else ""
+    untold = "no nights are needed to tell" if safe else "nothing measured here yet"
+    return PlanStep(
+        row="Buy or put by",
+        from_=ahead.first,
+        to=ahead.within(ahead.begins - timedelta(days=1)) if safe else ahead.last,
+        what=f"{'Buy' if safe else 'Do not buy'} “{short(entry.thing or entry.what)}”{'' if safe else ' yet'}",
+        why=cut(fitted((w.money(cost, 0), untold, part, years), WHY_WORDS), WHY_WORDS),
+        lever=None,
+        caution=caution_of(facts.r, entry.touches, entry.what, entry.thing),
+        cost=cost,
+    )

@@ -1,0 +1,173 @@
+"""Rows Before the frost and Sow: what must stand ready, and what must be in the ground."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from reportgen.counsel import cautions
+from reportgen.counsel.brief import cut, fitted, short
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.grounds import HEAT_FAILED, Event, Grounds, PlanStep
+from reportgen.counsel.next_season import NextSeason, a_year_on
+from reportgen.counsel.results import Results
+from reportgen.counsel.touched import joined, unvented
+from reportgen.measures.beds import Strip, beds, midwinter
+from reportgen.measures.heat_books import dark_days
+from reportgen.readings.types import Planting
+from reportgen.winters.books import MUCH_LOST, lost_shares
+from reportgen.wording import Wording, count, day, number
+
+WHAT_WORDS, WHY_WORDS = 8, 12
+READY_DAYS = 21  # before the first heated night or the first frost
+SOW_DAYS = 14  # the fortnight that ends with the latest sowing
+RINGS_FOR_NOTHING = 2.0  # an alarm that rings more often than this for each time that it must is not listened to
+
+
+def before_the_frost(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
+    """The heater clear and checked, the switch, the alarms, the guard: what this house has, the graver first."""
+    rows = [*_fumes(r, on), *_heaters(r, on, ahead), *_alarms(r, on), *_unheated(r, on)]
+    start = ahead.within(ahead.begins - timedelta(days=READY_DAYS))
+    end = max(ahead.within(ahead.begins - timedelta(days=1)), start)
+    return [
+        PlanStep(
+            row="Before the frost",
+            from_=start,
+            to=end,
+            what=cut(what, WHAT_WORDS),
+            why=cut(why, WHY_WORDS),
+            lever=None,
+            caution=caution,
+        )
+        for what, why, caution in rows
+    ]
+
+
+Row = tuple[str, str, str | None]
+
+
+def _fumes(r: Results, on: Grounds) -> Iterator[Row]:
+    names = [short(source.name, 2) for source in unvented(r)]
+    if not names:
+        return
+    days = max((event.days for event in on.events if event.kind == "safety"), default=0)
+    burnt = f"for {count(days, 'day')} " if days else ""
+    why = f"fumes of the {names[0]} stayed inside {burnt}this {Facts.of(r).there.season}"
+    yield "Test the carbon monoxide alarm; inlet open", why, cautions.FUEL
+
+
+def _heaters(r: Results, on: Grounds, ahead: NextSeason) -> Iterator[Row]:
+    if not r.season.heating:
+        return
+    source = next((s for s in r.season.heating if s.role == "main"), r.season.heating[0])
+    failed = _failure(on)
+    electric = source.fuel == "electricity"
+    what = f"Clear the {short(source.name, 2)}; test its {'residual-current switch' if electric else 'flue and flame'}"
+    why = (
+        f"the first heated night was {day(ahead.heated[0])}" if ahead.heated else "it must run on the first cold night"
+    )
+    if failed is not None:
+        low = "" if failed.minimum_c is None else f": {Wording.of(r.season).temp(failed.minimum_c)} inside"
+        why = f"it stood still on {day(failed.start)}{low}"
+    yield what, why, joined([cautions.heating({source.fuel}), cautions.ALONE])
+
+
+def _alarms(r: Results, on: Grounds) -> Iterator[Row]:
+    failed, w = _failure(on), Wording.of(r.season)
+    minutes = None if failed is None else failed.line_crossed_after_min
+    if minutes is not None:
+        why = f"the line was crossed {count(minutes, 'minute')} after the heat failed"
+        yield "Alarm on the heater's power; fleece at dusk", why, joined([cautions.ALONE])
+        return
+    useful = [a for a in getattr(r.frost, "alarms", ()) if a.needed and a.warning_h and a.warning_h >= 1.0]
+    useful = [a for a in useful if a.rings <= RINGS_FOR_NOTHING * a.needed]
+    if useful and r.season.heating:
+        best = max(useful, key=lambda a: (a.warning_h or 0.0, -a.alarm_c))
+        why = f"it would have warned {w.hours(best.warning_h or 0.0)} ahead, in {count(best.rings, 'ring')}"
+        yield f"Alarm at the crop set to {w.temp(best.alarm_c)}", why, None
+
+
+def _unheated(r: Results, on: Grounds) -> Iterator[Row]:
+    cold = [e for e in on.events if e.minimum_c is not None and e.kind in ("frost", "failure")]
+    if r.season.heating or not cold:
+        return
+    worst = min(cold, key=lambda e: e.minimum_c or 0.0)
+    why = f"{Wording.of(r.season).temp(worst.minimum_c or 0.0)} inside on {day(worst.at or worst.start)}"
+    yield "Fleece over the beds, drawn at dusk", why, None
+
+
+def _failure(on: Grounds) -> Event | None:
+    """The worst of the nights on which the heat failed."""
+    failed = [event for event in on.events if event.cause == HEAT_FAILED or event.kind == "failure"]
+    return min(failed, key=lambda e: (e.rank, e.start), default=None)
+
+
+def sow(r: Results, ahead: NextSeason) -> list[PlanStep]:
+    """The latest sowing of each crop that was picked before the dark weeks, and the crops that were lost twice."""
+    twice = {crop.casefold(): shares for crop, shares in _lost_twice(r).items()}
+    rows = [_lost_row(r, crop, shares) for crop, shares in _lost_twice(r).items()][:1]
+    dark = dark_from(r)
+    fed = [s for s in beds(r.readings).strips if _fed(s, dark) and s.crop.casefold() not in twice]
+    latest: dict[str, Strip] = {}
+    for strip in sorted(fed, key=lambda s: s.sown or date.min):
+        latest[strip.crop.casefold()] = strip
+    best = sorted(latest.values(), key=lambda s: (-(s.kg or 0.0), s.crop))
+    return [*(_sow_row(r, strip) for strip in best[: 3 - len(rows)]), *rows]
+
+
+def dark_from(r: Results) -> date | None:
+    """The first day under ten hours; without a latitude the solstice."""
+    dark, season = dark_days(r.readings), r.season
+    if dark is None:
+        return midwinter(season.first_day, season.last_day, None)
+    return min(dark, default=None)
+
+
+def _fed(strip: Strip, dark: date | None) -> bool:
+    return strip.sown is not None and strip.first_picked is not None and dark is not None and strip.first_picked < dark
+
+
+def _sow_row(r: Results, strip: Strip) -> PlanStep:
+    sown, w = strip.sown or strip.start, Wording.of(r.season)
+    picked = "" if strip.first_picked is None else f"first picked {day(strip.first_picked)}, before the dark weeks"
+    weight = "" if strip.kg is None else f"{w.mass(strip.kg)} in all"
+    until = a_year_on(sown)
+    return PlanStep(
+        row="Sow",
+        from_=until - timedelta(days=SOW_DAYS),
+        to=until,
+        what=cut(f"Sow {short(strip.crop)} by {day(sown)}", WHAT_WORDS),
+        why=cut(fitted((picked, weight), WHY_WORDS), WHY_WORDS),
+        lever=None,
+        caution=None,
+    )
+
+
+def _lost_twice(r: Results) -> dict[str, tuple[float, float, Planting]]:
+    """Crops of which over a third was lost in both winters: share lost this winter, last winter, its sowing."""
+    last = {crop.casefold(): share for crop, share in r.winters.lost_last.items()}
+    found: dict[str, list[Planting]] = defaultdict(list)
+    for planting in r.readings.plantings:
+        found[planting.crop].append(planting)
+    shares = lost_shares(r.readings)
+    return {
+        crop: (shares[crop], last[crop.casefold()], max(rows, key=lambda p: p.lost or 0.0))
+        for crop, rows in found.items()
+        if shares.get(crop, 0.0) > MUCH_LOST and last.get(crop.casefold(), 0.0) > MUCH_LOST
+    }
+
+
+def _lost_row(r: Results, crop: str, lost: tuple[float, float, Planting]) -> PlanStep:
+    this, last, planting = lost
+    until = a_year_on(planting.sown or planting.planted or r.season.first_day)
+    cause = f", to {short(planting.cause)}" if planting.cause else ""
+    return PlanStep(
+        row="Sow",
+        from_=until - timedelta(days=SOW_DAYS),
+        to=until,
+        what=cut(f"No {short(crop, 2)}, or another kind, wider apart", WHAT_WORDS),
+        why=cut(f"lost {number(100 * this)}, last time {number(100 * last)}\u00a0%{cause}", WHY_WORDS),
+        lever=None,
+        caution=None,
+    )
