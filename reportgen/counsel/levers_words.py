@@ -74,7 +74,8 @@ def at_most_words(hoped: Outcome, w: Wording) -> str:
     }[hoped.outcome]
     if best <= 0:
         return "not even at best what was hoped"
-    return f"at most {amount(replace(hoped, effect=best), best, w)} {what}"
+    size = amount(replace(hoped, effect=best), best, w)
+    return f"at most {size} {what}" if any(c in "123456789" for c in size) else "next to nothing"
 
 
 def payback_words(payback: Ends) -> str:
