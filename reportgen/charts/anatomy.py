@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -16,19 +16,20 @@ LEAD_WORDS = 25
 OPEN: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "frost": ("frost_nights", "frost_crops", "frost_bare", "frost_margins", "frost_alarms"),
-        "heat": ("heat_weeks", "heat_price", "heat_loss", "heat_months", "heat_line"),
+        "heat": ("heat_weeks", "heat_price", "heat_line", "heat_months", "heat_loss"),
         "damp": ("damp_carpet", "damp_clock", "damp_airing", "damp_months", "damp_dryer"),
         "soil": ("soil_days", "soil_nights", "soil_weeks", "soil_fan"),
         "light": ("light_days", "light_length", "light_lamp", "light_gloomy"),
         "changes": ("changes_effects", "changes_*_weather", "changes_refused"),
-        "harvest": ("harvest_weeks", "harvest_beds", "harvest_running", "harvest_crops", "harvest_next"),
-        "winters": ("winters_equal", "winters_rows", "winters_nights", "winters_alike"),
-        "record": ("record_days", "record_gaps", "record_files", "record_channels"),
+        "harvest": ("harvest_weeks", "harvest_running", "harvest_crops", "harvest_beds", "harvest_next"),
+        "winters": ("winters_equal", "winters_rows", "winters_nights"),
+        "record": ("record_days", "record_gaps"),
     }
 )
 # Too wide for half a column: they take the whole of it.
-FULL = frozenset({"harvest_beds", "changes_refused", "winters_rows", "winters_alike", "record_gaps", "record_files",
-                  "record_channels", "heat_loss", "frost_alarms"})  # fmt: skip
+FULL = frozenset(
+    {"harvest_beds", "harvest_next", "changes_refused", "winters_rows", "winters_nights", "record_gaps", "heat_loss"}
+)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -49,6 +50,17 @@ def arranged(page: Page) -> Arranged:
     shown = {id(block) for block in (picture, *blocks)}
     rest = tuple(b for b in page.blocks if id(b) not in shown and not (isinstance(b, Note) and b.kind == "caution"))
     return Arranged(picture=picture, blocks=blocks, rest=rest)
+
+
+def halves(blocks: Sequence[Block]) -> tuple[bool, ...]:
+    """Which blocks take half a column: all but notes and those in `FULL`, and none alone in its row."""
+    half = [not isinstance(block, Note) and block.uid not in FULL for block in blocks]
+    run = 0
+    for n, one in enumerate([*half, False]):
+        if not one and run % 2:
+            half[n - 1] = False
+        run = run + 1 if one else 0
+    return tuple(half)
 
 
 def _wanted(order: Iterable[str], there: Mapping[str, object]) -> list[str]:

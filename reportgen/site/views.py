@@ -10,7 +10,7 @@ from typing import Literal
 from markupsafe import Markup
 
 from reportgen.charts import NAMES
-from reportgen.charts.anatomy import FULL, arranged, in_short
+from reportgen.charts.anatomy import arranged, halves, in_short
 from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.types import Finding
@@ -129,8 +129,7 @@ def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> Pa
     lead, more = in_short(page.lead)
     own = [finding for finding in findings if finding.page == page.slug]
     picture = _block(placed.picture, 0) if placed.picture is not None else None
-    blocks = tuple(_block(b, n, half=b.uid not in FULL) for n, b in enumerate(placed.blocks, start=1))
-    rest = tuple(_block(b, n, half=not isinstance(b, Note) and b.uid not in FULL) for n, b in enumerate(placed.rest, 9))
+    blocks, rest = _in_columns(placed.blocks, 1), _in_columns(placed.rest, 9)
     steps = _next_steps(own)
     if not page.answers:  # one paragraph, and what to log
         lead, more, rest = page.lead, "", ()
@@ -152,6 +151,11 @@ def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> Pa
         answers=page.answers,
         script=any(b.form == "chart" and b.slider for b in (picture, *blocks, *rest) if b is not None),
     )
+
+
+def _in_columns(blocks: Sequence[Drawing | Table | Note], first: int) -> tuple[Block, ...]:
+    pairs = zip(blocks, halves(blocks), strict=True)
+    return tuple(_block(block, n, half=half) for n, (block, half) in enumerate(pairs, start=first))
 
 
 def _next_steps(findings: Sequence[Finding], most: int = 3) -> tuple[Finding, ...]:
