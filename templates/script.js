@@ -3,7 +3,7 @@ for (const box of document.querySelectorAll('.slider')) {
   const rows = [...table.tBodies[0].rows];
   const heads = [...table.tHead.rows[0].cells].map(c => c.textContent.trim());
   const input = box.querySelector('input'), out = box.querySelector('output');
-  const plots = [...box.closest('figure').querySelectorAll('svg[data-plot]')].map(svg => {
+  const plots = [...box.closest('section').querySelectorAll('svg[data-plot]')].map(svg => {
     const line = document.createElementNS(svg.namespaceURI, 'path');
     line.setAttribute('class', 'day');
     svg.append(line);

@@ -14,17 +14,17 @@ from reportgen.review import Review
 # slug → its name in the navigation; the first page, the method page and the handout are put together by themselves
 NAMES: Mapping[str, str] = MappingProxyType(
     {
-        "index": "At a glance",
-        "frost": "Frost margin",
+        "index": "Winter",
+        "changes": "Changes",
+        "frost": "Frost",
         "heat": "Heat",
         "damp": "Damp",
         "soil": "Soil",
         "light": "Light",
-        "changes": "Changes",
-        "harvest": "Harvest and cost",
+        "harvest": "Harvest",
         "winters": "Two winters",
-        "record": "The record",
-        "method": "How it was worked out",
+        "record": "Record",
+        "method": "Method",
         "handout": "Handout",
     }
 )

@@ -130,7 +130,7 @@ def carpet_drawing(review: Review, facts: Facts) -> Drawing:
         f"over {w.percent(limits[-1])}",
     ]
     domain = (review.season.first_day, review.season.last_day + timedelta(days=1))
-    look = Look(x_domain=domain, marks=change_marks(review.readings), height=220)
+    look = Look(x_domain=domain, marks=change_marks(review.readings, "damp"), height=220)
     wide, narrow = carpet(d.carpet, limits, names, look, steps=STEPS, curves=_sun(review))
     spell = d.longest_spell
     title = f"No hour above {w.percent(d.high_pct)} humidity"

@@ -33,7 +33,7 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing:
     dots.append(Dots(frame=looked, token="neutral", label="looked, nothing", shape="circle", area=26))
     dots.append(Dots(frame=found, token="warm", label="looked, found", shape="cross", area=60))
     span = (review.season.first_day, review.season.last_day)
-    look = Look(unit="h", domain=(0, 20), x_domain=span, marks=change_marks(review.readings), height=240)
+    look = Look(unit="h", domain=(0, 20), x_domain=span, marks=change_marks(review.readings, "damp"), height=240)
     wide, narrow = points([one for one in dots if len(one.frame)], look)
     table = _nights_csv(logged)
     wet, visits = int((logged["leaf_wet"] >= 10).sum()), len(looked) + len(found)
@@ -167,7 +167,9 @@ def dawn_drawing(review: Review, facts: Facts) -> Drawing | None:
     frame = pd.DataFrame({"date": list(d.table.index), "spread": [w.diff_value(v) for v in d.table["dawn_spread_k"]]})
     span = (review.season.first_day, review.season.last_day)
     level = Level(value=w.diff_value(SPREAD_K), label="near dew", token="humid")
-    look = Look(unit=w.diff_unit, zero=True, x_domain=span, marks=change_marks(review.readings), levels=(level,))
+    look = Look(
+        unit=w.diff_unit, zero=True, x_domain=span, marks=change_marks(review.readings, "damp"), levels=(level,)
+    )
     wide, narrow = time_lines(frame, "date", (Curve("spread", "humid", "at dawn"),), look)
     near = int((spread < SPREAD_K).sum())
     return Drawing(

@@ -58,12 +58,12 @@ class Leaf:
     body: str
 
 
-def picture(drawing: Drawing) -> Picture:
-    """The drawing's two SVGs."""
-    wide, wide_meta = _drawn(drawing.wide)
+def picture(drawing: Drawing, *, narrow_only: bool = False) -> Picture:
+    """The drawing's two SVGs, or the narrow one alone."""
     narrow, narrow_meta = _drawn(drawing.narrow)
+    wide, wide_meta = ("", narrow_meta) if narrow_only else _drawn(drawing.wide)
     return Picture(
-        wide=framed(wide, drawing, "w", wide_meta),
+        wide=framed(wide, drawing, "w", wide_meta) if wide else "",
         narrow=framed(narrow, drawing, "n", narrow_meta),
         marks=tuple(wide_meta.get("marks", ())),
         numbered_wide=bool(wide_meta.get("numbered")),

@@ -147,7 +147,7 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing | Note:
     look = Look(
         unit=w.temp_unit,
         x_domain=(review.season.first_day, review.season.last_day),
-        marks=change_marks(review.readings),
+        marks=change_marks(review.readings, "cold"),
         gaps=night_gaps(f.table),
         levels=(Level(value=w.temp_value(f.line_c), label="frost line", token="cold"),),
         rings=(

@@ -156,7 +156,7 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
         if w.temp_value(c) >= low
     )
     span = (review.season.first_day, review.season.last_day)
-    look = Look(unit=w.temp_unit, x_domain=span, marks=change_marks(review.readings), levels=levels, height=260)
+    look = Look(unit=w.temp_unit, x_domain=span, marks=change_marks(review.readings, "cold"), levels=levels, height=260)
     wide, narrow = time_lines(frame, "date", curves, look)
     bare = f.without_heat_minimum_c
     below = int((f.table["without_heat_c"] < f.line_c).sum())

@@ -32,7 +32,7 @@ def hot_drawing(review: Review, facts: Facts) -> Drawing | Note | None:
         return None
     table = pd.DataFrame({"first day": list(f.hot_weeks["week"]), "hours": f.hot_weeks["hours"].round(1)})
     domain = (review.season.first_day, review.season.last_day)
-    look = Look(unit="h", x_domain=domain, zero=True, marks=change_marks(review.readings))
+    look = Look(unit="h", x_domain=domain, zero=True, marks=change_marks(review.readings, "cold"))
     wide, narrow = bars(table, "first day", (Curve("hours", "warm", "too hot"),), look)
     title = f"Above {w.temp(limit, 0)} on some days, never on three running"
     if f.open_week:

@@ -81,7 +81,7 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
     tokens = [*SOURCE_TOKENS[: len(h.sources)], *["soil"] * len(h.sources)]
     curves = [Curve(name, "neutral" if name == "appliances" else tokens[n], name) for n, name in enumerate(names)]
     span = (review.season.first_day, review.season.last_day)
-    look = Look(unit="kWh", x_domain=span, marks=change_marks(review.readings))
+    look = Look(unit="kWh", x_domain=span, marks=change_marks(review.readings, "cold"))
     wide, narrow = bars(frame, "week", curves, look)
     whole = frame[[n for n in names if n != "appliances"]].sum(axis=1)
     top = int(whole.to_numpy().argmax())
@@ -133,7 +133,7 @@ def hours_drawing(review: Review) -> list[Drawing]:
     edges = [0.02 * top, top / 3, 2 * top / 3]
     names = ("off", "up to a third", "up to two thirds", "near its most")
     span = (review.season.first_day, review.season.last_day)
-    look = Look(height=190, x_domain=span, marks=change_marks(review.readings))
+    look = Look(height=190, x_domain=span, marks=change_marks(review.readings, "cold"))
     wide, narrow = carpet(frame, edges, names, look, steps=(3, 4, 5, 6))
     busiest, share = _busiest(hours)
     percent = f"{number(100 * share)}\u00a0%"

@@ -146,7 +146,7 @@ def _days(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
         x_domain=(review.season.first_day, review.season.last_day),
         levels=(Level(value=light.need_mol, label="leafy crops need", token="target"),),
         rings=(ring,),
-        marks=change_marks(review.readings),
+        marks=change_marks(review.readings, "light"),
     )
     wide, narrow = time_lines(frame, "date", curves, look)
     names = {"inside_mol": "inside mol/m²", "outdoor_mol": "outdoors mol/m²", "clear_mol": "clear sky outdoors mol/m²"}

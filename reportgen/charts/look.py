@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 import pandas as pd
@@ -111,11 +112,24 @@ class Look:
     plus: bool = False  # ticks carry their sign (differences)
 
 
-def change_marks(readings: Readings) -> tuple[Mark, ...]:
-    """The diary's changes and spells as dotted lines; entries of one day share one."""
+# What a diary line must touch to be marked on a chart of that subject; one that does not say what is marked on all.
+TOUCHES: Mapping[str, frozenset[str]] = MappingProxyType(
+    {
+        "cold": frozenset({"envelope", "thermostat", "heater"}),
+        "damp": frozenset({"air", "water", "envelope", "heater"}),
+        "bed": frozenset({"bed", "water"}),
+        "light": frozenset({"light", "envelope"}),
+    }
+)
+
+
+def change_marks(readings: Readings, subject: str = "any") -> tuple[Mark, ...]:
+    """The diary's changes and spells that touch the chart's subject, as dotted lines; those of one day share one."""
     entries: dict[Any, list[str]] = {}
     for entry in readings.diary:
-        if entry.kind in ("change", "spell") and readings.season.first_day <= entry.date <= readings.season.last_day:
+        inside = readings.season.first_day <= entry.date <= readings.season.last_day
+        meant = not entry.touches or subject == "any" or TOUCHES[subject] & set(entry.touches)
+        if entry.kind in ("change", "spell") and inside and meant:
             entries.setdefault(entry.date, []).append(entry.what)
     return tuple(Mark(when, "; ".join(dict.fromkeys(what))) for when, what in sorted(entries.items()))
 

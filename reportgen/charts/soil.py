@@ -109,7 +109,7 @@ def _days(review: Review, facts: Facts) -> Drawing | None:
         x_domain=(review.season.first_day, review.season.last_day),
         levels=(Level(value=w.temp_value(s.aim_c), label="roots slow below", token="soil"),),
         rings=rings,
-        marks=change_marks(review.readings),
+        marks=change_marks(review.readings, "bed"),
     )
     wide, narrow = time_lines(frame, "date", curves, look, fill=("min", "max", "soil"))
     table = days_csv(review)
@@ -155,7 +155,7 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
         unit=unit,
         zero=True,
         x_domain=(review.season.first_day, review.season.last_day),
-        marks=change_marks(review.readings),
+        marks=change_marks(review.readings, "bed"),
         levels=(Level(value=0.0, label="", token="neutral"),),
         height=190,
     )
@@ -198,7 +198,12 @@ def _weeks(review: Review, facts: Facts) -> Drawing | None:
     span = (review.season.first_day, review.season.last_day)
     zero = Level(value=0.0, label="")
     look = Look(
-        unit=w.diff_unit, x_domain=span, marks=change_marks(review.readings), levels=(zero,), height=190, plus=True
+        unit=w.diff_unit,
+        x_domain=span,
+        marks=change_marks(review.readings, "bed"),
+        levels=(zero,),
+        height=190,
+        plus=True,
     )
     curve = Curve("change", "soil", "gained above, lost below")
     wide, narrow = time_lines(frame, "date", (curve,), look, fill=("zero", "change", "soil"))

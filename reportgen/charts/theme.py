@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-WIDE = 760  # units of the drawing for 40rem and more
-NARROW = 360  # … for a phone
+WIDE = 760  # units of the drawing for 47rem and more, where it fills a column of 1 040 px: 11 units are 15 px
+NARROW = 320  # … for a phone, where it fills the screen
 SMALL = 11
 LINE_HEIGHT = 14
 # Widths in ems, measured on DejaVu Sans 2.37, the widest of the usual fallback fonts, and rounded up: so words that are
@@ -51,7 +51,9 @@ PAGE: Mapping[str, tuple[str, str]] = MappingProxyType(
         "ink": ("#17211d", "#e7ede9"),
         "ink2": ("#4b5752", "#a9b5af"),
         "rule": ("#dfe5e2", "#26302c"),
-        "rule2": ("#aab5b0", "#55625c"),
+        "rule2": ("#8f9b95", "#6a7871"),
+        "lift": ("#f3e2c8", "#3a2d1c"),
+        "dusk": ("#e9edf0", "#1b2426"),
     }
 )
 # Seven classes from cold to warm: (light, dark)

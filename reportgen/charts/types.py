@@ -22,6 +22,7 @@ class Drawing:
     table: pd.DataFrame  # whole data behind it, plain column names with unit; written to data/<uid>.csv
     shown: pd.DataFrame | None = None  # condensed table for the page where `table` is long
     notes: tuple[str, ...] = ()  # beside the chart; plain text
+    sure: str = ""  # one short line below it: how sure
     day_slider: bool = False  # first column of `table` is a date: the slider reads it
 
 

@@ -260,7 +260,7 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
     colder = f"{'colder' if lowest['this'] < lowest['last'] else 'warmer'} than"
     word = "about as cold as" if abs(lowest["this"] - lowest["last"]) < _allowed_k(review) else colder
     span = (review.winters.first_day, review.winters.last_day)
-    look = Look(unit=w.temp_unit, x_domain=span, marks=change_marks(review.readings))
+    look = Look(unit=w.temp_unit, x_domain=span, marks=change_marks(review.readings, "cold"))
     wide, narrow = time_lines(shown, "date", curves, look)
     table = shown.rename(
         columns={

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from reportgen.counsel.cautions import LOCAL
@@ -19,6 +20,13 @@ def _parts(words: str) -> list[str]:
 
 def _joined(parts: list[str]) -> str:
     return " ".join([*parts, LOCAL])
+
+
+def cautions_of(said: Iterable[str | None]) -> tuple[str, ...]:
+    """Every caution once, in the order of first being said, the line on local codes last."""
+    parts = [part for words in said if words for part in _parts(words)]
+    told = tuple(dict.fromkeys(parts))
+    return (*told, LOCAL) if told else ()
 
 
 @dataclass

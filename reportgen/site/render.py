@@ -26,6 +26,11 @@ from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_pa
 from reportgen.wording import Wording, day
 
 Tell = Callable[[str], None]
+SAYS = {
+    "index": "What was found, and what to do",
+    "method": "How each figure was worked out, and where it ends",
+    "handout": "One printed page, and one picture for the group",
+}
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -35,6 +40,7 @@ class Single:
     slug: str
     nav: str
     script: bool = False
+    cautions: tuple[str, ...] = ()
 
 
 def document_of(review: Review, *, share: bool = False) -> dict[str, Any]:
@@ -122,7 +128,11 @@ def site_view(review: Review, pages: Sequence[Page]) -> SiteView:
     """What every page carries."""
     style, script = resources.style(), resources.script()
     answers = {one.slug: one.answers for one in pages}
-    nav = tuple(NavItem(slug=slug, title=name, answers=answers.get(slug, True)) for slug, name in NAMES.items())
+    says = {one.slug: one.headline for one in pages} | SAYS
+    nav = tuple(
+        NavItem(slug=slug, title=name, answers=answers.get(slug, True), says=says.get(slug, ""))
+        for slug, name in NAMES.items()
+    )
     season = review.season
     winter = There.of(review.readings).season
     footer = (
@@ -136,6 +146,7 @@ def site_view(review: Review, pages: Sequence[Page]) -> SiteView:
         script=Markup(script),
         policy=resources.policy(style, script),
         nav=nav,
+        ribbon=Markup(""),
         footer=footer,
     )
 

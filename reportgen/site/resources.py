@@ -25,11 +25,11 @@ def style() -> str:
     light = _properties(0)
     dark = _properties(1)
     forced = "".join(f"--{name}:CanvasText;" for name in ("ink", "ink2", *_lines(), *(f"{n}-t" for n in _lines())))
-    forced += "--paper:Canvas;--rule:GrayText;--rule2:GrayText;"
+    forced += "--paper:Canvas;--lift:Canvas;--dusk:Canvas;--rule:GrayText;--rule2:GrayText;"
     head = (
         f":root{{color-scheme:light dark;{light}}}"
         f"@media screen and (prefers-color-scheme:dark){{:root{{{dark}}}}}"
-        f"@media print{{:root{{color-scheme:light;--paper:#fff;}}}}"
+        f"@media print{{:root{{color-scheme:light;--paper:#fff;--dusk:#eceff1;}}}}"
         f"@media (forced-colors:active){{:root{{{forced}}}}}"
     )
     return head + _file("style.css")

@@ -3,25 +3,26 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from markupsafe import Markup
 
 from reportgen.charts import NAMES
+from reportgen.charts.anatomy import arranged, halves, in_short
 from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.types import Finding
-from reportgen.site.care import once
+from reportgen.site.care import cautions_of, once
 from reportgen.site.finding_views import FindingView, begun, rows
 from reportgen.site.tables import Column, TableView, of_frame
-from reportgen.wording import MONTHS
+from reportgen.wording import MONTHS, count
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class ChartView:
-    """A chart in both widths, its words, its table."""
+    """A chart with its words and its table; half a column wide it is drawn for small widths only."""
 
     uid: str
     title: str
@@ -29,12 +30,13 @@ class ChartView:
     wide: Markup
     narrow: Markup
     marks: tuple[str, ...]
-    keys: str  # uid of the chart of this page that lists the same change lines; its own where it is the first
     numbered_wide: bool
     numbered_narrow: bool
-    notes: tuple[str, ...]
+    sure: str  # the one line below it that says how sure
+    notes: tuple[str, ...]  # in its fold, above the table
     table: TableView
     slider: bool
+    full: bool = True
     form: Literal["chart"] = "chart"
 
 
@@ -45,17 +47,19 @@ class TableBlock:
     title: str
     table: TableView
     notes: tuple[str, ...]
+    full: bool = True
     form: Literal["table"] = "table"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class NoteView:
-    """A paragraph, a caution, or what to log next winter."""
+    """A paragraph, or what to log next winter."""
 
     kind: str
     title: str
     text: str
     number: int
+    full: bool = True
     form: Literal["note"] = "note"
 
 
@@ -64,14 +68,22 @@ Block = ChartView | TableBlock | NoteView
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class PageView:
-    """One page of a subject."""
+    """One page of a subject: answer, picture, what explains it, what to do, and everything else folded."""
 
     slug: str
     nav: str
     headline: str
     lead: str
-    findings: tuple[FindingView, ...]
+    more_lead: str
+    picture: Block | None
     blocks: tuple[Block, ...]
+    rest: tuple[Block, ...]
+    rest_title: str
+    rest_summary: str
+    next_steps: tuple[str, ...]
+    findings: tuple[FindingView, ...]
+    findings_title: str
+    cautions: tuple[str, ...]
     answers: bool
     script: bool
 
@@ -90,11 +102,12 @@ class ShownView:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class NavItem:
-    """A page in the navigation; `answers` False is marked as not logged."""
+    """A page in the navigation and in the list of pages; `says`: its answer in short, or what to log."""
 
     slug: str
     title: str
     answers: bool
+    says: str
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -106,48 +119,76 @@ class SiteView:
     script: Markup
     policy: str
     nav: tuple[NavItem, ...]
+    ribbon: Markup
     footer: str
 
 
 def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> PageView:
     """A page with its findings; `here` are the anchors that exist on any page."""
-    blocks = _keyed(_block(block, n) for n, block in enumerate(page.blocks, start=1))
+    placed = arranged(page)
+    lead, more = in_short(page.lead)
     own = [finding for finding in findings if finding.page == page.slug]
+    picture = _block(placed.picture, 0) if placed.picture is not None else None
+    blocks, rest = _in_columns(placed.blocks, 1), _in_columns(placed.rest, 9)
+    steps = _next_steps(own)
+    if not page.answers:  # one paragraph, and what to log
+        lead, more, rest = page.lead, "", ()
     return PageView(
         slug=page.slug,
         nav=NAMES[page.slug],
         headline=begun(page.headline),
-        lead=begun(page.lead),
-        findings=rows(own, anchors=here, on=page.slug),
+        lead=begun(lead),
+        more_lead=begun(more),
+        picture=picture,
         blocks=blocks,
+        rest=rest,
+        rest_title="Everything else on this page",
+        rest_summary=_counted(placed.rest),
+        next_steps=tuple(finding.next_step for finding in steps),
+        findings=rows(own, anchors=here, on=page.slug),
+        findings_title=f"All {count(len(own), 'finding')} of this page" if len(own) > 1 else "The finding of this page",
+        cautions=cautions_of([*(f.caution for f in steps), *(_caution(b) for b in page.blocks)]),
         answers=page.answers,
-        script=any(block.form == "chart" and block.slider for block in blocks),
+        script=any(b.form == "chart" and b.slider for b in (picture, *blocks, *rest) if b is not None),
     )
 
 
-def _keyed(blocks: Iterable[Block]) -> tuple[Block, ...]:
-    """The same change lines are told in words once a page, below the first chart that numbers them."""
-    first: dict[tuple[tuple[str, ...], bool], str] = {}
-    out: list[Block] = []
-    for block in blocks:
-        if block.form == "chart" and block.marks and block.numbered_narrow:
-            block = replace(block, keys=first.setdefault((block.marks, block.numbered_wide), block.uid))
-        out.append(block)
-    return tuple(out)
+def _in_columns(blocks: Sequence[Drawing | Table | Note], first: int) -> tuple[Block, ...]:
+    pairs = zip(blocks, halves(blocks), strict=True)
+    return tuple(_block(block, n, half=half) for n, (block, half) in enumerate(pairs, start=first))
 
 
-def _block(block: Drawing | Table | Note, n: int) -> Block:
+def _next_steps(findings: Sequence[Finding], most: int = 3) -> tuple[Finding, ...]:
+    """The first findings that have something to do, each said once."""
+    said: dict[str, Finding] = {}
+    for finding in findings:
+        if finding.next_step:
+            said.setdefault(finding.next_step, finding)
+    return tuple(said.values())[:most]
+
+
+def _caution(block: Drawing | Table | Note) -> str | None:
+    return block.text if isinstance(block, Note) and block.kind == "caution" else None
+
+
+def _counted(rest: Sequence[Drawing | Table | Note]) -> str:
+    pictures = sum(isinstance(block, Drawing) for block in rest)
+    tables = sum(isinstance(block, Table) for block in rest)
+    parts = [count(n, word) for n, word in ((pictures, "picture"), (tables, "table")) if n]
+    return f"{' and '.join(parts)}, with how they were counted".capitalize() if parts else "How it was counted"
+
+
+def _block(block: Drawing | Table | Note, n: int, half: bool = False) -> Block:
     if isinstance(block, Drawing):
-        return of_drawing(block)
+        return of_drawing(block, half=half)
     if isinstance(block, Table):
-        return _table(block)
-    title = f"{block.title}." if block.kind == "caution" and block.title[-1:].isalpha() else block.title
-    return NoteView(kind=block.kind, title=title, text=once(block.text), number=n)
+        return replace(_table(block), full=not half)
+    return NoteView(kind=block.kind, title=block.title, text=once(block.text), number=n)
 
 
-def of_drawing(drawing: Drawing) -> ChartView:
-    """A drawing with its pictures drawn and its table in text."""
-    drawn = picture(drawing)
+def of_drawing(drawing: Drawing, *, half: bool = False) -> ChartView:
+    """A drawing with its pictures drawn and its table in text; half a column wide only the small one is drawn."""
+    drawn = picture(drawing, narrow_only=half)
     frame = drawing.table if drawing.shown is None else drawing.shown
     table = of_frame(
         frame, uid=drawing.uid, caption=drawing.subtitle, whole=len(drawing.table), spots=drawing.day_slider
@@ -159,12 +200,13 @@ def of_drawing(drawing: Drawing) -> ChartView:
         wide=Markup(drawn.wide),  # our own engine's marks, every word in them escaped
         narrow=Markup(drawn.narrow),
         marks=drawn.marks,
-        keys=drawing.uid,
         numbered_wide=drawn.numbered_wide,
         numbered_narrow=drawn.numbered_narrow,
+        sure=drawing.sure,
         notes=drawing.notes,
         table=table,
         slider=drawing.day_slider and bool(table.spots),
+        full=not half,
     )
 
 

@@ -84,14 +84,14 @@ def test_each_finding_leads_to_its_chart_and_each_chart_to_its_table(sample_site
     assert len(document["findings"]) >= 20
     for slug in {finding["page"] for finding in document["findings"]}:
         text = (sample_site / f"{slug}.html").read_text(encoding="utf-8")
-        rows = re.findall(r'<div class="how">.*?</div>', text, re.S)
+        rows = re.findall(r'<p class="sure"><b>.*?</p>', text, re.S)
         told = [f for f in document["findings"] if f["page"] == slug]
         assert len(rows) == len(told)
         for row in rows:
             link = re.search(r'href="([a-z]+\.html)?#([\w-]+)"', row)
             assert link, row
             there = (sample_site / (link[1] or f"{slug}.html")).read_text(encoding="utf-8")
-            block = there.partition(f'<section class="block" id="{link[2]}"')[2].partition("</section>")[0]
+            block = re.split(rf'<section class="part(?: full)?" id="{link[2]}"', there)[1].partition("</section>")[0]
             assert "<table" in block
             assert (sample_site / "data" / f"{link[2]}.csv").is_file()
 
