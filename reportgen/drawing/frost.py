@@ -11,7 +11,7 @@ from reportgen.drawing.pen import Box, Pen
 from reportgen.drawing.season_parts import draw_nights
 from reportgen.drawing.season_tall import across
 from reportgen.drawing.season_types import Nights
-from reportgen.drawing.season_wide import degrees
+from reportgen.drawing.season_wide import degrees, tick_room
 from reportgen.drawing.widths import shorten, width_of, wrap
 
 MOST_CROPS = 6
@@ -55,7 +55,7 @@ def frost_wide(view: Frost, width: float = 1040, size: float = 13.5) -> str:
     side = COLUMN * len(crops) + 26 if crops else 0.0
     top = size * 1.9 if crops else size
     names = max(width_of(w, size, bold=True) for w in (view.nights.inside_word, view.nights.outdoors_word)) + 12
-    day = Scale(low=0, high=max(view.days, 8), start=size * 3.0, end=width - side - names)
+    day = Scale(low=0, high=max(view.days, 8), start=tick_room(view.nights.axis, size), end=width - side - names)
     axis = view.nights.axis
     y = Scale(low=axis.low, high=axis.high, start=top + HEIGHT, end=top)
     degrees(pen, axis, y, day.start, width if crops else day.end)
@@ -90,12 +90,12 @@ def _curves(pen: Pen, view: Frost, day: Scale, y: Scale) -> None:
         write(pen, at_, note.words, ink.text(note.token), inked, area, italic=note.italic, stroke=ink.line(note.token))
 
 
-def _months(pen: Pen, view: Frost, day: Scale, foot: float) -> float:
+def _months(pen: Pen, view: Frost, day: Scale, foot: float, *, brief: bool = False) -> float:
     for division in view.divisions:
         x0, x1 = day(division.first), day(division.last)
         if division.first > 0:
             pen.line([(x0, foot), (x0, foot + 6)], ink.EDGE)
-        for words in (division.name, division.brief):
+        for words in (division.brief,) if brief else (division.name, division.brief):
             if width_of(words, pen.size) <= x1 - x0 - 4:
                 at = ((x0 + x1) / 2, foot + 5 + pen.size)
                 pen.text(at, words, ink.INK2, anchor="middle", halo=False)
@@ -133,7 +133,7 @@ def _key(pen: Pen, view: Frost, x: float, base: float) -> None:
 def frost_tall(view: Frost, width: float = 360, size: float = 12.5) -> str:
     """Nights above, a row a crop below them."""
     pen = Pen(width=width, size=size, uid=f"{view.uid}-t")
-    day = Scale(low=0, high=max(view.days, 8), start=size * 2.9, end=width - 4)
+    day = Scale(low=0, high=max(view.days, 8), start=tick_room(view.nights.axis, size), end=width - 4)
     axis = view.nights.axis
     known = [v for v in (*view.nights.inside, *view.nights.outdoors) if v is not None]
     low = max((t.at for t in axis.ticks if t.at <= min(known)), default=axis.low)
@@ -147,7 +147,7 @@ def frost_tall(view: Frost, width: float = 360, size: float = 12.5) -> str:
         at = (day.start - 5, y(tick.at) + size * 0.33)
         pen.text(at, tick.words, words, anchor="end", bold=frost, halo=False)
     _tall_curves(pen, view, day, y)
-    end = _months(pen, view, day, y.start)
+    end = _months(pen, view, day, y.start, brief=True)
     crops = view.crops[:MOST_CROPS]
     if crops:
         end = _tall_crops(pen, view, crops, end + size)

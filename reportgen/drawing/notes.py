@@ -1,4 +1,4 @@
-"""Notes on a picture, placed by rule: eight places round the point, the one that crosses least, none if none is free."""
+"""Notes on a picture by rule: eight places round the point, the one that crosses least, none where none is free."""
 
 from __future__ import annotations
 

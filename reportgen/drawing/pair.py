@@ -60,7 +60,7 @@ def pair(view: Pair) -> str:
     pen.rings([(x(a), y(b)) for a, b in view.without], 3, ink.line("neutral"))
     pen.dots([(x(a), y(b)) for a, b in view.with_], 3.2, ink.line(token))
     _names(pen, view, x, y, plain, moved)
-    return pen.svg(top + HEIGHT + SIZE * 2.9, view.label, view.description, "one")
+    return pen.svg(top + HEIGHT + SIZE * 3.15, view.label, view.description, "one")
 
 
 def _axes(pen: Pen, view: Pair, x: Scale, y: Scale, left: float) -> None:
@@ -73,9 +73,9 @@ def _axes(pen: Pen, view: Pair, x: Scale, y: Scale, left: float) -> None:
         if view.x.low <= tick.at <= view.x.high:
             half = width_of(tick.words, SIZE) / 2
             at = min(x(tick.at), WIDTH - half)
-            pen.text((at, y.start + SIZE * 1.35), tick.words, ink.INK2, anchor="middle", halo=False)
+            pen.text((at, y.start + SIZE * 1.55), tick.words, ink.INK2, anchor="middle", halo=False)
     pen.text((0, SIZE), shorten(view.y_words, SIZE, WIDTH), ink.INK2, halo=False)
-    foot = (WIDTH, y.start + SIZE * 2.65)
+    foot = (WIDTH, y.start + SIZE * 2.85)
     pen.text(foot, shorten(view.x_words, SIZE, WIDTH), ink.INK2, anchor="end", halo=False)
 
 

@@ -42,7 +42,7 @@ STRIP = 16  # height of the damp band
 def season_wide(view: Season, frame: Frame = PAGE) -> str:
     """The picture as SVG."""
     pen = Pen(width=frame.width, size=frame.size, uid=f"{view.uid}-{'w' if frame.names else 'h'}")
-    left = frame.size * 3.0
+    left = tick_room(view.nights.axis, frame.size) if view.nights else frame.size * 1.5
     day = Scale(low=0, high=max(view.days, FEWEST), start=left, end=frame.width - frame.right)
     steps, top = _steps(pen, view, frame, day)
     bottom = _bottom(view, frame, top)
@@ -124,6 +124,11 @@ def _ground(pen: Pen, view: Season, day: Scale, top: float, bottom: float) -> No
     pen.boxes([(day(a), top - 10, day(b), bottom) for a, b in view.dark], ink.DUSK)
 
 
+def tick_room(axis: Axis, size: float) -> float:
+    """What the words of a temperature axis take left of the plot."""
+    return max(width_of(tick.words, size, bold=tick.at == axis.heavy) for tick in axis.ticks) + 8
+
+
 def degrees(pen: Pen, axis: Axis, y: Scale, left: float, right: float) -> None:
     """Grid lines of a temperature axis with their words, the frost line in its colour."""
     for tick in fitting(axis.ticks, y, pen.lead, axis.heavy):
@@ -173,7 +178,7 @@ def _beside_nights(pen: Pen, view: Season, frame: Frame, day: Scale, y: Scale, t
         lines = tuple(row for words in nights.explained for row in wrap(words, frame.size, room))
         blocks.append((max((b[0] for b in blocks), default=top) + 1, lines, ink.INK2, False))
     heights = [pen.lead * len(b[1]) for b in blocks]
-    tops = apart([b[0] - pen.lead / 2 for b in blocks], heights, top - 6, top + frame.nights + 14)
+    tops = apart([b[0] - pen.lead / 2 for b in blocks], heights, top - 6, top + frame.nights + 5)
     for (_, lines, color, bold), at in zip(blocks, tops, strict=True):
         pen.lines((day.end + frame.size * 0.9, at + pen.lead * 0.75), lines, color, bold=bold)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reportgen.drawing import ink
-from reportgen.drawing.axis import Division, Scale, Tick
+from reportgen.drawing.axis import Division, Scale, Tick, fitting
 from reportgen.drawing.pen import Pen
 from reportgen.drawing.season_tall import across
 from reportgen.drawing.widths import shorten, width_of, wrap
@@ -68,7 +68,7 @@ def weeks_wide(view: Weeks, width: float = 1040, size: float = 14, right: float 
     day = Scale(low=0, high=max(view.days, 8), start=left, end=width - right)
     pen.boxes([(day(a), top - 6, day(b), zero + UNIT * down / (up + down)) for a, b in view.dark], ink.DUSK)
     foot = zero + UNIT * down / (up + down)
-    for tick in view.ticks:
+    for tick in fitting(view.ticks, amount, pen.lead):
         for side, end in ((1, up), (-1, down)):
             y = amount(side * tick.at)
             if tick.at > end or (tick.at == 0 and side < 0):

@@ -11,7 +11,7 @@ from reportgen.drawing.ink import Token
 from reportgen.drawing.notes import Inked, Note, write
 from reportgen.drawing.pen import Box, Pen
 from reportgen.drawing.season_tall import across
-from reportgen.drawing.season_wide import degrees
+from reportgen.drawing.season_wide import degrees, tick_room
 from reportgen.drawing.trace import Point
 from reportgen.drawing.widths import shorten, width_of
 
@@ -53,7 +53,7 @@ def worst_night(view: WorstNight, width: float = 500, size: float = 14, kind: st
     pen = Pen(width=width, size=size, uid=f"{view.uid}-{kind[0]}")
     named = [*(track.name for track in view.tracks[:MOST_NAMED]), *([view.heat_word] if view.heat else [])]
     room = min(max(width_of(name, size, bold=True) for name in named) + 8, width * 0.3)
-    x = Scale(low=view.first, high=view.last, start=size * 2.9, end=width - room)
+    x = Scale(low=view.first, high=view.last, start=tick_room(view.axis, size), end=width - room)
     top = size * 1.6
     y = Scale(low=view.axis.low, high=view.axis.high, start=top + HEIGHT, end=top)
     foot = y.start + (12 + HEATER if view.heat else 0)
@@ -63,7 +63,7 @@ def worst_night(view: WorstNight, width: float = 500, size: float = 14, kind: st
     degrees(pen, view.axis, y, x.start, x.end)
     inked = _tracks(pen, view, x, y)
     _still(pen, view, x, top)
-    area = Box(x.start + 2, top - 6, x.end, y.start + 8)
+    area = Box(x.start + 2, top - 6, x.end, y.start + 2)
     for note in view.notes:
         at = (x(note.day), y(note.value))
         words = note.words if kind == "wide" else note.brief or note.words
