@@ -62,4 +62,4 @@ def _shop(review: Review, facts: Facts) -> Bar | None:
         return None
     price = facts.per_mass(h.shop_value / h.kg)
     piece = Piece(words="", brief="", amount=price, said="", token="neutral", shade=0.28)
-    return Bar(name="The same from the shop", pieces=(piece,), said=facts.w.money(price))
+    return Bar(name="The same from the shop", brief="From the shop", pieces=(piece,), said=facts.w.money(price))

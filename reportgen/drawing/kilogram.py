@@ -32,6 +32,7 @@ class Bar:
     name: str
     pieces: tuple[Piece, ...]
     said: str
+    brief: str = ""  # the name where the picture is narrow
     sum_of: int = 0
     sum_words: str = ""
 
@@ -71,7 +72,9 @@ def _bar(pen: Pen, bar: Bar, x: Scale, y: float, beside: bool) -> float:
     else:
         pen.text((pen.width, y + pen.size), bar.said, anchor="end", bold=True)
         room = pen.width - width_of(bar.said, pen.size, bold=True) - 10
-        pen.text((0, y + pen.size), shorten(bar.name, pen.size, room, bold=True), bold=True)
+        fits = width_of(bar.name, pen.size, bold=True) <= room
+        name = bar.name if fits or not bar.brief else bar.brief
+        pen.text((0, y + pen.size), shorten(name, pen.size, room, bold=True), bold=True)
         y += pen.size * 1.6
         base += pen.size * 1.6
     left, outside = 0.0, list[tuple[float, str, ink.Token]]()

@@ -115,7 +115,7 @@ def _months(pen: Pen, view: Season, day: Scale) -> None:
             pen.line([(0, day(division.first)), (MONTHS - 4, day(division.first))], ink.EDGE)
         y = day(division.first) + pen.size + 1
         if y > free and day(division.last) - day(division.first) > pen.lead * 0.8:
-            pen.text((0, y), shorten(division.brief, SIZE, MONTHS + 8), ink.INK2)
+            pen.text((1.5, y), shorten(division.brief, SIZE, MONTHS + 6), ink.INK2)
             free = y + pen.lead
 
 

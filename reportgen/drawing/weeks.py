@@ -162,6 +162,6 @@ def weeks_tall(view: Weeks, width: float = 360, size: float = 12.5) -> str:
     for division in view.divisions:
         y = day(division.first) + size
         if y > free:
-            pen.text((0, y), shorten(division.brief, size, months + 6), ink.INK2)
+            pen.text((1.5, y), shorten(division.brief, size, months + 4), ink.INK2)
             free = y + pen.lead
     return pen.svg(day.end + 8, view.label, view.description, "tall")
