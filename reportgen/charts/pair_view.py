@@ -1,0 +1,77 @@
+"""What the small picture of one change is told: its nights against outdoor temperature, moved to the usual weather."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from reportgen.charts.effects_words import interval_said
+from reportgen.charts.place import nice_ticks, tick_words
+from reportgen.charts.season_view import said_of
+from reportgen.counsel.changes_words import days_words, shown
+from reportgen.drawing.axis import Axis, Tick
+from reportgen.drawing.pair import Pair
+from reportgen.effects import Effect, Outcome
+from reportgen.review import Review
+from reportgen.wording import Wording
+
+FEWEST = 3  # nights with an outdoor temperature
+NOT_BY_WEATHER = ("soil_mean", "soil_swing", "daily_light")  # outdoor temperature of the night tells little of them
+_FIGURE = {
+    "lift": "degrees warmer than outdoors",
+    "night_minimum": "degrees warmer than outdoors at the coldest",
+    "heat": "heat a day, kWh",
+    "watts_per_kelvin": "heat for each degree, W",
+    "night_humidity": "% humidity at night",
+    "moisture": "water in the night air, g/m³",
+    "damp_hours": "damp hours a night",
+}
+
+
+def pair_view(review: Review, effect: Effect, uid: str) -> Pair | None:
+    """One measured change; None where it was not measured, or not on what goes with the outdoor temperature."""
+    w, hoped = Wording.of(review.season), effect.declared
+    if hoped is None or hoped.nights is None or hoped.refused is not None or hoped.outcome in NOT_BY_WEATHER:
+        return None
+    frame = hoped.nights.dropna(subset=["outdoor_c", "value", "without_change"])
+    if len(frame) < FEWEST or frame["outdoor_c"].nunique() < 2:
+        return None
+    out = np.array([w.temp_value(float(c)) for c in frame["outdoor_c"]])
+    alone = _shown(hoped, frame["without_change"].to_numpy(dtype=float), w)
+    slope, level = (float(v) for v in np.polyfit(out, alone, 1))
+    moved = _shown(hoped, frame["value"].to_numpy(dtype=float), w) - alone + level + slope * out
+    after = frame["after"].to_numpy(dtype=bool)
+    sides = [tuple(zip(out[s].tolist(), moved[s].tolist(), strict=True)) for s in (~after, after)]
+    names = ("off", "on") if effect.switches else ("before", "after")
+    lines = [level + slope * v + e for v in (out.min(), out.max()) for e in (0.0, shown(hoped, hoped.effect, w))]
+    return Pair(
+        uid=uid,
+        label=f"{effect.what}: nights {names[0]} and {names[1]} against outdoor temperature, at equal weather",
+        description=f"{interval_said(hoped, w)}; {days_words(hoped, bool(effect.switches))}.",
+        without=sides[0],
+        with_=sides[1],
+        slope=slope,
+        level=level,
+        effect=shown(hoped, hoped.effect, w),
+        mark=said_of(effect)[0],
+        x=_axis(out.tolist(), "°"),
+        y=_axis([*moved.tolist(), *lines], ""),
+        x_words=f"outdoors that night, {w.temp_unit}",
+        y_words=_FIGURE.get(hoped.outcome, hoped.unit),
+        names=names,
+    )
+
+
+def _shown(hoped: Outcome, values: np.ndarray, w: Wording) -> np.ndarray:
+    return np.array([shown(hoped, float(v), w) for v in values])
+
+
+def _axis(values: list[float], unit: str) -> Axis:
+    """From the least to the greatest with a little room, round ticks between."""
+    low, high = min(values), max(values)
+    room = (high - low) * 0.06 or 0.5
+    ticks = nice_ticks(low, high, 5)
+    words = tick_words(ticks)
+    inner = tuple(
+        Tick(t, t_words + unit) for t, t_words in zip(ticks, words, strict=True) if low - room <= t <= high + room
+    )
+    return Axis(low=low - room, high=high + room, ticks=inner)

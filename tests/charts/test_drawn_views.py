@@ -1,0 +1,203 @@
+"""What the pen is told of a review, and what it draws of it: the sample in both units and every odd season."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from counsel.worlds import review_of
+from drawing.measured import faults, ids, said
+from odd_seasons import ODD, odd_season
+
+from reportgen.charts.calendar_view import calendar_view
+from reportgen.charts.effects_view import effects_view, judged
+from reportgen.charts.effects_words import interval_brief, interval_said, refused_brief
+from reportgen.charts.frost_view import frost_view
+from reportgen.charts.kilogram_view import kilogram_view
+from reportgen.charts.nights_views import dots_view, failure_view, ribbon_of
+from reportgen.charts.pair_view import pair_view
+from reportgen.charts.season_view import season_view
+from reportgen.charts.timeline import divisions
+from reportgen.charts.weeks_view import weeks_view
+from reportgen.charts.worst_view import worst_view
+from reportgen.counsel.grounds import Balance, BalanceWeek, PlanStep
+from reportgen.drawing.dots import dots
+from reportgen.drawing.effects import effects_flat, effects_tall, effects_wide
+from reportgen.drawing.failure import failure
+from reportgen.drawing.frost import frost_tall, frost_wide
+from reportgen.drawing.kilogram import kilogram
+from reportgen.drawing.pair import pair
+from reportgen.drawing.season_tall import season_tall
+from reportgen.drawing.season_wide import HANDOUT, season_wide
+from reportgen.drawing.weeks import weeks_tall, weeks_wide
+from reportgen.drawing.worst_night import worst_night
+from reportgen.effects import Outcome
+from reportgen.pipeline import analyse
+from reportgen.review import Review
+from reportgen.site.resources import environment
+from reportgen.wording import Wording
+
+SIZES = ((500.0, 14.0, "wide"), (360.0, 12.5, "tall"))
+NO_WORD = re.compile(r"\b(nan|NaN|NaT|None|inf)\b")
+
+
+def balance_of(review: Review) -> Balance:
+    """Weeks of money as the review's own weeks have them; a third of the heat not needed."""
+    weeks = tuple(
+        BalanceWeek(week=w.week, heat_money=w.cost, kg=w.kg, value=w.kg * 9.0, needed_share=2 / 3, monday=w.monday)
+        for w in review.harvest.weeks
+    )
+    nothing = dict.fromkeys(("heat", "appliances", "costs", "changes_by_years", "total", "per_kg"))
+    return Balance(**nothing, missing=(), weeks=weeks, reasons={})
+
+
+def drawn(review: Review) -> dict[str, str]:
+    """Every picture that this review has the data for."""
+    season = season_view(review)
+    out = {"season": season_wide(season), "season tall": season_tall(season), "handout": season_wide(season, HANDOUT)}
+    if (effects := effects_view(review)) is not None:
+        out |= {"effects": effects_wide(effects), "effects tall": effects_tall(effects), "flat": effects_flat(effects)}
+    for n, effect in enumerate(judged(review)):
+        if (two := pair_view(review, effect, f"pair{n}")) is not None:
+            out[f"pair {n}"] = pair(two)
+    if (money := kilogram_view(review)) is not None:
+        out |= {"kilogram": kilogram(money), "kilogram tall": kilogram(money, 360, 12.5, "tall")}
+    if (cold := frost_view(review)) is not None:
+        out |= {"frost": frost_wide(cold), "frost tall": frost_tall(cold)}
+    if (weeks := weeks_view(review, balance_of(review))) is not None:
+        out |= {"weeks": weeks_wide(weeks), "weeks tall": weeks_tall(weeks)}
+    for width, size, kind in SIZES:
+        if (night := worst_view(review)) is not None:
+            out[f"night {kind}"] = worst_night(night, width, size, kind)
+        if (nights := dots_view(review)) is not None:
+            out[f"dots {kind}"] = dots(nights, width, size, kind)
+        if (fails := failure_view(review)) is not None:
+            out[f"failure {kind}"] = failure(fails, width, size, kind)
+    return out
+
+
+def looked_over(pictures: dict[str, str]) -> list[str]:
+    """Faults of all pictures, and words that are none."""
+    found = [f"{name}: {fault}" for name, svg in pictures.items() for fault in faults(svg)]
+    found += [
+        f"{name}: {line.words}" for name, svg in pictures.items() for line in said(svg) if NO_WORD.search(line.words)
+    ]
+    every = [one for svg in pictures.values() for one in ids(svg)]
+    return found + [f"id {one} twice" for one in {one for one in every if every.count(one) > 1}]
+
+
+@pytest.mark.parametrize("name", ["sample", "sample in °F"])
+def test_the_sample_is_drawn_whole(name: str) -> None:
+    """Every form has something to draw, and draws it without a fault; sizes stay within what a page may carry."""
+    review = review_of(name)
+    pictures = drawn(review)
+    assert looked_over(pictures) == []
+    assert len(pictures) >= 24
+    assert len(pictures["season"]) + len(pictures["season tall"]) <= 48_000
+    assert len(pictures["effects"]) + len(pictures["effects tall"]) <= 14_000
+    assert len(pictures["kilogram"]) <= 3_000
+    assert len(ribbon_of(review)) <= 2_000
+
+
+def test_the_samples_pictures_say_its_numbers() -> None:
+    """Numbers of the season's own files (README of the sample): coldest −5.2 °C on 14 January, 32.5 kg picked."""
+    words = " ".join(line.words for line in said(season_wide(season_view(review_of("sample")))))
+    assert "heater stood still" in words and "−5.2°" in words and "32.5\u00a0kg" in words
+    us = " ".join(line.words for line in said(season_wide(season_view(review_of("sample in °F")))))
+    assert "32°" in us and "22.7°" in us and "71.7\u00a0lb" in us  # −5.17 °C and 32.5 kg by the exact factors
+
+
+@pytest.mark.parametrize("name", ODD)
+def test_odd_seasons_are_drawn_without_a_fault(name: str, tmp_path: Path) -> None:
+    """What is there is drawn, what is not is left out; never a traceback, a NaN or words over one another."""
+    review = analyse(odd_season(name, tmp_path / "season"))
+    assert looked_over(drawn(review)) == []
+
+
+def outcome(name: str, unit: str, low: float, high: float, before: float = float("nan")) -> Outcome:
+    """An estimated outcome."""
+    return Outcome(
+        outcome=name, unit=unit, declared=True, effect=(low + high) / 2, low=low, high=high, before_mean=before
+    )
+
+
+@pytest.mark.parametrize(
+    ("made", "words", "brief"),
+    [
+        (outcome("lift", "K", 0.24, 1.68), "0.2 to 1.7\u00a0degrees warmer nights", "0.2–1.7\u00a0degrees warmer"),
+        (
+            outcome("lift", "K", -1.2, 0.4),
+            "from 1.2\u00a0degrees colder to 0.4 warmer nights",
+            "−1.2 to +0.4\u00a0degrees",
+        ),
+        (outcome("night_humidity", "%", -18.0, -2.5), "2 to 18\u00a0points drier night air", "2–18\u00a0points drier"),
+        (
+            outcome("watts_per_kelvin", "W/K", -54.0, -34.0, 126.0),
+            "27 to 43\u00a0% less heat for each degree",
+            "27–43\u00a0% less heat",
+        ),
+        (
+            outcome("night_humidity", "%", -1.2, 5.05),
+            "from 1\u00a0point drier to 5 damper night air",
+            "−1 to +5\u00a0points",
+        ),
+    ],
+)
+def test_an_interval_in_plain_words(made: Outcome, words: str, brief: str) -> None:
+    """Its own unit, in degrees and points, the side that it points to."""
+    w = Wording(us=False, currency="EUR")
+    assert (interval_said(made, w), interval_brief(made, w)) == (words, brief)
+
+
+def test_reasons_have_at_most_six_words() -> None:
+    """Whatever was refused."""
+    for why in ("the nights after were too much milder than those before to be set side by side", "something else", ""):
+        refused = Outcome(outcome="lift", unit="K", declared=True, refused=why)
+        assert 1 <= len(refused_brief(refused).split()) <= 6
+    assert refused_brief(None) == "cannot be told"
+
+
+def test_months_and_weeks_part_the_season_without_a_gap() -> None:
+    """From the first day to the last, over a turn of the year and in a short season."""
+    for days in (1, 9, 41, 42, 184, 240):
+        first = date(2025, 11, 20)
+        parts = divisions(first, first + timedelta(days=days - 1))
+        assert parts[0].first == 0 and parts[-1].last == days
+        assert all(a.last == b.first for a, b in zip(parts, parts[1:], strict=False))
+
+
+def step(row: str, start: date, end: date, caution: str | None = None) -> PlanStep:
+    """A step of the plan."""
+    return PlanStep(row=row, from_=start, to=end, what=f"{row} <it>", why="3 to 18 points", lever=None, caution=caution)  # type: ignore[arg-type]
+
+
+def test_the_plan_stands_in_half_months() -> None:
+    """From the month of the first step; the 15th is the first half, the 16th the second; rows without steps are out."""
+    first, last = date(2026, 10, 11), date(2027, 4, 12)
+    plan = [step("Keep", date(2026, 10, 15), date(2027, 4, 12)), step("Sow", date(2026, 9, 16), date(2026, 9, 30))]
+    found = calendar_view(plan, first, last)
+    assert found is not None
+    assert found.months == ("September", "October", "November", "December", "January", "February", "March", "April")
+    assert [(row.name, row.items[0].start, row.items[0].end) for row in found.rows] == [("Sow", 2, 2), ("Keep", 3, 15)]
+    assert calendar_view([], first, last) is None
+
+
+def test_the_plan_has_at_most_ten_items_and_three_a_row() -> None:
+    """What finds no room is counted; a plan that begins years before keeps to twelve months."""
+    day = date(2026, 11, 1)
+    plan = [step(row, day, day) for row in ("Sow", "Keep", "Undo", "Try", "Log") for _ in range(5)]
+    found = calendar_view(plan, date(2026, 10, 1), date(2027, 4, 30))
+    assert found is not None and sum(len(row.items) for row in found.rows) == 10 and found.left_out == 15
+    long = calendar_view([step("Log", date(2024, 1, 1), day)], date(2026, 10, 1), date(2027, 4, 30))
+    assert long is not None and len(long.months) == 12 and long.rows[0].items[0].start == 1
+
+
+def test_the_plan_as_a_list() -> None:
+    """Classes, no style attribute; what the grower typed is escaped; each step has its dates and its caution."""
+    plan = [step("Try", date(2026, 11, 1), date(2026, 11, 28), "Keep the alarm on.")]
+    view = calendar_view(plan, date(2026, 10, 1), date(2027, 4, 30))
+    made = environment().from_string('{% from "calendar.html" import calendar %}{{ calendar(c) }}').render(c=view)
+    assert 'class="s3 e4"' in made and "style=" not in made and "<it>" not in made
+    assert "1\u00a0Nov – 28\u00a0Nov" in made and "Keep the alarm on." in made
