@@ -10,7 +10,7 @@ from types import MappingProxyType
 import numpy as np
 import pandas as pd
 
-from reportgen.effects.causes import Cause, event_days, quiet_dates
+from reportgen.effects.causes import Cause, acts, event_days, quiet_dates
 from reportgen.effects.causes import causes as causes_of
 from reportgen.effects.estimate import Bench, bench, outcome_of, window
 from reportgen.effects.levers import lever_effects
@@ -53,7 +53,7 @@ def judge(readings: Readings) -> Changes:
     court = Court(readings=readings, stock=stock, heat_cost=season_heat_cost(readings), quiet=quiet)
     measured = [_measured(cause, court) for cause in found]
     effects = [e for cause, outcomes in zip(found, measured, strict=True) for e in _of_cause(cause, outcomes, court)]
-    effects += [_unjudged(entry) for entry in readings.diary if _is_bystander(entry)]
+    effects += [_unjudged(entry) for entry in readings.diary if _is_bystander(entry, readings)]
     effects = [_taking_back(effect, readings) for effect in effects]
     effects.sort(key=lambda e: (e.when, e.line))
     judged = sum(effect.verdict in ("helped", "hurt", "no sign") or _was_tried(effect) for effect in effects)
@@ -89,8 +89,8 @@ def coldest_weeks(stock: Bench, nights: int = 28) -> date:
     return date.fromordinal(int(stock.days[int(np.nanargmin(smooth.to_numpy()))])) if smooth.notna().any() else middle
 
 
-def _is_bystander(entry: DiaryEntry) -> bool:
-    return entry.kind in ("idea", "event") or (entry.kind == "upkeep" and not entry.touches)
+def _is_bystander(entry: DiaryEntry, readings: Readings) -> bool:
+    return entry.kind in ("idea", "event") or (entry.kind == "upkeep" and not acts(entry, readings))
 
 
 def _unjudged(entry: DiaryEntry) -> Effect:
