@@ -65,8 +65,8 @@ def at_most_words(hoped: Outcome, w: Wording) -> str:
     best = hoped.high if hoped.outcome in LARGER_IS_BETTER else -hoped.low
     what = {
         "lift": "warmer",
-        "heat": "of the heat",
-        "watts_per_kelvin": "of the heat for each degree",
+        "heat": "less heat",
+        "watts_per_kelvin": "less heat for each degree",
         "night_humidity": "drier",
         "soil_mean": "warmer bed",
         "soil_swing": "less swing of the bed",
