@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
@@ -116,6 +117,9 @@ def test_odd_seasons_have_their_reasons() -> None:
 
 
 def test_the_printed_parts_add_up_to_the_printed_sum() -> None:
-    """Thirds of a cent: 22.666 + 13.1666 + 16.1666 print as 22.67, 13.17 and 16.16, and 52.00 in all."""
-    printed = shares([22.6666, 13.1667, 16.1667], 2)
-    assert sum(printed) == pytest.approx(52.00)
+    """61.10 over 3 years is 20.36666…: with 17.00 and 8.0033 in all 45.36996…, printed as 45.37 = 17.00 + 8.00 + 20.37.
+    Three of 1.004 are 3.012, printed as 3.01: one of them gets the cent."""
+    b = told(diary=(film(61.1),), costs=(replace(SEED, amount=8.0033),))
+    parts = [part for part in (b.heat, b.costs, b.changes_by_years) if part is not None]
+    assert shares(parts, 2) == [17.0, 8.0, 20.37] and b.total == pytest.approx(45.37, abs=0.005)
+    assert shares([1.004, 1.004, 1.004], 2) == [1.01, 1.0, 1.0]
