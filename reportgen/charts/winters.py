@@ -168,7 +168,10 @@ def _banded(row: Compared, value: float | None, band: Ends | None, wording: Word
     if value is None or band is None:
         return told
     low, high = (shown_value(row, end, wording, difference)[1] for end in band)
-    return told if low == high == told else f"{told} ({between(low, high)})"
+    if low == high == told:
+        return told
+    ends = between(low, high) if row.unit == wording.currency else f"{low.partition(NBSP)[0]} to {high}"
+    return f"{told} ({ends})"
 
 
 def _notes(review: Review, rows: list[Compared]) -> tuple[str, ...]:
@@ -177,10 +180,19 @@ def _notes(review: Review, rows: list[Compared]) -> tuple[str, ...]:
     words = (f"No verdict: {what} was never tried on winters of known truth." for what in untried)
     dashes = (f"A dash at equal weather: {why}." for why in _whys(review, rows, "at_equal_weather"))
     banded = [row for row in rows if row.at_equal_weather is None and row.difference is not None]
-    bands = (f"No band: {why}." for why in _whys(review, banded, "band"))
+    bands = (f"No band of {what}: {why}." for what, why in _named(review, banded, "band"))
     bare = [row for row in rows if row.this is None and row.last is None]
-    neither = (f"No figure of either winter: {why}." for why in _whys(review, bare, "this"))
+    neither = (f"No figure of {what}: {why}." for what, why in _named(review, bare, "this"))
     return (*dashes, *neither, *_overlap(rows), *bands, *words)
+
+
+def _named(review: Review, rows: list[Compared], key: str) -> list[tuple[str, str]]:
+    """Each reason of these rows with the rows that it is the reason of."""
+    reasons, found = review.winters.reasons, dict[str, list[str]]()
+    for n, row in enumerate(review.winters.rows):
+        if row in rows and (why := reasons.get(f"rows.{n}.{key}")):
+            found.setdefault(why, []).append(row.what)
+    return [(" and ".join(what), why) for why, what in found.items()]
 
 
 def _overlap(rows: list[Compared]) -> tuple[str, ...]:

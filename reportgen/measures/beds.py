@@ -32,6 +32,8 @@ class Strip:
     kg_per_m2_week: float | None  # per m² and week in the bed
     lost: float | None
     cause: str
+    lost_on: date | None
+    plants: float | None
     before_dark: bool | None  # first picked before the dark weeks; None where it cannot be told
     reason: str = ""
 
@@ -167,6 +169,8 @@ def _strip(readings: Readings, i: int, owned: list[list[int]], dark: date | None
         kg_per_m2_week=kg / planting.area_m2 / weeks if kg is not None and planting.area_m2 else None,
         lost=planting.lost,
         cause=planting.cause,
+        lost_on=planting.lost_on,
+        plants=planting.plants,
         before_dark=None if dark is None or not known else first is not None and first < dark,
         reason="" if known else _why(readings, alone),
     )
