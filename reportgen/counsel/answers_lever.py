@@ -78,14 +78,15 @@ def lever_why(r: Results, lever: JudgedLever) -> str:
     gain = f"{hoped}, {money_words(lever, w)}" if money_words(lever, w) and not off else hoped
     price = ", ".join(price_words(r, lever, off=off))
     parts = (gain, price, _warning(r, lever), _open_end(lever), _afterwards(r, lever), _pays(lever))
-    return begun(fitted(_lead(lever, off, parts), WHY_WORDS))
+    return begun(fitted(_lead(lever, parts), WHY_WORDS))
 
 
-def _lead(lever: JudgedLever, off: bool, parts: tuple[str, ...]) -> tuple[str, ...]:
+def _lead(lever: JudgedLever, parts: tuple[str, ...]) -> tuple[str, ...]:
     """Safety stands before the figures where it is the reason."""
+    without = f"without the {short(lever.thing or lever.name, 2)} {parts[0]}"
     if lever.verdict in ("not again", "not while that burns here"):
-        return (parts[2], f"without it {parts[0]}", *parts[1:2])
-    return (f"without it {parts[0]}", *parts[1:]) if off else parts
+        return (parts[2], without, *parts[1:2])
+    return (without, *parts[1:]) if lever.verdict in UNDONE else parts
 
 
 def _warning(r: Results, lever: JudgedLever) -> str:

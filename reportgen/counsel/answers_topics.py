@@ -42,7 +42,7 @@ def _hold(ask: str, facts: Facts, on: Grounds) -> Answer:
     """May it be held cooler: never more than the coldest such night allows, and only perhaps where a limit is open."""
     advice, w = on.hold_advice, facts.w
     word, sure = hold_word(advice, w)
-    parts = (hold_words(advice, w), _spares(facts, on), _failure(on), _unknown(advice))
+    parts = (hold_words(advice, w), spares_words(facts, on), failure_words(on), _unknown(advice))
     caution = cautions.heating(facts.fuels) or None if facts.r.season.heating else None
     why = fitted(parts, WHY_WORDS) or advice.reason or "nothing was heated"
     return answer(ask, "hold", word, why, sure, "heat", caution if word != "Cannot tell" else None)
@@ -73,7 +73,7 @@ def hold_words(advice: HoldAdvice, w: Wording) -> str:
     )
 
 
-def _spares(facts: Facts, on: Grounds) -> str:
+def spares_words(facts: Facts, on: Grounds) -> str:
     """What it spares, with the levers that are up now."""
     advice, w = on.hold_advice, facts.w
     most = degree_spares(facts) if w.currency else None
@@ -85,7 +85,7 @@ def _spares(facts: Facts, on: Grounds) -> str:
     return f"spares {known}{with_}" if known else f"a degree down spares less than {w.money(most or 0.0, 0)}{with_}"
 
 
-def _failure(on: Grounds) -> str:
+def failure_words(on: Grounds) -> str:
     failed = any(event.cause == HEAT_FAILED for event in on.events)
     return "the failure proves nothing against it" if failed else ""
 

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 from reportgen.counsel import cautions
 from reportgen.counsel.answers_lever import UNDONE, lever_why, lever_word
-from reportgen.counsel.answers_topics import hold_word, hold_words, weeks_worth
+from reportgen.counsel.answers_topics import failure_words, hold_word, hold_words, spares_words, weeks_worth
 from reportgen.counsel.brief import begun, cut, fitted, listed, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event, Grounds, JudgedLever, Told
 from reportgen.counsel.results import Results
 from reportgen.counsel.said_balance import total_words, weeks_clause, weeks_words
 from reportgen.counsel.said_events import clause, safety_clause, sentence
-from reportgen.counsel.sides import ends_of_money, hoped_words, price_words
+from reportgen.counsel.sides import hoped_words, price_words
 from reportgen.counsel.surely import COUNTED, lever_sure
 from reportgen.counsel.touched import caution_of_lever, joined, unvented
 
@@ -107,12 +107,12 @@ def _hold(facts: Facts, on: Grounds) -> Iterator[Told]:
     word, sure = hold_word(advice, w)
     open_ = listed((short(name, 2) for name in advice.unknown_crops), 2)
     limit = f"no limit is known for {open_}" if open_ else ""
-    money = ""
-    if advice.saves_money is not None and w.currency and (ends := ends_of_money(advice.saves_money, w)):
-        money = f"it spares {ends}"
     heads = {"No": "Not held cooler", "Perhaps": "Perhaps held cooler"}
     clause_ = fitted((heads.get(word, f"Held cooler: {_lower(word)}"), limit), CLAUSE_WORDS, ": ")
-    words = fitted((f"held cooler: {_lower(word)}", hold_words(advice, w), money, limit), MOST_WORDS)
+    words = fitted(
+        (f"held cooler: {_lower(word)}", hold_words(advice, w), spares_words(facts, on), failure_words(on), limit),
+        MOST_WORDS,
+    )
     yield _told("hold", clause_, words, sure, "heat", caution=cautions.heating(facts.fuels) or None)
 
 

@@ -72,7 +72,7 @@ def weeks_words(balance: Balance, facts: Facts) -> str:
         ends = ends_of_money(spent, w)
         money = f"{ends} of {number(of)} kept plants that did not need it"
         if spent.high is not None and round(spent.high) <= 0:
-            money = f"no night of the {w.money(of, 0)} that could be judged was heated for nothing"
+            money = f"{w.money(of, 0)} could be judged, and none of it was for nothing"
     hardy = "" if balance.hardy_from is None else f"from {day(balance.hardy_from)} hardy crops alone could have stood"
     value = ""
     if balance.shop_value is not None and balance.heat is not None and w.currency:

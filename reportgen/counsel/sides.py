@@ -26,6 +26,11 @@ _WAYS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "daily_light": ("more light", "less light"),
     }
 )
+# The order in which prices are said: heat, damp, light, warmth, bed.
+_ORDER = (
+    "watts_per_kelvin", "heat", "night_humidity", "damp_hours", "moisture", "daily_light", "lift", "night_minimum",
+    "soil_mean", "soil_swing",
+)  # fmt: skip
 # Outcomes that tell of one thing; of each only the first is said.
 _FAMILIES = (("watts_per_kelvin", "heat"), ("night_humidity", "damp_hours", "moisture"), ("lift", "night_minimum"))
 _DEGREES = frozenset({"lift", "night_minimum", "soil_mean", "soil_swing"})
@@ -117,11 +122,9 @@ def _base(r: Results, lever: JudgedLever) -> float:
 
 
 def _worse(lever: JudgedLever, off: bool) -> list[_Side]:
-    """One of each family, beyond what matters first, then by how much of it is for the worse."""
+    """One of each family; what lies beyond what matters first."""
     sides = [(p, _priced(p).turned() if off else _priced(p)) for p in lever.price if _can_be_said(p, lever)]
-    order = sorted(
-        sides, key=lambda pair: (not pair[0].beyond_care, _rank(pair[1].outcome), list(_WAYS).index(pair[1].outcome))
-    )
+    order = sorted(sides, key=lambda pair: (off or not pair[0].beyond_care, _ORDER.index(pair[1].outcome)))
     families: dict[str, _Side] = {}
     for _, side in order:
         families.setdefault(_family(side.outcome), side)
@@ -131,11 +134,6 @@ def _worse(lever: JudgedLever, off: bool) -> list[_Side]:
 def _can_be_said(price: PriceSide, lever: JudgedLever) -> bool:
     whole = price.outcome not in _SHARES or price.before_mean > 0
     return price.outcome in _WAYS and whole and price.outcome != lever.outcome
-
-
-def _rank(outcome: str) -> int:
-    """Where it stands in its family: the first is said before the others."""
-    return next((names.index(outcome) for names in _FAMILIES if outcome in names), 0)
 
 
 def _family(outcome: str) -> str:

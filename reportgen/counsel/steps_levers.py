@@ -57,7 +57,7 @@ def _keep(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
     if not shuts or ahead.heated is None:
         what = _named("Keep", lever, f": {lever.condition}" if lever.condition else "")
     down = "down after the last frost" if until < ahead.last else ""
-    parts = (hoped_words(r, lever), *price_words(r, lever)[:1], down)
+    parts = (hoped_words(r, lever), *price_words(r, lever), down)
     return PlanStep(
         row="Keep",
         from_=start,
@@ -107,9 +107,9 @@ def _why_not(r: Results, lever: JudgedLever) -> str:
 
 
 def _instead(r: Results, lever: JudgedLever) -> str:
-    """What replaces it: the electric heater of a burner, else by what it touched."""
-    if "heater" in lever.touches and (other := _other_heat(r, lever)) is not None:
-        return f"{short(other.name, 2)} instead"
+    """What replaces it: electric heat where the house has some, else by what it touched."""
+    if "heater" in lever.touches and _other_heat(r, lever) is not None:
+        return "electric heat instead"
     return next((INSTEAD[word] for word in INSTEAD if word in lever.touches), "as before")
 
 

@@ -78,7 +78,7 @@ def _missing(hoped: Outcome) -> str:
 def _hold(r: Results, on: Grounds) -> Iterable[Row]:
     names, dial = on.hold_advice.unknown_crops, any(source.dial for source in r.season.heating)
     named = listed([short(name, 2) for name in names], 2)
-    yield bool(names), f"Cold that {named} met and stood", f"{count(len(names), 'crop')} without a known limit"
+    yield bool(names), f"How cold {named} stood unharmed", f"{count(len(names), 'crop')} without a known limit"
     thermostat = bool(r.season.heating) and not dial
     yield thermostat, "The dial's setting, with its dates", "no setting can be advised without it"
 

@@ -14,7 +14,7 @@ from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words
 from reportgen.counsel.touched import NEVER_SWITCHED, caution_of, caution_of_lever, tightens, unvented
 from reportgen.effects import Trial, Tryable
-from reportgen.effects.outcomes import HEAT
+from reportgen.effects.outcomes import HEAT, LARGER_IS_BETTER
 from reportgen.effects.trial import best_start, dated, free_starts
 from reportgen.wording import count
 
@@ -58,7 +58,7 @@ def _planned(r: Results, on: Grounds, ahead: NextSeason) -> list[Planned]:
 def _candidates(r: Results, on: Grounds) -> Iterable[tuple[Tryable, JudgedLever | None]]:
     could = [one for one in r.effects.could_try if not NEVER_SWITCHED & set(one.touches)]
     for lever in on.levers:
-        if lever.verdict == "try on and off" and not lever.unsafe_with:
+        if lever.verdict == "try on and off" and not lever.unsafe_with and not _too_little(r, lever):
             yield from ((one, lever) for one in could[:] if one.line in lever.lines[:1] and not _forbidden(r, one))
     things = {_thing(lever.thing or lever.name) for lever in on.levers}
     for one in could:
@@ -97,6 +97,15 @@ def _same_kind(lever: JudgedLever, one: Tryable) -> bool:
     shared = set(lever.touches) & set(one.touches)
     last_words = {_thing(name).split()[-1] for name in (lever.thing or lever.name, one.thing or one.what)}
     return alike and bool(shared) and len(last_words) == 1
+
+
+def _too_little(r: Results, lever: JudgedLever) -> bool:
+    """Even its favourable end is less than the grower said would matter."""
+    if lever.low is None or lever.high is None:
+        return False
+    best = lever.high if lever.outcome in LARGER_IS_BETTER else -lever.low
+    care = (change.care for change in r.effects.changes if change.line in lever.lines and change.declared is not None)
+    return any(best <= limit for limit in care)
 
 
 def _around(trial: Trial) -> list[date]:
@@ -165,7 +174,7 @@ def _once(r: Results, on: Grounds, ahead: NextSeason, others: list[Trial]) -> li
     """What carries over is changed on one day, with three quiet weeks on either side."""
     rows = []
     for lever in on.levers:
-        if lever.verdict != "change once" or lever.unsafe_with:
+        if lever.verdict != "change once" or lever.unsafe_with or _too_little(r, lever):
             continue
         taken = {*_closed(r, on, ahead, lever.outcome or ""), *(d for trial in others for d in _around(trial))}
         starts = free_starts(ahead.first, ahead.last, taken, 2 * CALM)

@@ -56,7 +56,7 @@ def test_the_vents_stay_open_whichever_way_it_was_asked() -> None:
         found = asked(grounds(TAPE), ask, line=3, sources=(FAN, GAS))
         assert found.answer == "Leave it off"
         assert found.why == (
-            "Without it 0 to 6\u00a0points drier; perhaps up to 45\u00a0% more heat for each degree; "
+            "Without the Vent tape 0 to 6\u00a0points drier; perhaps up to 45\u00a0% more heat for each degree; "
             "never sealed with gas lit"
         )
         assert found.caution and "Never seal" in found.caution

@@ -89,7 +89,7 @@ def test_undo_names_what_replaces_it_and_the_unsafe_stands_first() -> None:
     stove = lever("Gas stove lit", "not again", touches=("heater",), unsafe_with=("gas stove",), effect=None, low=None,
                   high=None, relative=None)  # fmt: skip
     first, second = of_row("Undo", winter(sources=(FAN, GAS)), grounds(tape, stove))
-    assert first.lever == "Gas stove lit" and "fan heater instead" in first.what
+    assert first.lever == "Gas stove lit" and "electric heat instead" in first.what
     assert first.caution and "carbon monoxide" in first.caution
     assert second.what == "Leave “Vent tape” off; air by day"
     assert "0 to 6\u00a0points drier" in second.why
@@ -242,6 +242,17 @@ def test_what_cannot_be_switched_is_changed_once_midway_with_three_quiet_weeks()
     (told,) = tried(winter(), grounds(water))
     assert not told.nights and (told.to - told.from_).days == 41
     assert "once" in told.what and "three quiet weeks" in told.why
+
+
+def test_what_care_rules_out_is_not_tried() -> None:
+    """At most a point drier where three would matter: neither a trial nor a change; at most six: tried."""
+    for low, n in ((-1.0, 0), (-6.0, 1)):
+        told = hand.outcome("night_humidity", -0.5, low, 1.0, declared=True)
+        change = hand.change("Fan at night", told, verdict="cannot tell", care=3.0)
+        r = winter()
+        object.__setattr__(r, "effects", Changes(changes=(change,), could_try=(could("Fan at night"),)))
+        assert len(of_row("Try", r, grounds(dry(low=low, high=1.0)))) == n
+        assert len(of_row("Try", r, grounds(lever("Water", "change once", **humid(low, 1.0, touches=("water",)))))) == n
 
 
 def test_a_short_season_has_no_trial() -> None:
