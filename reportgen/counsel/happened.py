@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from reportgen.counsel import cautions
@@ -26,7 +27,14 @@ MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")
 
 def cold_events(facts: Facts) -> list[Said]:
     """Spells in which the line was crossed, and failures of the heat."""
-    return [_cold(facts, event) for event in facts.on.events if event.kind in ("frost", "failure")]
+    told: list[Said] = []
+    first: dict[str, str] = {}
+    for event in (e for e in facts.on.events if e.kind in ("frost", "failure")):
+        said = _cold(facts, event)
+        before = first.setdefault(event.cause, day(event.at or event.start))
+        again = replace(said, next_step=f"On {_dates(event)} the same would have helped as on {before}.", caution=None)
+        told.append(said if before == day(event.at or event.start) else again)
+    return told
 
 
 def losses(facts: Facts) -> list[Said]:
