@@ -307,7 +307,7 @@ def alarm_table(facts: Facts) -> Table | None:
         uid="frost_alarms",
         title=title,
         subtitle=f"Rings when the coldest crop air is below the line for 15 minutes; within 6{NBSP}h they are one, "
-        f"and what stays below rings again every 6{NBSP}h",
+        f"and what stays below rings again every 12{NBSP}h",
         columns=("alarm line", "rings", "needed", "for nothing", "shortest warning", "first ring"),
         rows=tuple(rows),
         data=pd.DataFrame(

@@ -84,7 +84,12 @@ class Event:
     source: str | None = field(default=None, metadata=PAGE_ONLY)  # the heater that failed or whose fumes stayed
     hours: float | None = field(default=None, metadata=PAGE_ONLY)  # below the line, or of a failure without heat
     nobody_noted: bool = field(default=False, metadata=PAGE_ONLY)  # the diary is kept, covers it and has no line
-    days: int = field(default=0, metadata=PAGE_ONLY)  # of a safety conjunction
+    days: int = field(default=0, metadata=PAGE_ONLY)  # of a safety conjunction; 0: not known by the day
+    hazard: str | None = field(default=None, metadata=PAGE_ONLY)  # of fire or fumes, told before any plant
+    seen: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # marks of cold that inspections found
+    nights: int = field(default=0, metadata=PAGE_ONLY)  # on which the line was crossed
+    dated: bool = field(default=True, metadata=PAGE_ONLY)  # False: a loss of which only the planting's time is known
+    heat_back: pd.Timestamp | None = field(default=None, metadata=PAGE_ONLY)  # when a failure ended
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -25,7 +25,7 @@ MEASURES = ("heater_energy", "heater_power", "heater_on", "fan_on")  # of a plug
 class Draw:
     """n stretches between neighbouring readings of one logger, in order of time.
 
-    `starts`, `ends`: seconds since 1970. `amount`: mean power [W] of a counter or power log, the share of a switch.
+    `starts`, `ends`: seconds since 1970. `amount`: mean power [W] of a counter or power log, 0 or 1 of a switch.
     `known`: False where the record has a gap. `counter`: only a sum is known of each stretch, so one with draw may
     hold a pause. `least_kwh`: the smallest step of a counter [kWh], 0 of other logs. All shapes (n,).
     """
@@ -35,6 +35,7 @@ class Draw:
     amount: Floats = field(repr=False)
     known: Bools = field(repr=False)
     counter: bool
+    switch: bool = False
     least_kwh: float = 0.0
 
     @property
@@ -95,7 +96,7 @@ def _of_switch(seconds: Floats, values: Floats) -> Draw:
     at_a_switch = float(np.mean(np.diff(values) != 0)) > 0.5
     ends = np.minimum(seconds[1:], seconds[:-1] + HELD_S) if at_a_switch else seconds[1:]
     known = np.ones(len(ends), dtype=bool) if at_a_switch else joined(seconds)
-    return Draw(starts=seconds[:-1], ends=ends, amount=values[:-1], known=known, counter=False)
+    return Draw(starts=seconds[:-1], ends=ends, amount=values[:-1], known=known, counter=False, switch=True)
 
 
 def idle_runs(draws: Sequence[Draw], least_h: float = 0.0) -> list[tuple[float, float]]:

@@ -25,24 +25,24 @@ def sounding(curve: Line, alarm_c: float) -> list[tuple[float, float]]:
 
 def rings(curve: Line, alarm_c: float) -> list[float]:
     """Starts [s since 1970] of the rings: below the line for 15 minutes; within 6 h of a ring it is that ring, and
-    what is still, or again, below 6 h after a ring rings anew."""
+    what is still below 12 h after a ring rings anew."""
     kept: list[float] = []
     for start, end in sounding(curve, alarm_c):
-        begin = start if not kept else max(start, kept[-1] + APART_S)
+        begin = start if not kept or start - kept[-1] > APART_S else kept[-1] + WITHIN_S
         while begin < end:
             kept.append(begin)
-            begin += APART_S
+            begin += WITHIN_S
     return kept
 
 
 def needs(curve: Line, frost_c: float) -> list[tuple[float, float]]:
-    """Stretches [s since 1970] in which the air lay within 1 K of the frost line; less than 6 h apart they are one.
+    """Stretches [s since 1970] in which the air lay within 1 K of the frost line; less than 12 h apart they are one.
 
     They are the same for every alarm line, so that a higher line is never needed less often than a lower one.
     """
     kept: list[tuple[float, float]] = []
     for start, end in spells_below(curve, frost_c + NEAR_K):
-        if kept and start - kept[-1][1] <= APART_S:
+        if kept and start - kept[-1][1] <= WITHIN_S:
             start = kept.pop()[0]
         kept.append((start, end))
     return kept

@@ -1,65 +1,135 @@
-"""Failures in the record: what counts as one."""
+"""Failures in the record: what counts as one, by the heater log's own step."""
 
 from __future__ import annotations
 
 import datetime as dt
+from typing import Any
 
 import numpy as np
 import pandas as pd
 import pytest
-from made_season import ZONE
+from made_season import ZONE, channel, logger, readings, season
 
+from reportgen.measures.exposure import line
 from reportgen.measures.frost_failure import failures
+from reportgen.measures.frost_types import Failure
+from reportgen.readings.types import DiaryEntry
+from reportgen.season.sources import HeatSource
 
-U, G, C = 100.0, 50.0, -60.0  # W/K, W/K, W
+HOLD_C = 6.0
 
 
-def hours(heated: bool, days: int = 30) -> pd.DataFrame:
-    """An hour table of nights of a house that is heated, or is not."""
-    index = pd.date_range("2026-01-05", periods=24 * days, freq="1h", tz=ZONE)
-    day = np.arange(len(index)) // 24
-    outside = -5.0 + 6.0 * np.sin(day * 1.3) + 2.0 * np.cos(np.arange(len(index)) * 2 * np.pi / 24)
-    soil = 8.0 + np.cos(day * 0.7)
-    inside = np.full(len(index), 6.0) if heated else outside + 0.4 * (soil - outside) + 0.5
-    watts = U * (inside - outside) - G * (soil - inside) + C if heated else np.zeros(len(index))
-    table = pd.DataFrame(
-        {"inside": inside, "outside": outside, "soil": soil, "watts": watts, "unsure": 0.0}, index=index
+def at(moment: str) -> pd.Timestamp:
+    """A local time of January."""
+    return pd.Timestamp(f"2026-01-{moment}", tz=ZONE)
+
+
+def found(
+    air: dict[str, float], off: tuple[str, str] | None, measure: str = "heater_power", step: str = "5min", **more: Any
+) -> tuple[Failure, ...]:
+    """Failures of a house held at 6 °C whose air runs straight between the points, whose heater draws 1000 W but for
+    the stretch `off`."""
+    knots = pd.Series([6.0, *air.values(), 6.0], index=[at("05 00:00"), *map(at, air), at("10 00:00")])
+    grid = pd.date_range(knots.index[0], knots.index[-1], freq="5min")
+    curve = line(knots.reindex(grid.union(knots.index)).interpolate("time"))
+    clock = pd.date_range("2026-01-05", "2026-01-10", freq=step, tz=ZONE)
+    on = pd.Series(1.0, index=clock)
+    if off is not None:
+        on[(clock >= at(off[0])) & (clock < at(off[1]))] = 0.0
+    hours = pd.Timedelta(step) / pd.Timedelta("1h")
+    values = {
+        "heater_power": on * 1000.0,
+        "heater_on": on,
+        "heater_energy": (on * hours).shift(1, fill_value=0).cumsum(),
+    }
+    values = {name: column.drop(column.index[more.get("dead", slice(0, 0))]) for name, column in values.items()}
+    source = HeatSource(name="fan heater", fuel="electricity", logger="plug")
+    made = season(heating=(source,), logger=(logger("plug", measure, where="elsewhere"),))
+    plug = channel(values[measure], measure, "plug", where="elsewhere")
+    read = readings(made, channels=(plug,), diary=more.get("diary", ()))
+    hold = pd.Series(HOLD_C, index=pd.date_range("2026-01-05", "2026-01-10", freq="1h", tz=ZONE))
+    return failures(read, curve, more.get("hold", hold))
+
+
+# From 6 °C at 22:00 down 2 K/h to −4 °C at 03:00; warmed again from 06:00.
+FALLS = {"06 22:00": 6.0, "07 03:00": -4.0, "07 06:00": -4.0, "07 11:00": 6.0}
+OFF = ("06 22:00", "07 06:00")
+
+
+@pytest.mark.parametrize("measure", ["heater_power", "heater_on", "heater_energy"])
+def test_a_failure_begins_and_ends_by_the_log_s_own_step(measure: str) -> None:
+    """Off from 22:00 to 06:00 in five-minute rows, 0 °C crossed at 01:00: 3 h; −4 °C at the lowest."""
+    (one,) = found(FALLS, OFF, measure)
+    assert abs(one.start - at("06 22:00")) <= pd.Timedelta("5min")
+    assert abs(one.end - at("07 06:00")) <= pd.Timedelta("5min")
+    assert one.hours == pytest.approx(8.0, abs=0.1)
+    assert (one.minimum_c, one.source) == (pytest.approx(-4.0), "fan heater")
+    assert one.line_crossed_after_min == pytest.approx(180.0, abs=5.0)
+
+
+def test_it_begins_when_the_heat_was_missed() -> None:
+    """Off since noon in the sun; the air came under the hold at 22:00, and that is the beginning."""
+    (one,) = found({"06 08:00": 6.2, "06 12:00": 12.0, "06 21:30": 6.5} | FALLS, ("06 11:00", "07 06:00"))
+    assert one.start == at("06 22:00")
+
+
+def test_the_line_that_was_never_crossed() -> None:
+    """Down to 2 °C only: a failure, and no minutes to the line."""
+    (one,) = found({"06 22:00": 6.0, "07 00:00": 2.0, "07 06:00": 1.8, "07 08:00": 6.0}, OFF)
+    assert one.line_crossed_after_min is None
+
+
+def test_no_failure_while_warm_or_short_or_steady_or_heated_or_without_a_hold() -> None:
+    """Near the hold; under 4 °C for an hour; heated all the time; lying still; no hold known."""
+    assert found({"06 22:00": 6.0, "07 03:00": 4.2, "07 06:00": 4.2, "07 08:00": 6.0}, OFF) == ()
+    assert found({"06 22:00": 6.0, "07 03:00": 4.5, "07 03:30": 3.5, "07 04:30": 3.5, "07 05:00": 6.0}, OFF) == ()
+    assert found(FALLS, None) == ()
+    steady = {"05 01:00": 3.0, "09 23:00": 2.5}
+    assert found(steady, OFF) == ()
+    assert (
+        found(FALLS, OFF, hold=pd.Series(np.nan, index=pd.date_range("2026-01-05", periods=120, freq="1h", tz=ZONE)))
+        == ()
     )
-    table["inside_start"], table["inside_end"] = table["inside"], table["inside"]
-    table["heated"] = float(heated)
-    table["clock_h"] = index.hour
-    table["night"] = [(t - pd.Timedelta(hours=12)).date() for t in index]
-    return table
 
 
-def test_a_failure_is_two_hours_without_heat_under_the_hold_and_falling() -> None:
-    """Five hours without heat, 6 °C falling 1 K/h: under 4 °C and falling from 02 to 05 o'clock, down to 1 °C."""
-    table = hours(heated=True, days=3)
-    night = pd.date_range("2026-01-06", periods=5, freq="1h", tz=ZONE)
-    table.loc[night, "heated"] = 0.0
-    table.loc[night, "inside_start"] = [6.0, 5.0, 4.0, 3.0, 2.0]
-    table.loc[night, "inside_end"] = [5.0, 4.0, 3.0, 2.0, 1.0]
-    table.loc[night, "inside"] = [5.5, 4.5, 3.5, 2.5, 1.5]
-    (found,) = failures(table, pd.Series(6.0, index=table.index))
-    assert (found.start, found.end) == (night[2], night[4] + pd.Timedelta(hours=1))
-    assert (found.hours, found.minimum_c) == (3.0, pytest.approx(1.0))
+@pytest.mark.parametrize("measure", ["heater_power", "heater_energy"])
+def test_an_empty_record_is_not_known(measure: str) -> None:
+    """The plug wrote nothing from 22:00 to 06:00 (rows 552 to 647 of five minutes since the 5th)."""
+    assert found(FALLS, OFF, measure, dead=slice(46 * 12, 54 * 12)) == ()
 
 
-def test_no_failure_while_warm_or_steady_or_heated() -> None:
-    """Without heat but near the hold; under it but not falling; falling but heated; unknown heat."""
-    base = hours(heated=True, days=3)
-    night = pd.date_range("2026-01-06", periods=5, freq="1h", tz=ZONE)
-    hold = pd.Series(6.0, index=base.index)
-    cold = {"inside": 1.5, "inside_start": 2.0, "inside_end": 1.0}
-    for heated, values in (
-        (0.0, {"inside": 4.5, "inside_start": 5.0, "inside_end": 4.2}),
-        (0.0, {"inside": 2.0, "inside_start": 2.0, "inside_end": 2.0}),
-        (1.0, cold),
-        (np.nan, cold),
-    ):
-        table = base.copy()
-        table.loc[night, "heated"] = heated
-        for name, value in values.items():
-            table.loc[night, name] = value
-        assert failures(table, hold) == ()
-    assert isinstance(base["night"].iloc[0], dt.date)
+def test_before_the_first_and_after_the_last_heat_nothing_failed() -> None:
+    """A heater that came on the 8th, and one that was put away on the 6th."""
+    assert found(FALLS, ("05 00:00", "08 00:00")) == ()
+    assert found(FALLS, ("06 20:00", "10 01:00")) == ()
+
+
+def test_a_coarse_counter_that_stands_still_may_still_heat() -> None:
+    """A counter of whole kWh of a heater of 1 kW must stand still for two hours before that tells anything: in steps
+    of one hour the night shows, and a counter of 5 kWh shows nothing."""
+    assert len(found(FALLS, OFF, "heater_energy", step="1h")) == 1
+    assert found(FALLS, OFF, "heater_energy", step="5h") == ()
+
+
+def event(what: str, time: dt.time, day: int = 6, kind: str = "event") -> DiaryEntry:
+    """A line of the diary of January."""
+    return DiaryEntry(
+        line=2, date=dt.date(2026, 1, day), time=time, kind=kind, what=what, touches=(), reversible=None, hoped_for=(),
+        until=None, cost=None, years=None, written=None, note="",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("line_of_diary", "start"),
+    [
+        (event("Power cut", dt.time(22, 10)), "06 22:10"),
+        (event("Fan heater found standing", dt.time(7, 30), 7), "06 22:00"),
+        (event("An owl in the garden", dt.time(22, 10)), "06 22:00"),
+        (event("Heater turned down", dt.time(22, 10), kind="change"), "06 22:00"),
+    ],
+)
+def test_the_diary_s_own_time_of_it(line_of_diary: DiaryEntry, start: str) -> None:
+    """An event that speaks of the heat, within the hour; not the time at which it was found, nor another matter."""
+    (one,) = found(FALLS, OFF, diary=(line_of_diary,))
+    assert abs(one.start - at(start)) <= pd.Timedelta("5min")
+    assert one.by_diary == (start != "06 22:00")

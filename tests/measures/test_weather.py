@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pandas as pd
 import pytest
 from made_season import ZONE, channel, heater, logger, readings, season
 
 from reportgen.measures.damp import damp
 from reportgen.measures.identity import hashed, identity
-from reportgen.measures.weather import NO_HOLD, NO_OUTDOOR, weather
+from reportgen.measures.weather import NO_HOLD, NO_OUTDOOR, coldest_outdoors, weather
 from reportgen.readings.types import Readings
 from reportgen.season.models import House, Share
 
@@ -93,3 +94,14 @@ def test_a_band_needs_the_accuracy_of_all_four_sensors() -> None:
     found = damp(_damp(dict.fromkeys(ALL[:3], 0.5)))
     assert found.airing_hours == pytest.approx(48.0)
     assert (found.airing_band.low, found.reasons["airing_band.low"]) == (None, "no accuracy given for yard")
+
+
+def test_the_coldest_outdoors_is_one_figure_by_day_or_night() -> None:
+    """A first morning at −9 °C (it belongs to no long night of the season), nights of −4 °C: it is −9, as everywhere."""
+    at = pd.date_range("2026-01-05", periods=20 * 24, freq="1h", tz=ZONE)
+    values = pd.Series(-4.0 + 0.1 * (np.arange(len(at)) % 2), index=at)
+    values.iloc[5] = -9.0
+    made = season("2026-01-05", "2026-01-24", logger=(logger("yard", where="outdoor"),))
+    read = readings(made, channels=(channel(values, logger="yard", where="outdoor"),))
+    assert coldest_outdoors(read) == weather(read).coldest_c == -9.0
+    assert coldest_outdoors(readings(made)) is None

@@ -1,0 +1,50 @@
+"""Which levers tighten the house, so that what burns in it has less air.
+
+The rule, in this order. Only a lever that touches the envelope or the air can. Words that take a cover away (`tape
+taken off`, `film removed`) do not tighten. Else a word of closing (tape, seal, film, curtain, closed …) does. Else a
+word of opening (opened, aired, ajar …) does not. Else what was hoped of it tells: less heating or warmer nights
+tighten; what is to dry, stir or cool the air does not. Only the words of the line that puts it on are read, whole words
+alone. While a lever is off, undone or not up yet it tightens nothing.
+"""
+
+from __future__ import annotations
+
+from reportgen.measures.diary_words import says, words_of
+from reportgen.readings.lever_types import Lever
+from reportgen.readings.types import DiaryEntry, Readings
+
+TOUCHES = frozenset({"envelope", "air"})
+HOPES = frozenset({"less heating", "warmer nights"})
+TAKEN_AWAY = ("taken off", "taken down", "taken out", "taken away", "came off", "pulled off", "removed", "untaped")
+UNCOVERED = ("uncovered", "unsealed", "unblocked", "cut away", "torn off")
+CLOSING = frozenset(
+    {"tape", "taped", "taping", "seal", "sealed", "sealing", "sealant", "caulk", "caulked", "putty", "foam", "stuffed"}
+    | {"close", "closed", "closing", "shut", "blocked", "plugged", "filled", "draught", "draughts", "draft"}
+    | {"film", "bubble", "polythene", "sheet", "sheeting", "glazing", "lining", "lined", "fleece", "blanket"}
+    | {"curtain", "curtains", "screen", "shutter", "shutters", "cover", "covered", "insulation", "insulated"}
+    | {"draughtproofed", "draughtproofing", "weatherstrip", "weatherstripping", "panel", "panels", "boards", "board"}
+)
+OPENING = frozenset(
+    {"open", "opened", "opener", "openers", "opening", "opens", "ajar", "air", "aired", "airing", "ventilated"}
+    | {"ventilation", "ventilator", "vent", "vents", "unlatched"}
+)
+
+
+def tightens(lever: Lever, readings: Readings) -> bool:
+    """Whether the house has less air while that lever is on."""
+    if not TOUCHES & set(lever.touches):
+        return False
+    puts_on = _first_line(lever, readings)
+    text = puts_on.what if puts_on is not None else lever.name
+    if any(says(text, phrase) for phrase in (*TAKEN_AWAY, *UNCOVERED)):
+        return False
+    words = set(words_of(text))
+    if words & CLOSING:
+        return True
+    if words & OPENING:
+        return False
+    return bool(HOPES & set(puts_on.hoped_for)) if puts_on is not None else False
+
+
+def _first_line(lever: Lever, readings: Readings) -> DiaryEntry | None:
+    return next((entry for entry in readings.diary if entry.line == lever.lines[0]), None)

@@ -1,0 +1,55 @@
+"""How long a dehumidifier ran, by logs whose hours are known beforehand."""
+
+from __future__ import annotations
+
+import pandas as pd
+import pytest
+from made_season import ZONE, channel, logger, readings, season
+
+from reportgen.measures.damp_air import inside
+from reportgen.measures.damp_dryers import Dryer, dryers
+from reportgen.season.sources import Appliance
+
+CLOCK = pd.date_range("2026-01-05", "2026-01-12", freq="1h", tz=ZONE)
+
+
+def ran(measure: str, rated: float | None) -> Dryer:
+    """A dehumidifier of 200 W that runs a quarter of every hour for 4 days (24 h in all) and then stands; 90 % in the
+    house for the first two days, 70 % after, by hourly readings."""
+    quarter = pd.Series([0.05] * 96 + [0.0] * 72, index=CLOCK[1:])  # kWh in the hour that ends here
+    steps = pd.date_range(CLOCK[0], CLOCK[-1], freq="5min")
+    on = pd.Series(((steps.minute < 15) & (steps < CLOCK[96])).astype(float), index=steps)
+    counter = pd.concat([pd.Series([0.0], index=CLOCK[:1]), quarter.cumsum()])
+    values = {"heater_energy": counter, "heater_on": on, "heater_power": on * 200.0}[measure]
+    damp = pd.Series([90.0] * 48 + [70.0] * (len(CLOCK) - 48), index=CLOCK)
+    one = Appliance(name="dryer", kind="dehumidifier", logger="plug", rated_power_w=rated, setpoint_pct=80.0)
+    loggers = (logger("bench", "relative_humidity"), logger("plug", measure, where="elsewhere"))
+    made = season(appliance=(one,), logger=loggers)
+    plug = channel(values, measure, "plug", where="elsewhere")
+    read = readings(made, channels=(channel(damp, "relative_humidity"), plug))
+    moist = inside(read)
+    assert moist is not None
+    return dryers(moist, read)[0]
+
+
+def test_a_counter_gives_hours_by_its_rated_power() -> None:
+    """4.8 kWh over 200 W: 24 h, of which 12 in the damp half (the last hour of it falls through 80 % half way)."""
+    found = ran("heater_energy", 200.0)
+    assert found.ran_h == pytest.approx(24.0)
+    assert found.still_above_h == pytest.approx(12.0, abs=0.2)
+    assert (found.by_rating, found.in_part, found.hours_known) == (True, False, 168.0)
+
+
+def test_a_counter_without_a_rated_power_tells_the_hours_in_part_of_which_it_ran() -> None:
+    """96 hours with something drawn; no more is known, and the result says so."""
+    found = ran("heater_energy", None)
+    assert found.ran_h == pytest.approx(96.0)
+    assert (found.by_rating, found.in_part) == (False, True)
+
+
+@pytest.mark.parametrize("measure", ["heater_on", "heater_power"])
+def test_a_log_of_five_minutes_tells_itself(measure: str) -> None:
+    """A quarter of 96 hours; a power log's slopes between two readings count as running, five minutes on each side."""
+    found = ran(measure, 200.0)
+    assert found.ran_h == pytest.approx(24.0 if measure == "heater_on" else 32.0, abs=0.2)
+    assert (found.by_rating, found.in_part) == (False, False)
