@@ -32,7 +32,7 @@ def picked_after(pickings: pd.DataFrame, mondays: Sequence[date]) -> list[Picked
 
 def _window(kept: pd.DataFrame, monday: date) -> PickedAfter:
     until = monday + timedelta(days=7 * (1 + WEEKS_AFTER))
-    rows = kept[[monday <= day < until for day in kept["date"]]]
+    rows = kept.loc[[monday <= day < until for day in kept["date"]]]
     value = rows["value"].dropna()
     return PickedAfter(kg=float(rows["kg"].sum()), value=float(value.sum()) if len(value) or not len(rows) else None)
 

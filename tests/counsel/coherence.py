@@ -48,7 +48,7 @@ def texts(finding: Any) -> tuple[str, ...]:
 
 def sentences(text: str) -> Iterator[str]:
     """Its sentences of four words and more."""
-    for one in re.split(r"(?<=[.?])\s+", plain(text)):
+    for one in re.split(r"(?<=[.?])\s+", text.translate(SPACES)):
         if len(one.split()) >= 4:
             yield one
 

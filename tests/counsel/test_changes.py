@@ -41,7 +41,9 @@ def change(hoped: Outcome | None, verdict: str, **more: Any) -> Effect:
 
 def told(*changes: Effect, **more: Any) -> Any:
     made = Changes(changes=changes, **more)
-    return SimpleNamespace(season=readings().season, readings=readings(), effects=made, counsel=NO_COUNSEL)
+    review: Any = hand.results(effects=made)
+    review.counsel = NO_COUNSEL
+    return review
 
 
 LIFT = outcome("lift", "K", 0.3, 1.5)

@@ -97,7 +97,8 @@ BAD: dict[str, tuple[Any, ...]] = {
         spoiled(0, evidence="The coldest moment was 3.0\u00a0°C there."),
     ),
     "no_sentence_twice": (
-        review(SOUND, replace(SOUND, rank=1, slug="not-worth-it-4", about=None, next_step="Keep it up all winter long."),
+        review(SOUND,
+               replace(SOUND, rank=1, slug="not-worth-it-4", about=None, next_step="Keep it up all winter long."),
                replace(SOUND, rank=2, slug="not-worth-it-5", about=None, evidence="Keep it up all winter long.")),
         review(replace(SOUND, how_sure="Sure: it was counted twice."),
                replace(SOUND, rank=1, slug="cannot-tell", about=None, how_sure="Sure: it was counted twice.")),

@@ -107,8 +107,8 @@ def test_airing_hours_carry_their_sensors_band(accuracy: float | None, words: st
 
 
 def test_without_sensors_both_are_silent() -> None:
-    """No crop air, no humidity: nothing."""
-    assert told(None) == {}
+    """No crop air, no humidity: nothing but that nobody watched."""
+    assert set(told(None)) == {"hours-nobody-watched"}
 
 
 def ring(alarm_c: float, rings: int, needed: int, warning_h: float | None) -> Alarm:

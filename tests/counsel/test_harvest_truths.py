@@ -78,6 +78,6 @@ def test_it_is_told_of_its_season_and_of_no_other(slug: str) -> None:
 
 
 def test_every_kind_of_the_harvest_has_its_truth() -> None:
-    """All kinds of the page stand in the table, but for those that rest on counsel's grounds and have their own tests."""
+    """All kinds of the page stand in the table, but for those on counsel's grounds, which have their own tests."""
     kinds = {slug for slug, kind in KINDS.items() if kind.page == "harvest"} - {"the-balance", "loss-by-cause"}
     assert kinds == set(TRUTHS)

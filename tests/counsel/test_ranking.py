@@ -23,7 +23,7 @@ def slugs(found: Any) -> list[str]:
 
 
 def test_safety_comes_first_then_the_five_in_their_order() -> None:
-    """Whatever their pages and weights: fumes, the event, the weeks, the lever, the lever undone, the hold, the rest."""
+    """Whatever their pages and weights: fumes, event, weeks, the lever, the lever undone, the hold, the rest."""
     few = [
         finding("hold", "money", page="heat", subject="hold"), finding("rest", "crop lost", weight=900),
         finding("lever", "good news", page="changes", subject="lever"),
