@@ -1,6 +1,6 @@
 """Winters of known truth, each with the findings that must and must not come of it.
 
-A slug that ends in "-" stands for every finding whose slug begins so ("helped-" and a line of the diary). The truths
+A slug that ends in "-" stands for every finding whose slug begins so ("worth-keeping-" and a line of the diary). The truths
 are the simulator's: a heater that stops one night, a house that springs a leak, a dehumidifier that takes no water.
 """
 
@@ -137,24 +137,24 @@ def duds(folder: Path) -> Path:
     return written(folder, winter(HEATED, *dull))
 
 
-FAILED = ("the-heat-failed", "failure-nobody-noticed")
-HARM = ("crop-in-its-damage-band", "nights-below-the-line", *FAILED, "longest-damp-spell", "hurt-")
+FAILED = ("cold-event",)
+HARM = (*FAILED, "loss-by-cause", "better-left-undone-")
 SCENARIOS = (
     Scenario(
         name="failing heater", truth="no heat for nine hours of one hard night", write=failing_heater,
-        must=(*FAILED, "nights-below-the-line", "coldest-moment"), must_not=("nothing-wrong", "helped-", "hurt-"),
+        must=FAILED, must_not=("nothing-wrong", "coldest-moment", "worth-keeping-", "better-left-undone-"),
     ),
     Scenario(
         name="leaking house", truth="nine air changes more from 20 January, unwritten", write=leaking_house,
-        must=("something-unwritten",), must_not=(*FAILED, "helped-", "hurt-"),
+        must=("something-unwritten",), must_not=("worth-keeping-", "better-left-undone-"),
     ),
     Scenario(
         name="dead dehumidifier", truth="draws power, takes no water", write=dead_dehumidifier,
-        must=("what-the-dehumidifier-did", "hours-too-damp"), must_not=("helped-", "nothing-wrong", *FAILED),
+        must=("what-the-dehumidifier-did", "hours-too-damp"), must_not=("worth-keeping-", "nothing-wrong", *FAILED),
     ),
     Scenario(
         name="dark winter", truth="a third of the light, mild", write=dark_winter,
-        must=("hours-too-damp",), must_not=("nights-below-the-line", *FAILED, "crop-in-its-damage-band"),
+        must=("hours-too-damp",), must_not=(*FAILED, "gloomy-run"),
     ),
     Scenario(
         name="perfect winter", truth="never near frost, dry, whole record", write=perfect_winter,
@@ -163,15 +163,15 @@ SCENARIOS = (
     Scenario(
         name="only temperature", truth="one logger, one measure, no heater", write=only_temperature,
         must=("no-outdoor-logger", "coldest-moment"),
-        must_not=(*FAILED, "helped-", "hurt-", "no-sign-", "hours-too-damp", "dew-on-the-glass"),
+        must_not=("worth-keeping-", "better-left-undone-", "not-worth-it-", "hours-too-damp", "dew-on-the-glass"),
     ),
     Scenario(
         name="film that works", truth="a third less heat after 12 January", write=film_that_works,
-        must=("helped-",), must_not=("hurt-", "no-sign-", *FAILED),
+        must=("worth-keeping-",), must_not=("better-left-undone-", "not-worth-it-"),
     ),
     Scenario(
         name="three duds", truth="three changes of no effect", write=duds,
-        must=(), must_not=("helped-", "hurt-", *FAILED),
+        must=(), must_not=("worth-keeping-", "better-left-undone-"),
     ),
 )  # fmt: skip
 

@@ -229,6 +229,8 @@ CONTRACT: dict[str, Any] = {
         {
             "slug": "",
             "page": "",
+            "about": "",
+            "rank": "",
             "claim": "",
             "evidence": "",
             "how_sure": "",

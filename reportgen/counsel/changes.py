@@ -108,7 +108,9 @@ def _side(facts: Facts, hoped: Outcome | None) -> str:
 
 
 def _price(facts: Facts, lever: JudgedLever) -> str:
-    """What it did beside what was hoped: only what left out zero."""
+    """What it did beside what was hoped: only what left out zero, and what the condition does not name already."""
+    if lever.verdict == "keep with a condition":
+        return ""
     told = [f"{NAMES[p.outcome]} {_ends(p, facts.w)}" for p in lever.price if p.outcome in NAMES and p.low * p.high > 0]
     return f"Beside it, at a second look: {listed(told)}." if told else ""
 
@@ -132,7 +134,7 @@ def _money(facts: Facts, lever: JudgedLever) -> str:
     if lever.spared_money is not None and w.currency:
         told.append(f"it spared {_range(lever.spared_money, w)} since it was on")
     if lever.winter_money is not None and w.currency:
-        told.append(f"a whole winter like this one {_range(lever.winter_money, w)}")
+        told.append(f"a whole {facts.there.season} like this one {_range(lever.winter_money, w)}")
     if lever.cost:
         told.append(f"it cost {w.money(lever.cost)}")
     words = ", ".join(told)

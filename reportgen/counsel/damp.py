@@ -111,7 +111,8 @@ def index_did_not_fit(facts: Facts) -> Said | None:
 def airing(facts: Facts) -> Said | None:
     """Whether airing would have dried the house."""
     d, w = facts.r.damp, facts.w
-    if d.airing_hours is None or d.hours_above_high.estimate < 24 or d.airing.water_gm3 is None:
+    often = bool(d.hours_recorded) and d.hours_above_high.estimate >= OFTEN * d.hours_recorded
+    if d.airing_hours is None or not often or d.airing.water_gm3 is None:
         return None
     share = d.airing_hours / d.hours_above_high.estimate
     helps = share >= MOST

@@ -137,7 +137,7 @@ def without_heat(facts: Facts) -> Said | None:
         f"its heat, the outdoor air and its bed; told for {count(len(f.without_heat_nights), 'night')}, on the chart.",
         how_sure="Nine in ten for the air: of ten such spans on simulated houses about nine held the truth. Damage "
         "bands are rough.",
-        next_step=f"Heat for the sake of {names}; what else stood then has a band below that cold, or none is known."
+        next_step=f"Grow {names} again only if those weeks are worth their heat."
         if names
         else "Count the heat as bought for growth, not for survival, and weigh it so against its price.",
         figure=w.temp(bare.estimate, 0),

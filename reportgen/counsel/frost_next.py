@@ -84,8 +84,9 @@ def best_alarm(alarms: tuple[Alarm, ...]) -> Alarm | None:
 
 
 def told_alarm(facts: Facts) -> Alarm | None:
-    """The line between the lowest setting and what was held, where one was found; else the best of the table."""
-    line = facts.on.hold_advice.alarm_c
+    """The line between the lowest setting and what was held, where one serves; else the best of the table."""
+    advice = facts.on.hold_advice
+    line = advice.alarm_c if not advice.alarm_why else None
     found = next((a for a in facts.r.frost.alarms if line is not None and a.alarm_c == line and a.needed), None)
     return best_alarm(facts.r.frost.alarms) if found is None else found
 

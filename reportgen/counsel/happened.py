@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from reportgen.counsel import cautions
@@ -20,13 +21,21 @@ from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import listed, quoted
 from reportgen.wording import clock, count, day, number, span
 
+FEW = 3  # crops whose coldest air is told
 LONG_MIN = 120.0  # minutes from which a time is told in hours
 MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")
 
 
 def cold_events(facts: Facts) -> list[Said]:
     """Spells in which the line was crossed, and failures of the heat."""
-    return [_cold(facts, event) for event in facts.on.events if event.kind in ("frost", "failure")]
+    told: list[Said] = []
+    first: dict[str, str] = {}
+    for event in (e for e in facts.on.events if e.kind in ("frost", "failure")):
+        said = _cold(facts, event)
+        before = first.setdefault(event.cause, day(event.at or event.start))
+        again = replace(said, next_step=f"On {_dates(event)} the same would have helped as on {before}.", caution=None)
+        told.append(said if before == day(event.at or event.start) else again)
+    return told
 
 
 def losses(facts: Facts) -> list[Said]:
@@ -127,12 +136,10 @@ def _diary(e: Event) -> str:
 def _met(facts: Facts, e: Event) -> str:
     """What each crop met; a loss is only said to be of the cold where its cause says so."""
     w = facts.w
-    told = [
-        f"the {c.crop}{f' in {c.bed}' if c.bed else ''} {w.temp(c.coldest_c)}"
-        for c in e.crops
-        if c.coldest_c is not None
-    ]
-    return f"Coldest met: {listed(told)}." if told else ""
+    met = sorted((c for c in e.crops if c.coldest_c is not None), key=lambda c: (c.coldest_c, c.crop))
+    told = [f"the {c.crop}{f' in {c.bed}' if c.bed else ''} {w.temp(c.coldest_c or 0.0)}" for c in met[:FEW]]
+    more = f", and {count(len(met) - FEW, 'other crop')} no less" if len(met) > FEW else ""
+    return f"Coldest met: {listed(told)}{more}." if told else ""
 
 
 def _sure(facts: Facts, e: Event) -> str:
@@ -149,6 +156,11 @@ def _cover(facts: Facts, e: Event) -> str:
 
 
 def _failed(facts: Facts, e: Event) -> str:
+    if e.hazard:
+        return (
+            "Keep everything clear of the heater, and have a licensed trade check it before it runs again; then an "
+            "alarm that tells when its power is gone."
+        )
     return (
         "Have an alarm tell when the heater's power is gone, its probe at the crop, and draw fleece at dusk, clear of "
         "any heater."
@@ -184,6 +196,8 @@ _NEXT: Mapping[str, Callable[[Facts, Event], str]] = MappingProxyType(
 
 
 def _caution(facts: Facts, e: Event) -> str | None:
+    if e.hazard and e.cause == HEAT_FAILED:
+        return f"{cautions.ALONE} {cautions.MAINS}" if "electricity" in facts.fuels else cautions.ALONE
     return cautions.ALONE if facts.there.heater and e.cause in (HEAT_FAILED, TOO_COLD, NO_HEAT_YET) else None
 
 
@@ -202,8 +216,9 @@ def _loss(facts: Facts, e: Event) -> Said:
     rotten = any(word in e.cause.casefold() for word in MOULD)
     total = sum(c.lost or 0.0 for c in lost)
     return Said(
-        claim=f"{names[:1].upper()}{names[1:]} were lost to {e.cause}, {_dates(e)}.",
-        evidence=f"By the cause in plantings.csv. {_diary(e)}".strip(),
+        claim=f"{names[:1].upper()}{names[1:]} were lost to {e.cause}{f', {_dates(e)}' if e.dated else ''}.",
+        evidence=f"Counted in plantings.csv under “{e.cause}”{'' if e.dated else '; when, is not written'}. "
+        f"{_diary(e)}".strip(),
         how_sure="Sure: you counted them; the cause is your own word.",
         next_step="Plant that bed wider and water it in the morning only."
         if rotten

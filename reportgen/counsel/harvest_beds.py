@@ -48,7 +48,8 @@ def before_dark(facts: Facts) -> Said | None:
         f"{'the last of these' if len(early) > 1 else 'it'} was {latest.crop}, sown on {day(latest.sown)}.",
         evidence=f"From plantings.csv, beside the harvest book; {late[0].crop}, sown on {day(late[0].sown)}, came too "
         f"late. From {day(beds.dark_from)} on the days were under ten hours.",
-        how_sure="Sure for this season, by your own books; crops differ, and dark or cold weeks after the sowing move the date.",
+        how_sure="Sure for this season, by your own books; crops differ, and dark or cold weeks after the sowing "
+        "move the date.",
         next_step=f"Sow what should stand ready for the dark weeks by {day(latest.sown)}, and a second lot a fortnight "
         "before it.",
         figure=day(latest.sown),

@@ -35,7 +35,7 @@ def loss(facts: Facts) -> Said | None:
         claim=f"For each {w.diff_unit} that it is warmer than outdoors the house needs about "
         f"{_plain_watts(facts, loss.estimate)}{beside}.",
         evidence=f"{count(h.loss_nights, 'night')} heated throughout{_as_it_is(facts)}; between {low} and {high}.",
-        how_sure="Nine in ten: of ten such spans on simulated houses about nine held the truth.",
+        how_sure="Nine in ten: so many such spans held the true loss on simulated houses.",
         next_step=step,
         caution=cautions.SEAL if sealing and facts.fuels - {"electricity"} else None,
         figure=per_kelvin(w, loss.estimate),

@@ -22,7 +22,9 @@ def the_balance(facts: Facts) -> Said | None:
     return Said(
         claim=f"{weeks}." if weeks else f"{_all_in(facts, b)}.",
         evidence=" ".join(
-            part for part in (_sum(facts, b, weeks), _all_needed(facts, b), _against(facts, b), _missing(b)) if part
+            part
+            for part in (_sum(facts, b, weeks), _all_needed(facts, b), _against(facts, b), _missing(b) if weeks else "")
+            if part
         ),
         how_sure=_sure(weeks),
         next_step=_next(facts, b),
@@ -115,6 +117,8 @@ def _next(facts: Facts, b: Balance) -> str:
         )
     if b.shop_value is not None and b.total is not None and b.shop_value < b.total:
         return "Grow more of what is dear in the shop and stands the cold, or take it as the price of the garden."
+    if not facts.there.heater or not facts.r.readings.plantings or not b.kg:
+        return "Weigh what you pick and date what you plant: then what it cost can be set against what it gave."
     return "Heat for the weeks in which a tender crop stands, and grow what stands the cold in the others."
 
 

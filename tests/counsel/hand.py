@@ -50,6 +50,15 @@ def results(of: Season | None = None, **more: Any) -> Results:
     return cast("Results", made)
 
 
+def told_on(r: Any, *pages: str, on: Any = None) -> tuple[Any, ...]:
+    """What the kinds of these pages say of results, in their order."""
+    from reportgen.counsel.facts import NO_GROUNDS, Facts
+    from reportgen.counsel.kinds import KINDS, made
+
+    kinds = {slug: one for slug, one in KINDS.items() if one.page in pages}
+    return made(Facts.of(r, NO_GROUNDS if on is None else on), kinds)
+
+
 def outcome(name: str, effect: float, low: float, high: float, **more: Any) -> Outcome:
     """One outcome of a change over 21 days on either side."""
     usual = {"unit": "%" if "humid" in name else "K", "declared": False, "days_before": 21, "days_after": 21}

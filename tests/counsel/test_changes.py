@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import dataclasses
 import datetime as dt
-from types import SimpleNamespace
+from dataclasses import replace
 from typing import Any
 
 import pytest
+from counsel import hand
+from counsel.grounded import grounds, lever, side
 from counsel.hand import NO_COUNSEL
 from counsel.sentences import faults
 from effects.in_memory import entry
 from made_season import readings
 
 from reportgen.charts.changes_tables import rows_table
-from reportgen.counsel.changes import findings
 from reportgen.counsel.changes_words import bound_words, hope_words, verdict_words
-from reportgen.effects import Changes, DoNothing, Effect, Outcome, measured
+from reportgen.counsel.grounds import Ends, JudgedLever
+from reportgen.effects import Changes, Effect, Outcome, measured
 from reportgen.effects.judge import judge
 from reportgen.wording import Wording
 
@@ -39,7 +41,9 @@ def change(hoped: Outcome | None, verdict: str, **more: Any) -> Effect:
 
 def told(*changes: Effect, **more: Any) -> Any:
     made = Changes(changes=changes, **more)
-    return SimpleNamespace(season=readings().season, readings=readings(), effects=made, counsel=NO_COUNSEL)
+    review: Any = hand.results(effects=made)
+    review.counsel = NO_COUNSEL
+    return review
 
 
 LIFT = outcome("lift", "K", 0.3, 1.5)
@@ -62,45 +66,63 @@ def test_the_bound_comes_first_and_in_its_unit(hoped: Outcome, words: str) -> No
     assert verdict_words(change(hoped, "cannot tell"), W).startswith(words)
 
 
-def test_each_verdict_has_its_finding() -> None:
-    """Helped is good news, hurt is harm, no sign saves the next attempt, and the untold are told once together."""
-    found = findings(
-        told(
-            change(LIFT, "helped", line=2),
-            change(outcome("night_humidity", "%", 1.0, 4.0), "hurt", line=3),
-            change(outcome("lift", "K", -0.2, 0.3), "no sign", line=4, cost=30.0),
-            change(outcome("lift", "K", -0.6, 0.9), "cannot tell", line=5),
-            change(outcome("lift", "K", -0.6, 0.9), "cannot tell", line=6),
-        )
+def said(*levers: JudgedLever, of: Any = None) -> dict[str, Any]:
+    """Findings of the changes page by slug, of a season with these levers."""
+    found = hand.told_on(of or told(), "changes", on=grounds(*levers))
+    return {finding.slug: finding for finding in found}
+
+
+def test_a_lever_is_told_once_with_its_verdict_word_for_word_and_both_sides() -> None:
+    """The verdict with its condition, the outcome hoped for, what it did beside, its money as two ends."""
+    film = lever(
+        "Film", "keep", price=(side("night_humidity", 3.0, 9.0),), winter_money=Ends(low=60.0, high=200.0), cost=68.0
     )
-    assert [f.stake for f in found] == ["good news", "damp", "money", "record"]
-    assert found[-1].figure == "2 of 5"
+    found = said(film)["worth-keeping-3"]
+    assert found.claim.startswith("“Film”: keep.") and found.about == "Film"
+    assert "between 3 points and 9 points damper" in found.evidence.replace("\u00a0", " ")
+    assert "EUR\u00a060 to 200" in found.evidence and "EUR\u00a068.00" in found.evidence
+    named = said(lever("Film", "keep with a condition", condition="aired by day"))["worth-keeping-3"]
+    assert "“Film”: keep with a condition (aired by day)." in named.claim
+
+
+def test_each_verdict_has_its_kind() -> None:
+    """Kept, undone, not worth it; the open ones are told once together; what is not judged is not told."""
+    found = said(
+        lever("Film", "keep", lines=(2,)),
+        lever("Tape", "not while that burns here", lines=(3,), unsafe_with=("stove",)),
+        lever("Bottles", "not worth it", lines=(4,)),
+        lever("Bricks", "change once", lines=(5,)),
+        lever("Straw", "cannot tell", lines=(6,), reasons={"verdict": "no outdoor logger"}),
+        lever("Heater", "not judged", lines=(7,)),
+    )
+    assert set(found) == {"worth-keeping-2", "better-left-undone-3", "not-worth-it-4", "cannot-tell", "no-change-noted"}
+    assert found["cannot-tell"].figure == "2 of 5"
+    assert "no outdoor logger" in found["cannot-tell"].evidence
+    assert "carbon monoxide" in (found["better-left-undone-3"].caution or "")
+
+
+def test_a_lever_undone_in_season_is_another_subject() -> None:
+    """So that the first of either may be among the five."""
+    assert said(lever("Film"))["worth-keeping-3"].subject == "lever"
+    assert said(lever("Tape", "leave undone", undone_in_season=True))["better-left-undone-3"].subject == "undone"
 
 
 def test_no_finding_without_unit_count_and_interval() -> None:
-    """The evidence of a judged change names the unit, the nights on both sides and the 95 % interval."""
-    (finding,) = findings(told(change(LIFT, "helped")))
-    for part in ("K", "21\u00a0nights before", "20 after", "95\u00a0%", "+0.3 to +1.5"):
-        assert part in finding.evidence
+    """The evidence of a judged lever names the unit, the nights on both sides and the 95 % interval."""
+    evidence = said(lever("Film"))["worth-keeping-3"].evidence
+    for part in ("W/K", "21\u00a0nights off", "20 on", "95\u00a0%", "−50 to −30"):
+        assert part in evidence
 
 
-def test_do_nothing_dates_are_counted_or_passed_over() -> None:
-    """Larger than on 5 of 6; with fewer than five such dates nothing is said."""
-    dots = [DoNothing(when=JAN + dt.timedelta(days=n), effect=0.1 * n, low=-1, high=1) for n in range(6)]
-    dots[5] = dataclasses.replace(dots[5], effect=2.0)
-    (many,) = findings(told(change(LIFT, "helped", do_nothing=tuple(dots))))
-    (few,) = findings(told(change(LIFT, "helped", do_nothing=tuple(dots[:2]))))
-    assert "larger than on 5 of 6\u00a0dates" in many.evidence
-    assert "dates" not in few.evidence
-
-
-def test_sources_can_be_worked_out_again_from_the_table() -> None:
-    """The row of the source holds the unrounded number of the claim."""
-    review = told(change(LIFT, "helped", line=7), change(HEAT, "helped", line=8))
-    table = rows_table(review).data
-    for finding in findings(review):
-        (source,) = finding.sources
-        assert float(table.query(source.rows or "")[source.column].iloc[0]) == pytest.approx(source.value)
+def test_how_sure_is_said_by_what_was_measured_of_that_outcome() -> None:
+    """The counts are those of the outcome judged; what was switched on and off claims none of them."""
+    held = measured.HELD_BY_OUTCOME["watts_per_kelvin"]
+    (film,) = (said(lever("Film", lines=(3,)))[slug] for slug in ("worth-keeping-3",))
+    assert film.how_sure.startswith(measured.confidence(held))
+    assert f"held the truth {held.k} of {held.n} times" in film.how_sure
+    switched = told(change(LIFT, "helped", line=3, switches=((JAN, JAN),)))
+    found = said(lever("Film", lines=(3,)), of=switched)["worth-keeping-3"]
+    assert found.how_sure.startswith("A hint") and str(held.n) not in found.how_sure
 
 
 def test_the_hope_named_afterwards_is_said() -> None:
@@ -108,14 +130,18 @@ def test_the_hope_named_afterwards_is_said() -> None:
     after, before = change(LIFT, "helped"), change(LIFT, "helped", hope_written_before=True)
     assert hope_words(before).endswith("written down before")
     assert hope_words(after).endswith("named afterwards")
-    assert "afterwards" in findings(told(after))[0].how_sure
+    late = told(change(LIFT, "helped", line=3, hope_written_before=False))
+    assert "afterwards" in said(lever("Film", lines=(3,)), of=late)["worth-keeping-3"].how_sure
 
 
-def test_sealing_carries_its_caution() -> None:
-    """A change of the envelope: never seal a space in which something burns."""
-    (finding,) = findings(told(change(LIFT, "helped", touches=("envelope",))))
-    assert finding.caution is not None
-    assert "seal" in finding.caution
+def test_the_number_of_a_lever_of_one_line_comes_out_of_its_row() -> None:
+    """The row of the source holds the unrounded effect; a lever of two lines has no row of its own."""
+    review = told(change(LIFT, "helped", line=7))
+    warm = lever("Film", lines=(7,), outcome="lift", unit="K", effect=LIFT.effect, low=0.3, high=1.5, relative=None)
+    (source,) = said(warm, of=review)["worth-keeping-7"].sources
+    assert float(rows_table(review).data.query(source.rows or "")[source.column].iloc[0]) == pytest.approx(source.value)
+    two = replace(warm, lines=(7, 8))
+    assert said(two, of=review)["worth-keeping-7"].sources == ()
 
 
 def test_a_hope_for_the_bed_is_answered_with_what_one_winter_hides() -> None:
@@ -126,9 +152,9 @@ def test_a_hope_for_the_bed_is_answered_with_what_one_winter_hides() -> None:
         "One winter cannot show it: the weather of these weeks hides most changes of the bed's temperature under 1.7"
     )
     assert words in verdict_words(slow, W)
-    (finding,) = findings(told(slow, no_trial={"seal": "the bed remembers for weeks"}))
-    assert "one winter cannot show it" in finding.evidence
-    assert "reversible" not in finding.next_step and "probe" in finding.next_step
+    bricks = lever("Bricks", "cannot tell", condition="one winter cannot show it", outcome="soil_mean", unit="K")
+    finding = said(bricks)["cannot-tell"]
+    assert "one winter cannot show it" in finding.evidence and "probe" in finding.next_step
     swing = change(outcome("soil_swing", "K", -1.1, 1.3, smallest_visible=1.7), "cannot tell")
     assert "the bed's daily swing under 1.7" in verdict_words(swing, W)
 
@@ -142,35 +168,18 @@ def test_a_bed_that_moved_or_was_refused_is_told_as_before() -> None:
     assert "One winter" not in verdict_words(change(outcome("lift", "K", -0.6, 0.9), "cannot tell"), W)
 
 
-def test_how_sure_is_said_by_what_was_measured_of_that_outcome() -> None:
-    """The counts are those of the outcome judged; what was switched on and off claims none of them."""
-    held, false = measured.HELD_BY_OUTCOME["lift"], measured.FALSE_SIGNS_BY_OUTCOME["lift"]
-    (lasting,) = findings(told(change(LIFT, "helped")))
-    assert lasting.how_sure.startswith(measured.confidence(held))
-    assert f"held the truth {held.k} of {held.n} times" in lasting.how_sure
-    assert f"{false.k} of {false.n} changes that did nothing" in lasting.how_sure
-    (switched,) = findings(told(change(LIFT, "helped", switches=((JAN, JAN),))))
-    assert "none switched on and off" in switched.how_sure
-    assert str(held.n) not in switched.how_sure
-
-
 def test_no_diary_is_one_finding() -> None:
     """It says what to write next winter."""
-    (finding,) = findings(told(reason="no diary was kept"))
-    assert finding.slug == "no-change-noted"
+    found = said(of=told(reason="no diary was kept"))
+    assert set(found) == {"no-change-noted"}
+    finding = found["no-change-noted"]
     assert "diary.csv" in finding.next_step
 
 
 def test_every_sentence_may_stand() -> None:
     """All texts of all verdicts, held to the rules of plain wording."""
-    found = findings(
-        told(
-            change(LIFT, "helped", small=True, cost=20.0, saves_at_most=3.0, years=4.0),
-            change(HEAT, "hurt", meanwhile=("door open",), grouped_with=("fleece",)),
-            change(outcome("soil_mean", "K", -0.2, 0.3), "no sign"),
-            change(outcome("daily_light", "MJ/m²", -0.6, 0.9), "cannot tell"),
-            change(Outcome(outcome="lift", unit="K", declared=True, refused="no outdoor logger"), "cannot tell"),
-        )
-    )
-    texts = [t for f in found for t in (f.claim, f.evidence, f.how_sure, f.next_step, f.caution) if t]
+    verdicts = ("keep", "keep with a condition", "leave undone", "not again", "not worth it", "try on and off")
+    found = said(*(lever(f"Film {n}", verdict, lines=(n,)) for n, verdict in enumerate(verdicts)))
+    texts = [t for f in found.values() for t in (f.claim, f.evidence, f.how_sure, f.next_step, f.caution) if t]
+    assert len(texts) > 20
     assert {t: faults(t) for t in texts if faults(t)} == {}

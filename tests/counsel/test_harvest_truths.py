@@ -9,7 +9,6 @@ import pytest
 from counsel import hand
 from made_season import heater, picking, planting, season
 
-from reportgen.counsel.harvest import findings
 from reportgen.counsel.kinds import KINDS
 from reportgen.readings.types import Cost
 from reportgen.season.models import Crop, Household, Place
@@ -53,11 +52,6 @@ TRUTHS: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"span": WINTER, "plantings": (sowing("2025-09-01", "spinach", "east", "2025-12-20"),), "harvest": LATE[:1]},
         {"span": WINTER, "plantings": TWO, "harvest": LATE},
     ),
-    "cost-of-a-kilogram": (PLAIN | HEAT, PLAIN),
-    "against-the-shop": (PLAIN | HEAT, PLAIN | HEAT | {"crops": (Crop(name="spinach"),)}),
-    "with-everything-counted": (PLAIN | HEAT | {"costs": (FILM, SEED)}, PLAIN | HEAT | {"costs": (SEED,)}),
-    "last-two-degrees": (PLAIN | HEAT | {"heat": PRICED}, PLAIN | HEAT),
-    "next-winters-bill": (PLAIN | HEAT, PLAIN | HEAT | {"next_price": None}),
     "delivery-lasts": (PLAIN | GAS | {"heat": LOSS}, PLAIN | HEAT | {"heat": LOSS}),
 }
 
@@ -79,11 +73,11 @@ def make(
 def test_it_is_told_of_its_season_and_of_no_other(slug: str) -> None:
     """Told once where it is true, and not at all where the one thing that makes it true is gone."""
     due, not_due = TRUTHS[slug]
-    assert [f.slug for f in findings(make(**due))].count(slug) == 1
-    assert slug not in [f.slug for f in findings(make(**not_due))]
+    assert [f.slug for f in hand.told_on(make(**due), "harvest")].count(slug) == 1
+    assert slug not in [f.slug for f in hand.told_on(make(**not_due), "harvest")]
 
 
 def test_every_kind_of_the_harvest_has_its_truth() -> None:
-    """All kinds of the page stand in the table, but for the one that looks across pages and has its own test."""
-    kinds = {slug for slug, kind in KINDS.items() if kind.page == "harvest"} - {"dark-weeks-money"}
+    """All kinds of the page stand in the table, but for those on counsel's grounds, which have their own tests."""
+    kinds = {slug for slug, kind in KINDS.items() if kind.page == "harvest"} - {"the-balance", "loss-by-cause"}
     assert kinds == set(TRUTHS)

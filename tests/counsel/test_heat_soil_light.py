@@ -10,13 +10,11 @@ from typing import Any, cast
 import numpy as np
 import pandas as pd
 import pytest
+from counsel import hand
 from counsel.sentences import faults
 from heated_house import hours, house, outdoor_c, steps, supply
 from made_season import channel, readings, season
 
-from reportgen.counsel import heat as heat_rules
-from reportgen.counsel import light as light_rules
-from reportgen.counsel import soil as soil_rules
 from reportgen.counsel.results import Results
 from reportgen.counsel.types import Finding
 from reportgen.measures.harvest import harvest
@@ -36,7 +34,9 @@ def results(of: Readings) -> Results:
         soil=soil(of),
         light=light(of),
         harvest=harvest(of),
-        frost=SimpleNamespace(holding_limit=None, crops=(), hours_recorded=672.0),
+        frost=SimpleNamespace(
+            holding_limit=None, crops=(), hours_recorded=672.0, minimum=SimpleNamespace(at=None), line_c=0.0
+        ),
     )
     return cast("Results", made)
 
@@ -68,8 +68,7 @@ def whole(show: str = "metric") -> Readings:
 
 def told(of: Readings) -> list[Finding]:
     """All findings of the three pages."""
-    r = results(of)
-    return [f for rules in (heat_rules, soil_rules, light_rules) for f in rules.findings(r)]
+    return list(hand.told_on(results(of), "heat", "soil", "light"))
 
 
 @lru_cache
@@ -91,16 +90,15 @@ def test_every_sentence_stands(show: str) -> None:
 def test_what_must_be_told() -> None:
     """A house with all readings tells of hold, degree, loss, limit, flame, bed and light."""
     slugs = {finding.slug for finding in told_of()}
-    heat_slugs = {"hold-kept", "price-of-a-degree", "heat-loss", "heater-size", "heater-flat-out", "fumes-in-the-house"}
-    rest = {"bed-below-the-root-line", "bed-follows-the-air", "days-under-ten-hours", "daily-light", "gloomy-run"}
-    assert heat_slugs | rest | {"what-a-lamp-would-add", "bed-at-night"} <= slugs
+    assert {"the-hold", "heat-loss", "heater-size", "fumes-in-the-house"} <= slugs
+    assert {"bed-below-the-root-line", "days-under-ten-hours", "daily-light", "what-a-lamp-would-add"} <= slugs
 
 
 def test_what_can_hurt_carries_its_caution() -> None:
     """Fuel burned inside always brings the caution on carbon monoxide; a lamp that on mains power near water."""
     by_slug = {finding.slug: finding for finding in told_of()}
-    for slug in ("price-of-a-degree", "fumes-in-the-house", "heater-flat-out", "gloomy-run"):
-        assert "carbon monoxide" in (by_slug[slug].caution or "")
+    assert "carbon monoxide" in (by_slug["fumes-in-the-house"].caution or "")
+    assert by_slug["fumes-in-the-house"].stake == "safety"
     assert "residual-current" in (by_slug["what-a-lamp-would-add"].caution or "")
 
 
@@ -122,4 +120,4 @@ def test_a_heater_without_readings_asks_for_a_meter() -> None:
     blind = made.heating[0].intervals.assign(heat_kwh=np.nan)
     found = told(dataclasses.replace(made, heating=(dataclasses.replace(made.heating[0], intervals=blind),)))
     assert "heat-not-known" in {finding.slug for finding in found}
-    assert "price-of-a-degree" not in {finding.slug for finding in found}
+    assert "the-hold" not in {finding.slug for finding in found}

@@ -8,11 +8,10 @@ from types import SimpleNamespace
 from typing import Any
 
 import pandas as pd
-import pytest
+from counsel import hand
 from counsel.sentences import faults
 from made_season import ZONE, channel, logger, readings, season
 
-from reportgen.counsel import record as rules
 from reportgen.measures.record import record
 from reportgen.season.sources import MeasureColumn, SensorCheck
 
@@ -34,18 +33,16 @@ def results(*channels: Any, loggers: tuple[Any, ...] = ()) -> Any:
 
 def said(*channels: Any, **more: Any) -> dict[str, Any]:
     """Findings by slug, each sentence checked."""
-    found = rules.findings(results(*channels, **more))
+    found = hand.told_on(results(*channels, **more), "record")
     sentences = [text for f in found for text in (f.claim, f.evidence, f.how_sure, f.next_step)]
     assert {s: faults(s) for s in sentences if faults(s)} == {}
     return {f.slug: f for f in found}
 
 
-def test_a_whole_record_is_good_news() -> None:
-    """All of the winter, with an outdoor logger and accuracies: one finding, and it is a good one."""
+def test_a_whole_record_is_no_finding() -> None:
+    """All of the winter, with an outdoor logger and accuracies: its tables say so, and nobody is told what to do."""
     out = channel(steady(value=-3.0), logger="out", where="outdoor", accuracy=0.5)
-    found = said(channel(steady(), accuracy=0.5), out, loggers=BOTH)
-    assert list(found) == ["how-whole-the-record-is"]
-    assert found["how-whole-the-record-is"].stake == "good news"
+    assert said(channel(steady(), accuracy=0.5), out, loggers=BOTH) == {}
 
 
 def test_a_long_gap_is_told_with_the_cold_outside_it() -> None:
@@ -96,16 +93,3 @@ def test_what_is_missing_is_asked_for() -> None:
     """No outdoor logger and no accuracy are each one finding; no reading at all is the only one."""
     assert {"no-outdoor-logger", "no-accuracy-given"} <= set(said(channel(steady())))
     assert list(said()) == ["nothing-recorded"]
-
-
-def test_the_share_can_be_recomputed_from_the_page_s_table() -> None:
-    """The source names file, column and row of the number the sentence states."""
-    values = pd.concat([steady(end="2026-01-10"), steady("2026-01-12")])
-    made = results(channel(values, accuracy=0.5))
-    from reportgen.charts.record_tables import channels
-
-    finding = next(f for f in rules.findings(made) if f.slug == "how-whole-the-record-is")
-    (source,) = finding.sources
-    rows = channels(made).data.query(source.rows)
-    assert rows[source.column].max() == pytest.approx(source.value)
-    assert source.value == pytest.approx(100 * 26 / 28)

@@ -71,7 +71,10 @@ def test_every_link_leads_to_a_chart_of_the_findings_own_page(name: str) -> None
         assert anchors.get(finding.anchor) == finding.page, finding.slug
 
 
-def test_most_kinds_with_a_number_can_be_recomputed() -> None:
-    """On the sample season at least half of what is told names the cells it rests on."""
-    told = review_of("sample").findings
+def test_what_is_measured_can_be_recomputed() -> None:
+    """On the sample season at least half of what is counted (*sure*) on the measures' pages names its cells; what rests
+    on a lever, an event or the balance stands in those lists of review.json."""
+    told = [
+        f for f in review_of("sample").findings if f.sure == "sure" and f.page in ("frost", "damp", "soil", "light")
+    ]
     assert sum(bool(f.sources) for f in told) >= len(told) / 2

@@ -9,7 +9,6 @@ from counsel import hand
 from counsel.sentences import faults
 from made_season import season
 
-from reportgen.counsel.winters import findings
 from reportgen.winters import EqualWeather, Row, Winters
 
 
@@ -29,12 +28,12 @@ def row(key: str, low: float, high: float, unit: str = "K", last: float = 5.0, t
 
 def told(*rows: Row, show: str = "metric", **more: Any) -> dict[str, Any]:
     compared = Winters(last="Last winter", rows=rows, reasons={}, **more)
-    return {f.slug: f for f in findings(hand.results(season(show=show), winters=compared))}
+    return {f.slug: f for f in hand.told_on(hand.results(season(show=show), winters=compared), "winters")}
 
 
 def test_without_a_last_winter_only_that_is_told() -> None:
     """One finding, that it cannot be told, and how to make it tellable."""
-    (only,) = findings(hand.results())
+    (only,) = hand.told_on(hand.results(), "winters")
     assert (only.slug, only.sure) == ("no-last-winter", "cannot tell")
 
 
@@ -62,23 +61,14 @@ def test_an_end_that_is_not_zero_is_not_printed_as_zero() -> None:
     assert "Between 0.03 and 1.23\u00a0K" in evidence
 
 
-def test_the_weather_of_both_winters_is_told_with_its_share_of_the_heat() -> None:
-    """2 K colder is told; of 5 kWh a day more, an effect of 1 leaves 4 to the weather. Alike winters are not told."""
-    cold = Row(key="weather", what="", unit="°C", last=3.0, this=1.0, at_equal_weather=None)
-    found = told(cold, row("heat", 0.0, 2.0, "kWh a day", last=10.0, this=15.0, better="less"))[
-        "weather-of-two-winters"
-    ]
-    assert "2.0\u00a0K colder" in found.claim and "the weather explains 4.0 of it" in found.evidence
-    same = Row(key="weather", what="", unit="°C", last=3.0, this=3.2, at_equal_weather=None)
-    assert "weather-of-two-winters" not in told(same)
-
-
-def test_loggers_that_are_not_alike_are_told_before_anybody_is_praised() -> None:
-    """One warning in the singular, two in the plural, none not at all."""
+def test_what_is_not_alike_stands_in_the_comparison_and_is_no_finding() -> None:
+    """One warning in the singular, two in the plural, none not at all; the weather alone is no finding."""
     lift = row("lift", 0.6, 1.4)
-    assert "1\u00a0thing about the loggers or the house is" in told(lift, warnings=("a.",))["winters-not-alike"].claim
-    assert "2\u00a0things" in told(lift, warnings=("a.", "b."))["winters-not-alike"].claim
-    assert "winters-not-alike" not in told(lift)
+    assert "one thing is not as last winter: a." in told(lift, warnings=("a.",))["than-last-winter-lift"].how_sure
+    assert "2\u00a0things" in told(lift, warnings=("a.", "b."))["than-last-winter-lift"].how_sure
+    assert "not as last winter" not in told(lift)["than-last-winter-lift"].how_sure
+    cold = Row(key="weather", what="", unit="°C", last=3.0, this=1.0, at_equal_weather=None)
+    assert told(cold, warnings=("a.",)) == {}
 
 
 def test_humidity_of_another_winter_is_never_called_the_house() -> None:
@@ -99,6 +89,6 @@ def test_every_sentence_may_stand(show: str) -> None:
         Row(key="weather", what="", unit="°C", last=3.0, this=1.0, at_equal_weather=None),
     )  # fmt: skip
     found = told(*rows, show=show, warnings=("Logger door is new.",), only_this=("Film at 3 °C",))
-    assert len(found) == 6
+    assert len(found) == 4
     words = [t for f in found.values() for t in (f.claim, f.evidence, f.how_sure, f.next_step, f.caution) if t]
     assert {text: faults(text) for text in words if faults(text)} == {}
