@@ -10,12 +10,13 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 
 Block = Drawing | Table | Note
 MOST_BLOCKS = 4
+MOST_PAIRS = 6  # small pictures of one change each
 LEAD_WORDS = 25
 # For each page the blocks that stand open, in their order; the first that the season has carries the page. Those that
 # end in "*" stand for every block that begins so.
 OPEN: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "frost": ("frost_nights", "frost_crops", "frost_bare", "frost_margins", "frost_alarms"),
+        "frost": ("frost_nights", "frost_night", "frost_after", "frost_margins", "frost_alarms"),
         "heat": ("heat_weeks", "heat_price", "heat_line", "heat_months", "heat_loss"),
         "damp": ("damp_carpet", "damp_clock", "damp_airing", "damp_months", "damp_dryer"),
         "soil": ("soil_days", "soil_nights", "soil_weeks", "soil_fan"),
@@ -46,7 +47,8 @@ def arranged(page: Page) -> Arranged:
     named = {block.uid: block for block in page.blocks if isinstance(block, Drawing | Table)}
     chosen = [named[uid] for uid in _wanted(OPEN.get(page.slug, ()), named)]
     picture = next((block for block in chosen if isinstance(block, Drawing)), chosen[0] if chosen else None)
-    blocks = tuple(block for block in chosen if block is not picture)[:MOST_BLOCKS]
+    most = MOST_PAIRS if page.slug == "changes" else MOST_BLOCKS
+    blocks = tuple(block for block in chosen if block is not picture)[:most]
     shown = {id(block) for block in (picture, *blocks)}
     rest = tuple(b for b in page.blocks if id(b) not in shown and not (isinstance(b, Note) and b.kind == "caution"))
     return Arranged(picture=picture, blocks=blocks, rest=rest)

@@ -10,6 +10,7 @@ import pandas as pd
 
 from reportgen.charts.build import Dots, Fit, Look, change_marks, points
 from reportgen.charts.changes_overview import name_of
+from reportgen.charts.pair_view import pair_view
 from reportgen.charts.types import Drawing
 from reportgen.counsel.changes import TOKENS
 from reportgen.counsel.changes_words import (
@@ -22,6 +23,7 @@ from reportgen.counsel.changes_words import (
     unit_of,
 )
 from reportgen.counsel.facts import Facts
+from reportgen.drawing.pair import pair
 from reportgen.effects import Effect, Outcome
 from reportgen.effects.weather import WORDS
 from reportgen.review import Review
@@ -127,40 +129,19 @@ def _sides(data: pd.DataFrame, x: str, y: str, token: str) -> list[Dots]:
 
 def over_weather(review: Review, number_: int, change: Effect, hoped: Outcome) -> Drawing | None:
     """The same nights against outdoor temperature, each moved to the middle of its other weather."""
-    w = Facts.of(review).w
-    assert hoped.nights is not None
-    frame = hoped.nights.dropna(subset=["outdoor_c"])
-    if len(frame) < 3 or hoped.outcome in ("soil_mean", "soil_swing", "daily_light"):
+    w, uid = Facts.of(review).w, f"changes_{number_}_weather"
+    view = pair_view(review, change, uid)
+    if view is None:
         return None
-    out = frame["outdoor_c"].to_numpy(dtype=float)
-    slope, level = np.polyfit(out, frame["without_change"].to_numpy(dtype=float), 1)
-    base = level + slope * out
-    moved = frame["value"].to_numpy(dtype=float) - frame["without_change"].to_numpy(dtype=float) + base
-    sides = np.where(frame["after"], "after", "before")
-    data = pd.DataFrame(
-        {"night": list(frame["day"]), "side": sides, "x": [w.temp_value(c) for c in out], "y": _level(hoped, moved, w)}
-    )
-    ends = np.array([out.min(), out.max()])
-    token = TOKENS.get(hoped.outcome, "neutral")
-    lines = [
-        pd.DataFrame({"x": [w.temp_value(c) for c in ends], "y": _level(hoped, level + slope * ends + lift, w)})
-        for lift in (0.0, hoped.effect)
-    ]
-    fits = [
-        Fit(frame=lines[0], token="neutral", label="without it", style="dash"),
-        Fit(frame=lines[1], token=token, label="with it"),
-    ]
-    look = Look(unit=_level_unit(hoped, w), x_title=f"outdoors at night, {w.temp_unit}", height=230)
-    wide, narrow = points(_sides(data, "x", "y", token), look, fits)
-    unit = _level_unit(hoped, w)
+    drawn, (before, after) = pair(view), view.names
+    sides = [(before, x, y) for x, y in view.without] + [(after, x, y) for x, y in view.with_]
     return Drawing(
-        uid=f"changes_{number_}_weather",
-        title=f"The gap between the two lines is the effect: {effect_words(hoped, w)}",
-        subtitle=f"The same nights against outdoor temperature, sun and the rest of the weather set to their usual; "
-        f"circles {'off' if change.switches else 'before'}, triangles {'on' if change.switches else 'after'}",
-        label=f"Nights around “{change.what}” against outdoor temperature",
-        description=f"Two lines {effect_words(hoped, w)} apart; 95{NBSP}% interval {interval_words(hoped, w)}.",
-        wide=wide,
-        narrow=narrow,
-        table=data.rename(columns={"x": f"outdoors {w.temp_unit}", "y": f"moved to usual weather {unit}"}),
+        uid=uid,
+        title=f"{change.what}: {interval_words(hoped, w)}",
+        subtitle=f"{view.y_words}, against {view.x_words}; rings {before}, dots {after}, the gap is the effect",
+        label=view.label,
+        description=view.description,
+        wide=drawn,
+        narrow=drawn,
+        table=pd.DataFrame(sides, columns=["side", view.x_words, f"{view.y_words}, at usual weather"]).round(2),
     )

@@ -59,7 +59,10 @@ class Leaf:
 
 
 def picture(drawing: Drawing, *, narrow_only: bool = False) -> Picture:
-    """The drawing's two SVGs, or the narrow one alone."""
+    """The drawing's two SVGs, or the narrow one alone; what the pen drew is SVG already."""
+    if isinstance(drawing.narrow, str):
+        wide_svg = "" if narrow_only else drawing.wide
+        return Picture(wide=wide_svg, narrow=drawing.narrow, marks=(), numbered_wide=False, numbered_narrow=False)
     narrow, narrow_meta = _drawn(drawing.narrow)
     wide, wide_meta = ("", narrow_meta) if narrow_only else _drawn(drawing.wide)
     return Picture(

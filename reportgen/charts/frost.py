@@ -7,15 +7,20 @@ from datetime import date, timedelta
 
 import pandas as pd
 
-from reportgen.charts.build import Curve, Gap, Level, Look, Ring, Row, change_marks, ranked, time_lines
-from reportgen.charts.frost_ahead import after_table, alarm_table, bare_drawing, limit_drawing
+from reportgen.charts.build import Gap, Look, Row, ranked
+from reportgen.charts.frost_ahead import after_drawing, alarm_table, bare_drawing, limit_drawing
 from reportgen.charts.frost_rest import away_note, band_words, hot_drawing, method_note
 from reportgen.charts.frost_tables import crop_table, failure_table, gap_table, nights_csv, worst_table
+from reportgen.charts.frost_view import frost_view
+from reportgen.charts.frost_worst import worst_drawing
+from reportgen.charts.nights_views import dots_view
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.whole import gaps_in, hidden, missing, on_record
+from reportgen.drawing.dots import dots
+from reportgen.drawing.frost import frost_tall, frost_wide
 from reportgen.measures.exposure import Band
 from reportgen.measures.places import seldom_crop
 from reportgen.measures.there import There
@@ -47,14 +52,15 @@ def page(review: Review) -> Page:
     facts = Facts.of(review, review.counsel.grounds)
     blocks: list[Drawing | Table | Note | None] = [
         nights_drawing(review, facts),
+        worst_drawing(review, facts),
         worst_table(review, facts),
-        _margins(facts),
+        _margins(review, facts),
         _crops(review, facts),
         crop_table(facts),
         limit_drawing(review, facts),
         bare_drawing(review, facts),
         failure_table(facts),
-        after_table(facts),
+        after_drawing(review, facts),
         alarm_table(facts),
         gap_table(facts),
         hot_drawing(review, facts),
@@ -132,30 +138,11 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing | Note:
     f, w = review.frost, facts.w
     if not len(f.table) or f.table["inside_min"].isna().all():
         return Note(title="Night by night", kind="missing", text=NO_NIGHT)
-    frame = pd.DataFrame(
-        {
-            "date": list(f.table.index),
-            "inside": [w.temp_value(v) for v in f.table["inside_min"]],
-            "outdoors": [w.temp_value(v) for v in f.table["outdoor_min"]],
-        }
-    )
-    curves = [Curve("inside", "cold", "inside, coldest place")]
-    if frame["outdoors"].notna().any():
-        curves.append(Curve("outdoors", "neutral", "outdoors", style="dash"))
+    view = frost_view(review, "frost_nights")
+    if view is None:
+        return Note(title="Night by night", kind="missing", text=NO_NIGHT)
     closest = list(f.table.index)[int(f.table["inside_min"].argmin())]
     low = float(f.table["inside_min"].min())
-    look = Look(
-        unit=w.temp_unit,
-        x_domain=(review.season.first_day, review.season.last_day),
-        marks=change_marks(review.readings, "cold"),
-        gaps=night_gaps(f.table),
-        levels=(Level(value=w.temp_value(f.line_c), label="frost line", token="cold"),),
-        rings=(
-            Ring(x=closest, y=w.temp_value(low), label=_ringed(facts, low, f.table.loc[closest, "at"]), below=True),
-        ),
-        height=280,
-    )
-    wide, narrow = time_lines(frame, "date", tuple(curves), look)
     table = nights_csv(review, facts)
     lift = (f.table["inside_min"] - f.table["outdoor_min"]).dropna()
     mean = float(lift.mean()) if len(lift) else 0.0
@@ -168,8 +155,8 @@ def nights_drawing(review: Review, facts: Facts) -> Drawing | Note:
         label="Line chart of the coldest air of every night, inside and outdoors",
         description=f"Inside between {w.temp(low)} and {w.temp(float(f.table['inside_min'].max()))}, coldest in the "
         f"night of {day(closest)}.{warmer}",
-        wide=wide,
-        narrow=narrow,
+        wide=frost_wide(view),
+        narrow=frost_tall(view),
         table=table,
         shown=table.nsmallest(20, table.columns[1]).sort_values("date"),
         notes=(
@@ -207,13 +194,16 @@ def _nights_title(facts: Facts) -> str:
     return f"{none} fell below {w.temp(f.line_c)}; {came} came within {kelvins(facts, float(near))}"
 
 
-def _margins(facts: Facts) -> Drawing | None:
+def _margins(review: Review, facts: Facts) -> Drawing | None:
     """Nights by margin, with the sensors' band."""
     f, w = facts.r.frost, facts.w
     keys = list(f.nights_below)
     if not f.nights_below["5"].estimate:
         return None
     names = [f"below the line + {kelvins(facts, float(k))}" if k != "0" else "below the frost line" for k in keys]
+    view = dots_view(review, "frost_margins")
+    if view is None:
+        return None
     rows = tuple(
         Row(
             label=name,
@@ -225,7 +215,6 @@ def _margins(facts: Facts) -> Drawing | None:
         )
         for k, name in zip(keys, names, strict=True)
     )
-    wide, narrow = ranked(rows, Look(unit="nights", zero=True))
     table = pd.DataFrame(
         {
             "margin": names,
@@ -245,11 +234,11 @@ def _margins(facts: Facts) -> Drawing | None:
         uid="frost_margins",
         title=f"{count(f.nights_below['2'].estimate, 'night').capitalize()} came within {kelvins(facts, 2)} of the "
         "frost line, or below it",
-        subtitle="Long nights with any moment below; the fine line is what the sensors' accuracy leaves",
-        label="Bar chart of nights by how near they came to the frost line",
+        subtitle=f"One dot a night, by the coldest air inside, {w.temp_unit}",
+        label=view.label,
         description="; ".join(f"{r.label}: {r.words}" for r in rows) + ".",
-        wide=wide,
-        narrow=narrow,
+        wide=dots(view),
+        narrow=dots(view, 360, 12.5, "one"),
         table=table,
         notes=(
             f"Below the line, depth times time: {cold} {unit}·h, of {w.hours(f.hours_recorded)} on record.",

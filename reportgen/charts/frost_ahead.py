@@ -5,10 +5,12 @@ from __future__ import annotations
 import pandas as pd
 
 from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, points, time_lines
+from reportgen.charts.nights_views import failure_view
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.frost_next import flat_out_words, short_time, told_alarm
 from reportgen.counsel.whole import on_record
+from reportgen.drawing.failure import failure
 from reportgen.measures.frost_limit import last_touch
 from reportgen.measures.frost_types import Forecast
 from reportgen.review import Review
@@ -204,7 +206,7 @@ def _takes(facts: Facts) -> str:
     return f" It takes {' and '.join(missing)}." if missing else ""
 
 
-def after_table(facts: Facts) -> Table | Note | None:
+def after_drawing(review: Review, facts: Facts) -> Drawing | Note | None:
     """Where the air would be after 3 and 8 h without heat; None in a house without a heater."""
     f, w = facts.r.frost, facts.w
     if not facts.there.heater:
@@ -225,13 +227,19 @@ def after_table(facts: Facts) -> Table | Note | None:
         if worst
         else _time_left([x.hours_to_line for x in f.after_failure])
     )
-    return Table(
+    view = failure_view(review, "frost_after")
+    assert view is not None  # it is told wherever there are rows
+    return Drawing(
         uid="frost_after",
         title=title,
-        subtitle="Air at the main crop logger after the heat stops in the night, by outdoor temperature",
-        columns=("outdoors", f"after 3{NBSP}h", f"after 8{NBSP}h", "until the frost line"),
-        rows=rows,
-        data=pd.DataFrame(
+        subtitle=f"Air at the main crop logger after 8{NBSP}h without heat in the night, {w.temp_unit}; shaded: "
+        "where nine in ten would end",
+        label=view.label,
+        description=view.description,
+        wide=failure(view),
+        narrow=failure(view, 360, 12.5, "one"),
+        shown=pd.DataFrame(rows, columns=["outdoors", f"after 3{NBSP}h", f"after 8{NBSP}h", "until the frost line"]),
+        table=pd.DataFrame(
             [(x.outdoor_c, *_ends(x.after_3h), *_ends(x.after_8h), x.hours_to_line) for x in f.after_failure],
             columns=[
                 "outdoors °C",

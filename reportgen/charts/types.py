@@ -17,8 +17,8 @@ class Drawing:
     subtitle: str  # what is plotted, with its unit
     label: str  # what it is, for a screen reader: "Line chart of …"
     description: str  # its numbers in one or two sentences
-    wide: Any  # altair chart, about 760 units wide (theme.WIDE)
-    narrow: Any  # altair chart, about 360 units wide (theme.NARROW)
+    wide: Any  # altair chart, 760 units wide (theme.WIDE), or the SVG that the pen drew
+    narrow: Any  # the same for a phone and for half a column
     table: pd.DataFrame  # whole data behind it, plain column names with unit; written to data/<uid>.csv
     shown: pd.DataFrame | None = None  # condensed table for the page where `table` is long
     notes: tuple[str, ...] = ()  # beside the chart; plain text
