@@ -82,7 +82,7 @@ def air_of(r: Results, airs: Airs, coldest: Line, crop: CropMargin) -> Line:
 
 def joined(spells: Iterable[Spell], failures: Iterable[Failure]) -> tuple[Happening, ...]:
     """Spells and failures less than 48 h apart as one, none longer than seven days; what runs on longer is told in
-    weeks."""
+    weeks. A spell that ended before the heat failed stays an event of its own."""
     parts = [Happening(spells=(piece,)) for spell in spells for piece in _weeks(spell)]
     parts += [Happening(spells=(), failures=(failure,)) for failure in failures]
     kept: list[Happening] = []
@@ -97,6 +97,8 @@ def joined(spells: Iterable[Spell], failures: Iterable[Failure]) -> tuple[Happen
 def _one(before: Happening, after: Happening) -> bool:
     if after.start_s < before.end_s:  # one and the same time
         return True
+    if after.failures and not before.failures:  # what came before a failure was not its doing
+        return False
     near = after.start_s - before.end_s <= JOINED_S
     return near and max(before.end_s, after.end_s) - before.start_s <= MOST_S
 
