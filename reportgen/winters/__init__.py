@@ -12,9 +12,10 @@ from reportgen.measures.days import LONG_NIGHT, enough, window_stats
 from reportgen.measures.exposure import line
 from reportgen.measures.places import coldest_crop_air, outdoor
 from reportgen.readings.types import Readings
-from reportgen.winters.books import diary_differences, logger_warnings, lost_shares
+from reportgen.winters.books import diary_differences, logger_warnings
 from reportgen.winters.common import moved, restrict, shared_days, years_between
 from reportgen.winters.equal import Difference, differences
+from reportgen.winters.lost import lost_shares
 from reportgen.winters.rows import HEADLINES, reason_at, sections, value_at
 from reportgen.winters.types import EqualWeather, Row, Winters
 
