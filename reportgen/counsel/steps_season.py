@@ -16,7 +16,7 @@ from reportgen.counsel.touched import joined, unvented
 from reportgen.measures.beds import Strip, beds, midwinter
 from reportgen.measures.heat_books import dark_days
 from reportgen.readings.types import Planting
-from reportgen.winters.books import MUCH_LOST, lost_shares
+from reportgen.winters.lost import MUCH_LOST, lost_shares
 from reportgen.wording import Wording, count, day, number
 
 WHAT_WORDS, WHY_WORDS = 8, 12

@@ -17,13 +17,13 @@ from reportgen.readings.types import Readings
 from reportgen.winters.books import (
     diary_differences,
     logger_warnings,
-    lost_shares,
     same_crop_loggers,
     with_air_of,
 )
 from reportgen.winters.common import moved, restrict, shared_days, years_between
 from reportgen.winters.equal import Difference, differences
 from reportgen.winters.grown import Alike, grown_alike
+from reportgen.winters.lost import lost_shares
 from reportgen.winters.rows import HEADLINES, Headline, Sections, band_at, reason_at, sections, value_at, why_no_band
 from reportgen.winters.types import EqualWeather, Row, Winters
 

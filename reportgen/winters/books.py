@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
 from reportgen.readings.types import Readings
 from reportgen.season.models import Logger
 
-MUCH_LOST = 1 / 3  # of a crop's plants; twice running it is not sown so again
 KEPT = ("change", "spell", "upkeep")  # what alters the house (upkeep, if it touches something of it); events do not
 
 
@@ -74,15 +72,6 @@ def _one(name: str, mine: Logger, theirs: Logger) -> list[str]:
                 f"Logger {name} reads {plain} with another accuracy, unit or offset: it may be another device."
             )
     return words
-
-
-def lost_shares(readings: Readings) -> dict[str, float]:
-    """Share of its plants (0 … 1) that each crop lost in its worst planting; without both numbers it is left out."""
-    found: dict[str, float] = defaultdict(float)
-    for planting in readings.plantings:
-        if planting.plants and planting.lost is not None:
-            found[planting.crop] = max(found[planting.crop], planting.lost / planting.plants)
-    return dict(found)
 
 
 def has_moved(mine: Logger, theirs: Logger) -> bool:
