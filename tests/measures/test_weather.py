@@ -97,7 +97,7 @@ def test_a_band_needs_the_accuracy_of_all_four_sensors() -> None:
 
 
 def test_the_coldest_outdoors_is_one_figure_by_day_or_night() -> None:
-    """A first morning at −9 °C (it belongs to no long night of the season), nights of −4 °C: it is −9, as everywhere."""
+    """A first morning at −9 °C (it belongs to no long night of the season), nights of −4 °C: it is −9."""
     at = pd.date_range("2026-01-05", periods=20 * 24, freq="1h", tz=ZONE)
     values = pd.Series(-4.0 + 0.1 * (np.arange(len(at)) % 2), index=at)
     values.iloc[5] = -9.0
