@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reportgen.charts import method_changes, method_climate, method_cold, method_house
+from reportgen.charts import method_changes, method_climate, method_cold, method_dial, method_house
 from reportgen.charts.method_types import RATE_COLUMNS, Method
 from reportgen.counsel import cautions
 from reportgen.measures.record_words import measure_name
@@ -16,6 +16,7 @@ __all__ = ["Explained", "Method", "explained"]
 METHODS: tuple[Method, ...] = (
     *method_cold.METHODS,
     *method_house.METHODS,
+    *method_dial.METHODS,
     *method_climate.METHODS,
     *method_changes.METHODS,
 )

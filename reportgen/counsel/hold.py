@@ -68,10 +68,10 @@ def _not_the_dial_s(r: Results, happened: Sequence[Event]) -> set[date]:
 
 
 def _with_alarm(r: Results, room: DialRoom, advice: HoldAdvice) -> HoldAdvice:
-    """The line between the lowest setting (the frost line, where none can be told) and what was held."""
+    """The line between the lowest setting and what was held; from the frost line, where there is no such room."""
     if room.held_c is None or not r.frost.alarms:
         return advice
-    lowest = r.frost.line_c if room.lowest_c is None else room.lowest_c
+    lowest = room.lowest_c if room.down_by_k and room.lowest_c is not None else r.frost.line_c
     found = alarm_between(r.frost.alarms, lowest, room.held_c)
     line = found.alarm or found.best
     if line is None:

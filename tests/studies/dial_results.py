@@ -75,8 +75,8 @@ def summary(rows: pd.DataFrame) -> pd.DataFrame:
 def forecast(rows: pd.DataFrame) -> pd.DataFrame:
     """By winter: nights colder than setting + 5 % night's offset [%, of all nights], and how much warmer than it the
     house's own 5 % night was: median, 5 and 95 % of the houses [K]."""
-    kept = told(rows).copy()
-    kept["cold"] = kept["under_forecast"] * kept["nights"]
+    kept = told(rows).dropna(subset=["colder_than_forecast"]).copy()
+    kept["cold"] = kept["colder_than_forecast"] * kept["nights"]
     groups = kept.groupby("winter", sort=False)
     quantiles = groups["tail_error_k"].quantile([0.05, 0.5, 0.95]).unstack()
     share = 100.0 * groups["cold"].sum() / groups["nights"].sum()
@@ -101,12 +101,17 @@ def code(rows: pd.DataFrame, date: str) -> str:
     return (
         f'{HEAD}STUDY_DATE = "{date}"\nHOUSES, REFUSED = {_houses(rows)}, {_refused(rows)}\n'
         f"COLDER_PCT = ({', '.join(str(v) for v in seen)})  # nights colder than the 5 % night: same, another winter\n"
+        f"COLDER_CASES = {_forecasts(rows)}\n"
         "_ROWS = (\n" + "\n".join(lines) + f"\n)  # fmt: skip\n{TAIL}"
     )
 
 
 def _houses(rows: pd.DataFrame) -> int:
     return len(rows[["seed", "heater"]].drop_duplicates())
+
+
+def _forecasts(rows: pd.DataFrame) -> int:
+    return len(told(rows).dropna(subset=["colder_than_forecast"]))
 
 
 def _refused(rows: pd.DataFrame) -> int:
@@ -141,8 +146,9 @@ def report(rows: pd.DataFrame, date: str) -> str:
             "|---|---|---|---|---|---|",
             *table(summary(rows)),
             "",
-            "As a forecast (aim: 5 % of the nights colder than setting + the 5 % night's offset); the house's own 5 % "
-            "night less that, median (5 to 95 % of the cases):",
+            f"As a forecast by the same logger, in {_forecasts(rows)} of these cases (aim: 5 % of the nights colder "
+            "than setting + the 5 % night's offset); the house's own 5 % night less that, median (5 to 95 % of the "
+            "cases). Seeds 0 to 9 were run before this was recorded.",
             "",
             *(
                 f"- {r['winter']}: {r['share']:.1f} % colder; {r[0.5]:+.2f} K ({r[0.05]:+.2f} to {r[0.95]:+.2f})"
