@@ -110,6 +110,8 @@ def strips(r: Results) -> pd.DataFrame:
             ],
             "picked before the dark weeks": [said[s.before_dark] for s in found],
             "lost": [np.nan if s.lost is None else s.lost for s in found],
+            "of plants": [np.nan if s.plants is None else s.plants for s in found],
+            "lost on": [s.lost_on for s in found],
             "cause": [s.cause for s in found],
         }
     )

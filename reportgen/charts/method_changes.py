@@ -146,7 +146,8 @@ METHODS: tuple[Method, ...] = (
             "weeks were worth heating, the lever to be told first, a lever that was undone, the hold; then page by "
             "page by what is at stake: a crop lost, a crop at risk, damp, money, growth, the record, good news; then "
             "by how sure, then by size. Sure is what was counted within its band; nine in ten and fairly sure are "
-            "measured on made-up winters; a hint is neither. No cause is claimed from a before-and-after picture alone."
+            "measured on made-up winters; a hint is neither. No cause is claimed from a before-and-after picture "
+            "alone."
         ),
         limit="The order of what is at stake is a choice of ours: a grower may weigh money before damp.",
     ),

@@ -16,7 +16,8 @@ from reportgen.review import Review
 from reportgen.winters import Row as Compared
 from reportgen.winters import measured
 from reportgen.winters.apart import APART
-from reportgen.wording import NBSP, Wording, are, count, day, digits_for, number, of_all
+from reportgen.winters.types import Ends
+from reportgen.wording import NBSP, Wording, are, between, count, day, digits_for, number, of_all
 
 MISSING = (
     "With last winter's folder this page would set the headlines of both winters side by side, raw and with the "
@@ -107,6 +108,7 @@ def data(review: Review) -> pd.DataFrame:
     for row in review.winters.rows:
         equal = row.at_equal_weather
         bounds = (equal.effect, equal.low, equal.high) if equal is not None else (None, None, None)
+        least, most = row.difference_band or (None, None)
         rows.append(
             (
                 row.key,
@@ -115,10 +117,11 @@ def data(review: Review) -> pd.DataFrame:
                 shown_value(row, row.last, wording)[0],
                 shown_value(row, row.this, wording)[0],
                 shown_value(row, row.difference, wording, difference=True)[0],
-                *(shown_value(row, bound, wording, difference=True)[0] for bound in bounds),
+                *(shown_value(row, bound, wording, difference=True)[0] for bound in (*bounds, least, most)),
             )
         )
     names = ["key", "what", "unit", "last winter", "this winter", "difference", "equal weather", "low", "high"]
+    names += ["difference at least", "difference at most"]
     return pd.DataFrame(rows, columns=names)
 
 
@@ -155,20 +158,56 @@ def _cells(row: Compared, wording: Wording) -> tuple[str, ...]:
     if equal is not None:
         low, high = (shown_value(row, b, wording, difference=True)[1] for b in (equal.low, equal.high))
         cell = f"{low.partition(NBSP)[0]} to {high}"
-    sides = (shown_value(row, value, wording)[1] for value in (row.last, row.this))
-    return row.what, *sides, shown_value(row, row.difference, wording, difference=True)[1], cell
+    sides = (_banded(row, v, band, wording) for v, band in ((row.last, row.last_band), (row.this, row.this_band)))
+    return row.what, *sides, _banded(row, row.difference, row.difference_band, wording, difference=True), cell
+
+
+def _banded(row: Compared, value: float | None, band: Ends | None, wording: Wording, difference: bool = False) -> str:
+    """A figure with its band: 744 h (117 to 3 098 h)."""
+    told = shown_value(row, value, wording, difference)[1]
+    if value is None or band is None:
+        return told
+    low, high = (shown_value(row, end, wording, difference)[1] for end in band)
+    if low == high == told:
+        return told
+    ends = between(low, high) if row.unit == wording.currency else f"{low.partition(NBSP)[0]} to {high}"
+    return f"{told} ({ends})"
 
 
 def _notes(review: Review, rows: list[Compared]) -> tuple[str, ...]:
     """Why a cell is a dash, and which interval bears no verdict."""
     untried = [row.what for row in rows if row.at_equal_weather is not None and row.key not in APART]
     words = (f"No verdict: {what} was never tried on winters of known truth." for what in untried)
-    return (*(f"A dash at equal weather: {why}." for why in _whys(review, rows)), *words)
+    dashes = (f"A dash at equal weather: {why}." for why in _whys(review, rows, "at_equal_weather"))
+    banded = [row for row in rows if row.at_equal_weather is None and row.difference is not None]
+    bands = (f"No band of {what}: {why}." for what, why in _named(review, banded, "band"))
+    bare = [row for row in rows if row.this is None and row.last is None]
+    neither = (f"No figure of {what}: {why}." for what, why in _named(review, bare, "this"))
+    return (*dashes, *neither, *_overlap(rows), *bands, *words)
 
 
-def _whys(review: Review, rows: list[Compared]) -> list[str]:
-    """Why some of these rows have no equal weather, each reason once."""
-    places = {f"rows.{n}.at_equal_weather": row for n, row in enumerate(review.winters.rows)}
+def _named(review: Review, rows: list[Compared], key: str) -> list[tuple[str, str]]:
+    """Each reason of these rows with the rows that it is the reason of."""
+    reasons, found = review.winters.reasons, dict[str, list[str]]()
+    for n, row in enumerate(review.winters.rows):
+        if row in rows and (why := reasons.get(f"rows.{n}.{key}")):
+            found.setdefault(why, []).append(row.what)
+    return [(" and ".join(what), why) for why, what in found.items()]
+
+
+def _overlap(rows: list[Compared]) -> tuple[str, ...]:
+    """What to make of bands that overlap; empty where no row has such."""
+    bands = [row.difference_band for row in rows if row.difference_band is not None]
+    if not any(low < 0 < high for low, high in bands):
+        return ()
+    return (
+        "In brackets what the accuracy of the sensors, or the fit, leaves: a difference whose band holds 0 is none.",
+    )
+
+
+def _whys(review: Review, rows: list[Compared], key: str) -> list[str]:
+    """Why some of these rows have no equal weather, band or figure, each reason once."""
+    places = {f"rows.{n}.{key}": row for n, row in enumerate(review.winters.rows)}
     found = {why for key, why in review.winters.reasons.items() if places.get(key) in rows}
     return sorted(found)
 

@@ -6,7 +6,8 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.harvest_beds import sow_earlier
 from reportgen.counsel.harvest_words import WEIGHED, weighings
 from reportgen.counsel.types import Said, Source
-from reportgen.wording import NBSP, are, count, day, of_all
+from reportgen.measures.beds import Strip
+from reportgen.wording import NBSP, are, count, day, number, of_all
 
 LOST_ENOUGH = 0.05  # share of the picking that was lost before it is worth a sentence
 
@@ -75,13 +76,17 @@ def lost(facts: Facts) -> Said | None:
     h, w = facts.r.harvest, facts.w
     if _told_as_event(facts) or not h.kg or h.lost_kg < LOST_ENOUGH * (h.kg + h.lost_kg) or h.lost_kg == 0:
         return None
-    causes = sorted({s.cause for s in h.beds.strips if s.cause and (s.lost or 0) > 0})
-    named = f" Causes noted: {', '.join(causes)}." if causes else ""
+    crops = {crop.crop for crop in h.crops if crop.lost_kg > 0}
+    booked = [s for s in h.beds.strips if s.crop in crops and (s.lost or 0) > 0]  # of what was weighed as lost alone
+    named = f" Noted in plantings.csv: {'; '.join(_plants(s) for s in booked)}." if booked else ""
+    told = bool(booked) and all(s.cause for s in booked) and crops <= {s.crop for s in booked}
     return Said(
         claim=f"{w.mass(h.lost_kg)} of {w.mass(h.kg + h.lost_kg)} that grew was lost.",
         evidence=f"Weighings marked lost, of {weighings(facts)}.{named}",
         how_sure=WEIGHED,
-        next_step="Write the cause beside each loss in plantings.csv, so that it can be set beside frost and damp.",
+        next_step="Plant that crop again only where what took it is dealt with."
+        if told
+        else "Write the cause and the day beside each loss next winter, so that damp and frost can be set beside it.",
         figure=w.mass(h.lost_kg),
         figure_note="lost",
         stake="crop lost",
@@ -90,6 +95,13 @@ def lost(facts: Facts) -> Said | None:
             Source(csv="harvest_crops.csv", how="sum", column=f"{w.mass_unit} lost", value=w.mass_value(h.lost_kg)),
         ),
     )
+
+
+def _plants(strip: Strip) -> str:
+    """9 of 24 lettuce by grey mould; 7 of 18 pak choi by frost on 16 January."""
+    of = f" of {number(strip.plants)}" if strip.plants else ""
+    when = f" on {day(strip.lost_on)}" if strip.lost_on is not None else ""
+    return f"{number(strip.lost or 0.0)}{of} {strip.crop}{f' by {strip.cause}' if strip.cause else ''}{when}"
 
 
 def not_weighed(facts: Facts) -> Said | None:

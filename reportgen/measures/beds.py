@@ -32,6 +32,8 @@ class Strip:
     kg_per_m2_week: float | None  # per m² and week in the bed
     lost: float | None
     cause: str
+    lost_on: date | None
+    plants: float | None
     before_dark: bool | None  # first picked before the dark weeks; None where it cannot be told
     reason: str = ""
 
@@ -91,16 +93,16 @@ def beds(readings: Readings) -> Beds:
     if not readings.plantings:
         return Beds(strips=(), bare=(), dark_from=None, midwinter=None, rivals=(), reason="no plantings.csv")
     season = readings.season
-    owners = _owners(readings)
+    owned = owners(readings)
     dark = dark_from(season)
-    strips = [_strip(readings, i, owners, dark) for i in range(len(readings.plantings))]
+    strips = [_strip(readings, i, owned, dark) for i in range(len(readings.plantings))]
     strips.sort(key=lambda s: (s.bed, s.start, s.crop, s.cultivar or ""))
     return Beds(
         strips=tuple(strips),
         bare=bare_ground([Plot(s.bed, s.crop, s.start, s.end, s.area_m2) for s in strips], dates(season)),
         dark_from=dark,
         midwinter=midwinter(season.first_day, season.last_day, season.place.latitude),
-        rivals=_rivals(readings, owners),
+        rivals=_rivals(readings, owned),
     )
 
 
@@ -126,13 +128,13 @@ def _span(readings: Readings, planting: Planting) -> tuple[date, date]:
     return start, max(planting.cleared or season.last_day, start)
 
 
-def _owners(readings: Readings) -> list[list[int]]:
+def owners(readings: Readings) -> list[list[int]]:
     """For every picking the plantings it may have come from: same crop, same bed where named, standing that day."""
-    owners = []
+    found = []
     for picking in readings.harvest:
         fits = [i for i, planting in enumerate(readings.plantings) if _may_be(readings, picking, planting)]
-        owners.append(fits)
-    return owners
+        found.append(fits)
+    return found
 
 
 def _may_be(readings: Readings, picking: Picking, planting: Planting) -> bool:
@@ -141,10 +143,10 @@ def _may_be(readings: Readings, picking: Picking, planting: Planting) -> bool:
     return picking.crop == planting.crop and same_bed and start <= picking.date <= end
 
 
-def _strip(readings: Readings, i: int, owners: list[list[int]], dark: date | None) -> Strip:
+def _strip(readings: Readings, i: int, owned: list[list[int]], dark: date | None) -> Strip:
     planting = readings.plantings[i]
     start, end = _span(readings, planting)
-    kept = [(p, o) for p, o in zip(readings.harvest, owners, strict=True) if i in o and p.use != "lost"]
+    kept = [(p, o) for p, o in zip(readings.harvest, owned, strict=True) if i in o and p.use != "lost"]
     alone = all(len(o) == 1 for _, o in kept)
     known = alone and bool(readings.harvest)
     days = [p.date for p, _ in kept] if known else []
@@ -167,6 +169,8 @@ def _strip(readings: Readings, i: int, owners: list[list[int]], dark: date | Non
         kg_per_m2_week=kg / planting.area_m2 / weeks if kg is not None and planting.area_m2 else None,
         lost=planting.lost,
         cause=planting.cause,
+        lost_on=planting.lost_on,
+        plants=planting.plants,
         before_dark=None if dark is None or not known else first is not None and first < dark,
         reason="" if known else _why(readings, alone),
     )
@@ -180,7 +184,7 @@ def _why(readings: Readings, alone: bool) -> str:
     )
 
 
-def _rivals(readings: Readings, owners: list[list[int]]) -> tuple[Rivals, ...]:
+def _rivals(readings: Readings, owned: list[list[int]]) -> tuple[Rivals, ...]:
     """Pairs of cultivars of a crop that stood together at least four weeks and whose pickings can be told apart."""
     found = []
     plantings = readings.plantings
@@ -193,15 +197,15 @@ def _rivals(readings: Readings, owners: list[list[int]]) -> tuple[Rivals, ...]:
             end = min(_span(readings, a)[1], _span(readings, b)[1])
             if (end - start).days < 28 or not a.area_m2 or not b.area_m2:
                 continue
-            if any(len(o) > 1 for o in owners if i in o or j in o):
+            if any(len(o) > 1 for o in owned if i in o or j in o):
                 continue
-            kg = tuple(_kg_between(readings, owners, n, start, end) for n in (i, j))
+            kg = tuple(_kg_between(readings, owned, n, start, end) for n in (i, j))
             per = (kg[0] / a.area_m2, kg[1] / b.area_m2)
             pair = (a.cultivar, b.cultivar)
             found.append(Rivals(crop=a.crop, cultivars=pair, start=start, end=end, kg_per_m2=per))
     return tuple(found)
 
 
-def _kg_between(readings: Readings, owners: list[list[int]], i: int, start: date, end: date) -> float:
-    rows = zip(readings.harvest, owners, strict=True)
+def _kg_between(readings: Readings, owned: list[list[int]], i: int, start: date, end: date) -> float:
+    rows = zip(readings.harvest, owned, strict=True)
     return sum(p.weight_kg for p, o in rows if o == [i] and start <= p.date <= end and p.use != "lost")

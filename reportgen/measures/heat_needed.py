@@ -4,8 +4,9 @@ A night's heat is that of its garden day (12–12 h, standard time), of heaters 
 end of a standing crop's damage band lies above the coldest hour of that night in a winter without heat, at the bed's
 own logger. The forecast has two ends, so a night is needed by the low end, by the high end too, or by neither: *not
 needed* is only what even the low end left above every band. A night is not judged where it has no forecast, where no
-crop is known to have stood all winter or been planted, or where none of the known bands needed the heat while a crop
-without a known band stood. Survival alone is judged: what warmth did for growth, or for seedlings in trays, is not.
+crop is named at all, or where a crop without a known band stood: were such a night judged by the others, only those
+that needed the heat could be told, and the share would be of a choice of nights. Survival alone is judged: what warmth
+did for growth, or for seedlings in trays, is not.
 """
 
 from __future__ import annotations
@@ -38,8 +39,8 @@ class NightHeat:
     """One night with heat, named after its evening.
 
     `kwh`, `money`: of its garden day; money None without prices. `need`: by both ends of the forecast, `perhaps` where
-    only the low end harms a crop. `crops`: those that needed it by the low end. `without_band`: what stood without a
-    known band. `why`: of a night not judged.
+    only the low end harms a crop. `crops`: those that needed it by the low end, `surely` by the high end too.
+    `without_band`: what stood without a known band. `why`: of a night not judged.
     """
 
     night: date
@@ -47,6 +48,7 @@ class NightHeat:
     money: float | None
     need: Need
     crops: tuple[str, ...] = ()
+    surely: tuple[str, ...] = ()
     stood: tuple[str, ...] = ()
     without_band: tuple[str, ...] = ()
     why: str = ""
@@ -67,11 +69,12 @@ class HeatNeeded:
 
     `heated` = `judged` + `no_band` + `no_forecast` (which holds nights without any known crop too). `spared_low` and
     `spared_high`: what no standing crop needed by the low and by the high end of the forecast; both of `judged`.
-    `no_band`: no known band needed it, but `unknown_crops` stood. `tender`: crops that would have met harm on some
-    night without heat, by the low end. `hardy_from`: the Monday of the first heated week whose crops needed no heat
-    from then on, `hardy_until` the last day before a crop that was planted later did, a week on at least; None where
-    there is none. `assumed`: the crops are taken to have stood all winter. `trays`: crops sown and not yet set out on
-    nights judged not needed: plantings.csv does not say where their trays stood. `reason`: why nothing is judged.
+    `no_band`: `unknown_crops` stood; of these, `known_low` and `known_high`: what none of the others needed. `tender`:
+    crops that would have met harm on some night without heat, by the low end. `hardy_from`: the Monday of the first
+    heated week whose crops needed no heat from then on, `hardy_until` the last day before a crop that was planted later
+    did, a week on at least; None where there is none. `assumed`: the crops are taken to have stood all winter. `trays`:
+    crops sown and not yet set out on nights judged not needed: plantings.csv does not say where their trays stood.
+    `reason`: why nothing is judged.
     """
 
     nights: tuple[NightHeat, ...]
@@ -80,6 +83,8 @@ class HeatNeeded:
     spared_low: Spent
     spared_high: Spent
     no_band: Spent
+    known_low: Spent
+    known_high: Spent
     no_forecast: Spent
     unknown_crops: tuple[str, ...]
     tender: tuple[str, ...]
@@ -114,9 +119,8 @@ def heat_needed(readings: Readings, table: pd.DataFrame) -> HeatNeeded:
     rows = standing(readings)
     crops = _crops(readings, rows, table)
     nights = _nights(readings, crops, table)
-    groups = {need: [n for n in nights if n.need == need] for need in ("needed", "perhaps", "not needed")}
-    open_ = [n for n in nights if n.need == "not judged"]
-    spared, judged = groups["not needed"], [n for n in nights if n.need != "not judged"]
+    open_, judged = ([n for n in nights if (n.need == "not judged") is one] for one in (True, False))
+    spared = [n for n in judged if not n.crops]
     unbanded = [n for n in open_ if n.without_band]
     tender = tuple(dict.fromkeys(c.name for c in crops if c.low.any()))
     first, until = _hardy(crops, list(table.index), [night.night for night in nights])
@@ -125,8 +129,10 @@ def heat_needed(readings: Readings, table: pd.DataFrame) -> HeatNeeded:
         heated=_spent(nights),
         judged=_spent(judged),
         spared_low=_spent(spared),
-        spared_high=_spent([*spared, *(n for n in groups["perhaps"] if not n.without_band)]),
+        spared_high=_spent([n for n in judged if not n.surely]),
         no_band=_spent(unbanded),
+        known_low=_spent([n for n in unbanded if not n.crops]),
+        known_high=_spent([n for n in unbanded if not n.surely]),
         no_forecast=_spent([n for n in open_ if not n.without_band]),
         unknown_crops=tuple(sorted({name for n in unbanded for name in n.without_band})),
         tender=tender,
@@ -210,9 +216,11 @@ def _night(day: date, kwh: float, money: float | None, crops: Sequence[_Crop], n
     why = ""
     if not told or not crops:
         need, without, why = "not judged", (), NO_FORECAST if crops else NO_CROP
-    elif without and need == "not needed":
+    elif without:
         need, why = "not judged", f"no band is known for {', '.join(without)}"
-    return NightHeat(night=day, kwh=kwh, money=money, need=need, crops=low, stood=names, without_band=without, why=why)
+    return NightHeat(
+        night=day, kwh=kwh, money=money, need=need, crops=low, surely=high, stood=names, without_band=without, why=why
+    )
 
 
 def _by_night(readings: Readings) -> tuple[np.ndarray, np.ndarray | None]:

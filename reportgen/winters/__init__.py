@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal
 
 import pandas as pd
@@ -12,10 +14,17 @@ from reportgen.measures.days import LONG_NIGHT, enough, window_stats
 from reportgen.measures.exposure import line
 from reportgen.measures.places import coldest_crop_air, outdoor
 from reportgen.readings.types import Readings
-from reportgen.winters.books import diary_differences, logger_warnings, lost_shares
+from reportgen.winters.books import (
+    diary_differences,
+    logger_warnings,
+    lost_shares,
+    same_crop_loggers,
+    with_air_of,
+)
 from reportgen.winters.common import moved, restrict, shared_days, years_between
 from reportgen.winters.equal import Difference, differences
-from reportgen.winters.rows import HEADLINES, reason_at, sections, value_at
+from reportgen.winters.grown import Alike, grown_alike
+from reportgen.winters.rows import HEADLINES, Headline, Sections, band_at, reason_at, sections, value_at, why_no_band
 from reportgen.winters.types import EqualWeather, Row, Winters
 
 __all__ = ["EqualWeather", "Row", "Winters", "winters"]
@@ -35,6 +44,9 @@ NIGHTLY: dict[str, tuple[str, str, Literal["more", "less"], bool]] = {
     "daily_light": ("light inside in a day", " a day", "more", False),
 }
 NO_EQUAL = "only what is known for every night can be set at equal weather"
+PER_KG = ("harvest.kwh_per_kg", "harvest.cost_per_kg")
+NO_SAME_LOGGER = "no crop logger stood in the same place in both winters"
+NOT_ALIKE = "the winters did not grow the same crops from the same weeks, and one heat fed them all"
 NO_EQUAL_KG = "what a plant makes of weather is not known well enough to take the weather out of a harvest"
 
 
@@ -56,7 +68,7 @@ def winters(this: Readings, last: Readings | None) -> Winters:
     mine = restrict(this, *shared)
     theirs = restrict(last, moved(shared[0], -years), moved(shared[1], -years))
     tables = (day_table(mine), day_table(theirs))
-    told = [*_nightly_rows(*tables, years), *_raw_rows(mine, theirs)]
+    told = [*_nightly_rows(*tables, years), *_raw_rows(mine, theirs, years)]
     only_this, only_last = diary_differences(this, last)
     return Winters(
         last=last.season.title,
@@ -133,28 +145,68 @@ def _plain(found: Difference) -> EqualWeather:
     )
 
 
-def _raw_rows(this: Readings, last: Readings) -> list[Told]:
+def _raw_rows(this: Readings, last: Readings, years: int) -> list[Told]:
     """Headlines that have no equal weather; rows that neither winter knows are left out."""
-    mine, theirs = sections(this), sections(last)
+    names = same_crop_loggers(this, last)
+    mine, theirs = (sections(with_air_of(book, names) if names else book) for book in (this, last))
     currency = this.season.currency if this.season.currency == last.season.currency else None
+    alike = grown_alike(this, last, years)
     rows = []
     for headline in HEADLINES:
-        values = value_at(theirs, headline.path), value_at(mine, headline.path)
-        if values == (None, None) or ("money" in headline.unit and currency is None):
+        if "money" in headline.unit and currency is None:
             continue
-        row = Row(
-            what=headline.what,
-            unit=headline.unit.replace("money", currency or ""),
-            last=values[0],
-            this=values[1],
-            at_equal_weather=None,
-            key=headline.key,
-            headline=headline.headline,
-            better=headline.better,
-        )
-        why = _missing(row, reason_at(mine, headline.path), reason_at(theirs, headline.path))
-        rows.append((row, {"at_equal_weather": NO_EQUAL_KG if headline.path.startswith("harvest") else NO_EQUAL} | why))
+        if value_at(theirs, headline.path) is None and value_at(mine, headline.path) is None:
+            continue
+        told = _raw_row(headline, mine, theirs, currency or "")
+        rows.append(_of_both(headline, told, alike, _margin_words(this, names)))
     return rows
+
+
+def _raw_row(headline: Headline, mine: Sections, theirs: Sections, currency: str) -> Told:
+    row = Row(
+        what=headline.what,
+        unit=headline.unit.replace("money", currency),
+        last=value_at(theirs, headline.path),
+        this=value_at(mine, headline.path),
+        at_equal_weather=None,
+        key=headline.key,
+        headline=headline.headline,
+        better=headline.better,
+        last_band=band_at(theirs, headline),
+        this_band=band_at(mine, headline),
+    )
+    reasons = {"at_equal_weather": NO_EQUAL_KG if headline.path.startswith("harvest") else NO_EQUAL}
+    if row.difference_band is None:
+        reasons["band"] = why_no_band(mine if row.this_band is None else theirs, headline)
+    return row, reasons | _missing(row, reason_at(mine, headline.path), reason_at(theirs, headline.path))
+
+
+def _of_both(headline: Headline, told: Told, alike: Alike, margin: str | None) -> Told:
+    """The row with only what may be compared: the picking of crops that both winters sowed alike, heat by the kilogram
+    where that is all they picked, the crop air of the loggers that both had."""
+    row, reasons = told
+    if headline.key == "kg" and (row.this is not None and row.last is not None):
+        row = replace(row, this=alike.this, last=alike.last)
+        return _without(row, reasons, alike.reason) if alike.reason else (row, reasons)
+    if headline.path in PER_KG and row.difference is not None and not alike.whole:
+        return _without(row, reasons, alike.reason or NOT_ALIKE)
+    if headline.margin and margin is None:
+        return _without(row, reasons, NO_SAME_LOGGER)
+    return (replace(row, what=row.what + margin), reasons) if headline.margin and margin else (row, reasons)
+
+
+def _without(row: Row, reasons: dict[str, str], why: str) -> Told:
+    """The row without its figures, and why."""
+    bare = replace(row, this=None, last=None, this_band=None, last_band=None)
+    return bare, reasons | dict.fromkeys(("this", "last", "band"), why)
+
+
+def _margin_words(this: Readings, names: Sequence[str]) -> str | None:
+    """What to add to a row of the crop air: which loggers speak where not all do; None where no logger may."""
+    crop = [logger.name for logger in this.season.loggers if logger.where == "crop"]
+    if not names:
+        return None if crop else ""
+    return "" if set(names) == set(crop) else f", {' and '.join(names)} alone"
 
 
 def _nights(this: Readings, last: Readings, years: int) -> pd.DataFrame:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
 
 from reportgen.readings.types import Readings
 from reportgen.season.models import Logger
@@ -58,7 +60,7 @@ def _loggers(this: Readings, last: Readings) -> list[str]:
 
 def _one(name: str, mine: Logger, theirs: Logger) -> list[str]:
     words = []
-    if (mine.where, mine.beds, mine.under) != (theirs.where, theirs.beds, theirs.under):
+    if has_moved(mine, theirs):
         words.append(f"Logger {name} stood somewhere else last winter, so its figures speak of two places.")
     if mine.shielded != theirs.shielded:
         words.append(f"Logger {name} was screened from the sun in one winter only.")
@@ -81,3 +83,32 @@ def lost_shares(readings: Readings) -> dict[str, float]:
         if planting.plants and planting.lost is not None:
             found[planting.crop] = max(found[planting.crop], planting.lost / planting.plants)
     return dict(found)
+
+
+def has_moved(mine: Logger, theirs: Logger) -> bool:
+    """Whether a logger of one name stood in two places; beds that one winter does not name tell nothing."""
+    beds = bool(mine.beds and theirs.beds) and set(mine.beds) != set(theirs.beds)
+    return beds or (mine.where, mine.under) != (theirs.where, theirs.under)
+
+
+def same_crop_loggers(this: Readings, last: Readings) -> tuple[str, ...]:
+    """Names of the crop loggers that logged the air in the same place in both winters."""
+    there = {logger.name: logger for logger in last.season.loggers}
+    return tuple(
+        logger.name
+        for logger in this.season.loggers
+        if logger.name in there and not has_moved(logger, there[logger.name]) and _air(this, last, logger.name)
+    )
+
+
+def _air(this: Readings, last: Readings, name: str) -> bool:
+    found = (readings.channel(name, "air_temperature") for readings in (this, last))
+    return all(channel is not None and channel.where == "crop" and len(channel.values) > 1 for channel in found)
+
+
+def with_air_of(readings: Readings, names: Sequence[str]) -> Readings:
+    """The same without the crop air of other loggers."""
+    kept = tuple(
+        c for c in readings.channels if c.where != "crop" or c.measure != "air_temperature" or c.logger in names
+    )
+    return replace(readings, channels=kept)

@@ -15,13 +15,18 @@ from reportgen.measures.light import light
 from reportgen.measures.soil import soil
 from reportgen.plain import plain
 from reportgen.readings.types import Readings
+from reportgen.winters.types import Ends
 
 Sections = dict[str, dict[str, Any]]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Headline:
-    """One row: dotted path into the sections as in review.json."""
+    """One row: dotted path into the sections as in review.json.
+
+    `band`: dotted path of its band, whose ends are found by `.low` and `.high` or by `_low` and `_high`; else `no_band`
+    says why it has none. `margin`: it is told of the crop air, so of the same loggers in both winters only.
+    """
 
     key: str
     what: str
@@ -29,8 +34,13 @@ class Headline:
     path: str
     better: Literal["more", "less", ""] = ""
     headline: bool = False
+    band: str = ""
+    no_band: str = ""
+    margin: bool = False
 
 
+WEIGHED = "it was weighed"
+METERED = "all of it was metered or bought"
 HEADLINES = (
     Headline(
         key="minimum",
@@ -39,6 +49,8 @@ HEADLINES = (
         path="frost.minimum.temperature_c",
         better="more",
         headline=True,
+        band="frost.minimum.temperature_c",
+        margin=True,
     ),
     Headline(
         key="frost_nights",
@@ -47,6 +59,8 @@ HEADLINES = (
         path="frost.nights_below.0.estimate",
         better="less",
         headline=True,
+        band="frost.nights_below.0",
+        margin=True,
     ),
     Headline(
         key="frost_hours",
@@ -54,6 +68,8 @@ HEADLINES = (
         unit="h",
         path="frost.hours_below.0.estimate",
         better="less",
+        band="frost.hours_below.0",
+        margin=True,
     ),
     Headline(
         key="held",
@@ -61,16 +77,44 @@ HEADLINES = (
         unit="share",
         path="heat.share_at_or_above_hold.estimate",
         better="more",
+        band="heat.share_at_or_above_hold",
+        margin=True,
     ),
-    Headline(key="kwh", what="heat used", unit="kWh", path="heat.kwh", better="less", headline=True),
-    Headline(key="cost", what="cost of the heat", unit="money", path="heat.cost", better="less", headline=True),
-    Headline(key="loss", what="heat loss of the house", unit="W/K", path="heat.loss_w_per_k.estimate", better="less"),
+    Headline(
+        key="kwh",
+        what="heat used",
+        unit="kWh",
+        path="heat.kwh",
+        better="less",
+        headline=True,
+        band="heat.kwh",
+        no_band=METERED,
+    ),
+    Headline(
+        key="cost",
+        what="cost of the heat",
+        unit="money",
+        path="heat.cost",
+        better="less",
+        headline=True,
+        band="heat.cost",
+        no_band=METERED,
+    ),
+    Headline(
+        key="loss",
+        what="heat loss of the house",
+        unit="W/K",
+        path="heat.loss_w_per_k.estimate",
+        better="less",
+        band="heat.loss_w_per_k",
+    ),
     Headline(
         key="damp_total",
         what="hours above the high humidity line",
         unit="h",
         path="damp.hours_above_high.estimate",
         better="less",
+        band="damp.hours_above_high",
     ),
     Headline(
         key="extreme",
@@ -78,6 +122,7 @@ HEADLINES = (
         unit="h",
         path="damp.hours_above_extreme.estimate",
         better="less",
+        band="damp.hours_above_extreme",
     ),
     Headline(
         key="dew",
@@ -85,6 +130,7 @@ HEADLINES = (
         unit="h",
         path="damp.glazing_dew_hours.estimate",
         better="less",
+        band="damp.glazing_dew_hours",
     ),
     Headline(
         key="mould",
@@ -92,18 +138,50 @@ HEADLINES = (
         unit="spells",
         path="damp.grey_mould_spells.high",
         better="less",
+        no_band="spells are classed by the readings as they stand",
     ),
-    Headline(key="soil", what="mean soil temperature", unit="°C", path="soil.mean_c", better="more"),
+    Headline(
+        key="soil",
+        what="mean soil temperature",
+        unit="°C",
+        path="soil.mean_c",
+        better="more",
+        no_band="a mean of one sensor, whose accuracy shifts all of it",
+    ),
     Headline(
         key="roots",
         what="hours too cold for roots",
         unit="h",
         path="soil.hours_below_aim.estimate",
         better="less",
+        band="soil.hours_below_aim",
     ),
-    Headline(key="light", what="mean daily light", unit="mol/m²", path="light.mean_daily_light_mol", better="more"),
-    Headline(key="kg", what="harvest", unit="kg", path="harvest.kg", better="more", headline=True),
-    Headline(key="kwh_per_kg", what="heat for each kilogram", unit="kWh/kg", path="harvest.kwh_per_kg", better="less"),
+    Headline(
+        key="light",
+        what="mean daily light",
+        unit="mol/m²",
+        path="light.mean_daily_light_mol",
+        better="more",
+        no_band="how well the light is known is not given",
+    ),
+    Headline(
+        key="kg",
+        what="harvest of what both winters sowed at the same time",
+        unit="kg",
+        path="harvest.kg",
+        better="more",
+        headline=True,
+        no_band=WEIGHED,
+    ),
+    Headline(
+        key="kwh_per_kg",
+        what="heat for each kilogram",
+        unit="kWh/kg",
+        path="harvest.kwh_per_kg",
+        better="less",
+        band="harvest.kwh_per_kg",
+        no_band=METERED,
+    ),
     Headline(
         key="cost_per_kg",
         what="cost of heat for each kilogram",
@@ -111,6 +189,8 @@ HEADLINES = (
         path="harvest.cost_per_kg",
         better="less",
         headline=True,
+        band="harvest.cost_per_kg",
+        no_band=METERED,
     ),
     Headline(
         key="gap",
@@ -118,6 +198,7 @@ HEADLINES = (
         unit="weeks",
         path="harvest.longest_gap_weeks",
         better="less",
+        no_band="counted from the harvest book",
     ),
 )
 
@@ -126,9 +207,24 @@ def sections(readings: Readings) -> Sections:
     """The plain sections of one winter, as in review.json."""
     model = house_model(readings)
     rest = {"damp": damp, "soil": soil, "light": light, "harvest": harvest}
-    return {"frost": plain(frost(readings, model)), "heat": plain(heat(readings, model))} | {
+    cold = plain(frost(readings, model))
+    _coldest_band(readings, cold)
+    return {"frost": cold, "heat": plain(heat(readings, model))} | {
         name: plain(measure(readings)) for name, measure in rest.items()
     }
+
+
+def _coldest_band(readings: Readings, cold: dict[str, Any]) -> None:
+    """Adds the coldest reading ± its logger's accuracy, or why there is none."""
+    minimum = cold["minimum"]
+    channel = readings.channel(minimum["logger"] or "", "air_temperature")
+    if channel is None or minimum["temperature_c"] is None:
+        return
+    if channel.accuracy is None:
+        cold["reasons"]["minimum.temperature_c.low"] = f"no accuracy given for {channel.logger}"
+        return
+    for end, sign in (("low", -1.0), ("high", 1.0)):
+        minimum[f"temperature_c_{end}"] = minimum["temperature_c"] + sign * channel.accuracy
 
 
 def value_at(found: Sections, path: str) -> float | None:
@@ -139,6 +235,22 @@ def value_at(found: Sections, path: str) -> float | None:
     if isinstance(here, bool) or not isinstance(here, int | float) or not math.isfinite(here):
         return None
     return float(here)
+
+
+def band_at(found: Sections, headline: Headline) -> Ends | None:
+    """The band of a row's figure; None where it has none."""
+    if not headline.band:
+        return None
+    for mark in (".", "_"):
+        ends = [value_at(found, f"{headline.band}{mark}{end}") for end in ("low", "high")]
+        if ends[0] is not None and ends[1] is not None:
+            return ends[0], ends[1]
+    return None
+
+
+def why_no_band(found: Sections, headline: Headline) -> str:
+    """Why a row's figure has no band."""
+    return headline.no_band or reason_at(found, f"{headline.band}.low") if headline.band else headline.no_band
 
 
 def reason_at(found: Sections, path: str) -> str:

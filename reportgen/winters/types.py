@@ -11,6 +11,8 @@ import pandas as pd
 
 from reportgen.plain import PAGE_ONLY
 
+Ends = tuple[float, float]  # low, high of a figure: by the sensor's accuracy, the fit or what is not on record
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class EqualWeather:
@@ -38,6 +40,15 @@ class Row:
     key: str = field(metadata=PAGE_ONLY)  # "lift"
     headline: bool = field(default=False, metadata=PAGE_ONLY)
     better: Literal["more", "less", ""] = field(default="", metadata=PAGE_ONLY)
+    last_band: Ends | None = field(default=None, metadata=PAGE_ONLY)  # None: `reasons` has why, under `band`
+    this_band: Ends | None = field(default=None, metadata=PAGE_ONLY)
+
+    @property
+    def difference_band(self) -> Ends | None:
+        """The least and the most that the difference may be by both bands; None where one is not known."""
+        if self.last_band is None or self.this_band is None:
+            return None
+        return self.this_band[0] - self.last_band[1], self.this_band[1] - self.last_band[0]
 
     @property
     def difference(self) -> float | None:

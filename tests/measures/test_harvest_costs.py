@@ -54,7 +54,7 @@ def test_what_lasts_counts_by_its_years_from_either_book() -> None:
     [
         (line("Bubble film inside the roof", 68.0, 3.0), cost("bubble film", 68.0, 3.0)),
         (line("Bubble film inside the roof", 68.0, 3.0), cost("bubble film", 71.4, 3.0)),  # with its delivery
-        (line("The roof lined", 68.0, 3.0), cost("film", 68.0, 3.0)),  # to the cent, in the same month
+        (line("The roof lined", 68.0, 3.0), cost("film", 68.0, 3.0)),  # to the cent, within a fortnight
     ],
 )
 def test_a_thing_in_both_books_counts_once_as_costs_csv_has_it(written: DiaryEntry, row: Cost) -> None:
@@ -68,6 +68,33 @@ def test_two_things_of_two_names_and_prices_count_both() -> None:
     """Film and fleece are two things."""
     bars = cost_bars(readings(costs=(cost("fleece", 12.0),), diary=(line("Bubble film", 60.0, 3.0),)), None, None)
     assert bars.everything == pytest.approx(12.0 + 20.0) and not bars.twice
+
+
+def test_one_amount_three_weeks_apart_without_a_word_in_common_is_two_things() -> None:
+    """68.00 on 22 December and on 12 January: 21 days; nobody asks, and both count."""
+    film, roof = cost("film", 68.0, day="2025-12-22"), line("The roof lined", 68.0)
+    assert cost_bars(readings(costs=(film,), diary=(roof,)), None, None).running == pytest.approx(136.0)
+
+
+def test_what_last_winter_bought_counts_on_while_its_years_last_and_once() -> None:
+    """Bought on 12 January 2025, this winter begins on 5 January 2026: film at 60.00 over 3 years is a third, tape of
+    one year and of no years is over, and the fleece that this winter's book still names counts there alone."""
+    before = {"date": dt.date(2025, 1, 12)}
+    last = readings(
+        diary=(
+            line("Bubble film", 60.0, 3.0, **before),
+            line("Tape", 4.5, **before),
+            line("More tape", 5.0, 1.0, **before),
+        ),
+        costs=(cost("fleece", 12.0, 4.0, day="2025-01-12"), cost("pump", 40.0, 1.5, day="2023-01-12")),
+    )
+    now = readings(costs=(cost("fleece", 12.0, 4.0, day="2025-01-12"),))
+    bars = cost_bars(now, None, None, last)
+    assert {part.what: (part.amount, part.before) for part in bars.parts} == {
+        "fleece": (pytest.approx(3.0), False),
+        "Bubble film": (pytest.approx(20.0), True),
+    }
+    assert "pump" in bars.past
 
 
 def test_an_idea_was_not_bought_and_a_curtain_drawn_three_times_was_bought_once() -> None:

@@ -80,13 +80,14 @@ def test_a_crop_counts_only_on_the_nights_it_stood() -> None:
     assert needs == ["not needed", "not needed", "perhaps", "perhaps", "not needed", "not needed", "not needed"]
 
 
-def test_a_crop_without_a_band_stops_the_verdict_but_not_where_another_needed_the_heat() -> None:
-    """Oddleaf has no band: the four spared nights are not judged, the three that lettuce needed, or may have, are; and
-    by the high end nothing is spared while oddleaf stands."""
-    told = found(WEEK, LETTUCE, planting("oddleaf", "east", "2025-11-01"))
+def test_a_crop_without_a_band_stops_the_verdict_on_its_nights() -> None:
+    """Oddleaf has no band and comes on the 8th: the three nights before are judged (two spared, one perhaps), the four
+    after are not; of these the lettuce needed one surely and one perhaps."""
+    told = found(WEEK, LETTUCE, planting("oddleaf", "east", "2026-01-08"))
     assert (told.judged.nights, told.no_band.nights, told.no_forecast.nights) == (3, 4, 0)
+    assert (told.spared_low.nights, told.spared_high.nights) == (2, 3)
+    assert (told.known_low.nights, told.known_high.nights) == (2, 3)
     assert told.unknown_crops == ("oddleaf",)
-    assert told.spared_low.nights == told.spared_high.nights == 0
     assert told.heated.money == pytest.approx(7.0)
 
 
