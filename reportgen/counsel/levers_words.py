@@ -65,8 +65,8 @@ def at_most_words(hoped: Outcome, w: Wording) -> str:
     best = hoped.high if hoped.outcome in LARGER_IS_BETTER else -hoped.low
     what = {
         "lift": "warmer",
-        "heat": "of the heat",
-        "watts_per_kelvin": "of the heat for each degree",
+        "heat": "less heat",
+        "watts_per_kelvin": "less heat for each degree",
         "night_humidity": "drier",
         "soil_mean": "warmer bed",
         "soil_swing": "less swing of the bed",
@@ -74,7 +74,8 @@ def at_most_words(hoped: Outcome, w: Wording) -> str:
     }[hoped.outcome]
     if best <= 0:
         return "not even at best what was hoped"
-    return f"at most {amount(replace(hoped, effect=best), best, w)} {what}"
+    size = amount(replace(hoped, effect=best), best, w)
+    return f"at most {size} {what}" if any(c in "123456789" for c in size) else "next to nothing"
 
 
 def payback_words(payback: Ends) -> str:

@@ -97,12 +97,17 @@ def touched_days(entry: DiaryEntry, season: Season) -> tuple[int, int]:
 
 
 def causes(readings: Readings) -> tuple[Cause, ...]:
-    """Every change, upkeep with `touches` and spell of the diary; changes close together are one."""
-    steps = [e for e in readings.diary if e.kind == "change" or (e.kind == "upkeep" and e.touches)]
+    """Every change, spell and acting upkeep of the diary; changes close together are one."""
+    steps = [e for e in readings.diary if e.kind == "change" or (e.kind == "upkeep" and acts(e, readings))]
     spells = [e for e in readings.diary if e.kind == "spell"]
     found = [_group(chain, readings.season) for chain in _chains(steps)]
     found += [_spell(entries, readings.season) for entries in spells_by_name(spells)]
     return tuple(sorted(found, key=lambda cause: (cause.first, cause.names)))
+
+
+def acts(entry: DiaryEntry, readings: Readings) -> bool:
+    """Whether upkeep altered something: it says what it touches, takes something back or is taken back."""
+    return bool(entry.touches) or any(entry.line in lever.lines for lever in readings.levers)
 
 
 def _chains(steps: Iterable[DiaryEntry]) -> list[list[DiaryEntry]]:

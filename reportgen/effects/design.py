@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -106,12 +106,27 @@ def _add_weather(columns: list[Floats], weather: Mapping[str, Floats]) -> tuple[
     return tuple(used)
 
 
-def check_sides(step: Floats, words: tuple[str, str], usable: str = "with readings that can be used") -> None:
-    """Refuse under seven usable days on a side; `usable` says what made a night count."""
+USABLE = "with readings that can be used"
+
+
+def check_sides(
+    step: Floats,
+    words: tuple[str, str],
+    usable: str = USABLE,
+    lost: Callable[[bool], str] = lambda on: "",
+) -> None:
+    """Refuse under seven usable days on a side.
+
+    Args:
+        usable: What made a night count.
+        lost: What the other nights of a side (True: after, on) were lost to, in words; empty where that is not known.
+    """
     for count, side in ((int((step == 0).sum()), words[0]), (int((step == 1).sum()), words[1])):
         if count < FEWEST_A_SIDE:
             nights = "no night" if count == 0 else f"only {count} {'night' if count == 1 else 'nights'}"
             reason = f"{nights} {side} {usable}; at least {FEWEST_A_SIDE} are needed"
+            why = lost(side == words[1])
+            reason = f"{reason} ({why})" if why else reason
             raise Refused(reason, f"a week or more of such nights {side}, with nothing else changed in them")
 
 

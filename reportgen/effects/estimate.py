@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 import numpy as np
@@ -15,6 +15,7 @@ from reportgen.effects.causes import Cause, Days, is_in
 from reportgen.effects.design import (
     COLDER_SD,
     COLDER_SD_PER_K,
+    USABLE,
     Design,
     Refused,
     check_heated,
@@ -25,6 +26,7 @@ from reportgen.effects.design import (
     named,
 )
 from reportgen.effects.gls import Floats
+from reportgen.effects.lost_nights import Need, lost_words
 from reportgen.effects.outcomes import HEAT, DayTable
 from reportgen.effects.types import SOIL, Outcome
 from reportgen.effects.weather import BED_COLUMNS, EXTRAS, FROM_BED, SETS
@@ -34,6 +36,18 @@ WINDOW_DAYS = 21  # looked at on each side of a change; our own line, its errors
 LONG_BEFORE_DAYS = 28  # where the season holds fewer than 21 days after
 OFTEN = "a reading every ten minutes, day and night"
 COUNTS = {"watts_per_kelvin": "with heat for 7 of 10 hours and the house 3\u00a0K (5\u00a0°F) or more above outdoors"}
+NEEDED = {
+    "lift": "the air inside or outdoors",
+    "night_minimum": "the air inside or outdoors",
+    "heat": "the heat",
+    "watts_per_kelvin": "the heat or the air",
+    "night_humidity": "the humidity beside the crop",
+    "moisture": "the air's temperature or humidity",
+    "damp_hours": "the humidity beside the crop",
+    "soil_mean": "the bed",
+    "soil_swing": "the bed",
+    "daily_light": "the light inside",
+}
 LOGGED_SHARE = 0.8  # a weather column counts as logged when it is there on this share of the outcome's days
 
 
@@ -49,6 +63,7 @@ class Bench:
     missing: Mapping[str, str]
     causes: tuple[Cause, ...]
     lost: Days  # days of events
+    needs: Mapping[str, tuple[Need, ...]] = field(default_factory=dict)  # outcome → what a night must have for it
 
 
 def bench(table: DayTable, causes: Sequence[Cause], lost: Days) -> Bench:
@@ -62,6 +77,7 @@ def bench(table: DayTable, causes: Sequence[Cause], lost: Days) -> Bench:
         missing=table.missing,
         causes=tuple(causes),
         lost=lost,
+        needs=table.needs,
     )
 
 
@@ -122,11 +138,7 @@ def window(cause: Cause, days: Floats) -> NDArray[np.bool_]:
 
 def _rows(cause: Cause, outcome: str, y: Floats, stock: Bench) -> Rows:
     """The usable days: in the window, unspoiled, with outcome and weather."""
-    spoiled: set[int] = set(stock.lost) | cause.spoiled(outcome)
-    for other in stock.causes:
-        if other is not cause:
-            spoiled |= other.spoiled(outcome)
-    usable = window(cause, stock.days) & ~is_in(stock.days, frozenset(spoiled)) & ~np.isnan(y)
+    usable = window(cause, stock.days) & ~_spoiled(cause, outcome, stock) & ~np.isnan(y)
     if outcome in SOIL:
         usable[0] = False
         usable[1:] &= ~np.isnan(y[:-1])
@@ -134,6 +146,28 @@ def _rows(cause: Cause, outcome: str, y: Floats, stock: Bench) -> Rows:
     for name in columns:
         usable = usable & ~np.isnan(stock.weather[name])
     return Rows(index=np.flatnonzero(usable), columns=columns, left_out=left_out, covariate_set=number)
+
+
+def _spoiled(cause: Cause, outcome: str, stock: Bench) -> NDArray[np.bool_]:
+    """Days of events and of switches, its own and others'."""
+    spoiled: set[int] = set(stock.lost) | cause.spoiled(outcome)
+    for other in stock.causes:
+        if other is not cause:
+            spoiled |= other.spoiled(outcome)
+    return is_in(stock.days, frozenset(spoiled))
+
+
+def _lost(cause: Cause, outcome: str, rows: Rows, stock: Bench, on: bool) -> str:
+    """What the nights of a side were lost to."""
+    own = is_in(stock.days, cause.spoiled(outcome))
+    return lost_words(
+        side=window(cause, stock.days) & ~own & ((cause.on(stock.days) == 1) == on),
+        spoiled=_spoiled(cause, outcome, stock),
+        needs=stock.needs.get(outcome, ()),
+        y=stock.outcomes[outcome],
+        columns={name: stock.weather[name] for name in rows.columns},
+        outcome_words=NEEDED[outcome],
+    )
 
 
 def _columns(
@@ -188,7 +222,7 @@ def _estimated(
 
 def _check(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stock: Bench) -> None:
     words = ("off", "on") if cause.alternates else ("before", "after")
-    check_sides(step, words, COUNTS.get(outcome, "with readings that can be used"))
+    check_sides(step, words, COUNTS.get(outcome, USABLE), lambda on: _lost(cause, outcome, rows, stock, on))
     if outcome in SOIL and cause.alternates:
         raise Refused(
             "the bed remembers for weeks: nights on and nights off cannot be told apart in it",

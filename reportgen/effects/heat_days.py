@@ -18,6 +18,8 @@ from reportgen.measures.exposure import Floats, to_seconds
 from reportgen.measures.heating_hours import (
     HEATED_SHARE,
     HEATERS,
+    LOGGED,
+    SLIGHT,
     TOTAL,
     HeatCurve,
     heat_by_hour,
@@ -28,7 +30,7 @@ from reportgen.readings.types import HeatSupply, Readings
 
 NIGHT_HOURS = slice(8, 18)  # 20–06 h, counted from noon
 WHOLE_DAY_S = 26 * 3600.0  # a reading a day, give or take the hour at which it was read
-COLUMNS = ("kwh", "night_w", "night_heated_h", "heated")
+COLUMNS = ("kwh", "night_w", "night_heated_h", "heated", "only_sums")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -36,7 +38,8 @@ class HeatDays:
     """Heat of every garden day; index of `table` = dates.
 
     Columns: kwh (the garden day; NaN unknown), night_w (heaters' mean power in N), night_heated_h (hours of N
-    heated), heated (1 where any hour was, NaN unknown). `reason` says why there is nothing; `left_out` names supplies
+    heated), heated (1 where any hour was, NaN unknown), only_sums (1 where too much of it is known only as a sum over
+    days, though the others were logged). `reason` says why there is nothing; `left_out` names supplies
     known only as sums. `by_hour`: nights can be told from days.
     """
 
@@ -44,6 +47,7 @@ class HeatDays:
     reason: str
     left_out: tuple[str, ...]
     by_hour: bool
+    large_sums: tuple[str, ...] = ()  # those of `left_out` that are large enough to hide what the others did
 
 
 def heat_days(readings: Readings) -> HeatDays:
@@ -59,7 +63,13 @@ def heat_days(readings: Readings) -> HeatDays:
         left_out = tuple(c.name for c in curves if not c.by_hour and c.role != "appliance")
         if np.isnan(watts).all():
             return _nothing(index, f"the heat of {', '.join(left_out)} is known only as sums over many days")
-        return HeatDays(table=_table(watts, heaters, heated, index), reason="", left_out=left_out, by_hour=True)
+        table = _table(watts, heaters, heated, index)
+        fine = [c.name for c in curves if c.by_hour and c.role != "appliance"]
+        logged = _by_garden_day(hourly[fine].sum(axis=1, skipna=False), readings)
+        table["only_sums"] = (_known(logged) & ~_known(heaters)).astype(float)
+        most = SLIGHT * float(hourly[LOGGED].max())
+        large = tuple(c.name for c in curves if c.name in left_out and (c.most_w is None or c.most_w > most))
+        return HeatDays(table=table, reason="", left_out=left_out, by_hour=True, large_sums=large)
     return _daily_readings(readings, index, curves)
 
 

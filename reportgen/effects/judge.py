@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from reportgen.effects.causes import Cause, event_days, quiet_dates
+from reportgen.effects.causes import Cause, acts, event_days, quiet_dates
 from reportgen.effects.causes import causes as causes_of
 from reportgen.effects.estimate import Bench, bench, outcome_of, window
 from reportgen.effects.levers import lever_effects
@@ -56,7 +56,7 @@ def judge(readings: Readings) -> Changes:
         return Changes(changes=(), reason=why, kinds_of_night=nights, odd_date=odd)
     measured = [_measured(cause, court) for cause in found]
     effects = [e for cause, outcomes in zip(found, measured, strict=True) for e in _of_cause(cause, outcomes, court)]
-    effects += [_unjudged(entry) for entry in readings.diary if _is_bystander(entry)]
+    effects += [_unjudged(entry) for entry in readings.diary if _is_bystander(entry, readings)]
     effects = [_taking_back(effect, readings) for effect in effects]
     effects.sort(key=lambda e: (e.when, e.line))
     judged = sum(effect.verdict in ("helped", "hurt", "no sign") or _was_tried(effect) for effect in effects)
@@ -85,8 +85,8 @@ def season_heat_cost(readings: Readings) -> float | None:
     return total_cost(readings.heating).value if readings.heating else None
 
 
-def _is_bystander(entry: DiaryEntry) -> bool:
-    return entry.kind in ("idea", "event") or (entry.kind == "upkeep" and not entry.touches)
+def _is_bystander(entry: DiaryEntry, readings: Readings) -> bool:
+    return entry.kind in ("idea", "event") or (entry.kind == "upkeep" and not acts(entry, readings))
 
 
 def _unjudged(entry: DiaryEntry) -> Effect:

@@ -7,17 +7,19 @@ nothing; a figure counts when 80 % of its window was logged.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from reportgen.air import absolute_humidity_gm3
 from reportgen.effects.bed import add_share_of_bed
 from reportgen.effects.causes import causes
 from reportgen.effects.curves import hours_above, paired
 from reportgen.effects.heat_days import HeatDays, heat_days
+from reportgen.effects.lost_nights import Need, needs_of
 from reportgen.effects.weather import weather
 from reportgen.measures.days import DATE, GARDEN_DAY, LONG_NIGHT, NIGHT, dates, enough, window_stats
 from reportgen.measures.exposure import Line, channel_line
@@ -65,6 +67,7 @@ class DayTable:
     heat: HeatDays
     units: Mapping[str, str]
     missing: Mapping[str, str]
+    needs: Mapping[str, tuple[Need, ...]] = field(default_factory=dict)  # outcome → what a night must have for it
 
 
 def day_table(readings: Readings) -> DayTable:
@@ -74,7 +77,7 @@ def day_table(readings: Readings) -> DayTable:
     table = pd.DataFrame(index=pd.Index(dates(season), name="date"))
     missing: dict[str, str] = {}
     light_unit = "MJ/m²"
-    _air(table, missing, readings)
+    air = _air(table, missing, readings)
     _heat(table, missing, heat)
     _damp(table, missing, readings)
     _bed(table, missing, readings)
@@ -91,6 +94,7 @@ def day_table(readings: Readings) -> DayTable:
         heat=heat,
         units=MappingProxyType(_units(light_unit)),
         missing=MappingProxyType(missing),
+        needs=MappingProxyType(needs_of(table, air, heat)),
     )
 
 
@@ -104,17 +108,21 @@ def _curve(channel: Channel | None) -> Line | None:
     return None if channel is None or len(channel.values) < 2 else channel_line(channel)
 
 
-def _air(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> None:
+def _air(table: pd.DataFrame, missing: dict[str, str], readings: Readings) -> dict[str, NDArray[np.bool_]]:
+    """Adds warmth at night; returns whether each of the two readings was logged in the night."""
     inside, outside = _curve(main_crop(readings, "air_temperature")), _curve(outdoor(readings, "air_temperature"))
     if inside is None or outside is None:
         no_air = why_no(seldom_crop(readings, "air_temperature"), "no air temperature was logged beside the crop")
         words = no_air if inside is None else no_outdoor_air(readings)
         missing |= dict.fromkeys(("lift", "night_minimum"), words)
-        return
+        return {}
     season = readings.season
-    table["lift"] = enough(window_stats(inside, season, NIGHT)) - enough(window_stats(outside, season, NIGHT))
+    within, beyond = (enough(window_stats(curve, season, NIGHT)) for curve in (inside, outside))
+    table["lift"] = within - beyond
     lowest_in = enough(window_stats(inside, season, LONG_NIGHT), "min")
     table["night_minimum"] = lowest_in - enough(window_stats(outside, season, LONG_NIGHT), "min")
+    known = {"the air beside the crop": within, "the air outdoors": beyond}
+    return {words: values.notna().to_numpy(dtype=bool) for words, values in known.items()}
 
 
 def _heat(table: pd.DataFrame, missing: dict[str, str], heat: HeatDays) -> None:

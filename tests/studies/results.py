@@ -229,6 +229,7 @@ def _refused(rows: pd.DataFrame) -> list[str]:
     refused = logged["refused"].fillna("") != ""
     why = logged.loc[refused, "refused"].str.replace("“.*?”", "“…”", regex=True)
     why = why.str.replace(r"^(only \d+ nights?|no night)", "too few nights", regex=True)
+    why = why.str.replace(r"are needed \(.*\)$", "are needed", regex=True)
     common = why.value_counts().head(8)
     return table(
         ("reason, where it was logged", "share"), [("any", rate(refused))] + [(w, str(n)) for w, n in common.items()]
