@@ -1,7 +1,8 @@
 """Winters of known truth, each with the findings that must and must not come of it.
 
-A slug that ends in "-" stands for every finding whose slug begins so ("worth-keeping-" and a line of the diary). The truths
-are the simulator's: a heater that stops one night, a house that springs a leak, a dehumidifier that takes no water.
+A slug that ends in "-" stands for every finding whose slug begins so ("worth-keeping-" and a line of the diary). The
+truths are the simulator's: a heater that stops one night, a house that springs a leak, a dehumidifier that takes no
+water.
 """
 
 from __future__ import annotations

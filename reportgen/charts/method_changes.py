@@ -186,9 +186,13 @@ METHODS: tuple[Method, ...] = (
         title="Findings and their order",
         text=(
             "A finding is a sentence with its number, what it rests on, how sure it is, what else could explain it, "
-            "and one thing to do. They are ranked by what is at stake: a crop lost, a crop at risk, damp, money, "
-            "growth, the record, good news; then by how sure, then by size. The first page takes the five "
-            "weightiest, at most two of a subject. No cause is claimed from a before-and-after picture alone."
+            "and one thing to do. What is in a table alone is no finding. Safety comes first; then "
+            "the worst event, which "
+            "weeks were worth heating, the lever to be told first, a lever that was undone, the hold; then page by "
+            "page by what is at stake: a crop lost, a crop at risk, damp, money, growth, the record, good news; then "
+            "by how sure, then by size. Sure is what was counted within its band; nine in ten and fairly sure are "
+            "measured on made-up winters; a hint is neither. No cause is claimed from a before-and-after picture "
+            "alone."
         ),
         limit="The order of what is at stake is a choice of ours: a grower may weigh money before damp.",
     ),

@@ -79,11 +79,14 @@ def lost(facts: Facts) -> Said | None:
     crops = {crop.crop for crop in h.crops if crop.lost_kg > 0}
     booked = [s for s in h.beds.strips if s.crop in crops and (s.lost or 0) > 0]  # of what was weighed as lost alone
     named = f" Noted in plantings.csv: {'; '.join(_plants(s) for s in booked)}." if booked else ""
+    told = bool(booked) and all(s.cause for s in booked) and crops <= {s.crop for s in booked}
     return Said(
         claim=f"{w.mass(h.lost_kg)} of {w.mass(h.kg + h.lost_kg)} that grew was lost.",
         evidence=f"Weighings marked lost, of {weighings(facts)}.{named}",
         how_sure=WEIGHED,
-        next_step="Write the cause beside each loss in plantings.csv, so that it can be set beside frost and damp.",
+        next_step="Plant that crop again only where what took it is dealt with."
+        if told
+        else "Write the cause and the day beside each loss next winter, so that damp and frost can be set beside it.",
         figure=w.mass(h.lost_kg),
         figure_note="lost",
         stake="crop lost",
