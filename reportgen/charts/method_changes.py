@@ -39,9 +39,11 @@ def _spared() -> str:
         for name, (since, winter) in spared.HELD_BY_WAY.items()
     )
     kinds = "; ".join(f"{name} {_of(since)}" for name, (since, _) in spared.HELD_BY_KIND.items() if since.n)
+    untried = [name for name, (since, _) in spared.HELD_BY_KIND.items() if not since.n]
+    left = f" Not tried yet: {', '.join(untried)}." if untried else ""
     return (
         f"{number(spared.SPARED_HOUSES)} simulated houses, each run with the lever, without it and with it from the "
-        f"first day. The two ends held the truth, {ways}. With heat logged by the hour, since it was on: {kinds}."
+        f"first day. The two ends held the truth, {ways}. With heat logged by the hour, since it was on: {kinds}.{left}"
     )
 
 

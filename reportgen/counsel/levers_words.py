@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from reportgen.counsel.changes_words import amount
 from reportgen.counsel.grounds import Ends, JudgedLever, PriceSide
-from reportgen.effects.outcomes import LARGER_IS_BETTER
+from reportgen.effects.outcomes import HEAT, LARGER_IS_BETTER
 from reportgen.effects.types import Outcome
 from reportgen.wording import NBSP, Wording, between, count, number
 
@@ -83,7 +83,8 @@ def payback_words(payback: Ends) -> str:
     if payback.low is None:
         return "perhaps never pays back"
     if payback.high is None:
-        return f"pays back from {number(payback.low, 1)}{NBSP}winters on, perhaps never"
+        soonest = "the first winter" if payback.low <= 1 else f"{number(payback.low, 1)}{NBSP}winters"
+        return f"pays back from {soonest} on, perhaps never"
     low, high = number(payback.low, 1), number(payback.high, 1)
     ends = f"{low} to {high}" if low != high else low
     return f"pays back in {ends}{NBSP}{'winter' if ends == '1.0' else 'winters'}"
@@ -91,9 +92,9 @@ def payback_words(payback: Ends) -> str:
 
 def cost_words(lever: JudgedLever | None, w: Wording) -> str:
     """What it cost and when it has paid that; empty where no cost is known or heat was not what it was for."""
-    if lever is None or lever.payback_winters is None or not lever.cost:
+    if lever is None or lever.payback_winters is None or not lever.cost or lever.outcome not in HEAT:
         return ""
-    return f"It cost {w.money(lever.cost)} and {payback_words(lever.payback_winters)} like this one."
+    return f"It cost {w.money(lever.cost)} and, in winters like this one, {payback_words(lever.payback_winters)}."
 
 
 def years_words(years: float | None) -> str:

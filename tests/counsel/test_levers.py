@@ -170,6 +170,7 @@ def test_words_of_a_payback() -> None:
     """Both ends; from the favourable one where the other never comes."""
     assert payback_words(Ends(low=0.35, high=1.08)) == "pays back in 0.3 to 1.1\u00a0winters"
     assert payback_words(Ends(low=1.2, high=None)) == "pays back from 1.2\u00a0winters on, perhaps never"
+    assert payback_words(Ends(low=0.02, high=None)) == "pays back from the first winter on, perhaps never"
     assert names(["a", "b", "c"]) == "a, b and c"
     assert fitting(["one two", "three " * 19, "four"]) == "one two; four"
 
