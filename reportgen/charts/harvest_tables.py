@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import numpy as np
 import pandas as pd
 
 from reportgen.charts.types import Table
 from reportgen.counsel.facts import KG_PER_LB, Facts
 from reportgen.counsel.results import Results
+from reportgen.measures.beds import Strip
 from reportgen.measures.harvest_costs import Part
 from reportgen.wording import NBSP, Wording, number, shares
 
@@ -113,8 +116,15 @@ def strips(r: Results) -> pd.DataFrame:
             "of plants": [np.nan if s.plants is None else s.plants for s in found],
             "lost on": [s.lost_on for s in found],
             "cause": [s.cause for s in found],
+            "weeks bare afterwards": [_bare_after(r, s) for s in found],
         }
     )
+
+
+def _bare_after(r: Results, strip: Strip) -> float:
+    """Weeks that ground lay bare from the day after a planting was cleared; NaN where it did not."""
+    spans = [one for one in r.harvest.beds.bare if one.bed == strip.bed and one.after == strip.crop]
+    return next((one.weeks for one in spans if one.start == strip.end + timedelta(days=1)), np.nan)
 
 
 def costs(r: Results) -> pd.DataFrame:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.measures.beds_bare import Bare
@@ -87,7 +89,18 @@ def empty(facts: Facts) -> Said | None:
         about=most.bed,
         token="soil",
         weight=most.weeks,
+        sources=_bare_source(facts, most),
     )
+
+
+def _bare_source(facts: Facts, one: Bare) -> tuple[Source, ...]:
+    """The cell of the planting that was cleared, where it is the longest that lay bare after any."""
+    cleared = {(s.bed, s.crop, s.end) for s in facts.r.harvest.beds.strips}
+    before = one.start - timedelta(days=1)
+    known = [b for b in facts.r.harvest.beds.bare if (b.bed, b.after, b.start - timedelta(days=1)) in cleared]
+    if (one.bed, one.after, before) not in cleared or any(other.weeks > one.weeks for other in known):
+        return ()
+    return (Source(csv="harvest_beds.csv", how="max", column="weeks bare afterwards", value=one.weeks),)
 
 
 def bare_words(facts: Facts, one: Bare) -> str:
