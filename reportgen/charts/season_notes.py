@@ -8,6 +8,7 @@ from itertools import groupby
 
 import pandas as pd
 
+from reportgen.charts.place import shorten
 from reportgen.charts.timeline import brief_day
 from reportgen.drawing.notes import Note
 from reportgen.review import Review
@@ -16,6 +17,7 @@ from reportgen.wording import NBSP, Wording, count, day, number
 Values = Sequence[float | None]
 HELD_DAYS = 21  # days in a row near the hold from which the picture says so; our own line
 NEAR_K = 1.0  # of the hold
+PLACE = 24  # characters of a logger's name
 LONG = 34  # characters of a diary line that a note has room for
 
 
@@ -51,7 +53,7 @@ def _coldest(review: Review, w: Wording, inside: Values) -> Note | None:
     at = row["at"] if isinstance(row["at"], pd.Timestamp) and not pd.isna(row["at"]) else night
     words = str(row["entries"]).split("; ")[0].strip()
     many = len({place for place in table["logger"] if isinstance(place, str) and place}) > 1
-    where = f" at “{row['logger']}”" if many and row["logger"] else ""
+    where = f" at “{shorten(str(row['logger']), PLACE)}”" if many and row["logger"] else ""
     told = f" {_lower(words[:LONG].rstrip())}{'…' if len(words) > LONG else ''}," if words else ""
     brief = f"{brief_day(at)}:{told} {degrees(value)}"
     return Note(day=n, value=value, words=f"{day(at)}:{told} {degrees(value)}{where}", brief=brief)

@@ -63,7 +63,7 @@ def frost_wide(view: Frost, width: float = 1040, size: float = 13.5) -> str:
     _curves(pen, view, day, y)
     end = _months(pen, view, day, y.start)
     if crops:
-        _key(pen, view, width - COLUMN * len(crops) + 8, y.start + size * 1.35)
+        end = max(end, _key(pen, view, width - COLUMN * len(crops) + 8, y.start + size * 1.35))
         pen.text((width, size), view.title, anchor="end", bold=True)
     return pen.svg(end, view.label, view.description, "wide")
 
@@ -118,16 +118,18 @@ def _crops(pen: Pen, view: Frost, crops: tuple[Crop, ...], y: Scale, left: float
         pen.lines((x, base), crop.said, ink.text("cold" if crop.harmed else "target"), anchor="middle", bold=True)
 
 
-def _key(pen: Pen, view: Frost, x: float, base: float) -> None:
-    """What ring and band are, in words beside them."""
-    pen.circle((x, base - pen.size * 0.35), 5, stroke=ink.line("cold"), width=2.6)
-    box = pen.text((x + 12, base), view.met_word, ink.INK2)
-    right = pen.width - width_of(view.harm_word, pen.size)
-    if right - 26 < box.x1 + 8:
-        base += pen.lead
-        right = x + 12
+def _key(pen: Pen, view: Frost, x: float, base: float) -> float:
+    """What ring and band are, in words beside them: in one row, or in two; gives where they end."""
+    met, harm = (width_of(words, pen.size) for words in (view.met_word, view.harm_word))
+    rows = 1 if x + 12 + met + 40 + harm <= pen.width else 2
+    x = min(x, pen.width - max(met, harm) - 22) if rows == 2 else x
+    pen.circle((x + 4, base - pen.size * 0.35), 5, stroke=ink.line("cold"), width=2.6)
+    pen.text((x + 16 if rows == 1 else x + 22, base), view.met_word, ink.INK2)
+    base += pen.lead * (rows - 1)
+    right = pen.width - harm if rows == 1 else x + 22
     pen.boxes([(right - 22, base - pen.size * 0.8, right - 6, base)], ink.line("cold"), 0.3)
     pen.text((right, base), view.harm_word, ink.INK2)
+    return base + pen.size * 0.6
 
 
 def frost_tall(view: Frost, width: float = 360, size: float = 12.5) -> str:
@@ -201,9 +203,7 @@ def _tall_crops(pen: Pen, view: Frost, crops: tuple[Crop, ...], top: float) -> f
             pen.text((at, foot + pen.size * 1.2), tick.words, ink.INK2, anchor="middle", halo=False)
     for crop, at_ in rows:
         _tall_crop(pen, crop, x, at_)
-    base = foot + pen.size * 2.7
-    _key(pen, view, 8, base)
-    return base + pen.lead + 4
+    return _key(pen, view, 8, foot + pen.size * 2.7) + pen.lead * 0.6
 
 
 def _tall_crop(pen: Pen, crop: Crop, x: Scale, y: float) -> None:

@@ -19,6 +19,7 @@ Floats = NDArray[np.float64]
 PLACES: tuple[tuple[int, int], ...] = ((1, 0), (1, -1), (1, 1), (-1, 0), (-1, -1), (-1, 1), (0, -1), (0, 1))
 REACHES = (7.0, 18.0, 32.0, 50.0, 72.0, 100.0)  # from the point to the words
 LEAD = 12.0  # way from which a thin line leads to the words
+USUAL = 14.0  # size of words for which these are; all grow with the words
 CLEAR = 4.5  # between the point and its words
 AIR = 3.0  # between words of two notes
 CROSSING, FAR, WIDE, LINE = 2.0, 0.2, 0.04, 2.0  # cost of a crossed mark, of a unit of way or width, of a line
@@ -97,16 +98,17 @@ def write(
     """Writes the words beside the point where they cross least, inside the area; False where no place is free."""
     bold = not italic
     points = inked.all()
+    unit = pen.size / USUAL
     best: tuple[_Try, tuple[str, ...]] | None = None
     for lines in balanced(words, pen.size, bold=bold, most=most):
         wide = max(width_of(line, pen.size, bold=bold) for line in lines)
         high = (len(lines) - 1) * pen.lead + (ASCENT + DESCENT) * pen.size
-        for reach in REACHES:
+        for reach in (unit * r for r in REACHES):
             for place in PLACES:
                 tried = _tried(at, place, reach, (wide, high), pen.size, area)
                 if tried is None or (best and tried.cost >= best[0].cost) or not _free(tried, pen.taken):
                     continue
-                cost = tried.cost + CROSSING * crossed(points, tried.box)
+                cost = tried.cost + CROSSING / unit * crossed(points, tried.box)
                 if cost < FULL and (best is None or cost < best[0].cost):
                     best = replace(tried, cost=cost), lines
     if best is None:
@@ -143,7 +145,13 @@ def _tried(
     if length > LEAD:
         start = (at[0] + (near[0] - at[0]) * 5 / length, at[1] + (near[1] - at[1]) * 5 / length)
         lead = (start, near)
-    return _Try(FAR * length + WIDE * wide[0] + LINE * wide[1] / size, box, (x, y0 + ASCENT * size), anchor, lead)
+    return _Try(
+        (FAR * length + WIDE * wide[0]) * USUAL / size + LINE * wide[1] / size,
+        box,
+        (x, y0 + ASCENT * size),
+        anchor,
+        lead,
+    )
 
 
 def _free(tried: _Try, taken: Sequence[Box]) -> bool:

@@ -22,7 +22,7 @@ from reportgen.drawing.widths import width_of
 Anchor = Literal["start", "middle", "end"]
 ASCENT, DESCENT = 0.93, 0.24  # of the line box in ems: DejaVu Sans 2.37, table hhea
 LINE = 1.27  # line height in ems
-HALO = 3
+HALO = 0.22  # ems
 DOT, DASH = "1.5 2.5", "5 3"
 
 
@@ -219,7 +219,8 @@ class Pen:
         wide, high = short(self.width), short(height)
         name = f"{self.uid}-d"
         defs = f"<defs>{''.join(self._defs.values())}</defs>" if self._defs else ""
-        halo = f' paint-order="stroke" stroke="{ink.PAPER}" stroke-width="{HALO}" stroke-linejoin="round"'
+        halo = f' paint-order="stroke" stroke="{ink.PAPER}" stroke-width="{short(HALO * self.size)}"'
+        halo += ' stroke-linejoin="round"'
         words = f'<g aria-hidden="true" font-size="{short(self.size)}">{"".join(self._bare)}'
         words += f"<g{halo}>{''.join(self._words)}</g></g>"
         return (

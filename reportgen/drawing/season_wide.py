@@ -27,6 +27,7 @@ class Frame:
     nights: float = 212
     heat: float = 84
     picked: float = 70
+    strip: float = 16  # the damp band
     names: bool = True
     brief: bool = False
     kind: str = "wide"
@@ -36,7 +37,18 @@ PAGE = Frame()
 HANDOUT = Frame(
     width=760, size=13, right=104, nights=126, heat=44, picked=36, names=False, brief=True, kind="wide flat"
 )
-STRIP = 16  # height of the damp band
+CHAT = Frame(
+    width=988,
+    size=27,
+    right=190,
+    nights=236,
+    heat=84,
+    picked=68,
+    strip=28,
+    names=False,
+    brief=True,
+    kind="wide flat",
+)
 
 
 def season_wide(view: Season, frame: Frame = PAGE) -> str:
@@ -114,7 +126,7 @@ def _words(pen: Pen, step: _Step, x: float) -> None:
 
 def _bottom(view: Season, frame: Frame, top: float) -> float:
     """Where the lowest band ends."""
-    y = top + (frame.nights + 16 if view.nights else 0) + (STRIP + 14 if view.damp else 0)
+    y = top + (frame.nights + 16 if view.nights else 0) + (frame.strip + 14 if view.damp else 0)
     for stacked, high in ((view.heat, frame.heat), (view.picked, frame.picked)):
         y += high + 14 if stacked is not None else 0
     return max(y - 14, top + 8)
@@ -197,14 +209,14 @@ def _beside(pen: Pen, words: tuple[str, ...], frame: Frame, day: Scale, color: s
 def _damp(pen: Pen, view: Season, frame: Frame, day: Scale, y: float) -> float:
     if view.damp is None:
         return y
-    draw_damp(pen, view.damp, lambda a, b: (day(a), y, day(b), y + STRIP))
+    draw_damp(pen, view.damp, lambda a, b: (day(a), y, day(b), y + frame.strip))
     words = view.damp.words[:1] if frame.brief else view.damp.words
     room = frame.right - frame.size * 0.9
     rows = [(words[0], True)] + [(row, False) for line in words[1:] for row in wrap(line, frame.size, room, most=2)]
     for n, (row, bold) in enumerate(rows):
-        at = (day.end + frame.size * 0.9, y + STRIP - 3 + (n - (0.5 if len(rows) > 1 else 0)) * pen.lead)
+        at = (day.end + frame.size * 0.9, y + frame.strip - 3 + (n - (0.5 if len(rows) > 1 else 0)) * pen.lead)
         pen.text(at, row, ink.text("humid") if bold else ink.INK2, bold=bold)
-    return y + STRIP + 14
+    return y + frame.strip + 14
 
 
 def _stacked(pen: Pen, stacked: Stacked | None, frame: Frame, day: Scale, y: float, high: float) -> float:

@@ -70,8 +70,8 @@ def worst_night(view: WorstNight, width: float = 500, size: float = 14, kind: st
         write(pen, at, words, ink.text(note.token), inked, area, stroke=ink.line(note.token))
     _heater(pen, view, x, foot)
     for tick in across(view.hours, x, None, size):
-        pen.text((x(tick.at), foot + size * 1.35), tick.words, ink.INK2, anchor="middle", halo=False)
-    return pen.svg(foot + size * 1.9, view.label, view.description, kind)
+        pen.text((x(tick.at), foot + size * 1.55), tick.words, ink.INK2, anchor="middle", halo=False)
+    return pen.svg(foot + size * 2.1, view.label, view.description, kind)
 
 
 def _tracks(pen: Pen, view: WorstNight, x: Scale, y: Scale) -> Inked:

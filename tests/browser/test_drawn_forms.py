@@ -13,7 +13,8 @@ OVER = """() => {
   const found = [];
   for (const svg of document.querySelectorAll('svg')) {
     const frame = svg.viewBox.baseVal;
-    const lines = [...svg.querySelectorAll('text')].filter(t => t.textContent.trim()).map(t => [t.textContent, t.getBBox()]);
+    const texts = [...svg.querySelectorAll("text")].filter(t => t.textContent.trim());
+    const lines = texts.map(t => [t.textContent, t.getBBox()]);
     for (const [words, b] of lines)
       if (b.x < -1 || b.y < -2 || b.x + b.width > frame.width + 1 || b.y + b.height > frame.height + 2)
         found.push(`${svg.id}: "${words}" is cut`);

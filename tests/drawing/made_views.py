@@ -138,7 +138,8 @@ def season(
         ticks=rest,
         more=f"and {len(rest)} more, marked by ticks" if rest else "",
         damp=Damp(
-            classes=tuple(n % 5 if n % 5 < 4 else None for n in range(days)), words=("Damp", "79 % of hours over 80 %")
+            classes=tuple(n // 6 % 5 if n // 6 % 5 < 4 else None for n in range(days)),
+            words=("Damp", "79 % of hours over 80 %"),
         )
         if damp
         else None,

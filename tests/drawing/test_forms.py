@@ -58,6 +58,8 @@ EFFECTS = {
 FROSTS = {
     "plain": made.frost(),
     "no crops": made.frost(crops=0),
+    "one crop": made.frost(crops=1),
+    "two crops": made.frost(crops=2),
     "six": made.frost(crops=6),
     "long": made.frost(crops=6, text=made.LONG),
     "10 days": made.frost(10),
