@@ -76,7 +76,7 @@ def _others(review: Review, w: Wording, inside: Values) -> Note | None:
     if len(below) == 1:
         words = f"night of {brief_day(first + timedelta(days=n))}: {degrees(value)}"
     else:
-        words = f"{count(len(below), 'other night')} below {degrees(line, 0)}, down to {degrees(value)}"
+        words = f"{count(len(below), 'other night')} below{NBSP}{degrees(line, 0)}, down to{NBSP}{degrees(value)}"
     return Note(day=n, value=value, words=words)
 
 

@@ -66,6 +66,7 @@ def line_box(x: float, y: float, width: float, size: float, anchor: Anchor = "st
 
 def isolated(words: str) -> str:
     """Words with letters that run from right to left, kept from turning the words beside them around (UAX #9)."""
+    words = "".join(c for c in words if c >= " ")  # a control character is none of XML
     return f"\u2068{words}\u2069" if any("\u0590" <= c <= "\u08ff" for c in words) else words
 
 

@@ -229,7 +229,7 @@ def _stacked(pen: Pen, stacked: Stacked | None, frame: Frame, day: Scale, y: flo
     color = ink.text(stacked.sources[0].token) if stacked.sources else ink.INK
     _beside(pen, stacked.words, frame, day, color, foot, high)
     if len(stacked.sources) > 1:
-        _name_sources(pen, stacked, found, Box(day.start, y - 8, day.end + 6, foot + 4))
+        _name_sources(pen, stacked, found, Box(day.start, y - 8, day.end - 2, foot + 4))
     return foot + 14
 
 

@@ -215,7 +215,7 @@ def balanced(words: str, size: float, *, bold: bool = False, most: int = 3) -> l
 def _filled(words: str, size: float, room: float, bold: bool) -> list[str]:
     lines = [""]
     for word in words.split(" "):
-        joined = f"{lines[-1]} {word}".strip()
+        joined = f"{lines[-1]} {word}" if lines[-1] else word
         if not lines[-1] or width_of(joined, size, bold=bold) <= room:
             lines[-1] = joined
         else:
