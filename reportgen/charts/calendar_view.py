@@ -8,6 +8,7 @@ from datetime import date
 from typing import get_args
 
 from reportgen.charts.timeline import brief_day
+from reportgen.counsel import cautions
 from reportgen.counsel.grounds import PlanRow, PlanStep
 from reportgen.wording import MONTHS
 
@@ -96,5 +97,5 @@ def _item(step: PlanStep, months: list[tuple[int, int]]) -> Item:
         what=step.what,
         why=step.why,
         when=brief_day(step.from_) if same else f"{brief_day(step.from_)} – {brief_day(step.to)}",
-        caution=step.caution or "",
+        caution=cautions.brief(step.caution or ""),
     )

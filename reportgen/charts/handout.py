@@ -99,6 +99,8 @@ def _shown(review: Review, pages: Sequence[Page]) -> tuple[Shown, ...]:
 
 def _fits(drawing: Drawing) -> bool:
     """Low enough for a third of a page, and without colour classes, which grey paper cannot tell apart."""
+    if isinstance(drawing.narrow, str):
+        return False
     spec = drawing.narrow.to_dict()
     pad = spec["padding"]
     tall = spec["height"] + pad["top"] + pad["bottom"]

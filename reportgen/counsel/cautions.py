@@ -30,6 +30,21 @@ SEAL = (
 )
 
 
+_BRIEF = (
+    (FUEL, "Fumes: a carbon monoxide alarm that works, and fresh air."),
+    (SEAL, "Never seal a house in which something burns."),
+    (MAINS, "Mains near water: residual-current protection."),
+    (ALONE, "Fire: nothing that burns near it."),
+    (ROOF, "Off the roof while it carries snow."),
+    (SPRAY, "Only what the label allows."),
+)
+
+
+def brief(words: str) -> str:
+    """The cautions in these words, each in a few, to stand beside a row; in full they stand below under *Take care*."""
+    return " ".join(short for long, short in _BRIEF if long.replace(LOCAL, "").strip() in words)
+
+
 def heating(fuels: set[str]) -> str:
     """The caution that goes with heating more, less or otherwise, by the fuels in the house."""
     burns = bool(fuels - {"electricity"})

@@ -10,7 +10,7 @@ Mark = Literal["helped", "opposite", "open", "none"]  # ● ■ ○ and a small 
 INK, INK2, PAPER, RULE, RULE2 = (f"var(--{name})" for name in ("ink", "ink2", "paper", "rule", "rule2"))
 LIFT = "var(--lift)"  # what sun, bed and heat added
 DUSK = "var(--dusk)"  # dark weeks; too small to matter
-EDGE = "var(--edge)"  # rules that carry meaning
+EDGE = "var(--rule2)"  # rules that carry meaning
 MARK_TOKENS: dict[Mark, Token] = {"helped": "target", "opposite": "warm", "open": "neutral", "none": "neutral"}
 
 

@@ -11,14 +11,16 @@ from markupsafe import Markup
 
 from reportgen.charts import NAMES, PAGES, page
 from reportgen.charts.handout import Shown, handout
-from reportgen.charts.index import front
+from reportgen.charts.index import Front, front
 from reportgen.charts.method import explained
+from reportgen.charts.nights_views import ribbon_of
 from reportgen.charts.types import Drawing, Page, Table
+from reportgen.charts.winter import Sketch
 from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.site import chat_picture, counsel_views, resources
-from reportgen.site.care import Care
-from reportgen.site.finding_views import rows, sure
+from reportgen.site.care import Care, cautions_of
+from reportgen.site.finding_views import sure
 from reportgen.site.plan_files import TICKS, plan_files
 from reportgen.site.story import Story, story_html
 from reportgen.site.tables import csv_text
@@ -64,25 +66,8 @@ def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool
         tell(f"drawing {NAMES[one.slug]}")
         view = of_page(one, review.findings, anchors)
         out[f"{one.slug}.html"] = _render("page.html", site=site, page=view)
-    care, plan = Care(), plan_files(review)
-    told = counsel_views.told(first.told, care)
-    answered, folded = (counsel_views.answers(some, care) for some in (first.answers, first.folded))
-    best = rows(first.findings, anchors=anchors, on="index", care=care)
-    out["index.html"] = _render(
-        "index.html",
-        site=site,
-        page=Single(slug="index", nav=NAMES["index"], script=first.strip is not None),
-        front=first,
-        strip=of_drawing(first.strip) if first.strip else None,
-        findings=best,
-        told=told,
-        answers=answered,
-        folded=folded,
-        steps=counsel_views.steps(first.steps, care),
-        ticks=TICKS in plan,
-        season=There.of(review.readings).season,
-        story=words,
-    )
+    plan = plan_files(review)
+    out["index.html"] = _render("index.html", site=site, story=words, **_winter(first, review, TICKS in plan))
     out["method.html"] = _render(
         "method.html", site=site, page=_single("method"), explained=explained(review), names=NAMES
     )
@@ -90,10 +75,42 @@ def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool
     shown = tuple(_shown(s) for s in sheet.shown)
     out["handout.html"] = _render("handout.html", site=site, page=_single("handout"), handout=sheet, shown=shown)
     out["handout.txt"] = chat_picture.text(sheet)
-    out |= data_files(document, pages, first.strip) | plan
+    out |= data_files(document, pages, first.season) | plan
     built = {name: text.encode("utf-8") for name, text in out.items()}
     built["handout.png"] = chat_picture.png(sheet, tuple(view.chart for view in shown))
     return dict(sorted(built.items()))
+
+
+def _winter(first: Front, review: Review, ticks: bool) -> dict[str, Any]:
+    """What the first page's template prints."""
+    care = Care()
+    season = of_drawing(first.season) if first.season is not None else None
+    sketches = (first.effects, first.weeks, first.kilogram)
+    said = [one.caution for one in (*first.safety, *review.counsel.told)]
+    said += [one.caution for one in (*first.answers, *first.folded)]
+    said += [step.caution for step in review.counsel.plan]
+    return {
+        "page": Single(
+            slug="index",
+            nav=NAMES["index"],
+            script=season is not None and season.slider,
+            cautions=cautions_of(said),
+        ),
+        "front": first,
+        "safety": counsel_views.told(first.safety, care),
+        "answers": counsel_views.answers(first.answers, care),
+        "folded": counsel_views.answers(first.folded, care),
+        "season": season,
+        "sketches": tuple(_marked(sketch) for sketch in sketches if sketch is not None),
+        "ticks": ticks,
+        "winter": There.of(review.readings).season,
+    }
+
+
+def _marked(sketch: Sketch) -> dict[str, Any]:
+    """The sketch with its pictures as marks of our own pen."""
+    plain = {name: getattr(sketch, name) for name in ("uid", "title", "subtitle", "sure", "page", "link")}
+    return plain | {"wide": Markup(sketch.wide), "tall": Markup(sketch.tall)}
 
 
 def _shown(one: Shown) -> ShownView:
@@ -146,9 +163,20 @@ def site_view(review: Review, pages: Sequence[Page]) -> SiteView:
         script=Markup(script),
         policy=resources.policy(style, script),
         nav=nav,
-        ribbon=Markup(""),
+        ribbon=Markup(_ribbon(review)),
         footer=footer,
     )
+
+
+def _ribbon(review: Review) -> str:
+    """The season's thin lines at the head of every page, with their ends named; '' without a crop logger."""
+    drawn = ribbon_of(review)
+    if not drawn:
+        return ""
+    season = review.season
+    both = "inside, thinner outdoors" if review.weather.coldest_c is not None else "inside"
+    words = (day(season.first_day), f"coldest of each night: {both}", day(season.last_day))
+    return f'<div class="ribbon" aria-hidden="true">{drawn}<p>{"".join(f"<span>{w}</span>" for w in words)}</p></div>'
 
 
 def _render(template: str, **context: Any) -> str:

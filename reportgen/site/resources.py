@@ -32,7 +32,7 @@ def style() -> str:
         f"@media print{{:root{{color-scheme:light;--paper:#fff;--dusk:#eceff1;}}}}"
         f"@media (forced-colors:active){{:root{{{forced}}}}}"
     )
-    return head + _file("style.css")
+    return head + _file("style.css") + _file("drawing.css")
 
 
 def _lines() -> tuple[str, ...]:

@@ -1,0 +1,143 @@
+"""The pictures of the first page: the season on one axis of time, the effects, the kilogram, the weeks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reportgen.charts.effects_view import effects_view
+from reportgen.charts.kilogram_view import kilogram_view
+from reportgen.charts.season_view import season_view
+from reportgen.charts.strip import coldest_by_day
+from reportgen.charts.types import Drawing
+from reportgen.charts.weeks_view import weeks_view
+from reportgen.counsel.grounds import Told
+from reportgen.counsel.said_balance import total_words
+from reportgen.drawing.effects import effects_tall, effects_wide
+from reportgen.drawing.kilogram import kilogram
+from reportgen.drawing.season_tall import season_tall
+from reportgen.drawing.season_wide import season_wide
+from reportgen.drawing.weeks import weeks_tall, weeks_wide
+from reportgen.measures.there import There
+from reportgen.review import Review
+from reportgen.wording import NBSP, Wording, count, number
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Sketch:
+    """A picture of the pen in both widths whose figures stand in a table of another page."""
+
+    uid: str
+    title: str
+    subtitle: str
+    wide: str
+    tall: str
+    sure: str
+    page: str  # where its table is
+    link: str
+
+
+def season_drawing(review: Review) -> Drawing | None:
+    """The picture that carries the first page; None where no air temperature was logged."""
+    frame = coldest_by_day(review)
+    if frame is None:
+        return None
+    view, w = season_view(review, "winter_season"), Wording.of(review.season)
+    unit = w.temp_unit
+    return Drawing(
+        uid="winter_season",
+        title=_season_title(review, w),
+        subtitle="The lines that fall are ours from the diary, each with its verdict: ● helped, ■ did the opposite, "
+        "○ cannot tell",
+        label=view.label,
+        description=view.description,
+        wide=season_wide(view),
+        narrow=season_tall(view),
+        table=frame.rename(columns={"inside": f"coldest inside, {unit}", "outdoors": f"coldest outdoors, {unit}"}),
+        sure=_words(review, "event"),
+        day_slider=True,
+    )
+
+
+def _season_title(review: Review, w: Wording) -> str:
+    """How warm it was held, and how cold it was outdoors."""
+    season, outside = There.of(review.readings).season, review.weather.coldest_c
+    held = review.heat.hold_found_c
+    inside = f"held near {w.temp(held, 0)}" if held is not None else "without a heater to hold it"
+    if held is None and review.season.heating:
+        inside = "as warm as it was kept"
+    cold = f", with {w.temp(outside, 0)} outdoors at the coldest" if outside is not None else ""
+    return f"One {season} inside, {inside}{cold}"
+
+
+def effects_sketch(review: Review) -> Sketch | None:
+    """Every change that a logger can judge; None where the diary holds none."""
+    view = effects_view(review, "winter_effects")
+    if view is None:
+        return None
+    groups = [f"{number(len(group.rows))} {group.title.lower()}" for group in view.groups]
+    return Sketch(
+        uid="winter_effects",
+        title=f"What we changed: {', '.join(groups)}",
+        subtitle="Each judged on the one thing hoped for, by nights before and after as if their weather had been the "
+        f"same; darkest where it most likely lies, 95{NBSP}% sure inside the pale ends",
+        wide=effects_wide(view),
+        tall=effects_tall(view),
+        sure=_words(review, "lever"),
+        page="changes",
+        link="Each change, its nights and what else it moved",
+    )
+
+
+def kilogram_sketch(review: Review) -> Sketch | None:
+    """What a kilogram cost, beside the shop; None without a harvest or its money."""
+    view, w = kilogram_view(review, "winter_kilogram"), Wording.of(review.season)
+    if view is None:
+        return None
+    return Sketch(
+        uid="winter_kilogram",
+        title=view.description.rstrip("."),
+        subtitle=f"Money for one {'pound' if w.us else 'kilogram'}, mean of {w.mass(review.harvest.kg or 0.0)} picked",
+        wide=kilogram(view),
+        tall=kilogram(view, 360, 12.5, "tall"),
+        sure=total_words(review.counsel.grounds.balance, w),
+        page="harvest",
+        link="Harvest and what it cost",
+    )
+
+
+def weeks_sketch(review: Review) -> Sketch | None:
+    """Which weeks were worth heating; None where no week's heat has a price."""
+    view, balance = weeks_view(review, review.counsel.grounds.balance, "winter_weeks"), review.counsel.grounds.balance
+    if view is None:
+        return None
+    told = _told(review, "weeks")
+    unknown = balance.reasons.get("weeks.needed_share", "")
+    return Sketch(
+        uid="winter_weeks",
+        title=told.clause if told is not None else "Heat by the week, and what was picked for it",
+        subtitle="Up: heat money of each week; down: what was picked in it and the four weeks after, at shop prices",
+        wide=weeks_wide(view),
+        tall=weeks_tall(view),
+        sure=told.words if told is not None else _cannot(unknown),
+        page="harvest",
+        link="",
+    )
+
+
+def _cannot(reason: str) -> str:
+    return f"Which weeks kept plants that needed it cannot be told: {reason}." if reason else ""
+
+
+def _told(review: Review, subject: str) -> Told | None:
+    return next((one for one in review.counsel.told if one.subject == subject), None)
+
+
+def _words(review: Review, subject: str) -> str:
+    told = _told(review, subject)
+    return told.words if told is not None else ""
+
+
+def open_questions(review: Review) -> str:
+    """How many changes could not be told; '' where all were."""
+    refused = sum(e.verdict == "cannot tell" for e in review.effects.changes if e.kind in ("change", "spell"))
+    return f"What {count(refused, 'change')} did" if refused else ""
