@@ -163,6 +163,11 @@ class Wording:
         """K or °F."""
         return "°F" if self.us else "K"
 
+    def degrees(self, kelvin: float, digits: int = 1) -> str:
+        """The same in a gardener's words: 3.4 degrees, of the scale that is shown; 1 degree."""
+        told = number(self.diff_value(kelvin), digits)
+        return f"{told}{NBSP}{'degree' if told == '1' else 'degrees'}"
+
     def mass(self, kg: float, digits: int = 1) -> str:
         """A weight: 3.4 kg or 7.5 lb."""
         return f"{number(self.mass_value(kg), digits)}{NBSP}{self.mass_unit}"

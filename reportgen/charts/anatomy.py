@@ -12,24 +12,39 @@ Block = Drawing | Table | Note
 MOST_BLOCKS = 4
 MOST_PAIRS = 6  # small pictures of one change each
 LEAD_WORDS = 25
-# For each page the blocks that stand open, in their order; the first that the season has carries the page. Those that
-# end in "*" stand for every block that begins so.
+# For each page the blocks that stand open, in their order; the first that the season has carries the page. "a|b" is
+# the first of both that there is, "a_*_b" every block that begins and ends so.
 OPEN: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "frost": ("frost_nights", "frost_night", "frost_after", "frost_margins", "frost_alarms"),
-        "heat": ("heat_weeks", "heat_price", "heat_line", "heat_months", "heat_loss"),
-        "damp": ("damp_carpet", "damp_clock", "damp_airing", "damp_months", "damp_dryer"),
+        "heat": ("heat_weeks", "heat_price", "heat_months", "heat_loss|heat_line"),
+        "damp": ("damp_carpet", "damp_clock", "damp_airing|damp_months", "damp_dryer"),
         "soil": ("soil_days", "soil_nights", "soil_weeks", "soil_fan"),
         "light": ("light_days", "light_length", "light_lamp", "light_gloomy"),
         "changes": ("changes_effects", "changes_*_weather", "changes_refused"),
-        "harvest": ("harvest_weeks", "harvest_running", "harvest_crops", "harvest_beds", "harvest_next"),
+        "harvest": (
+            "harvest_weeks",
+            "harvest_worth|harvest_running",
+            "harvest_balance",
+            "harvest_crops",
+            "harvest_beds",
+        ),
         "winters": ("winters_equal", "winters_rows", "winters_nights"),
         "record": ("record_days", "record_gaps"),
     }
 )
 # Too wide for half a column: they take the whole of it.
 FULL = frozenset(
-    {"harvest_beds", "harvest_next", "changes_refused", "winters_rows", "winters_nights", "record_gaps", "heat_loss"}
+    {
+        "harvest_worth",
+        "harvest_beds",
+        "harvest_next",
+        "changes_refused",
+        "winters_rows",
+        "winters_nights",
+        "record_gaps",
+        "heat_loss",
+    }
 )
 
 
@@ -57,6 +72,8 @@ def arranged(page: Page) -> Arranged:
 def halves(blocks: Sequence[Block]) -> tuple[bool, ...]:
     """Which blocks take half a column: all but notes and those in `FULL`, and none alone in its row."""
     half = [not isinstance(block, Note) and block.uid not in FULL for block in blocks]
+    if any(pair(block) for block in blocks):  # three in a row: what is left over stands alone in its size
+        return tuple(half)
     run = 0
     for n, one in enumerate([*half, False]):
         if not one and run % 2:
@@ -65,9 +82,15 @@ def halves(blocks: Sequence[Block]) -> tuple[bool, ...]:
     return tuple(half)
 
 
+def pair(block: Block) -> bool:
+    """One of the small pictures of a change, all of one size."""
+    return isinstance(block, Drawing) and block.uid.startswith("changes_") and block.uid.endswith("_weather")
+
+
 def _wanted(order: Iterable[str], there: Mapping[str, object]) -> list[str]:
     out: list[str] = []
-    for name in order:
+    for several in order:
+        name = next((one for one in several.split("|") if one in there), several)
         begin, star, end = name.partition("*")
         found = [uid for uid in there if star and uid.startswith(begin) and uid.endswith(end)]
         out += [uid for uid in (found if star else [name]) if uid in there and uid not in out]

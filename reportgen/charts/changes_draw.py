@@ -10,6 +10,7 @@ import pandas as pd
 
 from reportgen.charts.build import Dots, Fit, Look, change_marks, points
 from reportgen.charts.changes_overview import name_of
+from reportgen.charts.effects_words import interval_said
 from reportgen.charts.pair_view import pair_view
 from reportgen.charts.types import Drawing
 from reportgen.counsel.changes import TOKENS
@@ -23,6 +24,7 @@ from reportgen.counsel.changes_words import (
     unit_of,
 )
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.grounds import JudgedLever
 from reportgen.drawing.pair import pair
 from reportgen.effects import Effect, Outcome
 from reportgen.effects.weather import WORDS
@@ -128,8 +130,13 @@ def _sides(data: pd.DataFrame, x: str, y: str, token: str) -> list[Dots]:
 
 
 def over_weather(review: Review, number_: int, change: Effect, hoped: Outcome) -> Drawing | None:
-    """The same nights against outdoor temperature, each moved to the middle of its other weather."""
-    w, uid = Facts.of(review).w, f"changes_{number_}_weather"
+    """The same nights against outdoor temperature, each moved to the middle of its other weather.
+
+    Its name ends in `weather` where a lever is judged by it, else in `beside`: a heater is no lever for warmth.
+    """
+    w, lever = Facts.of(review).w, review.counsel.grounds.lever_of(change.line)
+    judged = lever is None or lever.verdict != "not judged"
+    uid = f"changes_{number_}_{'weather' if judged else 'beside'}"
     view = pair_view(review, change, uid)
     if view is None:
         return None
@@ -137,11 +144,19 @@ def over_weather(review: Review, number_: int, change: Effect, hoped: Outcome) -
     sides = [(before, x, y) for x, y in view.without] + [(after, x, y) for x, y in view.with_]
     return Drawing(
         uid=uid,
-        title=f"{change.what}: {interval_words(hoped, w)}",
-        subtitle=f"{view.y_words}, against {view.x_words}; rings {before}, dots {after}, the gap is the effect",
+        title=f"{change.what}: {interval_said(hoped, w)}",
+        subtitle=f"Rings: nights {before}; dots: {after}. The gap is the effect.",
         label=view.label,
         description=view.description,
         wide=drawn,
         narrow=drawn,
         table=pd.DataFrame(sides, columns=["side", view.x_words, f"{view.y_words}, at usual weather"]).round(2),
+        sure=_nights_and_lever(change, hoped, lever),
     )
+
+
+def _nights_and_lever(change: Effect, hoped: Outcome, lever: JudgedLever | None) -> str:
+    """How many nights it rests on, and that on and off of one thing are one estimate."""
+    nights = f"{days_words(hoped, bool(change.switches))}."
+    both = lever is not None and len(lever.lines) > 1 and not change.switches
+    return f"{nights[:1].upper()}{nights[1:]}{' Judged as one with its other lines, above.' if both else ''}"

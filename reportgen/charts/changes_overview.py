@@ -11,7 +11,7 @@ from reportgen.charts.types import Drawing
 from reportgen.counsel.changes import FEWEST_DATES
 from reportgen.counsel.changes_words import NAMES, shown, unit_of
 from reportgen.counsel.facts import Facts
-from reportgen.drawing.effects import effects_tall, effects_wide
+from reportgen.drawing.effects import Effects, effects_tall, effects_wide
 from reportgen.effects import Effect, Outcome
 from reportgen.review import Review
 from reportgen.wording import Wording, count
@@ -43,7 +43,7 @@ def overview(review: Review) -> Drawing | None:
     dates = max((len(change.do_nothing) for change, _ in pairs), default=0)
     return Drawing(
         uid="changes_effects",
-        title="What each thing we changed did",
+        title=_title(review, view),
         subtitle="Each on the one thing hoped for, nights before and after as if their weather had been the same; "
         "darkest where it most likely lies, 95\u00a0% sure inside the pale ends",
         label=view.label,
@@ -54,6 +54,15 @@ def overview(review: Review) -> Drawing | None:
         sure="1 is the smallest effect that you said matters; the grey ground is too small to matter.",
         notes=(_dots_words(dates),),
     )
+
+
+def _title(review: Review, view: Effects) -> str:
+    """The largest effect that is beyond doubt, in its own words; without one what the picture is."""
+    rows = [row for g in view.groups if g.title in ("Helped", "Did the opposite") for row in g.rows if row.doubt]
+    if not rows:
+        return "No effect stood out from the doubt"
+    first = max(rows, key=lambda row: min(abs(row.doubt.low), abs(row.doubt.high)) if row.doubt else 0.0)
+    return f"The clearest effect: {first.said}"
 
 
 def _dots_words(dates: int) -> str:

@@ -16,10 +16,11 @@ from reportgen.charts.damp_tables import airing_drawing, dew_table, dryer_table,
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
-from reportgen.counsel.damp import OFTEN, dampest_month
+from reportgen.counsel.damp import MOST, OFTEN, dampest_month
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.whole import of_the_time
 from reportgen.measures.damp import TOO_DRY_KPA
+from reportgen.measures.damp_airing import outdoors_covered
 from reportgen.measures.damp_mould import WET_PCT
 from reportgen.measures.damp_tables import STANDS_OUT, noon_and_night
 from reportgen.measures.exposure import Band, Floats
@@ -94,8 +95,19 @@ def _headline(facts: Facts) -> str:
     part = d.hours_above_high.estimate / d.hours_recorded
     share, time = w.percent(100 * part), of_the_time(d.hours_recorded, facts.r.season.hours)
     if part < OFTEN:
-        return f"Above {w.percent(d.high_pct)} humidity for {share} {time}"
-    return f"Too damp {share} {time}: above {w.percent(d.high_pct)} humidity"
+        return f"Above {w.percent(d.high_pct)} humidity {share} {time}"
+    return f"Too damp {share} {time}; {_dried(facts)}"
+
+
+def _dried(facts: Facts) -> str:
+    """What would have dried it: drier air outside for most of it or not; else from which humidity it counts."""
+    d = facts.r.damp
+    total = d.hours_above_high.estimate
+    covered = outdoors_covered(facts.r.readings, d.hours_recorded)
+    if d.airing_hours is None or not (covered or d.airing_hours >= MOST * total):
+        return f"that is above {facts.w.percent(d.high_pct)} humidity"
+    most = d.airing_hours >= MOST * total
+    return "airing would have dried most of it" if most else "airing alone would not have dried it"
 
 
 def _lead(facts: Facts) -> str:
@@ -104,8 +116,7 @@ def _lead(facts: Facts) -> str:
     parts = [
         f"{w.hours(d.hours_above_high.estimate)} above {w.percent(d.high_pct)} and "
         f"{w.hours(d.hours_above_extreme.estimate)} above {w.percent(d.extreme_pct)}, of "
-        f"{w.hours(d.hours_recorded)} on "
-        f"record at the logger “{d.logger}”"
+        f"{w.hours(d.hours_recorded)} on record"
     ]
     spell = d.longest_spell
     if spell.hours is not None and spell.start is not None and spell.end is not None:
@@ -297,7 +308,7 @@ def clock_drawing(review: Review, facts: Facts) -> Drawing:
     return Drawing(
         uid="damp_clock",
         title=_clock_title(facts),
-        subtitle="Share of each hour of the day above both lines, %, over the whole season",
+        subtitle="Share of each hour of the day that was above both lines, %",
         label="Line chart of the share of damp hours by hour of the day",
         description=_carpet_words(facts) + dry,
         wide=wide,

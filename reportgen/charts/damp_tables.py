@@ -82,8 +82,7 @@ def airing_drawing(facts: Facts) -> Drawing | Note:
     wide, narrow = bars(frame, "month", curves, Look(unit="h", zero=True))
     total = d.hours_above_high.estimate
     share = 100 * d.airing_hours / total if total else 0.0
-    yes = "Airing would have dried" if share >= 100 * MOST else "Airing alone would not have dried"
-    title = f"{yes} the house: drier air outside in {most_of(w, share / 100)} of its damp hours"
+    title = f"The air outside held less water in {most_of(w, share / 100)} of the damp hours"
     if share < 100 * MOST and not outdoors_covered(facts.r.readings, facts.r.damp.hours_recorded):
         title = f"Drier air outside in at least {w.hours(d.airing_hours)}; for the rest it was not logged throughout"
     if total < 0.5:

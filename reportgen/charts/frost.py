@@ -9,6 +9,7 @@ import pandas as pd
 
 from reportgen.charts.build import Gap, Look, Row, ranked
 from reportgen.charts.frost_ahead import after_drawing, alarm_table, bare_drawing, limit_drawing
+from reportgen.charts.frost_heading import headline, lead
 from reportgen.charts.frost_rest import away_note, band_words, hot_drawing, method_note
 from reportgen.charts.frost_tables import crop_table, failure_table, gap_table, nights_csv, worst_table
 from reportgen.charts.frost_view import frost_view
@@ -17,15 +18,17 @@ from reportgen.charts.nights_views import dots_view
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
+from reportgen.counsel.brief import listed
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.whole import gaps_in, hidden, missing, on_record
 from reportgen.drawing.dots import dots
 from reportgen.drawing.frost import frost_tall, frost_wide
 from reportgen.measures.exposure import Band
+from reportgen.measures.frost_types import CropMargin
 from reportgen.measures.places import seldom_crop
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording, are, clock, count, day
+from reportgen.wording import NBSP, Wording, count, day
 
 SHOWS = (
     "this page would show how close every night came to frost, for each crop while it stood, how cold it may get "
@@ -69,7 +72,7 @@ def page(review: Review) -> Page:
         Note(title="Before you act", kind="caution", text=f"{cautions.ALONE} {cautions.heating(facts.fuels)}".strip()),
     ]
     shown = tuple(block for block in blocks if block is not None)
-    return Page(slug="frost", headline=_headline(facts), lead=_lead(facts), blocks=shown)
+    return Page(slug="frost", headline=headline(facts), lead=lead(facts), blocks=shown)
 
 
 def _without_air(review: Review) -> Page:
@@ -87,36 +90,6 @@ def _what_to_log(there: There) -> str:
     if there.crop_air or "air_temperature" in there.unheard:
         return UNHEARD
     return MISSING + (ALONE if there.outdoor_air else BESIDE if there.outdoor_named else BOTH)
-
-
-def _headline(facts: Facts) -> str:
-    f, w = facts.r.frost, facts.w
-    m = f.minimum
-    if m.temperature_c is None or m.margin_k is None or m.at is None:
-        return "Frost margin"
-    side = "below" if m.margin_k < 0 else "above"
-    known = " on record" if gaps_in(f.hours_unrecorded) else ""
-    return f"The closest call{known} was {day(m.at)}: {w.diff(abs(m.margin_k))} {side} the frost line"
-
-
-def _lead(facts: Facts) -> str:
-    f, w = facts.r.frost, facts.w
-    nights, hours = f.nights_below["0"], f.hours_below["0"]
-    fell = (
-        f"The air fell below {w.temp(f.line_c)} on {count(nights.estimate, 'night')}, for "
-        f"{w.hours(hours.estimate, 1)} in all"
-        if nights.estimate
-        else f"No reading of {w.hours(f.hours_recorded)} on record fell below {w.temp(f.line_c)}"
-    )
-    parts = [f"{fell}; {count(f.nights, 'night')} {are(f.nights, 'was', 'were')} logged whole"]
-    if f.minimum.at is not None and f.minimum.temperature_c is not None:
-        outside = f", with {w.temp(f.minimum.outdoor_c)} outdoors" if f.minimum.outdoor_c is not None else ""
-        parts.append(
-            f"Coldest was {w.temp(f.minimum.temperature_c)} at {clock(f.minimum.at)}, at the logger "
-            f"“{f.minimum.logger}”{outside}"
-        )
-    lost = hidden(f, w)
-    return ". ".join(parts) + "." + (f" {lost}" if lost else "")
 
 
 def night_gaps(table: pd.DataFrame) -> tuple[Gap, ...]:
@@ -182,16 +155,16 @@ def kelvins(facts: Facts, k: float) -> str:
 
 
 def _nights_title(facts: Facts) -> str:
-    f, w = facts.r.frost, facts.w
-    nights = f.nights_below["0"].estimate
-    if nights:
-        return f"{count(nights, 'night').capitalize()} fell below {w.temp(f.line_c)}"
-    near = next((k for k in ("1", "2", "3", "5") if f.nights_below[k].estimate), None)
-    none = "No night on record" if gaps_in(f.hours_unrecorded) else "No night"
-    if near is None:
-        return f"{none} came within {kelvins(facts, 5)} of the frost line"
-    came = count(f.nights_below[near].estimate, "night")
-    return f"{none} fell below {w.temp(f.line_c)}; {came} came within {kelvins(facts, float(near))}"
+    """What the crops met; where no band is known, how much warmer it was inside than out."""
+    f = facts.r.frost
+    if any(c.margin_k is not None for c in f.crops):
+        return crops_title(facts)
+    lift = (f.table["inside_min"] - f.table["outdoor_min"]).dropna()
+    if len(lift) < 2:
+        return "The coldest air of every night"
+    mean = float(lift.mean())
+    side = "warmer inside than out" if mean >= 0 else "colder inside than out"
+    return f"The average night was {facts.w.degrees(abs(mean), 1)} {side}"
 
 
 def _margins(review: Review, facts: Facts) -> Drawing | None:
@@ -232,8 +205,7 @@ def _margins(review: Review, facts: Facts) -> Drawing | None:
     cold = band_words(Band(estimate=scale * degree.estimate, low=scale * degree.low, high=scale * degree.high), 1)
     return Drawing(
         uid="frost_margins",
-        title=f"{count(f.nights_below['2'].estimate, 'night').capitalize()} came within {kelvins(facts, 2)} of the "
-        "frost line, or below it",
+        title=_near_title(facts),
         subtitle=f"One dot a night, by the coldest air inside, {w.temp_unit}",
         label=view.label,
         description="; ".join(f"{r.label}: {r.words}" for r in rows) + ".",
@@ -247,14 +219,40 @@ def _margins(review: Review, facts: Facts) -> Drawing | None:
     )
 
 
-def _band_known(review: Review) -> str:
-    """Named apart where of some crops no band is known."""
-    return "" if all(c.margin_k is not None for c in review.frost.crops) else " with a known damage band"
+def crops_title(facts: Facts) -> str:
+    """Which crops met the cold that harms them, on record."""
+    f = facts.r.frost
+    hit = list(dict.fromkeys(c.crop for c in f.crops if (c.margin_k or 0.0) < 0))
+    if not hit:
+        known = "" if all(c.margin_k is not None for c in f.crops) else " with a known limit"
+        seen = on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)
+        return f"No crop{known} met the cold that harms it{seen}"
+    names = listed(hit)
+    return f"{names[:1].upper()}{names[1:]} met cold that can harm {'it' if len(hit) == 1 else 'them'}"
+
+
+def _room_title(known: list[CropMargin], facts: Facts) -> str:
+    """The crop with the least to spare, by its distance from the limit."""
+    worst = known[0]
+    room = facts.w.degrees(abs(worst.margin_k or 0.0))
+    return f"{worst.crop[:1].upper()}{worst.crop[1:]} had the least to spare: {room} {_side(worst.margin_k)} its limit"
+
+
+def _side(margin_k: float | None) -> str:
+    return "under" if (margin_k or 0.0) < 0 else "above"
+
+
+def _near_title(facts: Facts) -> str:
+    """How many nights came within two degrees of the line, or of the nearest distance that any came within."""
+    f = facts.r.frost
+    near = next((k for k in ("2", "3", "5") if k in f.nights_below and f.nights_below[k].estimate), "5")
+    came = count(f.nights_below[near].estimate, "night").capitalize()
+    return f"{came} came within {facts.w.degrees(float(near), 1 if facts.w.us else 0)} of the frost line, or below it"
 
 
 def _crops(review: Review, facts: Facts) -> Drawing | None:
     """How far every crop stayed from its damage band."""
-    w, f = facts.w, review.frost
+    w = facts.w
     known = [c for c in review.frost.crops if c.margin_k is not None]
     if not known:
         return None
@@ -270,19 +268,9 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
         for c in known
     )
     wide, narrow = ranked(rows, Look(unit=w.diff_unit, zero=True, plus=True))
-    hit = [c for c in known if (c.margin_k or 0.0) < 0]
-    names = " and ".join(dict.fromkeys(c.crop for c in hit))
-    title = (
-        f"{names[:1].upper()}{names[1:]} met the cold that harms it"
-        if hit
-        else f"No crop{_band_known(review)} met the cold that harms it"
-        f"{on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)}"
-    )
-    if len({c.crop for c in hit}) > 1:
-        title = f"{names[:1].upper()}{names[1:]} met the cold that harms them"
     return Drawing(
         uid="frost_crops",
-        title=title,
+        title=_room_title(known, facts),
         subtitle=f"Coldest air while it stood, less the warmer end of its damage band, {w.diff_unit}; below 0 it "
         "was met",
         label="Bar chart of each crop's margin to its damage band",

@@ -323,7 +323,7 @@ def alarm_table(facts: Facts) -> Table | None:
             columns=["alarm °C", "rings", "needed", "shortest warning h"],
         ).round(2),
         notes=(
-            f"Needed: the air came within {w.diff(1, 0)} of the frost line while it rang. Warning: how long the air "
-            f"had then been below the alarm line without a break, 12{NBSP}h at most.",
+            f"Needed: the air came within {w.degrees(1.0, 1 if w.us else 0)} of the frost line while it rang. "
+            f"Warning: how long the air had then been below the alarm line without a break, 12{NBSP}h at most.",
         ),
     )

@@ -12,6 +12,7 @@ from reportgen.charts.harvest_before import before_drawing
 from reportgen.charts.harvest_next import ahead
 from reportgen.charts.harvest_others import others
 from reportgen.charts.harvest_strips import strips_drawing
+from reportgen.charts.harvest_worth import balance_table, worth_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_bounds import spread_by
@@ -38,8 +39,14 @@ def page(review: Review) -> Page:
         why = h.reasons.get("kg") or "Nothing was picked in the season's days."
         note = Note(text=f"{why[:1].upper()}{why[1:]}. {MISSING}", kind="missing", title="Harvest and cost")
         return Page(slug="harvest", headline="Harvest: nothing weighed", lead=MISSING, blocks=(note,), answers=False)
-    facts = Facts.of(review)
-    blocks: list[Drawing | Table | Note] = [_running(review, facts), _weeks(review, facts), _crops(review, facts)]
+    facts = Facts.of(review, review.counsel.grounds)
+    blocks: list[Drawing | Table | Note] = [
+        _running(review, facts),
+        _weeks(review, facts),
+        *worth_drawing(facts, review),
+        *balance_table(facts),
+        _crops(review, facts),
+    ]
     strips = strips_drawing(review)
     before = before_drawing(review)
     blocks += [block for block in (strips, before) if block is not None]
@@ -51,10 +58,22 @@ def page(review: Review) -> Page:
 def _headline(facts: Facts) -> str:
     h = facts.r.harvest
     picked = facts.w.mass(h.kg or 0.0)
+    balance, shop = facts.on.balance, _shop(facts)
+    if balance.per_kg is not None and not balance.missing:
+        asks = f"; the shop asks {shop}" if shop else ""
+        return f"{picked} picked at {facts.money_per_mass(balance.per_kg)}{asks}"
     if h.cost_per_kg is None:
         return f"{picked} picked this {facts.there.season}"
     each = facts.money_per_mass_between(h.cost_per_kg, h.cost_per_kg_low, h.cost_per_kg_high)
     return f"{picked} picked, at {each} of heat"
+
+
+def _shop(facts: Facts) -> str:
+    """What the shop asks for as much of the same, by weight; empty where a price is not known."""
+    balance = facts.on.balance
+    if balance.shop_value is None or not balance.kg or not facts.w.currency:
+        return ""
+    return facts.w.money(facts.per_mass(balance.shop_value / balance.kg))
 
 
 def _lead(facts: Facts) -> str:

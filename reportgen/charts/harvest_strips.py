@@ -32,9 +32,8 @@ def strips_drawing(review: Review) -> Drawing | None:
     wide, narrow = theme.sizes(ROW * len(found) + CURVE)
     bare, early = review.harvest.beds.bare, sum(bool(s.before_dark) for s in found)
     told = bare_words(Facts.of(review), bare[0]) if bare and bare[0].weeks >= 1 else "No ground lay bare for a week"
-    title = told[:1].upper() + told[1:]
-    if early:
-        title += f"; {count(early, 'planting')} could be picked before the dark weeks"
+    title = told[:1].upper() + told[1:].partition(", after ")[0]
+    sown = (f"{count(early, 'planting').capitalize()} could be picked before the dark weeks.",) if early else ()
     unknown = sorted({s.reason for s in found if s.reason})
     return Drawing(
         uid="harvest_beds",
@@ -46,7 +45,7 @@ def strips_drawing(review: Review) -> Drawing | None:
         wide=_draw(review, wide),
         narrow=_draw(review, narrow),
         table=tables.strips(review),
-        notes=tuple(f"Where no picking is drawn: {why}." for why in unknown),
+        notes=(*sown, *(f"Where no picking is drawn: {why}." for why in unknown)),
     )
 
 

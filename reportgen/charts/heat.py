@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Look, Row, ranked
+from reportgen.charts.heat_heading import headline, lead, spared_words
 from reportgen.charts.heat_house import loss_block, needed_drawing
 from reportgen.charts.heat_use import hours_drawing, months_drawing, weeks_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
+from reportgen.counsel.answers_topics import hold_words
+from reportgen.counsel.brief import listed
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.heat_bounds import season_heat, season_money, unknown
-from reportgen.counsel.heat_words import hold_words, known
-from reportgen.counsel.whole import of_the_time
+from reportgen.counsel.heat_words import known
 from reportgen.measures.degree import Degree, degree
 from reportgen.review import Review
 
@@ -28,7 +29,7 @@ UNHEATED = (
 
 def page(review: Review) -> Page:
     """The page, or the note on what to log where neither heat nor an aim is known."""
-    facts = Facts.of(review)
+    facts = Facts.of(review, review.counsel.grounds)
     h = review.heat
     blocks: list[Drawing | Table | Note] = [
         *_price(review, facts),
@@ -53,47 +54,7 @@ def page(review: Review) -> Page:
         )
     if review.season.heating:
         blocks.append(Note(title="Before you alter a heater", text=cautions.heating(facts.fuels), kind="caution"))
-    return Page(slug="heat", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
-
-
-def _headline(facts: Facts) -> str:
-    h, w = facts.r.heat, facts.w
-    if h.kwh is None:
-        return "What the heat was is not known" if facts.there.heater else _unheated(facts)
-    money = f" for {season_money(facts, h.cost)}" if h.cost is not None else ""
-    share = h.share_at_or_above_hold
-    time = of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)
-    kept = f", and the aim was kept {w.percent(100 * share.estimate)} {time}" if known(share) else ""
-    return f"{season_heat(facts)} of heat{money}{kept}"
-
-
-def _unheated(facts: Facts) -> str:
-    share = facts.r.heat.share_at_or_above_hold
-    if not known(share):
-        return "No heater is listed"
-    return f"No heater is listed; the aim was kept {facts.w.percent(100 * share.estimate)} of the time"
-
-
-def _lead(facts: Facts) -> str:
-    h, w = facts.r.heat, facts.w
-    parts = []
-    if not_known := unknown(facts):
-        parts.append(not_known)
-    if h.holds:
-        parts.append(f"Aimed for: {hold_words(facts)}")
-    if h.hold_found_c is not None:
-        parts.append(f"In heated nights the thermostat kept about {w.temp(h.hold_found_c)}")
-    if h.dark_weeks.cost is not None and h.cost and h.dark_weeks.cost < 0.995 * h.cost:
-        share = w.percent(100 * h.dark_weeks.cost / h.cost)
-        picked = facts.r.harvest.kg
-        beside = h.dark_weeks.kg
-        yielded = (
-            f" and gave {w.percent(100 * beside / picked)} of the harvest" if picked and beside is not None else ""
-        )
-        parts.append(f"The days under ten hours of daylight took {share} of the money{yielded}")
-    if h.co2_kg is not None:
-        parts.append(f"By the factors you gave the heat set {w.mass(h.co2_kg, 0)} of carbon dioxide free")
-    return ". ".join(parts) + "." if parts else "What the season's readings tell of its heat."
+    return Page(slug="heat", headline=headline(facts), lead=lead(facts), blocks=tuple(blocks))
 
 
 def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
@@ -111,7 +72,7 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
     return [
         Drawing(
             uid="heat_price",
-            title=_price_title(facts, one, money),
+            title=_price_title(facts, one),
             subtitle=f"{unit} of heat this {facts.there.season} at other holds, same outdoor air; pale: beyond what "
             "was tested",
             label="Bar chart of what the season's heat would have cost at other holds",
@@ -120,8 +81,20 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
             narrow=narrow,
             table=table,
             notes=tuple(_price_notes(facts)),
+            sure=_room(facts),
         )
     ]
+
+
+def _room(facts: Facts) -> str:
+    """Whether a lower hold is advised, in the very words of the hold's own rule; empty where nothing is known."""
+    advice = facts.on.hold_advice
+    if not facts.r.season.heating or (advice.down_by_k is None and not advice.unknown_crops):
+        return ""
+    words = hold_words(advice, facts.w)
+    if not words and advice.unknown_crops:
+        words = f"no lower hold is advised: no cold limit is known for {listed(advice.unknown_crops)}"
+    return f"{words[:1].upper()}{words[1:]}." if words else ""
 
 
 def _near(facts: Facts, hold_c: float) -> bool:
@@ -145,14 +118,14 @@ def _price_row(row: tables.HoldPrice, facts: Facts, money: bool) -> Row:
     )
 
 
-def _price_title(facts: Facts, one: Degree | None, money: bool) -> str:
-    w = facts.w
+def _price_title(facts: Facts, one: Degree | None) -> str:
     if one is None:
         return "What cover and air let expect of other holds; no heat was logged to test it"
-    more = w.money(one.cost_more or 0.0, 0) if money else w.kwh(one.kwh_more)
-    less = w.money(one.cost_less or 0.0, 0) if money else w.kwh(one.kwh_less)
-    step = w.diff(one.step_k, 0)
-    return f"{step} more hold: about {more} more. {step} less: about {less} less"
+    more, less = spared_words(facts, up=True), spared_words(facts)
+    told = [f"a degree more: about {more} more"] if more else []
+    told += [] if told and less and facts.r.heat.kwh_high is None else [f"a degree less: {less} less"] if less else []
+    words = "; ".join(told) or "another hold would have changed the heat by little"
+    return words[:1].upper() + words[1:]
 
 
 def _price_notes(facts: Facts) -> list[str]:

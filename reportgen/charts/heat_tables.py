@@ -10,7 +10,7 @@ import pandas as pd
 from reportgen.charts.types import Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_bounds import source_notes
-from reportgen.counsel.heat_words import kept_alive, loss_unit, loss_value, per_kelvin
+from reportgen.counsel.heat_words import kept_alive, loss_unit, loss_value
 from reportgen.measures.heat_types import Heat, Source
 from reportgen.measures.heat_types import HoldPrice as HoldPrice
 from reportgen.review import Review
@@ -120,8 +120,9 @@ def loss(review: Review, facts: Facts) -> Table:
             frame[name] = frame[name].map(lambda value: loss_value(w, value)).round(1)
     return Table(
         uid="heat_loss",
-        title=f"The house {'as it is now ' if several else ''}loses about {per_kelvin(w, found.estimate)}",
-        subtitle=f"Watts for each {w.diff_unit} that it is warmer than outdoors",
+        title=f"Each degree warmer than outdoors takes about {number(loss_value(w, found.estimate))}{NBSP}watts"
+        + (", as the house is now" if several else ""),
+        subtitle="From heated nights, by how cover and vents stood" if several else "From heated nights",
         columns=("heat loss", unit, "between"),
         rows=tuple(rows),
         data=frame,

@@ -98,7 +98,7 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
             uid="heat_weeks",
             title=f"Half of the heat went into {of_all(half, int((whole > 0).sum()), 'week')}"
             + (f", most into that of {day(frame['week'].iloc[most])}" if most is not None else ""),
-            subtitle="kWh of heat each week, Monday to Sunday, by source; what appliances draw heats the house too",
+            subtitle="Heat of each week, Monday to Sunday, kWh, by source; what appliances draw heats the house too",
             label="Stacked bar chart of heat by week and source",
             description=f"{w.kwh(h.kwh)} in all; the most in one week was {w.kwh(float(whole.iloc[top]))}.",
             wide=wide,

@@ -9,6 +9,7 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.light import dark_span, days_words, gloomy_words, how, mol, shortest_words, sunlit_words
+from reportgen.measures.light import Light
 from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.review import Review
@@ -151,13 +152,10 @@ def _days(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
     wide, narrow = time_lines(frame, "date", curves, look)
     names = {"inside_mol": "inside mol/m²", "outdoor_mol": "outdoors mol/m²", "clear_mol": "clear sky outdoors mol/m²"}
     out = table[list(names)].rename(columns=names).dropna(axis=1, how="all").round(3).reset_index(names="date")
-    part = facts.w.percent(100 * (light.days_enough or 0) / light.days_measured)
-    enough = f"{part if light.days_enough else 'none'} of {days_words(light)}"
     return [
         Drawing(
             uid="light_days",
-            title=f"Light reached the need on {enough}"
-            + (f"; the darkest was {day(light.darkest[0])}" if light.days_measured > 1 else ""),
+            title=_days_title(light),
             subtitle=f"Light of each day on a square metre, mol, {how(facts)}",
             label="Line chart of the light of each day against the need of leafy crops",
             description=f"Mean {mol(light.mean_daily_light_mol)} over {count(light.days_measured, 'day')}; least "
@@ -170,6 +168,14 @@ def _days(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
             day_slider=True,
         )
     ]
+
+
+def _days_title(light: Light) -> str:
+    """The darkest day and what it had of the need; of a single day, what it had."""
+    assert light.darkest is not None
+    part = number(100 * light.darkest[1] / light.need_mol)
+    which = f"The darkest day, {day(light.darkest[0])}," if light.days_measured > 1 else f"{day(light.darkest[0])}"
+    return f"{which} had {part}{NBSP}% of what leafy crops need"
 
 
 def _day_notes(facts: Facts) -> list[str]:

@@ -62,8 +62,14 @@ def _without_probe(review: Review) -> Page:
 
 def _headline(facts: Facts) -> str:
     s, w = facts.r.soil, facts.w
-    share = w.percent(100 * s.hours_below_aim.estimate / s.hours_recorded) if s.hours_recorded else "an unknown share"
-    return f"The bed was under {w.temp(s.aim_c)} for {share} {of_the_time(s.hours_recorded, facts.r.season.hours)}"
+    if not s.hours_recorded:
+        return f"How long the bed was under {w.temp(s.aim_c)} is not known"
+    time = of_the_time(s.hours_recorded, facts.r.season.hours)
+    if s.hours_below_aim.estimate < 0.5:
+        seen = " on record" if time.endswith("record") else ""
+        return f"The bed was never too cold for roots{seen}: not under {w.temp(s.aim_c)}"
+    share = w.percent(100 * s.hours_below_aim.estimate / s.hours_recorded)
+    return f"Too cold for roots {share} {time}: the bed lay under {w.temp(s.aim_c)}"
 
 
 def _lead(facts: Facts) -> str:
@@ -71,7 +77,7 @@ def _lead(facts: Facts) -> str:
     parts = [f"Its mean was {w.temp(s.mean_c or 0.0)}"]
     if s.lag_h is not None and s.swing_amplitude_k is not None:
         parts.append(
-            f"It swings {w.diff(s.swing_amplitude_k)} either way each day and is warmest {w.hours(s.lag_h, 1)} "
+            f"It swings {w.degrees(s.swing_amplitude_k)} either way each day and is warmest {w.hours(s.lag_h, 1)} "
             "after the air"
         )
     if s.released_kwh_per_night is not None:
@@ -121,10 +127,9 @@ def _days(review: Review, facts: Facts) -> Drawing | None:
         if s.channel and s.channel.depth_m is not None
         else "depth not given"
     )
-    coldest = f"; coldest on {day(s.coldest[0])}" if s.coldest and s.days["mean"].notna().sum() > 1 else ""
     return Drawing(
         uid="soil_days",
-        title=(f"{w.hours(hours.estimate)} too cold for roots" if hours.estimate >= 0.5 else WARM_ENOUGH) + coldest,
+        title=_days_title(facts),
         subtitle=f"Mean of each day, {w.temp_unit}, with the bed's daily range shaded; probe {s.channel.logger}, "
         f"{depth}"
         if s.channel
@@ -141,6 +146,14 @@ def _days(review: Review, facts: Facts) -> Drawing | None:
         ),
         day_slider=True,
     )
+
+
+def _days_title(facts: Facts) -> str:
+    """The coldest day, where there is more than one."""
+    s, w = facts.r.soil, facts.w
+    if s.days is None or not s.coldest or s.days["mean"].notna().sum() < 2:
+        return "How warm the bed was"
+    return f"Coldest was {day(s.coldest[0])}, with {w.temp(s.coldest[1])} in the bed"
 
 
 def _nights(review: Review, facts: Facts) -> Drawing | None:
@@ -163,7 +176,7 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
     fed = int((s.nights["drop_k"] < 0).sum())
     nights = int(s.nights["drop_k"].notna().sum())
     mean = float(values.mean())
-    words = w.kwh(mean, 1) if kwh else w.diff(s.drop_k or 0.0)
+    words = w.kwh(mean, 1) if kwh else w.degrees(s.drop_k or 0.0)
     at_most = "at most " if kwh else ""
     return Drawing(
         uid="soil_nights",
@@ -198,14 +211,14 @@ def _weeks(review: Review, facts: Facts) -> Drawing | None:
     span = (review.season.first_day, review.season.last_day)
     zero = Level(value=0.0, label="")
     look = Look(
-        unit=w.diff_unit,
+        unit="°",
         x_domain=span,
         marks=change_marks(review.readings, "bed"),
         levels=(zero,),
         height=190,
         plus=True,
     )
-    curve = Curve("change", "soil", "gained above, lost below")
+    curve = Curve("change", "soil", "gained, lost")
     wide, narrow = time_lines(frame, "date", (curve,), look, fill=("zero", "change", "soil"))
     drained = int((s.weeks["change_k"] < 0).sum())
     known = int(s.weeks["change_k"].notna().sum())
@@ -214,12 +227,12 @@ def _weeks(review: Review, facts: Facts) -> Drawing | None:
     if s.season_change_k is not None:
         word = "warmer" if s.season_change_k > 0 else "colder"
         kwh = f" ({w.kwh(abs(s.season_balance_kwh))})" if s.season_balance_kwh is not None else ""
-        season = f" It ended the season {w.diff(abs(s.season_change_k))} {word} than it began{kwh}."
+        season = f" It ended the season {w.degrees(abs(s.season_change_k))} {word} than it began{kwh}."
     return Drawing(
         uid="soil_weeks",
         title=f"The bed lost heat in {of_all(drained, known, 'week')}"
         + (f", most from {day(s.weeks.index[worst])} on" if worst is not None and drained > 1 else ""),
-        subtitle=f"{w.diff_unit} that the bed gained or lost in each week, Monday to Monday",
+        subtitle="Degrees that the bed gained or lost in each week, Monday to Monday",
         label="Step chart of the bed's gain or loss of temperature by week",
         description=f"{count(drained, 'week')} of loss.{season}",
         wide=wide,

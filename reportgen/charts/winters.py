@@ -9,8 +9,11 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Look, Row, change_marks, intervals, time_lines
 from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.charts.winters_view import winters_view
+from reportgen.counsel.answers_winters import winters_answer
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.winters import JUDGED, care
+from reportgen.drawing.effects import Effects, effects_tall, effects_wide
 from reportgen.measures.places import crop_channels
 from reportgen.review import Review
 from reportgen.winters import Row as Compared
@@ -55,13 +58,25 @@ def _headline(review: Review) -> str:
     """The weightiest difference at equal weather that was told, else that there is none, or that it cannot be had."""
     told = next((f.claim for f in review.findings if f.slug.startswith("than-last-winter-")), None)
     if told is not None:
-        return told.rstrip(".")
+        return _told(review, told)
     if all(row.at_equal_weather is None for row in review.winters.rows):
         return "Two winters side by side; the weather could not be taken out"
     judged = [row for row in review.winters.rows if row.at_equal_weather is not None and row.key in JUDGED]
     if judged and all(_within(row, care(Facts.of(review), row)) for row in judged):
-        return "No difference from last winter that matters and that the weather does not explain"
-    return "Nothing stands out from last winter at equal weather; what is too small to see, the intervals tell"
+        return "No difference from last winter that matters at equal weather"
+    return "Nothing stands out from last winter at equal weather"
+
+
+def _told(review: Review, claim: str) -> str:
+    """Better or worse than last winter, and by what first; of the bed alone in the finding's own words."""
+    found = winters_answer("", Facts.of(review))
+    if found.answer in ("Better", "Worse", "Better and worse"):
+        return f"{found.answer} than last winter at equal weather: {_lower(found.why.split('; ')[0])}"
+    return claim.rstrip(".").replace(f"{NBSP}K ", f"{NBSP}degrees ")
+
+
+def _lower(text: str) -> str:
+    return text if text[1:2].isupper() else text[:1].lower() + text[1:]
 
 
 def _within(row: Compared, care_for: float) -> bool:
@@ -214,6 +229,9 @@ def _whys(review: Review, rows: list[Compared], key: str) -> list[str]:
 
 def _intervals(review: Review, facts: Facts) -> Drawing | None:
     w = facts.w
+    view = winters_view(facts, "winters_equal")
+    if view is not None:
+        return _doubt(view, review)
     found = [row for row in review.winters.rows if row.key in INTERVALS and row.at_equal_weather is not None]
     if not found:
         return None
@@ -255,6 +273,27 @@ def _intervals(review: Review, facts: Facts) -> Drawing | None:
     )
 
 
+def _doubt(view: Effects, review: Review) -> Drawing:
+    """All that can be set at equal weather and has a size that matters, on one axis."""
+    table = data(review)
+    known = sum(row.doubt is not None for group in view.groups for row in group.rows)
+    apart = sum(len(group.rows) for group in view.groups if group.title in ("Better", "Worse"))
+    title = f"{of_all(apart, known, 'figure').capitalize()} {are(max(apart, 1), 'differs', 'differ')} once the weather is taken out"
+    return Drawing(
+        uid="winters_equal",
+        title=title,
+        subtitle=f"This winter less last as if both had had the same weather; the band holds the truth 95{NBSP}% of "
+        "the time",
+        label=view.label,
+        description=view.description,
+        wide=effects_wide(view),
+        narrow=effects_tall(view),
+        table=table,
+        shown=table[["what", "equal weather", "low", "high"]].dropna(),
+        sure="1 is the smallest difference that you said matters; the grey ground is too small to matter.",
+    )
+
+
 def _nights(review: Review, facts: Facts) -> Drawing | None:
     nights, w = review.winters.nights, facts.w
     if nights is None or nights.empty or nights["inside_this"].isna().all() or nights["inside_last"].isna().all():
@@ -268,9 +307,6 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
         if nights[column].notna().any():
             curves.append(Curve(column, "neutral" if style == "dot" else "cold", label, style, 1.1))
     lowest = {side: float(nights[f"inside_{side}"].min()) for side in ("this", "last")}
-    shown_lows = [w.temp(lowest[side]) for side in ("this", "last")]
-    colder = f"{'colder' if lowest['this'] < lowest['last'] else 'warmer'} than"
-    word = "about as cold as" if abs(lowest["this"] - lowest["last"]) < _allowed_k(review) else colder
     span = (review.winters.first_day, review.winters.last_day)
     look = Look(unit=w.temp_unit, x_domain=span, marks=change_marks(review.readings, "cold"))
     wide, narrow = time_lines(shown, "date", curves, look)
@@ -284,7 +320,7 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
     )
     return Drawing(
         uid="winters_nights",
-        title=f"The coldest night inside was {word} last winter's: {shown_lows[0]} against {shown_lows[1]}",
+        title=_coldest_title(review, facts),
         subtitle=f"Coldest of each night inside and outdoors in both winters, {w.temp_unit}, on this winter's dates",
         label="Line chart of the coldest of each night in two winters, inside and outdoors",
         description=f"Lowest inside this winter {w.temp(lowest['this'])}, last winter {w.temp(lowest['last'])}.",
@@ -293,6 +329,18 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
         table=table,
         shown=table.iloc[::7],
         day_slider=True,
+    )
+
+
+def _coldest_title(review: Review, facts: Facts) -> str:
+    """By the row of the table, which knows the one place that both winters had; without it no side is colder."""
+    row = next((row for row in review.winters.rows if row.key == "minimum"), None)
+    if row is None or row.this is None or row.last is None:
+        return "The nights of both winters, inside and outdoors"
+    colder = "colder than" if row.this < row.last else "warmer than"
+    word = "about as cold as" if abs(row.this - row.last) < _allowed_k(review) else colder
+    return (
+        f"The coldest night inside was {word} last winter's: {facts.w.temp(row.this)} against {facts.w.temp(row.last)}"
     )
 
 

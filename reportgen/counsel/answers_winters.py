@@ -30,7 +30,7 @@ def winters_answer(ask: str, facts: Facts) -> Answer:
         why = found.reasons.get("rows") or found.reasons.get("last") or "no last winter was named"
         return answer(ask, "winters", "Cannot tell", why, "", "winters")
     rows = {row.key: row for row in found.rows}
-    told = [(row, _verdict(row)) for key in COMPARED if (row := rows.get(key)) is not None and row.at_equal_weather]
+    told = [(row, verdict_of(row)) for key in COMPARED if (row := rows.get(key)) is not None and row.at_equal_weather]
     if "watts_per_kelvin" in {row.key for row, _ in told}:
         told = [(row, verdict) for row, verdict in told if row.key != "heat"]
     if not told:
@@ -49,7 +49,7 @@ def _word(better: int, worse: int) -> str:
     return "Better" if better else "Worse" if worse else "Level"
 
 
-def _verdict(row: Row) -> int:
+def verdict_of(row: Row) -> int:
     """1 better, −1 worse, 0 level: an interval that holds zero."""
     equal = row.at_equal_weather
     if equal is None or equal.low <= 0 <= equal.high:
@@ -61,17 +61,17 @@ def _words(row: Row, verdict: int, facts: Facts) -> str:
     better, worse = COMPARED[row.key]
     if verdict == 0:
         return f"level: {better.split(' at ')[0]} or not"
-    return f"{_range(row, facts)} {better if verdict > 0 else worse}"
+    return f"{range_words(row, facts)} {better if verdict > 0 else worse}"
 
 
-def _range(row: Row, facts: Facts) -> str:
+def range_words(row: Row, facts: Facts) -> str:
     """Both ends of the difference without its sign, in the shown unit; heat as a share of last winter's."""
     equal = row.at_equal_weather
     assert equal is not None
     ends = sorted((abs(equal.low), abs(equal.high)))
     if row.key in ("heat", "watts_per_kelvin") and row.last:
         return between(*(facts.w.percent(100 * end / abs(row.last)) for end in ends))
-    if row.key == "lift":
+    if row.key in ("lift", "soil_mean"):
         shown = [facts.w.diff_value(end) for end in ends]
         places = min(digits_for((shown[1] - shown[0]) / 6), 1)
         return between(*(f"{number(end, places)}{NBSP}degrees" for end in shown))

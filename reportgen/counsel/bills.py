@@ -68,6 +68,26 @@ def degree_spares(facts: Facts) -> float | None:
     return None if not base or least is None else max(heat.cost * (1.0 - least / base), 0.0)
 
 
+def degree_ends(facts: Facts, *, money: bool, up: bool = False) -> tuple[float, float] | None:
+    """Low and high of what a hold one degree (as shown) lower spares, or one higher takes more, in money or kWh.
+
+    By the band of the price of a hold, nine in ten of the estimates on simulated houses; the high end of what is spared
+    is `degree_spares`. None where no other hold was tested.
+    """
+    heat, hold = facts.r.harvest.heat, facts.number("heat.hold_found_c")
+    rows = [row for row in facts.at("heat.price_of_hold") or [] if row.get("low") is not None]
+    scale = heat.cost if money else heat.kwh
+    if hold is None or not scale or not any(row.get("tested") for row in rows):
+        return None
+    step = (5.0 / 9.0 if facts.w.us else 1.0) * (1 if up else -1)
+    base, ends = kwh_at(rows, hold), [kwh_at(rows, hold + step, end) for end in ("low", "high")]
+    known = [end for end in ends if end is not None]
+    if not base or len(known) < 2:
+        return None
+    low, high = sorted(max((1 if up else -1) * scale * (end / base - 1.0), 0.0) for end in known)
+    return low, high
+
+
 def _still_to_spare(lever: JudgedLever) -> tuple[float, float] | None:
     """Low and high of what a whole winter is spared beyond this one [kWh]."""
     whole, since = lever.winter_kwh, lever.spared_kwh

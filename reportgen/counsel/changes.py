@@ -63,7 +63,7 @@ def _told(facts: Facts, lever: JudgedLever) -> Said:
             part for part in (_price(facts, lever), _money(facts, lever), _days(lever, hoped, facts.w)) if part
         ),
         how_sure=_sure(facts, lever, hoped),
-        next_step=_NEXT[lever.verdict],
+        next_step=_next_step(lever),
         caution=_caution(facts, lever),
         figure=effect_words(hoped, facts.w) if hoped is not None else "—",
         figure_note=NAMES[hoped.outcome] if hoped is not None else "not told",
@@ -186,6 +186,13 @@ _NEXT: dict[LeverVerdict, str] = {
     "leave undone": "Leave it undone.",
     "not worth it": "Do not repeat it for this reason.",
 }
+
+
+def _next_step(lever: JudgedLever) -> str:
+    """What to do, its condition with it: the sentence may stand without the finding."""
+    if lever.verdict == "keep with a condition" and lever.condition:
+        return f"Keep it, but {lever.condition.split('; ')[0]}."
+    return _NEXT[lever.verdict]
 
 
 def _caution(facts: Facts, lever: JudgedLever) -> str | None:

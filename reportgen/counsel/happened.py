@@ -215,14 +215,16 @@ def _loss(facts: Facts, e: Event) -> Said:
     names = listed([f"{number(c.lost or 0)} {c.crop}{f' in {c.bed}' if c.bed else ''}" for c in lost])
     rotten = any(word in e.cause.casefold() for word in MOULD)
     total = sum(c.lost or 0.0 for c in lost)
+    places = list(dict.fromkeys(c.bed for c in lost if c.bed))
+    beds = f"the bed “{places[0]}”" if len(places) == 1 else "those beds" if places else "that ground"
     return Said(
         claim=f"{names[:1].upper()}{names[1:]} were lost to {e.cause}{f', {_dates(e)}' if e.dated else ''}.",
         evidence=f"Counted in plantings.csv under “{e.cause}”{'' if e.dated else '; when, is not written'}. "
         f"{_diary(e)}".strip(),
         how_sure="Sure: you counted them; the cause is your own word.",
-        next_step="Plant that bed wider and water it in the morning only."
+        next_step=f"Plant {beds} wider and water in the morning only."
         if rotten
-        else f"Guard that bed against {e.cause} before it is planted again.",
+        else f"Guard {beds} against {e.cause} before planting there again.",
         caution=cautions.SPRAY if rotten else None,
         figure=number(total),
         figure_note=f"lost to {e.cause}",

@@ -10,7 +10,7 @@ from typing import Literal
 from markupsafe import Markup
 
 from reportgen.charts import NAMES
-from reportgen.charts.anatomy import arranged, halves, in_short
+from reportgen.charts.anatomy import arranged, halves, in_short, pair
 from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.types import Finding
@@ -86,6 +86,7 @@ class PageView:
     cautions: tuple[str, ...]
     answers: bool
     script: bool
+    thirds: bool = False  # three small pictures in a row
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -144,7 +145,8 @@ def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> Pa
         rest=rest,
         rest_title="Everything else on this page",
         rest_summary=_counted(placed.rest),
-        next_steps=tuple(finding.next_step for finding in steps),
+        next_steps=tuple(_step(finding) for finding in steps),
+        thirds=any(pair(block) for block in placed.blocks),
         findings=rows(own, anchors=here, on=page.slug),
         findings_title=f"All {count(len(own), 'finding')} of this page" if len(own) > 1 else "The finding of this page",
         cautions=cautions_of([*(f.caution for f in steps), *(_caution(b) for b in page.blocks)]),
@@ -163,8 +165,16 @@ def _next_steps(findings: Sequence[Finding], most: int = 3) -> tuple[Finding, ..
     said: dict[str, Finding] = {}
     for finding in findings:
         if finding.next_step:
-            said.setdefault(finding.next_step, finding)
+            said.setdefault(_step(finding), finding)
     return tuple(said.values())[:most]
+
+
+def _step(finding: Finding) -> str:
+    """What to do; of a lever by its name, since the sentence stands without the finding."""
+    if finding.page != "changes" or not finding.about:
+        return finding.next_step
+    words = finding.next_step
+    return f"{finding.about}: {words[:1].lower()}{words[1:]}"
 
 
 def _caution(block: Drawing | Table | Note) -> str | None:
