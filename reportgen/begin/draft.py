@@ -101,7 +101,7 @@ def title_of(first: dt.date, last: dt.date) -> str:
 
 def _currency(heaters: Sequence[Heater], seen: Sequence[Seen], zone: str, asker: Asker) -> str | None:
     """Asked for only where money stands somewhere."""
-    columns = {cell.casefold().strip() for one in seen if one.role and one.sniffed for cell in one.sniffed.header}
+    columns = {cell.casefold().strip() for one in seen if one.role for cell in one.header}
     if not any(heater.price is not None for heater in heaters) and not columns & set(MONEY):
         return None
     guess = currency_of(zone)

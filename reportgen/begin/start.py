@@ -11,6 +11,7 @@ from reportgen.begin.files import UNWRITABLE, Seen, look_through, winters_below
 from reportgen.begin.heating import heaters
 from reportgen.begin.loggers import drafts
 from reportgen.begin.questions import Ask, Asker
+from reportgen.begin.refuse import nothing, refuse
 from reportgen.begin.settle import settle_loggers
 from reportgen.begin.write import BOOKS, toml_text
 from reportgen.begin.zones import computer_zone, zone_of
@@ -20,10 +21,6 @@ from reportgen.season import load_season
 from reportgen.season.explain import FILE
 
 MOST_TOLD = 9  # kinds of problem that are told beside the guesses; the rest is for inspect
-
-
-class AlreadyBegun(Exception):
-    """There is a season.toml, and nobody said that it may be replaced."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -47,17 +44,14 @@ def begin(folder: str | Path, ask: Ask | None, force: bool) -> BeginResult:
         SeasonError: There is no such folder, or no file in it that a logger wrote.
     """
     folder = Path(folder)
-    if not folder.is_dir():
-        raise SeasonError([_nothing("season-missing", "no such folder", "a folder with the exports of your loggers")])
-    if (folder / FILE).exists() and not force:
-        raise AlreadyBegun(f"{FILE} is there already; --force replaces it")
+    refuse(folder, force)
     asker = Asker(ask=ask)
     zone = _zone(asker)
     seen = look_through(folder, ZoneInfo(zone))
     found = drafts(folder, seen)
     if not any(draft.days_of(measure) for draft in found for measure in draft.measures):
         expected = "a CSV, XLSX or ODS file with times and readings"
-        raise SeasonError([_nothing("no-logger-file", _what_was_there(seen), expected)])
+        raise SeasonError([nothing("no-logger-file", _what_was_there(seen), expected)])
     settle_loggers(folder, found, asker, zone)
     warm = heaters(seen, found, asker)
     whole = outline(found, warm, seen, zone, asker)
@@ -109,11 +103,6 @@ def _together(group: list[Problem]) -> str:
     first, rest = group[0], len(group) - 1
     more = f" (and {rest} more like it)" if rest else ""
     return f"{first.address}: {first.found}{more}; {first.todo}"
-
-
-def _nothing(slug: str, found: str, expected: str) -> Problem:
-    todo = "put the files as they came off the loggers into the folder, then run `reportgen begin` again"
-    return Problem(slug=slug, file=FILE, found=found, expected=expected, todo=todo)
 
 
 def _what_was_there(seen: list[Seen]) -> str:

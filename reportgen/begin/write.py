@@ -10,6 +10,7 @@ from reportgen.begin.draft import Outline
 from reportgen.begin.files import Seen
 from reportgen.begin.heating import Heater
 from reportgen.begin.loggers import Draft
+from reportgen.readings.shelf import WORKBOOKS
 from reportgen.readings.sniff import SniffedColumn
 from reportgen.season import Season
 from reportgen.season.guesses import HEAD, ITEM
@@ -256,9 +257,10 @@ def _books(seen: Sequence[Seen]) -> list[str]:
     usual = {name: getattr(Season.model_fields[name].default, "file", f"{name}.csv") for name in BOOKS}
     tables = []
     for name in BOOKS:
-        files = [one.file for one in seen if one.role == name]
-        if files and usual[name] not in files:
-            tables.append(f"[{name}]\nfile = {quoted(files[0])}")
+        found = [one for one in seen if one.role == name]
+        if found and usual[name] not in [one.file for one in found] and found[0].file not in WORKBOOKS:
+            sheet = f"\nsheet = {quoted(found[0].sheet)}" if found[0].sheet else ""
+            tables.append(f"[{name}]\nfile = {quoted(found[0].file)}{sheet}")
     return tables
 
 

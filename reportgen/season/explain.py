@@ -14,10 +14,10 @@ from pydantic_core import ErrorDetails
 from reportgen.problems import Problem
 from reportgen.season.expectations import expectation
 from reportgen.season.models import Season
+from reportgen.season.opening import FILE as FILE
 from reportgen.season.positions import Path, line_of
 from reportgen.units import MEASURES
 
-FILE = "season.toml"
 LIKE = 0.6  # likeness from which a word is offered as what was meant; common practice, no source
 Lines = Mapping[Path, int]
 

@@ -55,7 +55,7 @@ def test_a_good_season_reads_so() -> None:
         "  not kept: diary.csv, harvest.csv, plantings.csv, watering.csv, inspections.csv, costs.csv",
         "",
         "Ready for a review.",
-        "Next: reportgen review my-winter --out site",
+        "Next: reportgen review my-winter --open",
     ]
 
 
