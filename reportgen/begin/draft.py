@@ -27,6 +27,7 @@ class Outline:
     last_day: dt.date
     time_zone: str
     show: str
+    house_id: str = ""
     currency: str | None = None
     place_name: str | None = None
     latitude: float | None = None
@@ -41,8 +42,7 @@ def outline(
     first = asker.get("First day of the season", low.isoformat(), _day) or low
     last = asker.get("Last day of the season", high.isoformat(), lambda text: _day_from(text, first)) or high
     guess = title_of(first, last)
-    units = [unit for draft in loggers for unit in draft.units.values() if unit in TEMPERATURE_UNITS]
-    us = 2 * units.count("degF") > len(units)
+    us = in_fahrenheit(loggers)
     return Outline(
         title=asker.get("Title of the report", guess, lambda text: text[:200]) or guess,
         first_day=first,
@@ -54,6 +54,12 @@ def outline(
         latitude=_degrees(asker, "Latitude in degrees, south negative (empty if you would rather not say)", 90.0),
         longitude=_degrees(asker, "Longitude in degrees, west negative (empty if you would rather not say)", 180.0),
     )
+
+
+def in_fahrenheit(loggers: Sequence[Draft]) -> bool:
+    """Whether most of the temperatures are logged in °F."""
+    units = [unit for draft in loggers for unit in draft.units.values() if unit in TEMPERATURE_UNITS]
+    return 2 * units.count("degF") > len(units)
 
 
 def _days(loggers: Sequence[Draft], asker: Asker) -> tuple[dt.date, dt.date]:

@@ -44,6 +44,7 @@ class Heater:
     price: float | None = None
     rated_power_w: float | None = None
     heat_kwh_per_unit: float | None = None
+    dial: float | None = None  # in the unit of the season, °C or °F
     missing: str = ""
     kind: str = ""  # of an appliance, whose use is no heating
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from reportgen.begin.draft import outline
 from reportgen.begin.files import UNWRITABLE, Seen, look_through, winters_below
-from reportgen.begin.heating import heaters
+from reportgen.begin.heating import Heater, heaters
+from reportgen.begin.identity import known_id, new_id
 from reportgen.begin.loggers import drafts
 from reportgen.begin.questions import Ask, Asker
 from reportgen.begin.refuse import nothing, refuse
@@ -31,13 +33,14 @@ class BeginResult:
     unsure: tuple[str, ...]
 
 
-def begin(folder: str | Path, ask: Ask | None, force: bool) -> BeginResult:
+def begin(folder: str | Path, ask: Ask | None, force: bool, *, make_id: Callable[[], str] = new_id) -> BeginResult:
     """Writes a first season.toml for a folder of exports.
 
     Args:
         folder: The folder; exports may lie in folders inside it.
         ask: Called with a question and a guess, gives the answer; None takes every guess.
         force: Replace a season.toml that is there.
+        make_id: Gives the id of a house that has none yet in this folder, nor in a winter below it.
 
     Raises:
         AlreadyBegun: A season.toml is there and `force` is not set.
@@ -55,8 +58,10 @@ def begin(folder: str | Path, ask: Ask | None, force: bool) -> BeginResult:
     settle_loggers(folder, found, asker, zone)
     warm = heaters(seen, found, asker)
     whole = outline(found, warm, seen, zone, asker)
+    _dials(warm, whole.show == "us", asker)
     _odd_books(seen, asker)
     winters = winters_below(folder)
+    whole.house_id = known_id([folder, *(folder / name for name in winters)]) or make_id()
     text = toml_text(whole, found, warm, seen, asker.unsure, winters)
     (folder / FILE).write_text(text, encoding="utf-8")
     if doubts := _what_inspect_says(folder):
@@ -71,6 +76,23 @@ def _zone(asker: Asker) -> str:
     guess = computer_zone()
     doubt = f"the time zone: {guess} was taken, as this computer is set; summer time hangs on it"
     return asker.get("Time zone of the house, such as Europe/Prague", guess, zone_of, doubt) or guess
+
+
+def _dials(warm: Sequence[Heater], us: bool, asker: Asker) -> None:
+    """Asks what each heater's thermostat was set to; where nobody answers it stays a comment."""
+    unit, low, high = ("°F", 14.0, 104.0) if us else ("°C", -10.0, 40.0)
+
+    def read(text: str) -> float | None:
+        try:
+            value = float(text.replace(",", ".").replace("\u2212", "-"))
+        except ValueError:
+            return None
+        return value if low <= value <= high else None
+
+    for heater in warm:
+        if not heater.kind:
+            question = f"What was the thermostat of {heater.name} set to, in {unit} (empty if it has none)"
+            heater.dial = asker.get(question, "", read)
 
 
 def _odd_books(seen: list[Seen], asker: Asker) -> None:

@@ -15,6 +15,7 @@ from reportgen.season.opening import frozen, parsed, season_text
 from reportgen.season.positions import key_lines
 from reportgen.season.remains import rest_of
 from reportgen.season.sources import MEASURE_UNIT
+from reportgen.season.twins import metric
 
 # What may only look wrong because a faulty key was left out before looking.
 ECHOES = frozenset({"missing-currency", "missing-key", "unknown-logger", "two-main-loggers"})
@@ -40,18 +41,19 @@ def load_what_can_be(folder: Path) -> tuple[Season | None, tuple[Problem, ...]]:
         SeasonError: season.toml is missing or is no TOML.
     """
     text = season_text(folder)
-    data = parsed(text)
     lines = key_lines(text)
+    inputs = metric(parsed(text), lines)
+    data = inputs.data
     try:
         season = _season(data, folder)
-        problems = tuple(cross_checks(season, lines))
+        problems = (*inputs.problems, *cross_checks(season, lines))
         return (None if problems else season), problems
     except ValidationError as error:
         told = [details for details in error.errors(include_url=False) if details["type"] != MEASURE_UNIT]
-        found = without_echoes([explained(details, data, lines) for details in told])
+        found = without_echoes([explained(details, inputs, lines) for details in told])
         left = rest_of(data, lambda part: _season(part, folder))
         crossed = [problem for problem in cross_checks(left, lines) if problem.slug not in ECHOES] if left else []
-        every = tuple(dict.fromkeys([*found, *unit_faults(data, lines), *crossed]))
+        every = tuple(dict.fromkeys([*found, *inputs.problems, *unit_faults(data, lines), *crossed]))
         fits = left is not None and not cross_checks(left, lines)
         return (left if fits else None), every
 

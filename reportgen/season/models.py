@@ -120,7 +120,7 @@ class Crop(Part):
             if value[0] > value[1]:
                 raise ValueError("the colder end first")
             return (float(value[0]), float(value[1]))
-        raise ValueError("a temperature in °C or a band of two")
+        raise ValueError("a temperature, or a band of two")
 
 
 class Household(Part):
