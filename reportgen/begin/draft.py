@@ -8,14 +8,13 @@ from dataclasses import dataclass
 
 from reportgen.begin.files import Seen
 from reportgen.begin.heating import Heater
-from reportgen.begin.loggers import Draft
+from reportgen.begin.loggers import Draft, in_fahrenheit
 from reportgen.begin.questions import Asker
 from reportgen.begin.zones import currency_of
-from reportgen.units import TEMPERATURE_UNITS
 
 LONGEST_DAYS = 290  # a longer record holds more than one winter's half-year
 TURN = 7  # July: the month in which one winter's year ends and the next begins
-MONEY = ("cost", "price_per_kg", "amount")
+MONEY = ("cost", "price_per_kg", "price_per_lb", "amount")
 
 
 @dataclass(kw_only=True, slots=True)
@@ -54,12 +53,6 @@ def outline(
         latitude=_degrees(asker, "Latitude in degrees, south negative (empty if you would rather not say)", 90.0),
         longitude=_degrees(asker, "Longitude in degrees, west negative (empty if you would rather not say)", 180.0),
     )
-
-
-def in_fahrenheit(loggers: Sequence[Draft]) -> bool:
-    """Whether most of the temperatures are logged in °F."""
-    units = [unit for draft in loggers for unit in draft.units.values() if unit in TEMPERATURE_UNITS]
-    return 2 * units.count("degF") > len(units)
 
 
 def _days(loggers: Sequence[Draft], asker: Asker) -> tuple[dt.date, dt.date]:

@@ -12,17 +12,21 @@ from reportgen.disk import Unreadable
 from reportgen.readings.bills import BILLS
 from reportgen.readings.books import COLUMNS
 from reportgen.readings.deliveries import DELIVERIES
+from reportgen.readings.ledger import TWINS
 from reportgen.readings.meter import METER
 from reportgen.readings.sheet import SHEETS, workbook
 from reportgen.readings.shelf import WORKBOOKS
 from reportgen.readings.sniff import Sniffed, sheets_of, sniff
+from reportgen.readings.ticks import FILE as TICKS_FILE
+from reportgen.readings.ticks import TICKS
 from reportgen.season.explain import FILE
 from reportgen.season.sources import shown
 
 TABLES = (".csv", ".txt", ".tsv", ".dat", *SHEETS)
 UNWRITABLE = "its name holds signs that season.toml cannot name; rename it"
 DEEPEST = 3  # folders below the season's in which exports are looked for
-FORMS = {**COLUMNS, "meter": METER, "deliveries": DELIVERIES, "bills": BILLS}
+TICKED = "ticks"  # the tick sheet of a trial, which is read under its own name
+FORMS = {**COLUMNS, TICKED: TICKS, "meter": METER, "deliveries": DELIVERIES, "bills": BILLS}
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -117,7 +121,10 @@ def _role(folder: Path, file: str, sniffed: Sniffed) -> tuple[str, str]:
 def _form(sniffed: Sniffed, path: PurePosixPath) -> str:
     """The book, meter or deliveries whose needed columns are all there; the file's name settles a tie."""
     header = {" ".join(cell.casefold().split()) for cell in sniffed.header}
+    header |= {metric for us, (metric, _) in TWINS.items() if us in header}
     fits = [name for name, columns in FORMS.items() if set(columns.needed) <= header]
+    if TICKED in fits:
+        return TICKED if path.name == TICKS_FILE and len(path.parts) == 1 else ""
     named = [name for name in fits if name in path.stem.casefold()]
     return (named or sorted(fits, key=lambda name: -len(FORMS[name].needed)) or [""])[0]
 

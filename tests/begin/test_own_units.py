@@ -83,3 +83,36 @@ def test_an_id_is_twelve_random_letters() -> None:
     """Of letters that make no word; two are not alike."""
     found = {new_id() for _ in range(20)}
     assert len(found) == 20 and all(len(one) == 12 and set(one) <= set(LETTERS) for one in found)
+
+
+HEADED = [
+    ("Date Time, GMT-07:00", "-07:00"),
+    ("time (UTC+1)", "+01:00"),
+    ("time_utc", "utc"),
+    ("Time", "local"),
+    ("Time UTC+99", "local"),
+]
+
+
+@pytest.mark.parametrize(("heading", "clock"), HEADED)
+def test_the_clock_that_a_heading_names(tmp_path: Path, heading: str, clock: str) -> None:
+    """An offset or UTC in the heading of the times is taken where the times themselves show none."""
+    export(tmp_path / "bench.csv", header=f'"{heading}",Temp (°C),Humidity (%)')
+    result = begin(tmp_path, None, False)
+    assert load_season(tmp_path).loggers[0].clock == clock
+    assert any("the clock of" in doubt for doubt in result.unsure) == (clock == "local")
+
+
+def test_us_books_and_a_tick_sheet_are_found(tmp_path: Path) -> None:
+    """A planting book in ft² is a planting book, ticks.csv needs no word, fuel beside °F is bought by the gallon, and
+    the sheet that is called outside hangs outdoors."""
+    export(tmp_path / "bench.csv", **FAHRENHEIT)
+    (tmp_path / "beds.csv").write_text(
+        "crop,bed,area_ft2,sown,planted,cleared\nkale,a,20,2025-08-20,,\n", encoding="utf-8"
+    )
+    (tmp_path / "ticks.csv").write_text("date,what,on\n2025-12-05,fan,yes\n", encoding="utf-8")
+    (tmp_path / "propane.csv").write_text("date,amount,left\n2025-12-01,20,\n2025-12-20,0,3\n", encoding="utf-8")
+    result = begin(tmp_path, None, False)
+    season = load_season(tmp_path)
+    assert season.plantings.file == "beds.csv" and season.heating[0].unit == "gal_us"
+    assert not any("ticks.csv" in doubt for doubt in result.unsure)
