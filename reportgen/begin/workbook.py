@@ -77,6 +77,7 @@ def template(books: Sequence[str]) -> Workbook:
     """The workbook with a sheet for each of these books."""
     book = Workbook()
     book.remove(book.worksheets[0])
+    book.properties.creator = AUTHOR
     for name in books:
         _fill(book.create_sheet(name), name)
     return book

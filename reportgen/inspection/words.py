@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from reportgen.inspection.fault_words import fault_parts, to_mend
-from reportgen.inspection.found import Found, books
+from reportgen.inspection.found import Found, books, ticked
 from reportgen.inspection.heating_words import heating_lines
 from reportgen.inspection.layout import wrapped
 from reportgen.inspection.logger_words import logger_parts
 from reportgen.measures import record_words as say
 from reportgen.readings.books import COLUMNS
+from reportgen.readings.diary_lines import TICK_LINES
 from reportgen.season.guesses import guesses_left
 from reportgen.wording import count, day
 
@@ -65,6 +66,8 @@ def _book_lines(found: Found) -> list[str]:
             continue
         one, many = BOOK_ROWS[name]
         lines.append(f"{found.readings.place(name).words}: {count(rows, one, many)}{_dates(found, name)}")
+    if nights := ticked(found.readings):
+        lines.append(f"ticks.csv: {count(nights, 'night')} on")
     return [*lines, *absent, *([OR_BOOKS] if absent else [])]
 
 
@@ -73,7 +76,7 @@ def _first_line(book: str) -> str:
 
 
 def _dates(found: Found, name: str) -> str:
-    rows: Sequence[object] = getattr(found.readings, name)
+    rows = [row for row in getattr(found.readings, name) if row.line <= TICK_LINES]
     days = sorted(date for row in rows if (date := getattr(row, "date", None) or getattr(row, "planted", None)))
     if not days:
         return ""

@@ -81,3 +81,19 @@ def test_a_fault_of_the_levers_names_the_tick_sheet(tmp_path: Path) -> None:
     books, problems = read(tmp_path, "2026-01-06,vents open,yes\n", diary)
     assert problems == []
     assert [len(lever.lines) for lever in books.levers] == [3]
+
+
+def test_inspect_tells_the_nights_beside_the_diary(tmp_path: Path) -> None:
+    """Entries of the diary and nights of the sheet are counted each for itself."""
+    from reportgen.inspection import Found, text
+    from reportgen.readings import read_season
+
+    hours = (dt.datetime(2026, 1, 1) + dt.timedelta(hours=n) for n in range(48))
+    (tmp_path / "a.csv").write_text("Time,Temp\n" + "".join(f"{at},5.{at.hour}\n" for at in hours), encoding="utf-8")
+    read(tmp_path, "2026-01-05,fan at night,yes\n2026-01-06,fan at night,yes\n2026-01-09,fan at night,yes\n")
+    readings = read_season(season(tmp_path, logger()))
+    found = Found(
+        folder=tmp_path, season=readings.season, readings=readings, record=None, problems=(), warnings=readings.warnings
+    )
+    words = text(found).replace("\u00a0", " ")
+    assert "diary.csv: 1 entry, 2 November 2025\n" in words and "ticks.csv: 3 nights on" in words
