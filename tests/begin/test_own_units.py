@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import pytest
 from begin.test_begin import answers, export
 
 from reportgen.begin import begin, start
+from reportgen.begin.draft import whole_days
 from reportgen.begin.identity import LETTERS, new_id
 from reportgen.season import Season, load_season
 
@@ -116,3 +118,11 @@ def test_us_books_and_a_tick_sheet_are_found(tmp_path: Path) -> None:
     season = load_season(tmp_path)
     assert season.plantings.file == "beds.csv" and season.heating[0].unit == "gal_us"
     assert not any("ticks.csv" in doubt for doubt in result.unsure)
+
+
+def test_an_hour_at_the_ends_is_no_day_of_the_season() -> None:
+    """By hand: 48 readings a day; two on the first day and three on the last are left out, a thin day between stays."""
+    days = {dt.date(2025, 12, n): count for n, count in ((1, 2), (2, 48), (3, 5), (4, 48), (5, 30), (6, 3))}
+    assert [day.day for day in whole_days(days)] == [2, 3, 4, 5]
+    assert [day.day for day in whole_days({dt.date(2025, 12, 1): 1, dt.date(2025, 12, 8): 1})] == [1, 8]
+    assert whole_days({}) == []
