@@ -53,14 +53,14 @@ class Written:
 
 
 def write_books(folder: Path, force: bool) -> Written:
-    """Writes an empty books.xlsx into a folder.
+    """Writes an empty books.xlsx into a folder, which is made where only it is missing.
 
     Raises:
-        SeasonError: There is no such folder, or nothing can be written in it.
+        SeasonError: The folder cannot be made, or nothing can be written in it.
         AlreadyBegun: A workbook of books is there and `force` is not set, or every book has a file of its own.
     """
     if not is_folder(folder):
-        raise SeasonError([nothing("season-missing", "no such folder", "the folder of one winter")])
+        _make(folder)
     for file in WORKBOOKS:
         if is_there(folder, file) and not (force and file == FILE):
             more = "; --force replaces it, with all that is written in it" if file == FILE else ", and one is enough"
@@ -71,6 +71,15 @@ def write_books(folder: Path, force: bool) -> Written:
         raise AlreadyBegun("every book is there already, as a CSV file")
     _save(template(books), folder / FILE)
     return Written(file=FILE, books=books, kept=kept)
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir()
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "no name for a folder"
+        found = f"no such folder, and it cannot be made ({why.lower()})"
+        raise SeasonError([nothing("season-missing", found, "the folder of one winter")]) from None
 
 
 def template(books: Sequence[str]) -> Workbook:

@@ -117,10 +117,17 @@ def _spell(run: Sequence[Tick], diary: Sequence[DiaryEntry]) -> DiaryEntry:
         until=run[-1].night,
         cost=None,
         years=None,
-        written=told.written or told.date if told and told.date <= run[0].night else None,
+        written=_written(told),
         note="",
         thing=told.thing if told else "",
     )
+
+
+def _written(told: DiaryEntry | None) -> dt.date | None:
+    """The day on which the hope was noted: as the line says; an idea is noted on its own day."""
+    if told is None or told.written is not None:
+        return told.written if told else None
+    return told.date if told.kind == "idea" else None
 
 
 def _doubts(spell: DiaryEntry, diary: Sequence[DiaryEntry]) -> Iterator[tuple[str, str, str, bool]]:

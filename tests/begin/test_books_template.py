@@ -116,15 +116,16 @@ def test_nothing_is_replaced_unless_told_so(tmp_path: Path) -> None:
     with pytest.raises(AlreadyBegun, match=r"books\.ods"):
         write_books(tmp_path, True)
     with pytest.raises(SeasonError):
-        write_books(tmp_path / "nowhere", False)
+        write_books(tmp_path / "nowhere" / "winter", False)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["books.ods", FILE]
 
 
 def test_the_command(tmp_path: Path) -> None:
-    """Says what it wrote and needs no logger file; a second time it is a wrong call."""
-    done = CliRunner().invoke(main, ["begin", str(tmp_path), "--books"])
+    """Makes the folder, says what it wrote and needs no logger file; a second time it is a wrong call."""
+    folder = tmp_path / "my winter"
+    done = CliRunner().invoke(main, ["begin", str(folder), "--books"])
     assert done.exit_code == 0 and "diary, harvest, plantings, watering, inspections, costs" in done.stdout
-    assert CliRunner().invoke(main, ["begin", str(tmp_path), "--books"]).exit_code == 2
+    assert CliRunner().invoke(main, ["begin", str(folder), "--books"]).exit_code == 2
 
 
 def test_every_word_on_columns_is_whole() -> None:
