@@ -121,8 +121,9 @@ def begin(folder: Path, yes: bool, force: bool, books: bool) -> None:
     """Look at the files in FOLDER (when left out, the folder you are in) and write a first season.toml for them.
 
     It asks what it cannot know when you sit at a terminal, and says what it was not sure of. With --books it writes
-    only books.xlsx, and makes FOLDER if it is missing: one sheet for each of diary, harvest, plantings, watering, inspections and costs, with the words
-    that a column takes to choose from and a remark on each column. Fill in those that you keep.
+    only books.xlsx, and makes FOLDER if it is missing: one sheet for each of diary, harvest, plantings, watering,
+    inspections and costs, with the words that a column takes to choose from and a remark on each column. Fill in
+    those that you keep.
 
     \b
     Exit codes: 0 written; 1 nothing to go by; 2 wrong call (what would be written is there already)
