@@ -10,9 +10,11 @@ import subprocess
 import sys
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner, Result
 
+from reportgen import cli
 from reportgen.cli import main
 from reportgen.progress import Progress
 
@@ -118,14 +120,26 @@ def test_the_short_way(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert call("begin").exit_code == 2  # season.toml is there
 
 
-def test_without_a_browser_the_page_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """The review is written all the same; --out may be given relative to where one is."""
+def test_without_a_browser_the_page_is_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Relative to where one is or not, the whole path is said."""
     monkeypatch.setattr("webbrowser.open", lambda page: False)
     monkeypatch.chdir(tmp_path)
-    small_season(tmp_path / "winter")
-    done = call("review", "winter", "--open")
-    assert done.exit_code == 0
-    assert str(tmp_path / "winter-review" / "index.html") in done.stderr
+    cli._show(Path("winter-review") / "index.html")
+    assert str(tmp_path / "winter-review" / "index.html") in capsys.readouterr().err
+
+
+def test_where_the_site_goes_when_nobody_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Beside the season, by its name: as it is named, from inside it, and from a folder below."""
+    monkeypatch.chdir(small_season(tmp_path / "winter"))
+    assert cli._beside(Path("../winter")) == Path("../winter-review")
+    assert cli._beside(Path()) == tmp_path / "winter-review"
+    (tmp_path / "winter" / "loggers").mkdir()
+    monkeypatch.chdir(tmp_path / "winter" / "loggers")
+    assert cli._beside(Path("..")) == tmp_path / "winter-review"
+    with pytest.raises(click.UsageError):
+        cli._beside(Path("/"))
 
 
 def test_progress_tells_each_stage_with_its_seconds(monkeypatch: pytest.MonkeyPatch) -> None:
