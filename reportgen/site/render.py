@@ -22,6 +22,7 @@ from reportgen.site import chat_picture, counsel_views, resources
 from reportgen.site.care import Care, cautions_of
 from reportgen.site.finding_views import sure
 from reportgen.site.plan_files import TICKS, plan_files
+from reportgen.site.shown_units import in_shown_units
 from reportgen.site.story import Story, story_html
 from reportgen.site.tables import csv_text
 from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_page
@@ -56,8 +57,9 @@ def document_of(review: Review, *, share: bool = False) -> dict[str, Any]:
 def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool = False) -> dict[str, bytes]:
     """Every file of the site by its path in it; `story` is one of whose figures all are known."""
     document = document_of(review, share=share)
-    words = story_html(story, document, Wording.of(review.season)) if story is not None else None
-    pages = [page(slug, review) for slug in PAGES]
+    w = Wording.of(review.season)
+    words = story_html(story, document, w) if story is not None else None
+    pages = [in_shown_units(page(slug, review), w) for slug in PAGES]
     first = front(review, pages, document)
     site = site_view(review, pages)
     out: dict[str, str] = {}
