@@ -21,6 +21,10 @@ from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording
 
+DIARY = (
+    "The lines that fall are ours from the diary, each with its verdict: ● helped, ■ did the opposite, ○ cannot tell"
+)
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Sketch:
@@ -46,8 +50,7 @@ def season_drawing(review: Review) -> Drawing | None:
     return Drawing(
         uid="winter_season",
         title=_season_title(review, w),
-        subtitle="The lines that fall are ours from the diary, each with its verdict: ● helped, ■ did the opposite, "
-        "○ cannot tell",
+        subtitle=DIARY if view.lines else "Coldest air of every night, and what else was logged, on one line of time",
         label=view.label,
         description=view.description,
         wide=season_wide(view),
@@ -62,11 +65,9 @@ def _season_title(review: Review, w: Wording) -> str:
     """How warm it was held, and how cold it was outdoors."""
     season, outside = There.of(review.readings).season, review.weather.coldest_c
     held = review.heat.hold_found_c
-    inside = f"held near {w.temp(held, 0)}" if held is not None else "without a heater to hold it"
-    if held is None and review.season.heating:
-        inside = "as warm as it was kept"
+    inside = f", held near {w.temp(held, 0)}" if held is not None else ""
     cold = f", with {w.temp(outside, 0)} outdoors at the coldest" if outside is not None else ""
-    return f"One {season} inside, {inside}{cold}"
+    return f"One {season} inside{inside}{cold}"
 
 
 def effects_sketch(review: Review) -> Sketch | None:

@@ -31,7 +31,9 @@ def as_far_as_read(season: Season, logged: Logged) -> Season:
         logged: What its loggers gave up to that day.
     """
     last = _last_crop(logged)
-    if season.so_far is not None or (not season.open_ended and (last is None or _apart(last, season.last_day) < AHEAD_D)):
+    if season.so_far is not None or (
+        not season.open_ended and (last is None or _apart(last, season.last_day) < AHEAD_D)
+    ):
         return season
     days = [*_of_loggers(logged), *_of_books(season), *_of_heating(season)]
     latest = max((day for day in days if day >= season.first_day), default=season.first_day)
