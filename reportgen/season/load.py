@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +17,6 @@ from reportgen.season.remains import rest_of
 from reportgen.season.sources import MEASURE_UNIT
 from reportgen.season.twins import metric
 
-A_YEAR = dt.timedelta(days=365)  # as far as a season is read whose last day is left out
 # What may only look wrong because a faulty key was left out before looking.
 ECHOES = frozenset({"missing-currency", "missing-key", "unknown-logger", "two-main-loggers"})
 
@@ -61,8 +59,4 @@ def load_what_can_be(folder: Path) -> tuple[Season | None, tuple[Problem, ...]]:
 
 
 def _season(data: dict[str, Any], folder: Path) -> Season:
-    inputs = {**frozen(data), "folder": folder.resolve()}
-    first = data.get("first_day")
-    if "last_day" in data or not isinstance(first, dt.date) or isinstance(first, dt.datetime):
-        return Season.model_validate(inputs)
-    return Season.model_validate({**inputs, "last_day": first + A_YEAR}).without_end()
+    return Season.model_validate({**frozen(data), "folder": folder.resolve()})
