@@ -36,9 +36,10 @@ def name_of(change: Effect) -> str:
 
 def overview(review: Review) -> Drawing | None:
     """Every change that a logger can judge, by its verdict, its doubt shaded; None where none has an estimate."""
-    view, pairs, facts = effects_view(review, "changes_effects"), measured(review), Facts.of(review)
-    if view is None or not pairs:
+    view = effects_view(review, "changes_effects")
+    if view is None or all(row.doubt is None for group in view.groups for row in group.rows):
         return None
+    pairs, facts = measured(review), Facts.of(review)
     dates = max((len(change.do_nothing) for change, _ in pairs), default=0)
     return Drawing(
         uid="changes_effects",
