@@ -6,6 +6,7 @@ from reportgen.charts import changes_draw as draw
 from reportgen.charts import changes_overview as overview
 from reportgen.charts import changes_tables as tables
 from reportgen.charts import changes_trials as trials
+from reportgen.charts.effects_view import effects_view, in_words
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.changes import tried
 from reportgen.counsel.changes_open import caution
@@ -14,7 +15,7 @@ from reportgen.effects import measured
 from reportgen.effects.verdict import FALSE_SIGN, chance_of_false_sign
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, count, number, of_all
+from reportgen.wording import NBSP, count, number
 
 MISSING = (
     "With changes in a diary this page would say what each did at equal weather, how sure that is, and whether it can "
@@ -58,50 +59,27 @@ def _missing(review: Review) -> Page:
     )
 
 
-LONGEST_NAMES = 70  # characters of names that a headline may carry; else it counts
-
-
 def _headline(review: Review) -> str:
-    done = tried(review.effects.changes)
-    by = {word: [c.what for c in done if c.verdict == word] for word in ("helped", "hurt", "no sign", "cannot tell")}
-    if not any(by.values()):
+    """How many levers did what, on and off of one as one; of a single one its name."""
+    view = effects_view(review)
+    if view is None:
         return "No change in the diary names a hope that a logger can judge"
-    if len(done) == 1:
+    rows = [row for group in view.groups for row in group.rows]
+    if len(rows) == 1:
         ends = {
-            "helped": "helped",
-            "hurt": "did the opposite of what was hoped",
-            "no sign": "did nothing that you said would matter",
+            "Helped": "helped",
+            "Did the opposite": "did the opposite of what was hoped",
+            "No sign": "did nothing that you said would matter",
         }
-        return f"“{done[0].what}” {ends.get(done[0].verdict, 'cannot be shown to have helped')}"
-    if not by["helped"] and not by["hurt"]:
-        quiet = len(by["no sign"]) == len(done)
-        words = "No change did anything that you said would matter"
-        return words if quiet else f"None of {count(len(done), 'change')} can be shown to have helped"
-    return _signs(by["helped"], by["hurt"], len(done))
-
-
-def _signs(helped: list[str], hurt: list[str], done: int) -> str:
-    """Names where they are few and short, else counts."""
-    names = [" and ".join(f"“{what}”" for what in words) for words in (helped, hurt)]
-    if sum(map(len, names)) <= LONGEST_NAMES:
-        parts = [f"{words} {verb}" for words, verb in zip(names, ("helped", "did harm"), strict=True) if words]
-        return ", ".join(parts) + ("; the rest did not show it" if done > len(helped) + len(hurt) else "")
-    if not hurt:
-        return f"{of_all(len(helped), done, 'change')} helped"
-    if not helped:
-        return f"{of_all(len(hurt), done, 'change')} did the opposite of what was hoped"
-    return f"{of_all(len(helped), done, 'change')} helped, {number(len(hurt))} did the opposite"
+        return f"“{rows[0].words}” {ends.get(view.groups[0].title, 'cannot be shown to have helped')}"
+    return f"Of {count(len(rows), 'thing')} we changed, {in_words(view)}"
 
 
 def _lead(review: Review) -> str:
-    words = ("helped", "hurt", "no sign", "cannot tell", "not judged")
-    names = dict(zip(words, ("helped", "hurt", "with no sign", "cannot be told", "not judged"), strict=True))
-    done = tried(review.effects.changes)
-    counts = {word: sum(change.verdict == word for change in done) for word in words}
-    told = ", ".join(f"{number(n)} {names[word]}" for word, n in counts.items() if n)
+    done = len(tried(review.effects.changes))
     return (
-        f"{count(len(done), 'change')} in the diary: {told}. Each is judged on the one thing hoped for, "
-        "by comparing the nights before and after as if their weather had been the same."
+        f"{count(done, 'change')} in the diary, each judged on the one thing hoped for, by nights before and after as "
+        "if their weather had been the same. On and off of one thing are one estimate."
     )
 
 

@@ -11,10 +11,10 @@ from reportgen.charts.types import Drawing
 from reportgen.counsel.changes import FEWEST_DATES
 from reportgen.counsel.changes_words import NAMES, shown, unit_of
 from reportgen.counsel.facts import Facts
-from reportgen.drawing.effects import Effects, effects_tall, effects_wide
+from reportgen.drawing.effects import effects_tall, effects_wide
 from reportgen.effects import Effect, Outcome
 from reportgen.review import Review
-from reportgen.wording import Wording, count, number
+from reportgen.wording import Wording, count
 
 
 def measured(review: Review) -> list[tuple[Effect, Outcome]]:
@@ -43,7 +43,7 @@ def overview(review: Review) -> Drawing | None:
     dates = max((len(change.do_nothing) for change, _ in pairs), default=0)
     return Drawing(
         uid="changes_effects",
-        title=_title(view),
+        title="What each thing we changed did",
         subtitle="Each on the one thing hoped for, nights before and after as if their weather had been the same; "
         "darkest where it most likely lies, 95\u00a0% sure inside the pale ends",
         label=view.label,
@@ -54,11 +54,6 @@ def overview(review: Review) -> Drawing | None:
         sure="1 is the smallest effect that you said matters; the grey ground is too small to matter.",
         notes=(_dots_words(dates),),
     )
-
-
-def _title(view: Effects) -> str:
-    told = [f"{number(len(group.rows))} {group.title.lower()}" for group in view.groups]
-    return ", ".join(told).capitalize()
 
 
 def _dots_words(dates: int) -> str:

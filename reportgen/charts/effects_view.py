@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Mapping
+from datetime import date
+from types import MappingProxyType
 
 from reportgen.charts.effects_words import interval_brief, interval_said, refused_brief
 from reportgen.charts.look import UNIT
-from reportgen.charts.season_view import Said, said_of
+from reportgen.charts.season_view import SAID
 from reportgen.charts.timeline import brief_day
 from reportgen.drawing.doubt import Doubt, by_t, one_band
 from reportgen.drawing.effects import Effects, Group, Row
 from reportgen.drawing.ink import Mark
 from reportgen.effects import Effect, Outcome
+from reportgen.effects.lever_types import LeverEffect
 from reportgen.effects.outcomes import LARGER_IS_BETTER
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, number
@@ -23,28 +26,49 @@ TITLES: tuple[tuple[str, Mark], ...] = (
     ("No sign", "open"),
     ("Cannot tell", "open"),
 )
+TITLE_OF: Mapping[str, str] = MappingProxyType(
+    {"helped": "Helped", "hurt": "Did the opposite", "no sign": "No sign", "cannot tell": "Cannot tell"}
+)
 MOST_WORDS = 60
 
 
-def effects_view(review: Review, uid: str = "effects", said: Callable[[Effect], Said] = said_of) -> Effects | None:
-    """Changes that a logger can judge, grouped by verdict; None where there is none."""
+def effects_view(review: Review, uid: str = "effects") -> Effects | None:
+    """Levers that a logger can judge, on and off of one as one estimate, by verdict; None where there is none."""
     w = Wording.of(review.season)
     rows: dict[str, list[Row]] = {title: [] for title, _ in TITLES}
-    for effect in judged(review):
-        title = _title(said(effect))
-        if title in rows:
-            rows[title].append(_row(effect, w, said(effect)))
+    for lever in judged_levers(review):
+        rows[TITLE_OF[lever.verdict]].append(_row(lever, review, w))
     groups = tuple(Group(title=title, mark=mark, rows=tuple(rows[title])) for title, mark in TITLES if rows[title])
     refused = sum(row.doubt is None for group in groups for row in group.rows)
     if not groups:
         return None
     return Effects(
         uid=uid,
-        label="What each change did on the one thing hoped for, with the weather taken out",
+        label="What each thing we changed did on the one thing hoped for, with the weather taken out",
         description=_description(groups),
         groups=groups,
         folded=f"{count(refused, 'more change')} could not be compared." if refused else "",
     )
+
+
+def in_words(view: Effects) -> str:
+    """3 helped, 1 did the opposite, 4 cannot be told."""
+    words = {"Cannot tell": "cannot be told", "No sign": "showed no sign"}
+    told = [f"{number(len(group.rows))} {words.get(group.title, group.title.lower())}" for group in view.groups]
+    return ", ".join(told)
+
+
+def judged_levers(review: Review) -> list[LeverEffect]:
+    """Levers with a hope that a logger can judge, in order of date; a heater is no lever for warmth."""
+    grounds = review.counsel.grounds
+    told = [one for one in review.effects.levers if one.declared is not None and one.verdict in TITLE_OF]
+    named = [(one, grounds.lever_of(one.lines[0])) for one in told]
+    kept = [one for one, lever in named if lever is None or lever.verdict != "not judged"]
+    return sorted(kept, key=lambda one: min(_dates(review)[line] for line in one.lines if line in _dates(review)))
+
+
+def _dates(review: Review) -> dict[int, date]:
+    return {entry.line: entry.date for entry in review.readings.diary}
 
 
 def judged(review: Review) -> list[Effect]:
@@ -63,32 +87,27 @@ def _same(one: Outcome | None, other: Outcome) -> bool:
     return one is not None and one.outcome == other.outcome
 
 
-def _title(said: Said) -> str:
-    mark, words = said
-    if mark in ("helped", "opposite"):
-        return "Helped" if mark == "helped" else "Did the opposite"
-    return "No sign" if words == "no sign" else "Cannot tell" if mark == "open" else ""
-
-
-def _row(effect: Effect, w: Wording, said: Said) -> Row:
-    hoped = effect.declared
+def _row(lever: LeverEffect, review: Review, w: Wording) -> Row:
+    hoped = lever.declared
     assert hoped is not None
-    names = UNIT.sub(NBSP, " + ".join((effect.what, *effect.grouped_with)))
-    times = f" ({number(len(effect.switches))}{NBSP}times)" if len(effect.switches) > 1 else ""
-    known = doubt_of(effect, hoped)
+    lines = [entry for entry in review.readings.diary if entry.line in lever.lines]
+    spells = sum(entry.kind == "spell" for entry in lines)
+    times = f" ({number(spells)}{NBSP}times)" if spells > 1 else ""
+    known = doubt_of(lever, hoped)
+    mark, verdict = SAID[lever.verdict]
     return Row(
-        mark=said[0],
-        words=names + times,
-        when=brief_day(effect.when),
+        mark=mark,
+        words=UNIT.sub(NBSP, lines[0].what) + times,
+        when=brief_day(lines[0].date),
         doubt=known,
         said=interval_said(hoped, w) if known else "",
         brief=interval_brief(hoped, w) if known else "",
-        verdict=said[1],
+        verdict=verdict,
         refused="" if known else refused_brief(hoped),
     )
 
 
-def doubt_of(effect: Effect, hoped: Outcome) -> Doubt | None:
+def doubt_of(effect: Effect | LeverEffect, hoped: Outcome) -> Doubt | None:
     """The effect in multiples of what matters, better to the right; by the estimator's own t where it is known."""
     if hoped.refused is not None or not math.isfinite(hoped.effect) or not effect.care > 0:
         return None

@@ -52,7 +52,7 @@ def pair_view(review: Review, effect: Effect, uid: str) -> Pair | None:
         slope=slope,
         level=level,
         effect=shown(hoped, hoped.effect, w),
-        mark=said_of(effect)[0],
+        mark=said_of(review)(effect)[0],
         x=_axis(out.tolist(), "°"),
         y=_axis([*moved.tolist(), *lines], ""),
         x_words=f"outdoors that night, {w.temp_unit}",

@@ -13,6 +13,7 @@ from reportgen.drawing.axis import Axis, outward
 from reportgen.drawing.ink import Mark, Token
 from reportgen.drawing.season_types import Bar, Damp, Line, Nights, Season, Source, Stacked, named
 from reportgen.effects import Effect
+from reportgen.effects.types import Verdict
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, number
 
@@ -24,18 +25,33 @@ SAID: dict[str, Said] = {
     "cannot tell": ("open", "cannot tell"),
     "not judged": ("none", "no logger can judge it"),
 }
+TOLD_UNDER_HEAT: Said = ("none", "told under Heat")  # a heater is no lever for warmth
+TURNED: dict[Verdict, Verdict] = {"helped": "hurt", "hurt": "helped"}
 TOKENS: tuple[tuple[Token, bool], ...] = (("warm", False), ("warm", True), ("sun", False), ("soil", False))
 TEN_HOURS = 10.0
 
 
-def said_of(effect: Effect) -> Said:
-    """Mark and word of a change's verdict."""
-    return SAID[effect.verdict]
+def said_of(review: Review) -> Callable[[Effect], Said]:
+    """Mark and word of each line's verdict: that of its lever, turned round where the line takes the lever back."""
+
+    def said(effect: Effect) -> Said:
+        lever = review.counsel.grounds.lever_of(effect.line)
+        pooled = next((one for one in review.effects.levers if effect.line in one.lines), None)
+        if lever is None or pooled is None:
+            return SAID[effect.verdict]
+        if lever.verdict == "not judged" and pooled.declared is not None:
+            return TOLD_UNDER_HEAT
+        verdict = pooled.verdict
+        if any(effect.line in one.undone for one in review.readings.levers):
+            verdict = TURNED.get(verdict, verdict)
+        return SAID[verdict]
+
+    return said
 
 
-def season_view(review: Review, uid: str = "season", said: Callable[[Effect], Said] = said_of) -> Season:
-    """The whole winter; `said` tells the verdict of each line."""
-    season, w = review.season, Wording.of(review.season)
+def season_view(review: Review, uid: str = "season") -> Season:
+    """The whole winter."""
+    season, w, said = review.season, Wording.of(review.season), said_of(review)
     lines, rest = named(diary_lines(review, said))
     first, days = season.first_day, days_of(season.first_day, season.last_day)
     dark = dark_spans(review)

@@ -273,7 +273,7 @@ def _bands(frost: Mapping[str, Any]) -> list[str]:
     listed = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
     return [
         f"What cold harms {listed} is not known here. Note what each came through and what it did not, "
-        "and give damage_below_c in season.toml."
+        "and give each its limit."
     ]
 
 

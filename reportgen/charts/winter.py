@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reportgen.charts.effects_view import effects_view
+from reportgen.charts.effects_view import effects_view, in_words
 from reportgen.charts.kilogram_view import kilogram_view
 from reportgen.charts.season_view import season_view
 from reportgen.charts.strip import coldest_by_day
@@ -19,7 +19,7 @@ from reportgen.drawing.season_wide import season_wide
 from reportgen.drawing.weeks import weeks_tall, weeks_wide
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording, count, number
+from reportgen.wording import NBSP, Wording
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -74,10 +74,9 @@ def effects_sketch(review: Review) -> Sketch | None:
     view = effects_view(review, "winter_effects")
     if view is None:
         return None
-    groups = [f"{number(len(group.rows))} {group.title.lower()}" for group in view.groups]
     return Sketch(
         uid="winter_effects",
-        title=f"What we changed: {', '.join(groups)}",
+        title=f"Of what we changed, {in_words(view)}",
         subtitle="Each judged on the one thing hoped for, by nights before and after as if their weather had been the "
         f"same; darkest where it most likely lies, 95{NBSP}% sure inside the pale ends",
         wide=effects_wide(view),
@@ -99,33 +98,36 @@ def kilogram_sketch(review: Review) -> Sketch | None:
         subtitle=f"Money for one {'pound' if w.us else 'kilogram'}, mean of {w.mass(review.harvest.kg or 0.0)} picked",
         wide=kilogram(view),
         tall=kilogram(view, 360, 12.5, "tall"),
-        sure=total_words(review.counsel.grounds.balance, w),
+        sure=_in_all(review, w),
         page="harvest",
         link="Harvest and what it cost",
     )
 
 
+def _in_all(review: Review, w: Wording) -> str:
+    """The parts of the sum, which add up to it."""
+    balance = review.counsel.grounds.balance
+    words = total_words(balance, w)
+    told = _words(review, "weeks")
+    return told or (f"{w.money(balance.total, 0)} in all: {words}." if words and balance.total is not None else "")
+
+
 def weeks_sketch(review: Review) -> Sketch | None:
-    """Which weeks were worth heating; None where no week's heat has a price."""
-    view, balance = weeks_view(review, review.counsel.grounds.balance, "winter_weeks"), review.counsel.grounds.balance
-    if view is None:
-        return None
+    """Which weeks were worth heating; None where no week has a price or none could be judged (Harvest has them all)."""
+    view = weeks_view(review, review.counsel.grounds.balance, "winter_weeks")
     told = _told(review, "weeks")
-    unknown = balance.reasons.get("weeks.needed_share", "")
+    if view is None or told is None or not any(week.needed is not None for week in view.weeks):
+        return None
     return Sketch(
         uid="winter_weeks",
-        title=told.clause if told is not None else "Heat by the week, and what was picked for it",
+        title=told.clause,
         subtitle="Up: heat money of each week; down: what was picked in it and the four weeks after, at shop prices",
         wide=weeks_wide(view),
         tall=weeks_tall(view),
-        sure=told.words if told is not None else _cannot(unknown),
+        sure=told.words,
         page="harvest",
         link="",
     )
-
-
-def _cannot(reason: str) -> str:
-    return f"Which weeks kept plants that needed it cannot be told: {reason}." if reason else ""
 
 
 def _told(review: Review, subject: str) -> Told | None:
@@ -135,9 +137,3 @@ def _told(review: Review, subject: str) -> Told | None:
 def _words(review: Review, subject: str) -> str:
     told = _told(review, subject)
     return told.words if told is not None else ""
-
-
-def open_questions(review: Review) -> str:
-    """How many changes could not be told; '' where all were."""
-    refused = sum(e.verdict == "cannot tell" for e in review.effects.changes if e.kind in ("change", "spell"))
-    return f"What {count(refused, 'change')} did" if refused else ""

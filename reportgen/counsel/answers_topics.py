@@ -201,8 +201,9 @@ def weeks_worth(ask: str, facts: Facts, on: Grounds) -> Answer:
     heated = heated_weeks(balance)
     told = [week for week in heated if week.needed_share is not None]
     if not told:
-        why = balance.reasons.get("weeks") or ("no heater is listed" if not facts.r.season.heating else
-               "what a night without heat would have been is not known")  # fmt: skip
+        unknown = "what a night without heat would have been is not known"
+        why = balance.reasons.get("weeks") or balance.reasons.get("weeks.needed_share")
+        why = why or (unknown if facts.r.season.heating else "no heater is listed")
         return answer(ask, "weeks", "Cannot tell", why, "", "heat")
     word = begun(of_all(needed_weeks(told), len(told), "week"))
     rest = len(heated) - len(told)

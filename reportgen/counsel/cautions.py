@@ -30,6 +30,7 @@ SEAL = (
 )
 
 
+USUAL = (FUEL, SEAL, MAINS, ALONE, ROOF, SPRAY)
 _BRIEF = (
     (FUEL, "Fumes: a carbon monoxide alarm that works, and fresh air."),
     (SEAL, "Never seal a house in which something burns."),

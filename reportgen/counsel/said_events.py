@@ -64,15 +64,11 @@ def sentence(event: Event, w: Wording) -> str:
 
 def safety_clause(event: Event) -> str:
     """A safety conjunction in at most fifteen words."""
-    days = f" for {count(event.days, 'day')}" if event.days else f" {span(event.start, event.end)}"
+    days = f" {count(event.days, 'day')}" if event.days else ""
     if not event.source:
         return begun(fitted((event.cause, span(event.start, event.end)), 15, ", "))
-    shut = f" with {listed((f'“{short(name, 2)}”' for name in event.levers), 2)} shut" if event.levers else ""
-    for tail in (f"{shut}{days}", days):
-        text = f"{begun(short(event.source, 3))}: {short(event.cause, 6)}{tail}"
-        if len(text.split(" ")) <= 15:
-            return text
-    return begun(f"{short(event.source, 3)}: {short(event.cause, 6)}")
+    house = " in a house made tight" if event.levers else ""
+    return f"The {short(event.source, 3)} burned{days} without a flue{house}"
 
 
 def losses(events: Sequence[Event]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from reportgen.counsel.cautions import LOCAL
+from reportgen.counsel.cautions import LOCAL, USUAL
 
 
 def once(words: str) -> str:
@@ -24,9 +24,19 @@ def _joined(parts: list[str]) -> str:
 
 def cautions_of(said: Iterable[str | None]) -> tuple[str, ...]:
     """Every caution once, in the order of first being said, the line on local codes last."""
-    parts = [part for words in said if words for part in _parts(words)]
+    parts = [part for words in said if words for part in _single(words)]
     told = tuple(dict.fromkeys(parts))
     return (*told, LOCAL) if told else ()
+
+
+def _single(words: str) -> list[str]:
+    """Each usual caution in these words by itself; what is none of them as it stands."""
+    usual = [one.replace(LOCAL, "").strip() for one in USUAL]
+    found = [one for one in usual if one in words]
+    rest = words.replace(LOCAL, "")
+    for one in found:
+        rest = rest.replace(one, "")
+    return [*found, *([rest.strip()] if rest.strip() else [])]
 
 
 @dataclass

@@ -20,6 +20,7 @@ from reportgen.review import Review
 from reportgen.site import counsel_views, resources, sheet
 from reportgen.site.care import Care, cautions_of
 from reportgen.site.plan_files import TICKS, plan_files
+from reportgen.site.shown_units import in_shown_units
 from reportgen.site.story import Story, story_html
 from reportgen.site.tables import csv_text
 from reportgen.site.views import NavItem, SiteView, of_drawing, of_page
@@ -54,8 +55,9 @@ def document_of(review: Review, *, share: bool = False) -> dict[str, Any]:
 def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool = False) -> dict[str, bytes]:
     """Every file of the site by its path in it; `story` is one of whose figures all are known."""
     document = document_of(review, share=share)
-    words = story_html(story, document, Wording.of(review.season)) if story is not None else None
-    pages = [page(slug, review) for slug in PAGES]
+    w = Wording.of(review.season)
+    words = story_html(story, document, w) if story is not None else None
+    pages = [in_shown_units(page(slug, review), w) for slug in PAGES]
     first = front(review, pages, document)
     site = site_view(review, pages)
     out: dict[str, str] = {}

@@ -20,6 +20,7 @@ from reportgen.charts.changes import page
 from reportgen.charts.changes_draw import nights_data
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.effects import effects
+from reportgen.measures.frost import frost
 from reportgen.readings.types import Readings
 
 
@@ -42,7 +43,9 @@ def reviewed(show: str = "metric") -> Any:
 
 
 def review_of(of: Readings) -> Any:
-    return SimpleNamespace(season=of.season, readings=of, effects=effects(of), harvest=None, counsel=NO_COUNSEL)
+    return SimpleNamespace(
+        season=of.season, readings=of, effects=effects(of), harvest=None, frost=frost(of), counsel=NO_COUNSEL
+    )
 
 
 def block(found: Page, uid: str) -> Any:
