@@ -33,6 +33,7 @@ LEVELS = (
     replace(SHORT, clauses=2),
     replace(SHORT, rows=5, clauses=2),
     replace(SHORT, rows=4, clauses=2),
+    replace(SHORT, rows=3, clauses=2),
     replace(SHORT, rows=3, clauses=1),
 )
 TEXT, LEAD = 0.95, 1.2  # rem of all small text, and its line height
@@ -40,6 +41,7 @@ H1, H2, ANSWER = 1.5, 1.15, 1.3
 SERIF = 1.04  # the widest serif over the widest sans, bold
 COLUMN_GAP, PART = 1.6, 0.7  # rem: between columns; margin and padding above a part
 PLAN, PLAN_ALONE = 1.1, 2.2  # width of the plan to the other columns; where it stands with the kilogram alone
+MONEY = 62 * POINT  # widest that the kilogram's picture is drawn
 _VIEW = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 
 
@@ -145,7 +147,7 @@ def _columns(page: _Paper, sheet: Handout) -> float:
     highest = 0.0
     if sheet.kilogram is not None:
         money = page.heading([sheet.kilogram.title], H2, unit) + page.text([sheet.kilogram.note], width=unit)
-        highest = money + _drawn(sheet.kilogram.svg, unit)
+        highest = money + _drawn(sheet.kilogram.svg, min(unit, MONEY))
     if sheet.plan:
         highest = max(highest, _plan(page, sheet, wide * unit))
     if sheet.how:

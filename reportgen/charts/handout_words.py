@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from datetime import date
 from typing import get_args
 
+from reportgen.charts.effects_view import in_words
 from reportgen.charts.handout_parts import Answered, PlanLine, Warned
 from reportgen.charts.timeline import brief_day
 from reportgen.counsel import cautions
@@ -25,16 +26,15 @@ NAMED, NAME = 3, 32  # refused changes that are named, and letters of a name
 TIMES = re.compile(rf" \(\d+{NBSP}times\)$")
 ENDS = re.compile(rf"\d{NBSP}?[ ]?[A-Z][a-z]+$")  # a date told already
 SHORTLY = "The cautions above are, in short, the usual guidance of fire, gas and electrical safety bodies."
-USUAL = "This is the usual guidance of fire, gas and electrical safety bodies."
+WHOSE = "This is the usual guidance of fire, gas and electrical safety bodies."
 GUIDANCE = re.compile(r" \(the usual guidance of [^)]*\)")
 DOUBT = f"Weather taken out. Dark: most likely; pale: 95{NBSP}% of what may be."
 SIGNS: tuple[tuple[Mark, str], ...] = (
     ("helped", "● helped"),
     ("opposite", "■ did the opposite"),
     ("open", "○ cannot tell, or no sign"),
-    ("none", "• no logger can judge it"),
+    ("none", "• not judged"),
 )
-GROUPS = {"Helped": "helped", "Did the opposite": "did the opposite", "No sign": "without a sign"}
 # Books by the words that somebody knows who never saw the files.
 BOOKS = {
     "diary.csv": "diary",
@@ -127,8 +127,7 @@ def season_sub(view: Season) -> str:
 
 def changes_title(view: Effects) -> str:
     """What we changed: 3 helped, 1 did the opposite, 4 cannot be told."""
-    known = [(len(group.rows), GROUPS.get(group.title, "cannot be told")) for group in view.groups if group.rows]
-    return f"What we changed: {', '.join(f'{number(n)} {words}' for n, words in known)}"
+    return f"What we changed: {in_words(view)}"
 
 
 def refused_words(rows: Sequence[Row]) -> str:
@@ -226,7 +225,7 @@ def care_of(review: Review) -> tuple[str, ...]:
     """Every caution of what the sheet says, once and without its source, the line on local codes last."""
     whole = " ".join(words.replace(cautions.LOCAL, "") for words in _cautions(review))
     short = dict.fromkeys(_parts(GUIDANCE.sub("", whole)))
-    return (*short, f"{USUAL} {cautions.LOCAL}") if short else ()
+    return (*short, f"{WHOSE} {cautions.LOCAL}") if short else ()
 
 
 def care_short(review: Review) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from reportgen.wording import NBSP
 WIDTH, EDGE = 1080, 46
 INNER = WIDTH - 2 * EDGE
 LEAD = 1.22
-SIZES, MOST = (40, 36, 33), 4  # pixels of the heading, and its lines
+ALONE, SEVERAL = 40, 33  # pixels of a heading of one clause, and of more
 ROW = 25  # pixels of the words of a change
 NAME, BAR_FROM, BAR_TO, TOLD = 34, 400, 610, 634  # where a row's parts begin and end
 LABEL = 100  # of Keep, Undo and Try
@@ -48,11 +48,9 @@ def _rows(rows: Sequence[str], x: float, size: float, color: str, bold: bool) ->
 
 
 def heading(clauses: Sequence[str]) -> Block:
-    """The heading in the largest size in which it takes few lines."""
-    for size in SIZES:
-        rows = [row for words in clauses for row in wrap(words, size, INNER, bold=True, most=9)]
-        if len(rows) <= MOST:
-            break
+    """The heading, each clause on lines of its own."""
+    size = ALONE if len(clauses) == 1 else SEVERAL
+    rows = [row for words in clauses for row in wrap(words, size, INNER, bold=True, most=9)]
     return Block(inner=_rows(rows, 0, size, "ink", True), height=len(rows) * size * LEAD + 8)
 
 
