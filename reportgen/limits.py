@@ -2,7 +2,7 @@
 
 A limit is far above what one winter of one house can fill, and low enough that a folder at it is reviewed within a
 minute of computing and 1.5 GB of memory (tests/studies/bombs.py tries the larger ones, one by one). Past it there is
-a problem in words; nothing is cut off in silence. README.md lists them under *How much a folder may hold*.
+a problem in words; nothing is cut off in silence. `reportgen explain too-much` lists them.
 """
 
 from __future__ import annotations

@@ -8,10 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from reportgen.counsel import counsel
-from reportgen.counsel.results import Results
 from reportgen.disk import is_there
-from reportgen.effects import effects
 from reportgen.measures.damp import damp
 from reportgen.measures.frost import frost
 from reportgen.measures.harvest import harvest
@@ -29,12 +26,12 @@ from reportgen.readings.season_reader import read_what_can_be
 from reportgen.readings.sharing import private_words, shared, unfit_to_share
 from reportgen.readings.told import STORY
 from reportgen.readings.types import Readings
-from reportgen.review import Review
 from reportgen.season import Season
 from reportgen.season.load import load_what_can_be
-from reportgen.winters import winters
 
 if TYPE_CHECKING:
+    from reportgen.counsel.results import Results
+    from reportgen.review import Review
     from reportgen.site.story import Story
 
 Tell = Callable[[str], None]
@@ -164,6 +161,10 @@ def _loaded(folder: Path) -> tuple[Season | None, tuple[Problem, ...]]:
 
 
 def _weighed(readings: Readings, last: Readings | None, tell: Tell, measured: Mapping[str, Any]) -> Review:
+    from reportgen.counsel import counsel  # late, with all that judges: a fault of the folder is told without it
+    from reportgen.counsel.results import Results
+    from reportgen.review import Review
+
     tell("measuring frost, heat, damp, soil, light and harvest")
     results = _measure(readings, last, tell, measured)
     tell("weighing the findings")
@@ -205,6 +206,10 @@ def _sections(readings: Readings, names: Iterable[str], last: Readings | None) -
 
 
 def _measure(readings: Readings, last: Readings | None, tell: Tell, known: Mapping[str, Any]) -> Results:
+    from reportgen.counsel.results import Results
+    from reportgen.effects import effects
+    from reportgen.winters import winters
+
     measured = {**known, **_sections(readings, MEASURES.keys() - known.keys(), last)}
     measured |= {"house": identity(readings), "weather": weather(readings)}
     tell("taking the weather out of each change")

@@ -16,7 +16,7 @@ Level = Literal["problem", "warning"]
 class Problem:
     """One fault of the season folder, with its address and what to do about it.
 
-    `slug` is stable and explained in README.md under *Problems*. `file` is relative to the season folder, `line`
+    `slug` is stable; explanations.md tells what it means. `file` is relative to the season folder, `line`
     counts from 1, `column` is the name of a column or of a key.
     """
 
@@ -37,8 +37,9 @@ class Problem:
 
     def text(self) -> str:
         """The fault in four lines, as it is printed."""
-        head = f"{self.address}  [{self.slug}]"
-        return f"{head}\n  found     {self.found}\n  expected  {self.expected}\n  to do     {self.todo}"
+        rows = (("found", self.found), ("expected", self.expected), ("to do", self.todo))
+        lines = [f"  {name:<9} {one_line(words)}" for name, words in rows]
+        return "\n".join([f"{one_line(self.address)}  [{self.slug}]", *lines])
 
     def to_dict(self) -> dict[str, str | int | None]:
         """The fault for programs (`inspect --json`)."""
@@ -52,6 +53,11 @@ class Problem:
             "expected": self.expected,
             "todo": self.todo,
         }
+
+
+def one_line(text: str) -> str:
+    """A text out of a file or its name that cannot begin a line of its own."""
+    return " ".join(text.splitlines())
 
 
 class SeasonError(Exception):

@@ -9,10 +9,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-import numpy as np
-from numpy.typing import NDArray
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
 GAS_CONSTANT_WATER_VAPOUR = 461.5  # [J kg⁻¹ K⁻¹] specific gas constant of water vapour; FAO-56 (1998), Annex 3
 CELSIUS_ZERO_K = 273.15  # [K] SI definition of the degree Celsius
@@ -102,6 +103,8 @@ def convert(values: NDArray[np.float64], unit: str, kept: str) -> NDArray[np.flo
     """
     if unit == kept:
         return values
+    import numpy as np  # late: a fault of season.toml is told at once
+
     quantity = _registry().Quantity(values, _PINT_NAMES.get(unit, unit))
     return np.asarray(quantity.to(_PINT_NAMES.get(kept, kept)).magnitude, dtype=np.float64)
 
@@ -113,4 +116,6 @@ def convert_difference(value: float, unit: str, kept: str) -> float:
     if unit in TEMPERATURE_UNITS and kept in TEMPERATURE_UNITS:
         per = {"degC": 1.0, "K": 1.0, "degF": 5.0 / 9.0}  # exact, NIST SP 811 §B.8
         return value * per[unit] / per[kept]
+    import numpy as np
+
     return float(convert(np.asarray([value]), unit, kept)[0])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -94,6 +94,14 @@ def are(n: float, one: str = "is", many: str = "are") -> str:
 def points(value: str) -> str:
     """3 points, 1 point: a difference of percentages, its number already in words."""
     return f"{value}{NBSP}{'point' if value.lstrip(MINUS + '+') == '1' else 'points'}"
+
+
+def listed(names: Iterable[str], most: int | None = None) -> str:
+    """Parsley, kale and rocket; where there are more than `most`: parsley, kale and 2 more."""
+    every = list(names)
+    if most is not None and len(every) > most:
+        return f"{', '.join(every[: most - 1])} and {len(every) - most + 1} more"
+    return " and ".join(part for part in (", ".join(every[:-1]), *every[-1:]) if part)
 
 
 def span(first: date | pd.Timestamp, last: date | pd.Timestamp) -> str:

@@ -10,6 +10,7 @@ from reportgen.charts.index import front
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.types import Finding
 from reportgen.review import Review
+from reportgen.site.chat_words import text
 
 SPACES = str.maketrans({"\u00a0": " ", "\u202f": ""})  # thousands lose their narrow space: 1 234 is one number
 
@@ -20,8 +21,7 @@ def said(review: Review) -> list[tuple[str, str]]:
     found = [(one.slug, words) for one in pages for words in _page(one)]
     found += [(f.page, words) for f in review.findings for words in _finding(f)]
     found += [("index", words) for words in _first(review, pages)]
-    sheet = handout(review, pages)
-    found += [("handout", words) for words in (sheet.lead, sheet.closing, *sheet.more)]
+    found += [("handout", words) for words in text(handout(review)).splitlines()]
     return [(slug, words.translate(SPACES)) for slug, words in found if words]
 
 

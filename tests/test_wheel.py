@@ -29,10 +29,10 @@ def run(command: list[object], folder: Path) -> str:
 
 
 def test_every_template_is_in_the_wheel(wheel: Path) -> None:
-    """Each file of templates/ travels as reportgen/templates/, and nothing of the tests does."""
+    """Each file of templates/ travels as reportgen/templates/, the explanations too, and nothing of the tests does."""
     names = set(zipfile.ZipFile(wheel).namelist())
     templates = {f"reportgen/{p.relative_to(ROOT).as_posix()}" for p in (ROOT / "templates").rglob("*") if p.is_file()}
-    assert templates - names == set()
+    assert {*templates, "reportgen/explanations.md", "reportgen/py.typed"} - names == set()
     assert not [name for name in names if name.startswith("tests")]
 
 

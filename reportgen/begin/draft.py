@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+import statistics
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from reportgen.begin.files import Seen
 from reportgen.begin.heating import Heater
-from reportgen.begin.loggers import Draft
+from reportgen.begin.loggers import Draft, in_fahrenheit
 from reportgen.begin.questions import Asker
 from reportgen.begin.zones import currency_of
-from reportgen.units import TEMPERATURE_UNITS
 
 LONGEST_DAYS = 290  # a longer record holds more than one winter's half-year
+A_DAY_S_WORTH = 0.25  # share of a usual day's readings that a day at the ends of a record must have; a guess
 TURN = 7  # July: the month in which one winter's year ends and the next begins
-MONEY = ("cost", "price_per_kg", "amount")
+MONEY = ("cost", "price_per_kg", "price_per_lb", "amount")
 
 
 @dataclass(kw_only=True, slots=True)
@@ -27,6 +28,7 @@ class Outline:
     last_day: dt.date
     time_zone: str
     show: str
+    house_id: str = ""
     currency: str | None = None
     place_name: str | None = None
     latitude: float | None = None
@@ -41,8 +43,7 @@ def outline(
     first = asker.get("First day of the season", low.isoformat(), _day) or low
     last = asker.get("Last day of the season", high.isoformat(), lambda text: _day_from(text, first)) or high
     guess = title_of(first, last)
-    units = [unit for draft in loggers for unit in draft.units.values() if unit in TEMPERATURE_UNITS]
-    us = 2 * units.count("degF") > len(units)
+    us = in_fahrenheit(loggers)
     return Outline(
         title=asker.get("Title of the report", guess, lambda text: text[:200]) or guess,
         first_day=first,
@@ -74,11 +75,21 @@ def _days(loggers: Sequence[Draft], asker: Asker) -> tuple[dt.date, dt.date]:
 
 def _crop_days(loggers: Sequence[Draft]) -> list[dt.date]:
     """The days with air readings beside the crop; where there are none, those of any reading."""
-    air = {day for draft in loggers if draft.where == "crop" for day in draft.days_of("air_temperature")}
+    air = {day for draft in loggers if draft.where == "crop" for day in whole_days(draft.days_of("air_temperature"))}
     crop = [draft for draft in loggers if draft.where == "crop"] or list(loggers)
-    other = {day for draft in crop for measure in draft.measures for day in draft.days_of(measure)}
-    every = {day for draft in loggers for measure in draft.measures for day in draft.days_of(measure)}
+    other = {day for draft in crop for measure in draft.measures for day in whole_days(draft.days_of(measure))}
+    every = {day for draft in loggers for measure in draft.measures for day in whole_days(draft.days_of(measure))}
     return sorted(air or other or every)
+
+
+def whole_days(days: Mapping[dt.date, int]) -> list[dt.date]:
+    """The days of a record without those at its ends of which it has only an hour or so: the day on which the logger
+    was hung up late, or read off early, would be a gap."""
+    if not days:
+        return []
+    least = A_DAY_S_WORTH * statistics.median(days.values())
+    full = [day for day, count in days.items() if count >= least]
+    return [day for day in sorted(days) if min(full) <= day <= max(full)]
 
 
 def fullest_winter(days: Sequence[dt.date]) -> tuple[dt.date, dt.date]:
@@ -101,7 +112,7 @@ def title_of(first: dt.date, last: dt.date) -> str:
 
 def _currency(heaters: Sequence[Heater], seen: Sequence[Seen], zone: str, asker: Asker) -> str | None:
     """Asked for only where money stands somewhere."""
-    columns = {cell.casefold().strip() for one in seen if one.role and one.sniffed for cell in one.sniffed.header}
+    columns = {cell.casefold().strip() for one in seen if one.role for cell in one.header}
     if not any(heater.price is not None for heater in heaters) and not columns & set(MONEY):
         return None
     guess = currency_of(zone)

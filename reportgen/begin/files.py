@@ -12,16 +12,21 @@ from reportgen.disk import Unreadable
 from reportgen.readings.bills import BILLS
 from reportgen.readings.books import COLUMNS
 from reportgen.readings.deliveries import DELIVERIES
+from reportgen.readings.ledger import TWINS
 from reportgen.readings.meter import METER
-from reportgen.readings.sheet import SHEETS
+from reportgen.readings.sheet import SHEETS, workbook
+from reportgen.readings.shelf import WORKBOOKS
 from reportgen.readings.sniff import Sniffed, sheets_of, sniff
+from reportgen.readings.ticks import FILE as TICKS_FILE
+from reportgen.readings.ticks import TICKS
 from reportgen.season.explain import FILE
 from reportgen.season.sources import shown
 
 TABLES = (".csv", ".txt", ".tsv", ".dat", *SHEETS)
 UNWRITABLE = "its name holds signs that season.toml cannot name; rename it"
 DEEPEST = 3  # folders below the season's in which exports are looked for
-FORMS = {**COLUMNS, "meter": METER, "deliveries": DELIVERIES, "bills": BILLS}
+TICKED = "ticks"  # the tick sheet of a trial, which is read under its own name
+FORMS = {**COLUMNS, TICKED: TICKS, "meter": METER, "deliveries": DELIVERIES, "bills": BILLS}
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -34,6 +39,7 @@ class Seen:
     sniffed: Sniffed | None
     why: str = ""
     sheet: str = ""
+    header: tuple[str, ...] = ()  # of a book
 
     @property
     def label(self) -> str:
@@ -64,12 +70,28 @@ def _tables(folder: Path, depth: int) -> Iterator[Path]:
 
 def _of_file(folder: Path, path: Path, zone: ZoneInfo | None) -> list[Seen]:
     file = path.relative_to(folder).as_posix()
+    if file in WORKBOOKS:
+        return _of_books(path, file)
     try:
         sheets = sheets_of(path)
     except Unreadable as error:
         return [Seen(file=file, role="", sniffed=None, why=error.found)]
     seen = [_seen(folder, path, zone, sheet) for sheet in sheets]
     return [one for one in seen if one.sniffed is not None] or seen[:1]  # a sheet of notes needs no word
+
+
+def _of_books(path: Path, file: str) -> list[Seen]:
+    """The sheets of a workbook of books that have rows; an empty template is no book."""
+    try:
+        tables = workbook(path)
+    except Unreadable as error:
+        return [Seen(file=file, role="", sniffed=None, why=error.found)]
+    filled = {name: rows for name, rows in tables.items() if sum(any(row) for row in rows) > 1}
+    return [
+        Seen(file=file, role=name.strip().casefold(), sniffed=None, sheet=name, header=tuple(next(filter(any, rows))))
+        for name, rows in filled.items()
+        if name.strip().casefold() in COLUMNS
+    ]
 
 
 def _seen(folder: Path, path: Path, zone: ZoneInfo | None, sheet: str | None) -> Seen:
@@ -81,13 +103,13 @@ def _seen(folder: Path, path: Path, zone: ZoneInfo | None, sheet: str | None) ->
     if sniffed is None:
         return Seen(file=file, role="", sniffed=None, why="no table with a header, times and readings", sheet=name)
     role, why = _role(folder, file, sniffed)
-    return Seen(file=file, role=role, sniffed=sniffed, why=why, sheet=name)
+    return Seen(file=file, role=role, sniffed=sniffed, why=why, sheet=name, header=sniffed.header)
 
 
 def _role(folder: Path, file: str, sniffed: Sniffed) -> tuple[str, str]:
     """What a table is used as, or empty with the reason why not."""
     form = _form(sniffed, PurePosixPath(file))
-    if form and sniffed.sheet:
+    if form and sniffed.sheet and form not in COLUMNS:
         return "", f"a table of the form {form} in a workbook; save that sheet as {form}.csv"
     if form:
         return (form, "") if can_be_written(file) else ("", UNWRITABLE)
@@ -99,7 +121,10 @@ def _role(folder: Path, file: str, sniffed: Sniffed) -> tuple[str, str]:
 def _form(sniffed: Sniffed, path: PurePosixPath) -> str:
     """The book, meter or deliveries whose needed columns are all there; the file's name settles a tie."""
     header = {" ".join(cell.casefold().split()) for cell in sniffed.header}
+    header |= {metric for us, (metric, _) in TWINS.items() if us in header}
     fits = [name for name, columns in FORMS.items() if set(columns.needed) <= header]
+    if TICKED in fits:
+        return TICKED if path.name == TICKS_FILE and len(path.parts) == 1 else ""
     named = [name for name in fits if name in path.stem.casefold()]
     return (named or sorted(fits, key=lambda name: -len(FORMS[name].needed)) or [""])[0]
 

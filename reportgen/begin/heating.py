@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reportgen.begin.files import Seen
-from reportgen.begin.loggers import INSIDE, Draft, Offer, free_name, meters
+from reportgen.begin.loggers import INSIDE, Draft, Offer, free_name, in_fahrenheit, meters
 from reportgen.begin.questions import Asker
 from reportgen.readings.fuels import heat_value
 from reportgen.season import HeatSource
@@ -21,6 +21,7 @@ _FUEL_WORDS = (
     ("wood", ("wood", "holz", "log", "drev")),
 )
 _USUAL_UNIT = {"propane": "L", "natural_gas": "m3", "kerosene": "L", "wood": "kg", "pellets": "kg"}  # else kWh
+_US_UNIT = {"propane": "gal_us", "natural_gas": "therm", "kerosene": "gal_us", "wood": "lb", "pellets": "lb"}
 _APPLIANCES = (
     ("dehumidifier", ("dry", "dehum", "entfeucht", "odvlh")),
     ("lamp", ("lamp", "light", "led", "licht", "svetl")),
@@ -44,6 +45,7 @@ class Heater:
     price: float | None = None
     rated_power_w: float | None = None
     heat_kwh_per_unit: float | None = None
+    dial: float | None = None  # in the unit of the season, °C or °F
     missing: str = ""
     kind: str = ""  # of an appliance, whose use is no heating
 
@@ -106,7 +108,7 @@ def _settle(heater: Heater, loggers: Sequence[Draft], asker: Asker) -> None:
         guess = _fuel_in(heater)
         doubt = f"the fuel of {heater.source}: taken as {guess}"
         heater.fuel = asker.choose(f"What does {heater.source} measure", FUELS, guess, doubt)
-        usual = _USUAL_UNIT.get(heater.fuel, "kWh")
+        usual = (_US_UNIT if in_fahrenheit(loggers) else _USUAL_UNIT).get(heater.fuel, "kWh")
         doubt = f"the unit of {heater.source}: taken as {usual}"
         heater.unit = asker.choose(f"In which unit is {heater.source}", UNITS, usual, doubt)
         _heat_value(heater, asker)

@@ -13,6 +13,7 @@ from reportgen.begin.grouping import Group, groups, overlap
 from reportgen.begin.patterns import patterns_of
 from reportgen.readings.header_words import is_temperature, outdoors
 from reportgen.readings.sniff import Sniffed, SniffedColumn
+from reportgen.units import TEMPERATURE_UNITS
 
 APART_K = 3.0  # a logger with its middle this much below all others hangs outdoors, if nothing else says so; a guess
 SAME_DAYS = 0.5  # share of the shorter record that two loggers must have in common for their levels to be compared
@@ -61,6 +62,12 @@ class Draft:
         return column.days if column is not None else {}
 
 
+def in_fahrenheit(loggers: Sequence[Draft]) -> bool:
+    """Whether most of the temperatures are logged in °F."""
+    units = [unit for draft in loggers for unit in draft.units.values() if unit in TEMPERATURE_UNITS]
+    return 2 * units.count("degF") > len(units)
+
+
 def drafts(folder: Path, seen: Sequence[Seen]) -> list[Draft]:
     """The loggers that the files seem to be of."""
     found: list[Draft] = []
@@ -78,7 +85,7 @@ def _sensors(group: Group) -> list[tuple[bool, dict[str, SniffedColumn]]]:
     firm = [column for column in group.sniffed.measures if not column.loose and not _unit_unknown(column)]
     probes = [column for column in group.sniffed.columns if column.loose]
     measured = firm if any(is_temperature(column.measure) for column in firm) else [*firm, *probes]
-    by_name = outdoors(_bare(group.files[0]))
+    by_name = outdoors(_bare(group.files[0])) or outdoors(group.sheet)
     weather = [column for column in measured if column.measure in _WEATHER or _quanta_outside(column)]
     if weather:
         weather += [column for column in measured if column.measure == "solar_radiation"]

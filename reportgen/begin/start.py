@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from reportgen.begin.draft import outline
 from reportgen.begin.files import UNWRITABLE, Seen, look_through, winters_below
-from reportgen.begin.heating import heaters
+from reportgen.begin.heating import Heater, heaters
+from reportgen.begin.identity import known_id, new_id
 from reportgen.begin.loggers import drafts
 from reportgen.begin.questions import Ask, Asker
+from reportgen.begin.refuse import nothing, refuse
 from reportgen.begin.settle import settle_loggers
 from reportgen.begin.write import BOOKS, toml_text
 from reportgen.begin.zones import computer_zone, zone_of
@@ -22,10 +25,6 @@ from reportgen.season.explain import FILE
 MOST_TOLD = 9  # kinds of problem that are told beside the guesses; the rest is for inspect
 
 
-class AlreadyBegun(Exception):
-    """There is a season.toml, and nobody said that it may be replaced."""
-
-
 @dataclass(frozen=True, kw_only=True, slots=True)
 class BeginResult:
     """`text`: the season.toml that was written. `unsure`: in words, what a person should look at."""
@@ -34,35 +33,35 @@ class BeginResult:
     unsure: tuple[str, ...]
 
 
-def begin(folder: str | Path, ask: Ask | None, force: bool) -> BeginResult:
+def begin(folder: str | Path, ask: Ask | None, force: bool, *, make_id: Callable[[], str] = new_id) -> BeginResult:
     """Writes a first season.toml for a folder of exports.
 
     Args:
         folder: The folder; exports may lie in folders inside it.
         ask: Called with a question and a guess, gives the answer; None takes every guess.
         force: Replace a season.toml that is there.
+        make_id: Gives the id of a house that has none yet in this folder, nor in a winter below it.
 
     Raises:
         AlreadyBegun: A season.toml is there and `force` is not set.
         SeasonError: There is no such folder, or no file in it that a logger wrote.
     """
     folder = Path(folder)
-    if not folder.is_dir():
-        raise SeasonError([_nothing("season-missing", "no such folder", "a folder with the exports of your loggers")])
-    if (folder / FILE).exists() and not force:
-        raise AlreadyBegun(f"{FILE} is there already; --force replaces it")
+    refuse(folder, force)
     asker = Asker(ask=ask)
     zone = _zone(asker)
     seen = look_through(folder, ZoneInfo(zone))
     found = drafts(folder, seen)
     if not any(draft.days_of(measure) for draft in found for measure in draft.measures):
         expected = "a CSV, XLSX or ODS file with times and readings"
-        raise SeasonError([_nothing("no-logger-file", _what_was_there(seen), expected)])
+        raise SeasonError([nothing("no-logger-file", _what_was_there(seen), expected)])
     settle_loggers(folder, found, asker, zone)
     warm = heaters(seen, found, asker)
     whole = outline(found, warm, seen, zone, asker)
+    _dials(warm, whole.show == "us", asker)
     _odd_books(seen, asker)
     winters = winters_below(folder)
+    whole.house_id = known_id([folder, *(folder / name for name in winters)]) or make_id()
     text = toml_text(whole, found, warm, seen, asker.unsure, winters)
     (folder / FILE).write_text(text, encoding="utf-8")
     if doubts := _what_inspect_says(folder):
@@ -77,6 +76,23 @@ def _zone(asker: Asker) -> str:
     guess = computer_zone()
     doubt = f"the time zone: {guess} was taken, as this computer is set; summer time hangs on it"
     return asker.get("Time zone of the house, such as Europe/Prague", guess, zone_of, doubt) or guess
+
+
+def _dials(warm: Sequence[Heater], us: bool, asker: Asker) -> None:
+    """Asks what each heater's thermostat was set to; where nobody answers it stays a comment."""
+    unit, low, high = ("°F", 14.0, 104.0) if us else ("°C", -10.0, 40.0)
+
+    def read(text: str) -> float | None:
+        try:
+            value = float(text.replace(",", ".").replace("\u2212", "-"))
+        except ValueError:
+            return None
+        return value if low <= value <= high else None
+
+    for heater in warm:
+        if not heater.kind:
+            question = f"What was the thermostat of {heater.name} set to, in {unit} (empty if it has none)"
+            heater.dial = asker.get(question, "", read)
 
 
 def _odd_books(seen: list[Seen], asker: Asker) -> None:
@@ -109,11 +125,6 @@ def _together(group: list[Problem]) -> str:
     first, rest = group[0], len(group) - 1
     more = f" (and {rest} more like it)" if rest else ""
     return f"{first.address}: {first.found}{more}; {first.todo}"
-
-
-def _nothing(slug: str, found: str, expected: str) -> Problem:
-    todo = "put the files as they came off the loggers into the folder, then run `reportgen begin` again"
-    return Problem(slug=slug, file=FILE, found=found, expected=expected, todo=todo)
 
 
 def _what_was_there(seen: list[Seen]) -> str:

@@ -6,59 +6,19 @@ import json
 import textwrap
 from collections.abc import Sequence
 
+from reportgen.begin import blocks
 from reportgen.begin.draft import Outline
 from reportgen.begin.files import Seen
 from reportgen.begin.heating import Heater
 from reportgen.begin.loggers import Draft
+from reportgen.readings.shelf import WORKBOOKS
 from reportgen.readings.sniff import SniffedColumn
 from reportgen.season import Season
 from reportgen.season.guesses import HEAD, ITEM
 from reportgen.season.sources import shown
 from reportgen.units import MEASURES
 
-BESIDE = "# beside a column may stand: accuracy = 0.5 (its ±), offset = -0.3 (added), depth_m = 0.10 (of a soil probe)"
 NOTE_AT = 46  # column at which the words behind a key begin
-
-HOUSE = """# The house: each key is optional and lets one more thing be told.
-[house]
-# kind = "lean-to glasshouse"
-# floor_area_m2 = 12.0           # kilograms per square metre
-# glazing_area_m2 = 40.0         # with u_value_w_m2k: the heat loss to be expected
-# u_value_w_m2k = 3.3            # twin-wall polycarbonate about 3.3, single glass about 5.8 (common practice)
-# air_volume_m3 = 25.0
-# air_changes_per_h = 0.8
-# light_transmission = 0.7       # share of the light that the cover lets in
-# soil_bed_volume_m3 = 2.0"""
-
-AIMS = """# What you aim for. Without a hold the pages judge by the frost line and the crops alone.
-[aims]
-# hold_c = 5.0                   # keep the air at the crop above this; or by date:
-# hold = [ { from = 2025-10-18, c = 8.0 }, { from = 2025-12-20, c = 5.0 } ]
-# frost_c = 0.0
-# humidity_high_pct = 80.0
-# alarm_c = 3.0                  # where your low-temperature alarm is set"""
-
-CROPS = """# One table for each crop: what cold harms it, what it costs in a shop.
-# [[crop]]
-# name = "spinach"
-# area_m2 = 4.0
-# damage_below_c = [-10.0, -7.0]
-# shop_price_per_kg = 6.5"""
-
-SHARE = """# What may leave the house with --share; all false when left out.
-# [share]
-# place = false
-# prices = false
-# harvest = true"""
-
-HEATING = """# Heating, known by a logger that counts (logger = "plug"), by a meter (a file with date,reading)
-# or by deliveries (a file with date,amount).
-# [[heating]]
-# name = "fan heater"
-# fuel = "electricity"
-# meter = "heating/meter.csv"
-# unit = "kWh"
-# price = 0.31                   # per unit; needs currency at the top"""
 
 
 def toml_text(
@@ -70,18 +30,19 @@ def toml_text(
     winters: Sequence[str],
 ) -> str:
     """The whole file; loads as it stands."""
+    us = outline.show == "us"
     parts = [
         _head(outline, unsure),
         _place(outline),
-        HOUSE,
-        AIMS,
-        *(_logger(draft, loggers) for draft in loggers),
-        *(_heater(heater) for heater in heaters),
-        *([] if heaters else [HEATING]),
+        blocks.house(us, outline.house_id),
+        blocks.aims(us),
+        *(_logger(draft, loggers, us) for draft in loggers),
+        *(_heater(heater, outline) for heater in heaters),
+        *([] if heaters else [blocks.HEATING]),
         *_books(seen),
-        CROPS,
+        blocks.crops(us),
         *(_last(name) for name in winters[:1]),
-        SHARE,
+        blocks.SHARE,
         *_unknown(seen),
     ]
     return "\n\n".join(parts) + "\n"
@@ -121,6 +82,7 @@ def _head(o: Outline, unsure: Sequence[str]) -> str:
 
 
 def _place(o: Outline) -> str:
+    us = o.show == "us"
     keys = (
         (
             "name",
@@ -130,8 +92,8 @@ def _place(o: Outline) -> str:
         ),
         ("latitude", _number(o.latitude), "49.2", "day length and light; a tenth of a degree will do"),
         ("longitude", _number(o.longitude), "16.6", "only shifts sunrise on the clock"),
-        ("altitude_m", None, "310", "for the air pressure"),
-        ("rare_low_c", None, "-21.0", "a low that comes once in about twenty years"),
+        ("altitude_ft" if us else "altitude_m", None, "1020" if us else "310", "for the air pressure"),
+        ("rare_low_f" if us else "rare_low_c", None, "-6" if us else "-21.0", "a low that comes once in twenty years"),
     )
     lines = [
         _line(key, value, note) if value is not None else _line(f"# {key}", example, note)
@@ -148,7 +110,7 @@ def _several(draft: Draft, loggers: Sequence[Draft]) -> bool:
     return sum(other.where == draft.where for other in loggers) > 1
 
 
-def _logger(draft: Draft, loggers: Sequence[Draft]) -> str:
+def _logger(draft: Draft, loggers: Sequence[Draft], us: bool) -> str:
     times = [_column(address) for address in draft.sniffed.time]
     lines = [
         "[[logger]]",
@@ -169,15 +131,15 @@ def _logger(draft: Draft, loggers: Sequence[Draft]) -> str:
     if draft.time_format:
         lines.append(_line("time_format", quoted(draft.time_format)))
     lines.append(_line("clock", quoted(draft.clock), '"local" with summer time, "utc", or fixed such as "+01:00"'))
-    return "\n".join([*lines, "[logger.measures]", *_measures(draft), *_offers(draft), *_left_out(draft, loggers)])
+    return "\n".join([*lines, "[logger.measures]", *_measures(draft, us), *_offers(draft), *_left_out(draft, loggers)])
 
 
 def _placed(times: Sequence[str | int]) -> str:
     return "its place from the left: it has no name of its own" if any(isinstance(one, int) for one in times) else ""
 
 
-def _measures(draft: Draft) -> list[str]:
-    lines = [BESIDE]
+def _measures(draft: Draft, us: bool) -> list[str]:
+    lines = [blocks.beside(us)]
     for measure, column in draft.measures.items():
         unit = draft.units.get(measure, MEASURES[measure].kept)
         name = f"{column.name!r}, " if column.name and isinstance(column.address, int) else ""
@@ -220,7 +182,7 @@ def _comment(text: str, head: str = ITEM) -> str:
     return textwrap.fill(bare, 110, initial_indent=head, subsequent_indent=head + "  ", break_on_hyphens=False)
 
 
-def _heater(heater: Heater) -> str:
+def _heater(heater: Heater, o: Outline) -> str:
     if heater.kind:
         return _appliance(heater)
     lines = [
@@ -235,9 +197,20 @@ def _heater(heater: Heater) -> str:
     if heater.heat_kwh_per_unit is not None:
         lines.append(_line("heat_kwh_per_unit", f"{heater.heat_kwh_per_unit:g}"))
     lines.append(_line("price", f"{heater.price:g}", "per unit") if heater.price is not None else "# price = 0.31")
+    lines.append(_dial(heater, o))
+    if heater.fuel != "electricity":
+        lines.append(_line("# vented", "true", "true where the fumes leave the house; false warns of them"))
     if heater.missing:
         return "\n".join([f"# Not in use yet: {heater.missing}.", *(f"# {line}" for line in lines)])
     return "\n".join(lines)
+
+
+def _dial(heater: Heater, o: Outline) -> str:
+    """What its thermostat was set to, from the first day on; as a comment where nobody said."""
+    letter, example = ("f", 41.0) if o.show == "us" else ("c", 5.0)
+    value = example if heater.dial is None else heater.dial
+    steps = f"[ {{ from = {o.first_day.isoformat()}, {letter} = {value:g} }} ]"
+    return _line("dial" if heater.dial is not None else "# dial", steps, "its thermostat, by date")
 
 
 def _appliance(heater: Heater) -> str:
@@ -256,9 +229,10 @@ def _books(seen: Sequence[Seen]) -> list[str]:
     usual = {name: getattr(Season.model_fields[name].default, "file", f"{name}.csv") for name in BOOKS}
     tables = []
     for name in BOOKS:
-        files = [one.file for one in seen if one.role == name]
-        if files and usual[name] not in files:
-            tables.append(f"[{name}]\nfile = {quoted(files[0])}")
+        found = [one for one in seen if one.role == name]
+        if found and usual[name] not in [one.file for one in found] and found[0].file not in WORKBOOKS:
+            sheet = f"\nsheet = {quoted(found[0].sheet)}" if found[0].sheet else ""
+            tables.append(f"[{name}]\nfile = {quoted(found[0].file)}{sheet}")
     return tables
 
 

@@ -35,9 +35,9 @@ def name_of(change: Effect) -> str:
 
 
 def overview(review: Review) -> Drawing | None:
-    """Every change that a logger can judge, by its verdict, its doubt shaded; None where there is none."""
+    """Every change that a logger can judge, by its verdict, its doubt shaded; None where none has an estimate."""
     view = effects_view(review, "changes_effects")
-    if view is None:
+    if view is None or all(row.doubt is None for group in view.groups for row in group.rows):
         return None
     pairs, facts = measured(review), Facts.of(review)
     dates = max((len(change.do_nothing) for change, _ in pairs), default=0)

@@ -48,6 +48,23 @@ def nights_csv(review: Review, facts: Facts) -> pd.DataFrame:
     return rounded(table)
 
 
+WORST_NAMES = {  # with their units: in a file nothing else tells them
+    "inside_min": "inside °C",
+    "share": "logged, of 1",
+    "outdoor_min": "outdoors °C",
+    "outdoor_share": "logged outdoors, of 1",
+    "margin_k": "above the line K",
+    "heated_h": "heated h",
+    "clear": "clear, of 1",
+    "wind": "wind m/s",
+    "without_heat_c": "without heat °C",
+    "without_heat_low_c": "without heat, low °C",
+    "without_heat_high_c": "without heat, high °C",
+    "tenderest": "tenderest crop",
+    "tenderest_margin_k": "its margin K",
+}
+
+
 def worst_table(review: Review, facts: Facts) -> Table | None:
     """The five coldest nights with what was happening."""
     t, w = review.frost.table, facts.w
@@ -78,7 +95,7 @@ def worst_table(review: Review, facts: Facts) -> Table | None:
         subtitle="What was happening, as far as it was logged or written",
         columns=("night", "inside", "outdoors", "when and where", "heater", "sky", "tenderest crop", "diary"),
         rows=rows,
-        data=rounded(worst.drop(columns=["at"]).reset_index()),
+        data=rounded(worst.drop(columns=["at"]).reset_index().rename(columns=WORST_NAMES)),
         notes=tuple(
             note
             for note in (

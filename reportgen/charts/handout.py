@@ -1,137 +1,131 @@
-"""The handout: one printed page and one picture that stand alone, for people who have not seen the rest."""
+"""The handout: one printed sheet that stands alone, for people who have not seen the rest. The picture for a group
+chat and its words are made of the same parts, so that none of them says anything else."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from reportgen.charts.place import sentences, shorten
-from reportgen.charts.types import Drawing, Page
-from reportgen.counsel import cautions
-from reportgen.counsel.ranking import weightiest
-from reportgen.counsel.types import Finding
-from reportgen.measures.record_words import measure_name
+from reportgen.charts import handout_words as say
+from reportgen.charts.effects_view import effects_view
+from reportgen.charts.handout_fit import LEVELS, fits
+from reportgen.charts.handout_parts import Changes, Handout, Kilogram, Level, SeasonPicture
+from reportgen.charts.kilogram_view import kilogram_view
+from reportgen.charts.season_view import season_view
+from reportgen.drawing.effects import Effects, Row, effects_flat, effects_tall, ordered
+from reportgen.drawing.kilogram import kilogram
+from reportgen.drawing.season_tall import season_tall
+from reportgen.drawing.season_types import Season
+from reportgen.drawing.season_wide import HANDOUT, season_wide
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.season.models import Season
-from reportgen.wording import NBSP, Wording, day, number
+from reportgen.wording import number
 
-PICTURES = 3
-TALLEST = 0.85  # height over width of a narrow chart that still fits beside its words
-MOST = 200  # characters of one paragraph, so that the page stays one page
-NAME = 32  # … of the name of a logger or heater
-NO_LOGGER = (
-    "A thermometer that keeps the lowest and the highest, in shade at plant height: read and reset it each morning. "
-    "Write the date of everything you change, and change one thing at a time. Weigh what you pick. "
-    "That already tells how close it came and what it gave (common practice, no source)."
-)
+COLUMN, SIZE = 240.0, 13.0  # of the kilogram's picture, which stands in a column
+LOW = replace(HANDOUT, nights=80, heat=28, picked=24)  # the season's picture where the sheet is full
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class Shown:
-    """One of the three: a finding beside the chart it rests on."""
+class Views:
+    """What the pictures are told: the sheet and the chat picture draw the same."""
 
-    finding: Finding
-    claim: str
-    evidence: str
-    next_step: str
-    drawing: Drawing
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Handout:
-    """All of the handout."""
-
-    title: str
-    lead: str
-    shown: tuple[Shown, ...]
-    more: tuple[str, ...]  # further claims, where no chart goes with them
-    kit: str
-    no_logger: str
-    cautions: tuple[str, ...]
-    closing: str
+    season: Season | None
+    effects: Effects | None
+    rows: tuple[Row, ...]  # judged ones, in the order in which they are drawn
+    refused: tuple[Row, ...]
 
 
-def handout(review: Review, pages: Sequence[Page]) -> Handout:
-    """The handout of this review."""
-    season = review.season
-    shown = _shown(review, pages)
-    used = {one.finding.slug for one in shown}
-    more = [f for f in weightiest(review.findings, 6) if f.slug not in used]
-    span = f"{day(season.first_day, year=True)} to {day(season.last_day, year=True)}"
+def views(review: Review) -> Views:
+    """What there is to draw; a season without any band is not drawn."""
+    season = season_view(review, "sheet-season")
+    bands = (season.nights, season.damp, season.heat, season.picked)
+    effects = effects_view(review, "sheet-effects")
+    rows = [row for group in effects.groups for row in ordered(group.rows)] if effects is not None else []
+    return Views(
+        season=season if any(band is not None for band in bands) else None,
+        effects=effects,
+        rows=tuple(row for row in rows if row.doubt is not None),
+        refused=tuple(row for row in rows if row.doubt is None),
+    )
+
+
+def handout(review: Review, seen: Views | None = None) -> Handout:
+    """The fullest form of the sheet that still is one page, on A4 and on Letter, in the widest font."""
+    seen = seen or views(review)
+    high = _season(review, seen, low=False)
+    lower = _season(review, seen, low=True)
+    season = {False: high, True: replace(lower, tall=high.tall) if high and lower else None}
+    for level in LEVELS:
+        made = _made(review, seen, level, season[level.low])
+        if fits(made):
+            return made
+    return made
+
+
+def _made(review: Review, seen: Views, level: Level, season: SeasonPicture | None) -> Handout:
     winter = There.of(review.readings).season
     return Handout(
-        title=shorten(season.title, 90),
-        lead=f"What one {winter} of readings showed, {span}.",
-        shown=shown,
-        more=tuple(shorten(f.claim, MOST) for f in more[: PICTURES + 1 - len(shown)]),
-        kit=_kit(review),
-        no_logger=NO_LOGGER,
-        cautions=_cautions(season),
-        closing=f"One house, one {winter}: what held here need not hold elsewhere. {cautions.LOCAL}",
+        title=review.season.title,
+        clauses=say.clauses_of(review)[: level.clauses],
+        safety=say.safety_of(review),
+        answers=say.answers_of(review),
+        season=season,
+        changes=_changes(seen, level),
+        kilogram=_kilogram(review),
+        plan_title=f"Next {winter}",
+        plan=say.plan_of(review, dates=level.dates),
+        how=say.how_of(review) if level.notes else (),
+        care=say.care_of(review) if level.full else say.care_short(review),
+        closing=f"One house, one {winter}: what held here need not hold elsewhere.",
+        level=level,
     )
 
 
-def _shown(review: Review, pages: Sequence[Page]) -> tuple[Shown, ...]:
-    """The weightiest findings that rest on a chart fit for grey paper: no chart twice, first of different pages."""
-    drawings = {b.uid: b for one in pages for b in one.blocks if isinstance(b, Drawing) and _fits(b)}
-    able = [f for f in review.findings if f.anchor in drawings]
-    chosen: list[Finding] = []
-    for apart in (True, False):
-        for finding in able:
-            taken = {f.anchor for f in chosen}
-            if len(chosen) == PICTURES or finding.anchor in taken:
-                continue
-            if apart and finding.page in {f.page for f in chosen}:
-                continue
-            chosen.append(finding)
-    return tuple(
-        Shown(
-            finding=f,
-            claim=shorten(f.claim, MOST),
-            evidence=sentences(f.evidence, MOST),
-            next_step=sentences(f.next_step, MOST),
-            drawing=drawings[f.anchor],
-        )
-        for f in sorted(chosen, key=review.findings.index)
+def _season(review: Review, seen: Views, low: bool) -> SeasonPicture | None:
+    view = seen.season
+    if view is None:
+        return None
+    return SeasonPicture(
+        title=say.season_title(review, view),
+        sub=say.season_sub(view),
+        wide=season_wide(replace(view, dark_words=""), LOW if low else HANDOUT),
+        tall="" if low else season_tall(view),
+        description=view.description,
     )
 
 
-def _fits(drawing: Drawing) -> bool:
-    """Low enough for a third of a page, and without colour classes, which grey paper cannot tell apart."""
-    if isinstance(drawing.narrow, str):
-        return False
-    spec = drawing.narrow.to_dict()
-    pad = spec["padding"]
-    tall = spec["height"] + pad["top"] + pad["bottom"]
-    wide = spec["width"] + pad["left"] + pad["right"]
-    return tall <= TALLEST * wide and "var(--r0)" not in str(spec) and "var(--r6)" not in str(spec)
+def _changes(seen: Views, level: Level) -> Changes | None:
+    if seen.effects is None:
+        return None
+    shown, rest = seen.rows[: level.rows], len(seen.rows) - level.rows
+    more = f"{number(rest)} more judged." if rest > 0 else ""
+    known = tuple(
+        replace(group, rows=tuple(row for row in group.rows if row.doubt is not None)) for group in seen.effects.groups
+    )
+    drawn = replace(seen.effects, groups=tuple(group for group in known if group.rows), folded="")
+    return Changes(
+        title=say.changes_title(seen.effects),
+        sub=say.DOUBT if shown else "",
+        refused=" ".join(part for part in (more, say.refused_words(seen.refused)) if part),
+        rows=shown,
+        flat=effects_flat(drawn, level.rows) if shown else "",
+        tall=effects_tall(drawn) if shown else "",
+    )
 
 
-def _kit(review: Review) -> str:
-    """House, loggers and heaters as season.toml names them, no make and no shop."""
-    season, w = review.season, Wording.of(review.season)
-    parts = [season.house.kind or "a house"]
-    if season.house.floor_area_m2:
-        parts[0] += f" of {w.area(season.house.floor_area_m2)}"
-    if season.house.glazing:
-        parts.append(season.house.glazing)
-    for logger in season.loggers[:6]:
-        measures = [measure_name(c.measure) for c in review.readings.channels if c.logger == logger.name]
-        if measures:
-            parts.append(f"logger {shorten(logger.name, NAME)} ({', '.join(measures)})")
-    for source in season.heating[:4]:
-        power = f" of {number(source.rated_power_w)}{NBSP}W" if source.rated_power_w else ""
-        parts.append(f"{shorten(source.name, NAME)}{power} ({source.fuel})")
-    words = shorten("; ".join(parts) + ".", 420)
-    return words[:1].upper() + words[1:]
+def _kilogram(review: Review) -> Kilogram | None:
+    view = kilogram_view(review, "sheet-kilogram")
+    if view is None:
+        return None
+    bars = tuple(replace(bar, name=_own(bar.brief or bar.name), brief="") for bar in view.bars)
+    return Kilogram(
+        title=say.kilogram_title(review, view),
+        note=say.kilogram_note(review),
+        svg=kilogram(replace(view, bars=bars), COLUMN, SIZE, "flat"),
+        description=view.description,
+    )
 
 
-def _cautions(season: Season) -> tuple[str, ...]:
-    """The cautions of this house: fuel, mains, things left alone; snow and sprays for all."""
-    fuels = {source.fuel for source in season.heating}
-    said = [cautions.FUEL] if fuels - {"electricity"} else []
-    if "electricity" in fuels or season.appliances:
-        said += [cautions.MAINS]
-    all_of_them = (*said, cautions.ALONE, cautions.ROOF, cautions.SPRAY)
-    return tuple(words.replace(cautions.LOCAL, "").strip() for words in all_of_them)  # the closing line says it
+def _own(name: str) -> str:
+    """From our glasshouse: in a column there is room for "Our glasshouse"."""
+    bare = name.removeprefix("From ")
+    return bare[:1].upper() + bare[1:]

@@ -15,7 +15,6 @@ from reportgen.counsel.grounds import Answer, Told
 from reportgen.counsel.next_season import next_season
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import count, day
 
 SHOWN, CLAUSES, OPEN = 3, 3, 4  # answers that stand open, clauses of the heading, things not known that stand open
 
@@ -43,7 +42,7 @@ def front(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) ->
     open_ = unknown(review.findings, pages, document, There.of(review.readings))
     first, last = _next(review)
     return Front(
-        clauses=_clauses(review),
+        clauses=_clauses(review, pages),
         safety=tuple(one for one in told if one.subject == "safety"),
         season=season_drawing(review),
         effects=effects_sketch(review),
@@ -62,12 +61,14 @@ def _next(review: Review) -> tuple[date, date]:
     return following.first, following.last
 
 
-def _clauses(review: Review) -> tuple[str, ...]:
-    """The first clauses of what is told first, a sentence each; without any what is on record."""
-    clauses = [one.clause for one in review.counsel.told if one.subject != "safety"][:CLAUSES]
-    if clauses:
-        return tuple(f"{clause}." for clause in clauses)
-    season = review.season
-    days = count((season.last_day - season.first_day).days + 1, "day")
-    changes = count(len(review.effects.changes), "line") if review.effects.changes else "no change"
-    return (f"{days} on record from {day(season.first_day)}, {changes} in the diary.",)
+def _clauses(review: Review, pages: Sequence[Page]) -> tuple[str, ...]:
+    """The first clauses of what is told first, a sentence each; where that is little, what the first pages say."""
+    told = [one.clause for one in review.counsel.told if one.subject != "safety"]
+    quiet = not any(one.subject == "event" for one in review.counsel.told)
+    said = {page.slug: page.headline for page in pages if page.answers}
+    frost = [said["frost"]] if quiet and "frost" in said else []
+    more = [said[slug] for slug in ("damp", "light", "record") if slug in said] if len(told) < 2 else []
+    clauses = [*frost, *told, *more][:CLAUSES]
+    return tuple(clause if clause.endswith((".", "…")) else f"{clause}." for clause in clauses) or (
+        "Nothing recorded.",
+    )

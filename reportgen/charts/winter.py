@@ -19,7 +19,11 @@ from reportgen.drawing.season_wide import season_wide
 from reportgen.drawing.weeks import weeks_tall, weeks_wide
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording, count
+from reportgen.wording import NBSP, Wording
+
+DIARY = (
+    "The lines that fall are ours from the diary, each with its verdict: ● helped, ■ did the opposite, ○ cannot tell"
+)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -46,8 +50,7 @@ def season_drawing(review: Review) -> Drawing | None:
     return Drawing(
         uid="winter_season",
         title=_season_title(review, w),
-        subtitle="The lines that fall are ours from the diary, each with its verdict: ● helped, ■ did the opposite, "
-        "○ cannot tell",
+        subtitle=DIARY if view.lines else "Coldest air of every night, and what else was logged, on one line of time",
         label=view.label,
         description=view.description,
         wide=season_wide(view),
@@ -62,11 +65,9 @@ def _season_title(review: Review, w: Wording) -> str:
     """How warm it was held, and how cold it was outdoors."""
     season, outside = There.of(review.readings).season, review.weather.coldest_c
     held = review.heat.hold_found_c
-    inside = f"held near {w.temp(held, 0)}" if held is not None else "without a heater to hold it"
-    if held is None and review.season.heating:
-        inside = "as warm as it was kept"
+    inside = f", held near {w.temp(held, 0)}" if held is not None else ""
     cold = f", with {w.temp(outside, 0)} outdoors at the coldest" if outside is not None else ""
-    return f"One {season} inside, {inside}{cold}"
+    return f"One {season} inside{inside}{cold}"
 
 
 def effects_sketch(review: Review) -> Sketch | None:
@@ -108,30 +109,26 @@ def _in_all(review: Review, w: Wording) -> str:
     """The parts of the sum, which add up to it."""
     balance = review.counsel.grounds.balance
     words = total_words(balance, w)
-    return f"{w.money(balance.total, 0)} in all: {words}." if words and balance.total is not None else ""
+    told = _words(review, "weeks")
+    return told or (f"{w.money(balance.total, 0)} in all: {words}." if words and balance.total is not None else "")
 
 
 def weeks_sketch(review: Review) -> Sketch | None:
-    """Which weeks were worth heating; None where no week's heat has a price."""
-    view, balance = weeks_view(review, review.counsel.grounds.balance, "winter_weeks"), review.counsel.grounds.balance
-    if view is None:
-        return None
+    """Which weeks were worth heating; None where no week has a price or none could be judged (Harvest has them all)."""
+    view = weeks_view(review, review.counsel.grounds.balance, "winter_weeks")
     told = _told(review, "weeks")
-    unknown = balance.reasons.get("weeks.needed_share", "")
+    if view is None or told is None or not any(week.needed is not None for week in view.weeks):
+        return None
     return Sketch(
         uid="winter_weeks",
-        title=told.clause if told is not None else "Heat by the week, and what was picked for it",
+        title=told.clause,
         subtitle="Up: heat money of each week; down: what was picked in it and the four weeks after, at shop prices",
         wide=weeks_wide(view),
         tall=weeks_tall(view),
-        sure=told.words if told is not None else _cannot(unknown),
+        sure=told.words,
         page="harvest",
         link="",
     )
-
-
-def _cannot(reason: str) -> str:
-    return f"Which weeks were worth heating cannot be told: {reason}." if reason else ""
 
 
 def _told(review: Review, subject: str) -> Told | None:
@@ -141,9 +138,3 @@ def _told(review: Review, subject: str) -> Told | None:
 def _words(review: Review, subject: str) -> str:
     told = _told(review, subject)
     return told.words if told is not None else ""
-
-
-def open_questions(review: Review) -> str:
-    """How many changes could not be told; '' where all were."""
-    refused = sum(e.verdict == "cannot tell" for e in review.effects.changes if e.kind in ("change", "spell"))
-    return f"What {count(refused, 'change')} did" if refused else ""

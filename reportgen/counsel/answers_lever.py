@@ -6,15 +6,16 @@ import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from reportgen.counsel.brief import begun, cut, fitted, listed, short
+from reportgen.counsel.brief import begun, cut, fitted, short
+from reportgen.counsel.events_tight import shuts
 from reportgen.counsel.grounds import Answer, AnswerWord, Grounds, JudgedLever, LeverVerdict
 from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words, money_words, price_words
 from reportgen.counsel.surely import lever_sure
-from reportgen.counsel.touched import caution_of_lever, tightens, unvented
+from reportgen.counsel.touched import caution_of_lever, unvented
 from reportgen.readings.lever_types import Asked
 from reportgen.readings.types import DiaryEntry
-from reportgen.wording import Wording, number
+from reportgen.wording import Wording, listed, number
 
 WHY_WORDS = 25
 # A question that asks for the lever to go: a bare Yes or No would answer the other one.
@@ -92,11 +93,11 @@ def _lead(lever: JudgedLever, parts: tuple[str, ...]) -> tuple[str, ...]:
 def _warning(r: Results, lever: JudgedLever) -> str:
     """What burns in it and must not be shut in."""
     if lever.unsafe_with:
-        return f"never with the {listed((short(name, 2) for name in lever.unsafe_with), 2)} lit"
-    hopes = (lever.hoped or "",)
-    shuts = tightens(lever.touches, hopes) or ("air" in lever.touches and lever.undone_in_season)
+        return f"never with the {listed(dict.fromkeys(short(name, 2) for name in lever.unsafe_with), 2)} lit"
+    tight = shuts(lever.name, lever.touches, (lever.hoped or "",))
+    tight |= "air" in lever.touches and lever.undone_in_season  # what is undone of an opening shuts it
     fuels = sorted({source.fuel.replace("_", " ").replace("propane", "gas") for source in unvented(r)})
-    return f"never sealed with {listed(fuels, 2)} lit" if fuels and shuts and lever.verdict in UNDONE else ""
+    return f"never sealed with {listed(fuels, 2)} lit" if fuels and tight and lever.verdict in UNDONE else ""
 
 
 def _open_end(lever: JudgedLever) -> str:
@@ -128,7 +129,7 @@ def _pays(lever: JudgedLever) -> str:
 def _untold(r: Results, lever: JudgedLever) -> str:
     """The reason where nothing was measured."""
     if lever.unsafe_with:
-        return f"never with the {listed((short(name, 2) for name in lever.unsafe_with), 2)} lit"
+        return f"never with the {listed(dict.fromkeys(short(name, 2) for name in lever.unsafe_with), 2)} lit"
     if lever.verdict == "not judged":
         return lever.reasons.get("verdict") or "the diary does not say what it was hoped to do"
     keys = ("verdict", "effect", "outcome", "low")

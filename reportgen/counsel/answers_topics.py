@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from reportgen.counsel import cautions
 from reportgen.counsel.bills import degree_spares
-from reportgen.counsel.brief import begun, cut, fitted, listed, short
+from reportgen.counsel.brief import begun, cut, fitted, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HEAT_FAILED, Answer, Grounds, HoldAdvice
 from reportgen.counsel.said_balance import (
@@ -21,7 +21,7 @@ from reportgen.counsel.said_balance import (
 from reportgen.counsel.said_events import cause_words, clause, losses
 from reportgen.counsel.sides import ends_of_money
 from reportgen.counsel.surely import COUNTED, by_level
-from reportgen.wording import Wording, are, count, day, number, of_all
+from reportgen.wording import Wording, are, count, day, listed, number, of_all
 
 WHY_WORDS = 25
 
@@ -80,7 +80,8 @@ def spares_words(facts: Facts, on: Grounds) -> str:
     known = w.currency and advice.saves_money is not None and ends_of_money(advice.saves_money, w)
     if not known and (most is None or advice.down_by_k == 0):
         return ""
-    up = [short(lv.thing or lv.name, 2) for lv in on.levers if lv.on_now and lv.saves_heat and "keep" in lv.verdict]
+    kept = [lv for lv in on.levers if lv.on_now and lv.saves_heat and "keep" in lv.verdict]
+    up = list(dict.fromkeys(short(lv.thing or lv.name, 2) for lv in kept))
     with_ = f" with the {listed(up, 2)} up" if up else ""
     return f"spares {known}{with_}" if known else f"a degree down spares less than {w.money(most or 0.0, 0)}{with_}"
 
@@ -91,8 +92,8 @@ def failure_words(on: Grounds) -> str:
 
 
 def _unknown(advice: HoldAdvice) -> str:
-    names = [short(name, 2) for name in advice.unknown_crops]
-    return f"{listed(names)} {are(len(names), 'has', 'have')} no known limit" if names else ""
+    names = list(dict.fromkeys(short(name, 2) for name in advice.unknown_crops))
+    return f"{listed(names, 3)} {are(len(names), 'has', 'have')} no known limit" if names else ""
 
 
 def _frost(ask: str, facts: Facts, on: Grounds) -> Answer:

@@ -52,14 +52,6 @@ def cut(text: str, most: int) -> str:
     return f"{' '.join(kept).rstrip(',;:.')}…"
 
 
-def listed(names: Iterable[str], most: int = 3) -> str:
-    """Parsley and rocket; or parsley, rocket and 2 more."""
-    all_ = list(dict.fromkeys(names))
-    if len(all_) > most:
-        return f"{', '.join(all_[: most - 1])} and {len(all_) - most + 1} more"
-    return " and ".join(part for part in (", ".join(all_[:-1]), *all_[-1:]) if part)
-
-
 def begun(text: str) -> str:
     """Words that begin as a sentence does."""
     return text[:1].upper() + text[1:]

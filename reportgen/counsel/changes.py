@@ -15,9 +15,8 @@ from reportgen.counsel.changes_words import (
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, JudgedLever, LeverVerdict, PriceSide
 from reportgen.counsel.types import Said, Source, Stake, Subject
-from reportgen.counsel.whole import listed
 from reportgen.effects import Effect, Outcome, measured
-from reportgen.wording import NBSP, Wording, count, number
+from reportgen.wording import NBSP, Wording, count, listed, number
 
 CSV = "changes_rows.csv"
 TOKENS = {

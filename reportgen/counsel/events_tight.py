@@ -1,4 +1,4 @@
-"""Which levers tighten the house, so that what burns in it has less air.
+"""What tightens the house, so that what burns in it has less air: the one rule of events, verdicts, plan and answers.
 
 The rule, in this order. Only a lever that touches the envelope or the air can. Words that take a cover away (`tape
 taken off`, `film removed`) do not tighten. Else a word of closing (tape, seal, film, curtain, closed …) does. Else a
@@ -8,6 +8,8 @@ alone. While a lever is off, undone or not up yet it tightens nothing.
 """
 
 from __future__ import annotations
+
+from collections.abc import Collection
 
 from reportgen.measures.diary_words import says, words_of
 from reportgen.readings.lever_types import Lever
@@ -32,18 +34,24 @@ OPENING = frozenset(
 
 def tightens(lever: Lever, readings: Readings) -> bool:
     """Whether the house has less air while that lever is on."""
-    if not TOUCHES & set(lever.touches):
-        return False
     puts_on = _first_line(lever, readings)
-    text = puts_on.what if puts_on is not None else lever.name
-    if any(says(text, phrase) for phrase in (*TAKEN_AWAY, *UNCOVERED)):
+    if puts_on is None:
+        return shuts(lever.name, lever.touches, ())
+    return shuts(puts_on.what, lever.touches, puts_on.hoped_for)
+
+
+def shuts(what: str, touches: Collection[str], hoped_for: Collection[str]) -> bool:
+    """The same of the words of one line, of what it touches and of what was hoped of it."""
+    if not TOUCHES & set(touches):
         return False
-    words = set(words_of(text))
+    if any(says(what, phrase) for phrase in (*TAKEN_AWAY, *UNCOVERED)):
+        return False
+    words = set(words_of(what))
     if words & CLOSING:
         return True
     if words & OPENING:
         return False
-    return bool(HOPES & set(puts_on.hoped_for)) if puts_on is not None else False
+    return bool(HOPES & set(hoped_for))
 
 
 def _first_line(lever: Lever, readings: Readings) -> DiaryEntry | None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from reportgen.counsel import cautions
 from reportgen.counsel.answers_lever import UNDONE, lever_why, lever_word
 from reportgen.counsel.answers_topics import failure_words, hold_word, hold_words, spares_words, weeks_worth
-from reportgen.counsel.brief import begun, cut, fitted, listed, short
+from reportgen.counsel.brief import begun, cut, fitted, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event, Grounds, JudgedLever, Told
 from reportgen.counsel.results import Results
@@ -16,6 +16,7 @@ from reportgen.counsel.said_events import clause, safety_clause, sentence
 from reportgen.counsel.sides import hoped_words, price_words
 from reportgen.counsel.surely import COUNTED, lever_sure
 from reportgen.counsel.touched import caution_of_lever, joined, unvented
+from reportgen.wording import listed
 
 CLAUSE_WORDS, MOST_WORDS = 15, 40
 
@@ -118,7 +119,7 @@ def _hold(facts: Facts, on: Grounds) -> Iterator[Told]:
     if not facts.r.season.heating or (advice.down_by_k is None and not advice.unknown_crops):
         return
     word, sure = hold_word(advice, w)
-    open_ = listed((short(name, 2) for name in advice.unknown_crops), 2)
+    open_ = listed(dict.fromkeys(short(name, 2) for name in advice.unknown_crops), 2)
     limit = f"no limit is known for {open_}" if open_ else ""
     heads = {"No": "Not held cooler", "Perhaps": "Perhaps held cooler"}
     clause_ = fitted((heads.get(word, f"Held cooler: {_lower(word)}"), limit), CLAUSE_WORDS, ": ")

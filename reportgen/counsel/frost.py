@@ -13,11 +13,10 @@ from reportgen.counsel.whole import (
     gaps_in,
     hidden,
     hidden_words,
-    listed,
     on_record,
 )
 from reportgen.measures.frost import CropMargin, Forecast
-from reportgen.wording import NBSP, Wording, are, clock, count, day
+from reportgen.wording import NBSP, Wording, are, clock, count, day, listed
 
 CLOSE_K = 2.0  # a night this near the line is a close call; our own line
 FAR_K = 5.0  # further from it than this the line was not in question; our own line
@@ -127,7 +126,7 @@ def without_heat(facts: Facts) -> Said | None:
     if bare.estimate != bare.estimate:
         return None
     saved = [c for c in f.crops if _saved(c)]
-    names = listed(list(dict.fromkeys(_planting(c, f.crops) for c in saved)))
+    names = listed(dict.fromkeys(_planting(c, f.crops) for c in saved))
     told = " on the nights that can be worked out" if gaps_in(f.hours_unrecorded) else ""
     none = f" No crop with a known damage band would have met it{told}." if not names and f.crops else ""
     return Said(

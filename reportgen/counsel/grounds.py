@@ -26,7 +26,7 @@ NOT_KNOWN = "not known"
 
 LeverVerdict = Literal[
     "not while that burns here",  # it tightens the house, and a fuel heater without a flue stays in it
-    "not again",  # fumes, fire or mains speak against it
+    "not again",  # a heater whose fumes stayed in the house
     "leave undone",  # it hurt, or it was undone and that helped
     "keep",
     "keep with a condition",

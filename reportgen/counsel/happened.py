@@ -18,8 +18,8 @@ from reportgen.counsel.grounds import (
     Event,
 )
 from reportgen.counsel.types import Said, Source
-from reportgen.counsel.whole import listed, quoted
-from reportgen.wording import clock, count, day, number, span
+from reportgen.counsel.whole import quoted
+from reportgen.wording import clock, count, day, listed, number, span
 
 FEW = 3  # crops whose coldest air is told
 LONG_MIN = 120.0  # minutes from which a time is told in hours

@@ -1,8 +1,7 @@
 """What burns in the house, and what must not be tight beside it.
 
-The rule. A fuel heater without a flue (`vented` left out counts as none) gives its fumes to the air of the house. A
-lever *tightens* the house if it touches the envelope, or the air with the hope of less heating or warmer nights; what
-only dries, stirs or cools the air does not.
+The rule. A fuel heater without a flue (`vented` left out counts as none) gives its fumes to the air of the house. What
+*tightens* the house is told in events_tight.py.
 
 - A tightening lever is *not while that burns here* where such a heater is the main heat, or gave heat while the lever
   was on. A backup counts by the days on which it burned: by the diary's own line for it where there is one, else by
@@ -19,11 +18,11 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from reportgen.counsel.events_tight import tightens
 from reportgen.readings.lever_types import Lever
 from reportgen.readings.types import HeatSupply, Readings
 
 FLAMELESS = frozenset({"electricity"})
-TIGHTENING_HOPES = frozenset({"less heating", "warmer nights"})
 Stretch = tuple[float, float]  # seconds since 1970
 
 
@@ -43,13 +42,6 @@ def hopes_of(lever: Lever, readings: Readings) -> tuple[str, ...]:
     """All that was hoped of a lever, in the order of its lines."""
     lines = (e for e in readings.diary if e.line in lever.lines)
     return tuple(dict.fromkeys(hope for entry in lines for hope in entry.hoped_for))
-
-
-def tightens(lever: Lever, readings: Readings) -> bool:
-    """Whether it keeps air or warmth in."""
-    if "envelope" in lever.touches:
-        return True
-    return "air" in lever.touches and bool(TIGHTENING_HOPES & set(hopes_of(lever, readings)))
 
 
 def burners(readings: Readings) -> tuple[Burner, ...]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportgen.counsel.brief import fitted, listed, short
+from reportgen.counsel.brief import fitted, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Balance, BalanceWeek
 from reportgen.counsel.sides import ends_of_money
-from reportgen.wording import Wording, day, number, shares
+from reportgen.wording import Wording, day, listed, number, shares
 
 
 def total_words(balance: Balance, w: Wording) -> str:
@@ -23,7 +23,7 @@ def total_words(balance: Balance, w: Wording) -> str:
     if not known:
         return ""
     rounded = shares([value for _, value in known])
-    return listed([f"{name} {number(value)}" for (name, _), value in zip(known, rounded, strict=True)], 4)
+    return listed([f"{name} {number(value)}" for (name, _), value in zip(known, rounded, strict=True)])
 
 
 def per_kg_words(balance: Balance, facts: Facts) -> str:
@@ -36,7 +36,7 @@ def per_kg_words(balance: Balance, facts: Facts) -> str:
 
 def missing_words(balance: Balance) -> str:
     """In all, but without the gas."""
-    return f"without {listed((short(text, 5) for text in balance.missing), 2)}" if balance.missing else ""
+    return f"without {listed(dict.fromkeys(short(text, 5) for text in balance.missing), 2)}" if balance.missing else ""
 
 
 HEATED = 0.05  # of kWh or money: less is a plug that only woke

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-from reportgen.counsel.brief import begun, fitted, listed, short
+from reportgen.counsel.brief import begun, fitted, short
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
     NO_HEAT_ANY_MORE,
@@ -17,7 +17,7 @@ from reportgen.counsel.grounds import (
     UNHEATED,
     Event,
 )
-from reportgen.wording import Wording, count, day, number, span
+from reportgen.wording import Wording, count, day, listed, number, span
 
 _CAUSES: Mapping[str, str] = MappingProxyType(
     {
@@ -79,7 +79,7 @@ def losses(events: Sequence[Event]) -> str:
             if met.lost:
                 plants[met.crop] += met.lost
     worst = sorted(plants.items(), key=lambda pair: (-pair[1], pair[0]))
-    return listed(f"{number(n)}\u00a0{short(crop, 2)}" for crop, n in worst)
+    return listed((f"{number(n)}\u00a0{short(crop, 2)}" for crop, n in worst), 3)
 
 
 def _outdoors(event: Event, w: Wording) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 from types import MappingProxyType
 
-from reportgen.counsel.brief import cut, fitted, short, words_in
+from reportgen.counsel.brief import begun, cut, fitted, short, words_in
 from reportgen.counsel.grounds import JudgedLever, LeverVerdict, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on
 from reportgen.counsel.results import Results
@@ -53,9 +53,9 @@ def _to_undo(lever: JudgedLever) -> bool:
 def _keep(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
     start, until = _from(lever, ahead), _until(lever, ahead)
     shuts = "envelope" in lever.touches or lever.saves_heat
-    what = f"“{short(lever.thing or lever.name, 2)}” up before the first heated night"
+    what = f"{begun(short(lever.thing or lever.name, 2))} up before the first heated night"
     if not shuts or ahead.heated is None:
-        what = _named("Keep", lever, f": {lever.condition}" if lever.condition else "")
+        what = _named(lever, "stays", lever.condition or "")
     down = "down after the last frost" if until < ahead.last else ""
     parts = (hoped_words(r, lever), *price_words(r, lever), down)
     return PlanStep(
@@ -89,7 +89,7 @@ def _undo(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
         row="Undo",
         from_=ahead.first,
         to=ahead.last,
-        what=_named("Leave" if not lever.on_now else "Take", lever, " off", _instead(r, lever)),
+        what=_named(lever, "off", _instead(r, lever)),
         why=cut(_why_not(r, lever), WHY_WORDS),
         lever=lever.name,
         caution=caution_of_lever(r, lever),
@@ -100,8 +100,7 @@ def _why_not(r: Results, lever: JudgedLever) -> str:
     if lever.verdict == "not while that burns here":
         return f"fumes of the {short(' and '.join(lever.unsafe_with))} stay in a tight house"
     if lever.verdict == "not again":
-        named = short(" and ".join(lever.unsafe_with)) or short(lever.thing or lever.name)
-        return f"fumes, fire or mains speak against the {named}"
+        return "its fumes stayed in the house"
     parts = (hoped_words(r, lever, off=True), *price_words(r, lever, off=True)[:1])
     return fitted(parts, WHY_WORDS) or "it did not help"
 
@@ -118,12 +117,12 @@ def _other_heat(r: Results, lever: JudgedLever) -> HeatSource | None:
     return next((s for s in r.season.heating if s.fuel == "electricity" and s.name not in named), None)
 
 
-def _named(verb: str, lever: JudgedLever, *tails: str) -> str:
-    """Verb, name and tails within eight words, the name shortened first, then the last tail dropped."""
+def _named(lever: JudgedLever, *tails: str) -> str:
+    """Name and tails within eight words, the name shortened first, then the last tail dropped."""
     for kept in (tails, tails[:1]):
-        end = kept[0] + "".join(f"; {tail}" for tail in kept[1:]) if kept else ""
+        end = "; ".join(tail for tail in kept if tail)
         for most in (3, 2, 1):
-            text = f"{verb} “{short(lever.thing or lever.name, most)}”{end}"
+            text = f"{begun(short(lever.thing or lever.name, most))} {end}"
             if words_in(text) <= WHAT_WORDS:
                 return text
-    return f"{verb} “{short(lever.thing or lever.name)}”"
+    return begun(short(lever.thing or lever.name))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
-from reportgen.counsel.brief import cut, listed, short
+from reportgen.counsel.brief import cut, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason
@@ -13,7 +13,7 @@ from reportgen.counsel.results import Results
 from reportgen.effects import Outcome
 from reportgen.effects.estimate import OFTEN
 from reportgen.measures.seldom import too_seldom
-from reportgen.wording import count
+from reportgen.wording import count, listed
 
 WHAT_WORDS, WHY_WORDS = 8, 12
 # What an outcome is judged by → what to log.
@@ -77,7 +77,7 @@ def _missing(hoped: Outcome) -> str:
 
 def _hold(r: Results, on: Grounds) -> Iterable[Row]:
     names, dial = on.hold_advice.unknown_crops, any(source.dial for source in r.season.heating)
-    named = listed([short(name, 2) for name in names], 2)
+    named = listed(dict.fromkeys(short(name, 2) for name in names), 2)
     yield bool(names), f"How cold {named} stood unharmed", f"{count(len(names), 'crop')} without a known limit"
     thermostat = bool(r.season.heating) and not dial
     yield thermostat, "The dial's setting, with its dates", "no setting can be advised without it"
@@ -90,11 +90,15 @@ def _loggers(facts: Facts) -> Iterable[Row]:
     outdoors = "Readings of the thermometer outdoors" if there.outdoor_named else "A thermometer outdoors, in shade"
     bed = "Readings of the probe in the bed" if "soil_temperature" in there.unheard else BY_LOGGER["soil_mean"]
     return (
-        (bool(seldom), f"Every ten minutes at {listed(map(short, seldom), 2)}", "readings hours apart tell no night"),
+        (bool(seldom), f"Every ten minutes at {_two(seldom)}", "readings hours apart tell no night"),
         (not there.logged("outdoor_air"), outdoors, "without it no weather can be taken out"),
         (not there.logged("soil"), bed, "whether the bed carries the night is not known"),
-        (bool(bare), f"The ± of {listed(map(short, bare), 2)}", "every count of hours then gets its band"),
+        (bool(bare), f"The ± of {_two(bare)}", "every count of hours then gets its band"),
     )
+
+
+def _two(names: Iterable[str]) -> str:
+    return listed(dict.fromkeys(map(short, names)), 2)
 
 
 def _books(facts: Facts) -> Iterable[Row]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from reportgen.counsel.bills import bills_of, next_heat
-from reportgen.counsel.brief import cut, fitted, listed, short
+from reportgen.counsel.brief import begun, cut, fitted, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason
@@ -13,7 +13,7 @@ from reportgen.counsel.results import Results
 from reportgen.counsel.touched import caution_of
 from reportgen.measures.harvest_next import COLDER_K
 from reportgen.readings.types import DiaryEntry
-from reportgen.wording import between, number
+from reportgen.wording import between, listed, number
 
 WHAT_WORDS, WHY_WORDS = 8, 12
 PUT_BY_DAYS = 30  # before the heating begins
@@ -36,7 +36,8 @@ def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
     start = ahead.within(ahead.begins - timedelta(days=PUT_BY_DAYS))
     prices = "at next prices" if found.next_prices else f"at this {facts.there.season}'s prices"
     kwh = between(*(w.kwh(end) for end in found.kwh))
-    up = f"{listed(short(name, 2) for name in found.kept)} all {facts.there.season}" if found.kept else ""
+    names = listed(dict.fromkeys(short(name, 2) for name in found.kept), 3)
+    up = f"{names} all {facts.there.season}" if names else ""
     return [
         PlanStep(
             row="Buy or put by",
@@ -72,7 +73,7 @@ def _idea(facts: Facts, entry: DiaryEntry, ahead: NextSeason) -> PlanStep:
         row="Buy or put by",
         from_=ahead.first,
         to=ahead.within(ahead.begins - timedelta(days=1)) if safe else ahead.last,
-        what=f"{'Buy' if safe else 'Do not buy'} “{short(entry.thing or entry.what)}”{'' if safe else ' yet'}",
+        what=f"{begun(short(entry.thing or entry.what, 4))}: {'buy it' if safe else 'do not buy yet'}",
         why=cut(fitted((w.money(cost, 0), untold, part, years), WHY_WORDS), WHY_WORDS),
         lever=None,
         caution=caution_of(facts.r, entry.touches, entry.what, entry.thing),

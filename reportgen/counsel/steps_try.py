@@ -7,12 +7,13 @@ from datetime import date, timedelta
 
 import pandas as pd
 
-from reportgen.counsel.brief import cut, fitted, short
+from reportgen.counsel.brief import begun, cut, fitted, short
+from reportgen.counsel.events_tight import shuts
 from reportgen.counsel.grounds import Grounds, JudgedLever, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on, next_season, outdoor_nights
 from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words
-from reportgen.counsel.touched import NEVER_SWITCHED, caution_of, caution_of_lever, tightens, unvented
+from reportgen.counsel.touched import NEVER_SWITCHED, caution_of, caution_of_lever, unvented
 from reportgen.effects import Trial, Tryable
 from reportgen.effects.outcomes import HEAT, LARGER_IS_BETTER
 from reportgen.effects.trial import best_start, dated, free_starts
@@ -77,7 +78,7 @@ def _thing(name: str) -> str:
 
 def _forbidden(r: Results, one: Tryable) -> bool:
     """A house in which fumes stay is not made tighter; nor are the vents of what burns in it switched."""
-    tight = tightens(one.touches, one.hopes) or ("air" in one.touches and _is_opening(one))
+    tight = shuts(one.what, one.touches, one.hopes) or ("air" in one.touches and _is_opening(one))
     return bool(unvented(r)) and tight
 
 
@@ -162,7 +163,7 @@ def _row(r: Results, trial: Trial, one: Tryable, lever: JudgedLever | None) -> P
         row="Try",
         from_=nights[0].night,
         to=nights[-1].night,
-        what=f"“{short(one.thing or one.what)}” on and off, by ticks",
+        what=f"{begun(short(one.thing or one.what))} on and off, by ticks",
         why=cut(fitted(parts, WHY_WORDS), WHY_WORDS),
         lever=None if lever is None else lever.name,
         caution=caution,
@@ -191,7 +192,7 @@ def _once_row(r: Results, lever: JudgedLever, start: date) -> PlanStep:
         row="Try",
         from_=start,
         to=start + timedelta(days=2 * CALM - 1),
-        what=f"Change “{short(lever.thing or lever.name)}” once, midway",
+        what=f"{begun(short(lever.thing or lever.name))} changed once, midway",
         why=cut(fitted(parts, WHY_WORDS), WHY_WORDS),
         lever=lever.name,
         caution=caution_of_lever(r, lever),

@@ -6,8 +6,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Balance, Ends
 from reportgen.counsel.harvest_words import weighings
 from reportgen.counsel.types import Said
-from reportgen.counsel.whole import listed
-from reportgen.wording import day, shares
+from reportgen.wording import day, listed, shares
 
 PARTS = (("heat", "for heat"), ("appliances", "for appliances"), ("costs", "by costs.csv"))
 LEAST = 0.01  # money of a part that is worth a word

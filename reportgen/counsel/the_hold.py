@@ -6,9 +6,9 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, HoldAdvice
 from reportgen.counsel.heat_words import hold_words, known
 from reportgen.counsel.types import Said
-from reportgen.counsel.whole import listed, of_the_time
+from reportgen.counsel.whole import of_the_time
 from reportgen.measures.degree import Degree, degree
-from reportgen.wording import count
+from reportgen.wording import count, listed
 
 NOT_WORKED_OUT = "not worked out"
 
@@ -56,7 +56,7 @@ def _evidence(facts: Facts, a: HoldAdvice, price: Degree | None) -> str:
     if a.limit_c is not None and a.crop:
         told.append(f"The {a.crop} is taken to stand {w.temp(a.limit_c)}.")
     if a.unknown_crops:
-        told.append(f"No band is known for {listed(a.unknown_crops)}: their weeks are left out.")
+        told.append(f"No limit of cold is known for {listed(a.unknown_crops)}: their weeks are left out.")
     if price is not None:
         told.append(f"{_price(facts, price)}.")
     if (share := facts.r.heat.share_at_or_above_hold) and known(share):

@@ -11,7 +11,6 @@ from reportgen.season.sources import HeatSource
 
 CARRIES_OVER = frozenset({"water", "bed"})  # what lasts for weeks: changed once, never on and off
 NEVER_SWITCHED = CARRIES_OVER | {"heater", "thermostat"}  # nor the last heat, nor the dial over tender crops
-_SEALS = frozenset({"less heating", "warmer nights"})  # hoped for from air: something is shut
 
 
 def burners(r: Results) -> tuple[HeatSource, ...]:
@@ -22,11 +21,6 @@ def burners(r: Results) -> tuple[HeatSource, ...]:
 def unvented(r: Results) -> tuple[HeatSource, ...]:
     """Burners whose fumes stay inside, or of which nobody said that they leave."""
     return tuple(source for source in burners(r) if not source.vented)
-
-
-def tightens(touches: Collection[str], hopes: Collection[str]) -> bool:
-    """Whether it makes the house tighter: any envelope, and air that is hoped to save heat."""
-    return "envelope" in touches or ("air" in touches and bool(_SEALS & set(hopes)))
 
 
 def caution_of(r: Results, touches: Collection[str], *names: str | None) -> str | None:

@@ -57,8 +57,3 @@ def _h(hours: float) -> str:
 def quoted(entries: Sequence[str]) -> str:
     """“Door left ajar”; “Vents shut”: the grower's own words, marked as such."""
     return "; ".join(f"“{entry}”" for entry in entries)
-
-
-def listed(names: Sequence[str]) -> str:
-    """kale, leek and rocket."""
-    return " and ".join(part for part in (", ".join(names[:-1]), *names[-1:]) if part)

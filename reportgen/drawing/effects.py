@@ -14,6 +14,7 @@ from reportgen.drawing.pen import Part, Pen
 from reportgen.drawing.trace import Point
 from reportgen.drawing.widths import shorten, width_of, wrap
 
+NBSP = "\u00a0"
 LOW, HIGH, FARTHEST = -3.0, 6.0, 12.0  # multiples: the axis at least, and at most on either side
 MOST_ROWS = 14  # with more, refused rows become one line
 
@@ -173,24 +174,50 @@ def effects_flat(view: Effects, most: int = 8, width: float = 760, size: float =
     pen = Pen(width=width, size=size, uid=f"{view.uid}-f")
     rows = [row for group in view.groups for row in ordered(group.rows) if row.doubt is not None][:most]
     low, high = domain(rows)
-    x = Scale(low=low, high=high, start=330.0, end=width - 234.0)
-    top, high_ = size * 2.7, size * 1.85
-    bottom = top + 6 + high_ * len(rows)
+    x = Scale(low=low, high=high, start=302.0, end=width - 262.0)
+    top = size * 2.7
+    y, spots = top + 3, list[tuple[_Flat, float]]()
+    for row in rows:
+        laid = _flat(pen, row, x)
+        high_ = size * (2.65 if max(len(laid.names), len(laid.said)) > 1 else 1.7)
+        spots.append((laid, y + high_ / 2))
+        y += high_
+    bottom = y + 3
     _ground(pen, view, x, top, bottom)
-    for n, row in enumerate(rows):
-        assert row.doubt is not None
-        y = top + 3 + high_ * (n + 0.5)
-        base = y + size * 0.34
-        pen.mark((6, y), row.mark)
-        room = x.start - 40 - width_of(row.when, size) - 24
-        pen.text((20, base), shorten(row.words, size, room))
-        pen.text((x.start - 18, base), row.when, ink.INK2, anchor="end")
-        doubt.draw(pen, row.doubt, x, y, size * 0.9, ink.MARK_TOKENS[row.mark])
-        verdict = f" – {row.verdict}" if row.verdict else ""
-        free = width - x.end - 14 - width_of(verdict, size, bold=True)
-        brief = Part(shorten(row.brief or row.said, size, free))
-        pen.rich((x.end + 14, base), [brief, Part(verdict, ink.said(row.mark), True)])
+    for laid, at in spots:
+        _flat_row(pen, laid, x, at)
     return pen.svg(bottom + size * 1.9, view.label, view.description, "flat")
+
+
+@dataclass(frozen=True, slots=True)
+class _Flat:
+    """A row of the flat form: its names, and its interval with the verdict on the last line."""
+
+    row: Row
+    names: tuple[str, ...]
+    said: tuple[tuple[Part, ...], ...]
+
+
+def _flat(pen: Pen, row: Row, x: Scale) -> _Flat:
+    names = wrap(row.words, pen.size, x.start - 40 - width_of(row.when, pen.size) - 18, most=2)
+    room = pen.width - x.end - 14
+    verdict = Part(f"{NBSP}–{NBSP}{row.verdict}" if row.verdict else "", ink.said(row.mark), True)
+    brief = row.brief or row.said
+    if width_of(brief, pen.size) + width_of(verdict.words, pen.size, bold=True) <= room:
+        return _Flat(row, names, ((Part(brief), verdict),))
+    below = Part(verdict.words.lstrip(f"{NBSP}–"), verdict.color, True)
+    return _Flat(row, names, ((Part(shorten(brief, pen.size, room)),), (below,)))
+
+
+def _flat_row(pen: Pen, laid: _Flat, x: Scale, y: float) -> None:
+    row, base = laid.row, y + pen.size * 0.34
+    assert row.doubt is not None
+    pen.mark((6, y), row.mark)
+    _middled(pen, (20, base), laid.names, ink.INK)
+    pen.text((x.start - 18, base), row.when, ink.INK2, anchor="end")
+    doubt.draw(pen, row.doubt, x, y, pen.size * 0.9, ink.MARK_TOKENS[row.mark])
+    for n, parts in enumerate(laid.said):
+        pen.rich((x.end + 14, base + (n - (len(laid.said) - 1) / 2) * pen.lead), parts)
 
 
 def effects_tall(view: Effects, width: float = 360, size: float = 12.5) -> str:

@@ -78,7 +78,7 @@ class _Step:
 
 def _steps(pen: Pen, view: Season, frame: Frame, day: Scale) -> tuple[list[_Step], float]:
     """Where each named line's words stand, and where the bands begin."""
-    y = frame.size
+    y = frame.size if frame.names else 0.0
     steps: list[_Step] = []
     for line in view.lines if frame.names else ():
         room = frame.width - day(line.day + 0.5) - frame.size * 0.85

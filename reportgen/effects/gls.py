@@ -16,6 +16,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 from scipy import stats
+from scipy.linalg import lapack
 
 Floats = NDArray[np.float64]
 
@@ -71,9 +72,10 @@ class Estimate:
 def grid_from(covariances: Floats) -> Grid:
     """A grid from given covariance matrices, shape (cells, n, n), each positive definite."""
     lower = np.linalg.cholesky(covariances)
-    identity = np.broadcast_to(np.eye(lower.shape[1]), lower.shape)
     log_det = 2.0 * np.log(np.diagonal(lower, axis1=1, axis2=2)).sum(axis=1)
-    return Grid(whiten=np.linalg.solve(lower, identity), log_det=log_det)
+    # The inverse of a triangle takes an eighth of the work of a general solution.
+    whiten = np.stack([np.tril(lapack.dtrtri(cell, lower=1)[0]) for cell in lower])
+    return Grid(whiten=whiten, log_det=log_det)
 
 
 def covariances(days: Floats) -> Floats:

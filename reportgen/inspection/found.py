@@ -10,6 +10,7 @@ from reportgen.measures.record import Record
 from reportgen.plain import plain
 from reportgen.problems import Problem
 from reportgen.readings.books import BOOKS
+from reportgen.readings.diary_lines import TICK_LINES
 from reportgen.readings.types import HeatSupply, Readings
 from reportgen.season import Season
 
@@ -55,7 +56,14 @@ def books(readings: Readings | None) -> dict[str, int | None]:
     """Rows of every book; None where the season has none."""
     if readings is None:
         return dict.fromkeys(BOOKS)
-    return {name: len(getattr(readings, name)) if readings.books.get(name) else None for name in BOOKS}
+    rows = {name: [row for row in getattr(readings, name) if row.line <= TICK_LINES] for name in BOOKS}
+    return {name: len(rows[name]) if readings.books.get(name) else None for name in BOOKS}
+
+
+def ticked(readings: Readings | None) -> int:
+    """Nights that the tick sheet of a trial says were on."""
+    spells = [entry for entry in readings.diary if entry.line > TICK_LINES] if readings is not None else []
+    return sum((entry.until - entry.date).days + 1 for entry in spells if entry.until is not None)
 
 
 def _season(season: Season | None) -> dict[str, Any] | None:

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
-from reportgen.inspection.found import Found, books
+from reportgen.inspection.fault_words import fault_parts, to_mend
+from reportgen.inspection.found import Found, books, ticked
 from reportgen.inspection.heating_words import heating_lines
 from reportgen.inspection.layout import wrapped
 from reportgen.inspection.logger_words import logger_parts
 from reportgen.measures import record_words as say
-from reportgen.problems import Problem
+from reportgen.readings.books import COLUMNS
+from reportgen.readings.diary_lines import TICK_LINES
 from reportgen.season.guesses import guesses_left
 from reportgen.wording import count, day
 
-ALIKE_SHOWN = 4  # faults of one kind in one column that are told in full
-LINES_SHOWN = 12  # lines of further faults alike that are named
+OR_BOOKS = "or write them into books.xlsx: `reportgen begin FOLDER --books` makes an empty one"
 BOOK_ROWS = {
     "diary": ("entry", "entries"),
     "harvest": ("picking", "pickings"),
@@ -33,8 +34,7 @@ def text(found: Found) -> str:
         _section("Books", _book_lines(found)),
         _section("Heating", heating_lines(found.readings)),
         _section("What the checks saw", _check_lines(found)),
-        _faults("Warnings", found.warnings),
-        _faults("Problems", found.problems),
+        *fault_parts(found.warnings, found.problems),
         _verdict(found),
     ]
     return "\n\n".join(part for part in parts if part)
@@ -62,17 +62,21 @@ def _book_lines(found: Found) -> list[str]:
     absent = []
     for name, rows in books(found.readings).items():
         if rows is None:
-            absent.append(getattr(found.season, name).file)
+            absent.append(f"{getattr(found.season, name).file}, not kept; its first line would be {_first_line(name)}")
             continue
         one, many = BOOK_ROWS[name]
-        lines.append(f"{getattr(found.season, name).file}: {count(rows, one, many)}{_dates(found, name)}")
-    if absent:
-        lines.append(f"not kept: {', '.join(absent)}")
-    return lines
+        lines.append(f"{found.readings.place(name).words}: {count(rows, one, many)}{_dates(found, name)}")
+    if nights := ticked(found.readings):
+        lines.append(f"ticks.csv: {count(nights, 'night')} on")
+    return [*lines, *absent, *([OR_BOOKS] if absent else [])]
+
+
+def _first_line(book: str) -> str:
+    return ",".join(COLUMNS[book].own)
 
 
 def _dates(found: Found, name: str) -> str:
-    rows: Sequence[object] = getattr(found.readings, name)
+    rows = [row for row in getattr(found.readings, name) if row.line <= TICK_LINES]
     days = sorted(date for row in rows if (date := getattr(row, "date", None) or getattr(row, "planted", None)))
     if not days:
         return ""
@@ -90,36 +94,12 @@ def _check_lines(found: Found) -> list[str]:
     return [f"{say.whose(item.logger, measures)}: {item.words}" for item, measures in seen]
 
 
-def _faults(title: str, faults: Sequence[Problem]) -> str:
-    """Every fault; of many alike in one column the first few, and how many more there are."""
-    if not faults:
-        return ""
-    alike: dict[tuple[str, str, str | None], list[Problem]] = {}
-    for fault in faults:
-        alike.setdefault((fault.slug, fault.file, fault.column), []).append(fault)
-    blocks = []
-    for group in alike.values():
-        blocks += [_fault(problem) for problem in group[:ALIKE_SHOWN]]
-        if rest := group[ALIKE_SHOWN:]:
-            lines = ", ".join(str(problem.line) for problem in rest[:LINES_SHOWN] if problem.line)
-            lines += " …" if len(rest) > LINES_SHOWN else ""
-            blocks.append(wrapped(f"and {len(rest)} more like it" + (f", in lines {lines}" if lines else "")))
-    return "\n\n".join([f"{title}: {len(faults)}", *blocks])
-
-
-def _fault(problem: Problem) -> str:
-    rows = (("found", problem.found), ("expected", problem.expected), ("to do", problem.todo))
-    lines = [wrapped(f"{name:<9} {words}", 4, 10) for name, words in rows]
-    return "\n".join([f"  {problem.address}  [{problem.slug}]", *lines])
-
-
 def _verdict(found: Found) -> str:
     if found.problems:
-        words = f"{count(len(found.problems), 'problem')} to mend before a review can be made."
-        return f"{words} Each [word] is explained in README.md under Problems."
+        return to_mend(found.problems)
     told = f" {count(len(found.warnings), 'warning')} to look at." if found.warnings else ""
     ready = f"Ready for a review{_if_guessed_right(found)}.{told}"
-    return f"{wrapped(ready, 0, 0)}\nNext: reportgen review {found.folder} --out site"
+    return f"{wrapped(ready, 0, 0)}\nNext: reportgen review {found.folder} --open"
 
 
 def _if_guessed_right(found: Found) -> str:

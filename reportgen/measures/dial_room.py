@@ -14,6 +14,7 @@ import pandas as pd
 
 from reportgen.measures.dial import FEWEST_NIGHTS, Offsets, offsets
 from reportgen.readings.types import Readings
+from reportgen.wording import listed
 
 SPARE_K = 1.0
 DEEPEST_K = 3.0
@@ -183,11 +184,6 @@ def _no_limit(known: DialRoom, asked: int) -> str:
     if known.unknown and not known.weeks:
         return f"{listed(known.unknown)} {'has' if len(known.unknown) == 1 else 'have'} no known limit of cold"
     return "" if asked else "no crop with a known limit of cold stood in the weeks that were heated"
-
-
-def listed(names: tuple[str, ...]) -> str:
-    """a, b and c."""
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _step(readings: Readings) -> float:

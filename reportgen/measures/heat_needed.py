@@ -27,6 +27,7 @@ from reportgen.measures.heat_sums import total_cost
 from reportgen.measures.heating_hours import HEATED_SHARE, heat_between
 from reportgen.measures.house.without_heat import BELOW_OUTDOORS_K
 from reportgen.readings.types import Readings
+from reportgen.wording import listed
 
 Need = Literal["needed", "perhaps", "not needed", "not judged"]
 NO_FORECAST = "no winter without heat can be told for that night"
@@ -217,7 +218,7 @@ def _night(day: date, kwh: float, money: float | None, crops: Sequence[_Crop], n
     if not told or not crops:
         need, without, why = "not judged", (), NO_FORECAST if crops else NO_CROP
     elif without:
-        need, why = "not judged", f"no band is known for {', '.join(without)}"
+        need, why = "not judged", f"no limit of cold is known for {listed(without)}"
     return NightHeat(
         night=day, kwh=kwh, money=money, need=need, crops=low, surely=high, stood=names, without_band=without, why=why
     )

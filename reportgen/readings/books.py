@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
@@ -15,11 +15,16 @@ from reportgen import limits
 from reportgen.disk import is_there, too_much
 from reportgen.problems import Problem
 from reportgen.readings.chains import chains
+from reportgen.readings.diary_lines import TICK_LINES
 from reportgen.readings.ledger import Columns, Row, open_ledger
 from reportgen.readings.lever_doubts import lever_doubts
 from reportgen.readings.lever_types import Lever
 from reportgen.readings.levers import in_season, levers_of
+from reportgen.readings.shelf import BOOKS as BOOKS
+from reportgen.readings.shelf import Place, addressed, shelve
 from reportgen.readings.spellings import crop_spellings
+from reportgen.readings.ticks import FILE as TICKS_FILE
+from reportgen.readings.ticks import read_ticks
 from reportgen.readings.types import Cost, DiaryEntry, Inspection, Picking, Planting, Watering
 from reportgen.season import Season
 from reportgen.units import convert
@@ -32,8 +37,8 @@ USES = ("eaten", "given", "stored", "lost")
 ALWAYS = ("idea", "upkeep")  # kinds whose lines count whenever they were written
 MOST_KG = 1e6
 MOST_YEARS = 1000.0
+LEVELS = ("0", "1", "2", "3")
 WEIGHTS = ("kg", "g", "lb", "oz")
-BOOKS = ("diary", "harvest", "plantings", "watering", "inspections", "costs")
 
 COLUMNS: Mapping[str, Columns] = MappingProxyType(
     {
@@ -69,7 +74,7 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Books:
-    """All books as read; `books` says which files are there."""
+    """All books as read; `books` says which are kept, `places` where each lies."""
 
     diary: tuple[DiaryEntry, ...]
     levers: tuple[Lever, ...]
@@ -79,18 +84,23 @@ class Books:
     inspections: tuple[Inspection, ...]
     costs: tuple[Cost, ...]
     books: Mapping[str, bool]
+    places: Mapping[str, Place]
 
 
 def read_books(season: Season) -> tuple[Books, list[Problem]]:
     """Every book of the season, and every problem and warning of them."""
     reader = _Reader(season)
-    written = reader.entries("diary", _diary_entry)
+    noted = reader.entries("diary", _diary_entry)
+    ticked, of_ticks = read_ticks(season, noted)
+    reader.problems += of_ticks
+    written = [*noted, *ticked]
     diary = [entry for entry in written if entry.kind in ALWAYS or in_season(entry, season)]
-    linked, unclear = chains(written, season.diary.file)
+    diary_label = reader.places["diary"].label
+    linked, unclear = chains(written, diary_label)
     reader.problems += unclear
     levers = levers_of(linked, season)
     in_these = {line for lever in levers for line in lever.lines}
-    reader.problems += lever_doubts([chain for chain in linked if chain.lines & in_these], season.diary.file)
+    reader.problems += lever_doubts([chain for chain in linked if chain.lines & in_these], diary_label)
     harvest = reader.entries("harvest", _picking)
     plantings = reader.entries("plantings", _planting)
     watering = reader.entries("watering", _watering)
@@ -105,18 +115,26 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
         inspections=tuple(sorted(inspections, key=lambda e: (e.date, e.line))),
         costs=tuple(sorted(costs, key=lambda e: (e.date, e.line))),
         books=MappingProxyType(reader.there),
+        places=reader.places,
     )
     names = {
         book: [(entry.line, entry.crop) for entry in entries if entry.crop]
         for book, entries in (("harvest", books.harvest), ("plantings", books.plantings), ("inspections", inspections))
     }
-    files = {book: getattr(season, book).file for book in BOOKS}
+    files = {book: place.label for book, place in reader.places.items()}
     kinds = {crop for rows in names.values() for _, crop in rows}
     if len(kinds) > limits.CROPS.most:
         reader.problems.append(_too_many_crops(len(kinds), files["harvest" if harvest else "plantings"]))
     else:
         reader.problems += crop_spellings([crop.name for crop in season.crops], names, files)
-    return books, reader.problems
+    return books, [_of_ticks(problem) for problem in addressed(reader.problems, reader.places)]
+
+
+def _of_ticks(problem: Problem) -> Problem:
+    """A problem of a line that the tick sheet has, named there and not in the diary."""
+    if problem.line is None or problem.line <= TICK_LINES:
+        return problem
+    return replace(problem, file=TICKS_FILE, line=problem.line - TICK_LINES)
 
 
 def _too_many_crops(count: int, file: str) -> Problem:
@@ -136,25 +154,20 @@ class _Reader:
 
     def __init__(self, season: Season) -> None:
         self.season = season
-        self.problems: list[Problem] = []
+        self.places, self.problems = shelve(season)
         self.there: dict[str, bool] = {}
 
     def entries(self, book: str, make: Callable[[Row, Season], T | None]) -> list[T]:
         """The good rows of a book, in the order they stand."""
-        file: str = getattr(self.season, book).file
-        self.there[book] = is_there(self.season.folder, file)
-        if not self.there[book] and not _named(self.season, book):
+        place = self.places[book]
+        self.there[book] = place.there and is_there(self.season.folder, place.file)
+        if not place.there:
             return []
         most = limits.DIARY_ROWS if book == "diary" else limits.BOOK_ROWS
-        ledger = open_ledger(Path(self.season.folder), file, COLUMNS[book], most)
+        ledger = open_ledger(Path(self.season.folder), place.file, COLUMNS[book], most, place.sheet or None)
         made = [entry for row in ledger.rows() if (entry := make(row, self.season)) is not None and row.good]
         self.problems += ledger.problems
         return made
-
-
-def _named(season: Season, book: str) -> bool:
-    """Whether season.toml itself names the file of this book: then it must be there."""
-    return book in season.model_fields_set and "file" in getattr(season, book).model_fields_set
 
 
 def _money(row: Row, season: Season, column: str, needed: bool = False) -> float | None:
@@ -291,7 +304,7 @@ def _watering(row: Row, season: Season) -> Watering | None:
 
 def _inspection(row: Row, season: Season) -> Inspection | None:
     date = row.date("date", needed=True)
-    level = row.word("level", ("0", "1", "2", "3"))
+    level = row.word("level", LEVELS)
     if not row.good or date is None or not _in_season(row, season, date):
         return None
     return Inspection(

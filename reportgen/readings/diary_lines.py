@@ -9,6 +9,7 @@ from reportgen.readings.ledger import nearest
 from reportgen.readings.types import DiaryEntry
 
 LIKE = 0.6  # likeness from which words are offered as what was meant; common practice, no source
+TICK_LINES = 1_000_000  # lines of the tick sheet are counted from here on, beside those of the diary
 Moment = tuple[dt.date, dt.time, int]
 
 
@@ -41,4 +42,9 @@ def alike(text: str, diary: Sequence[DiaryEntry], others: Sequence[str] = ()) ->
 
 def listed(entries: Iterable[DiaryEntry]) -> str:
     """Lines as a problem names them: line 6 (2025-12-10, “Vents taped”)."""
-    return "; ".join(f"line {e.line} ({e.date}, “{e.what}”)" for e in entries)
+    return "; ".join(f"{numbered(e.line)} ({e.date}, “{e.what}”)" for e in entries)
+
+
+def numbered(line: int) -> str:
+    """Line 6, or line 6 of the tick sheet."""
+    return f"line {line}" if line <= TICK_LINES else f"line {line - TICK_LINES} of ticks.csv"

@@ -1,4 +1,5 @@
-"""Reads one hand-kept CSV (a book, a meter, deliveries) into rows of text; every fault has its line and column."""
+"""Reads one hand-kept table (a book, a meter, deliveries; CSV, XLSX or ODS) into rows of text; every fault has its line
+and column."""
 
 from __future__ import annotations
 
@@ -9,12 +10,14 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from types import MappingProxyType
 
 from reportgen import limits
-from reportgen.disk import Unreadable, read_inside, too_much
+from reportgen.disk import Unreadable, inside, read_inside, too_much
 from reportgen.limits import Limit
 from reportgen.readings.faults import Faults
 from reportgen.readings.layout import DELIMITERS, split
+from reportgen.readings.sheet import SHEETS, as_book, sheet_rows
 from reportgen.season.base import FIRST_YEAR, LAST_YEAR
 
 _NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
@@ -24,6 +27,7 @@ _DOTTED = re.compile(r"^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})$")
 _SLASHED = re.compile(r"^(\d{1,2})/(\d{1,2})/(\d{4})$")
 MOST = 1e12  # above every amount, reading or price of a garden: what lies beyond is a slip of the pen
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")  # no letter, and no page can hold them
+DAYS_SINCE_1899 = 5  # digits of a day of these centuries, as a workbook keeps it
 LONGEST_NUMBER = 40  # digits, as told
 LONGEST_WORD = 200  # letters; as the names of season.toml: a longer cell is no slip of the pen
 _CLOCK = re.compile(r"^(\d{1,2}):(\d{2})(?::\d{2})?$")
@@ -38,6 +42,17 @@ def nearest(word: str, known: Sequence[str], cutoff: float = 0.0) -> str | None:
     return lowered[found[0]] if found else None
 
 
+# A column in US units → the one whose place it takes, and what its numbers are multiplied by (exact, NIST SP 811).
+TWINS: Mapping[str, tuple[str, float]] = MappingProxyType(
+    {
+        "area_ft2": ("area_m2", 0.3048**2),
+        "spacing_in": ("spacing_cm", 2.54),
+        "gallons": ("litres", 3.785411784),
+        "price_per_lb": ("price_per_kg", 1 / 0.45359237),
+    }
+)
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Columns:
     """The columns a file may have, in the order they are usually written."""
@@ -47,7 +62,12 @@ class Columns:
 
     @property
     def known(self) -> tuple[str, ...]:
-        """All of them."""
+        """All of them, each with the one that may stand for it in other units."""
+        return self.own + tuple(twin for twin, (name, _) in TWINS.items() if name in self.own)
+
+    @property
+    def own(self) -> tuple[str, ...]:
+        """All of them in metric units."""
         return self.needed + self.optional
 
 
@@ -59,6 +79,7 @@ class Ledger(Faults):
     """
 
     header: tuple[str, ...] = ()
+    twins: dict[str, str] = field(default_factory=dict)  # column that is asked for → the one written in its place
     lines: list[tuple[int, list[str]]] = field(default_factory=list)
     day_first: bool | None = None
 
@@ -81,10 +102,12 @@ class Row:
     def fault(self, slug: str, column: str, found: str, expected: str, todo: str) -> None:
         """Notes a fault of this row, which is then not used."""
         self.good = False
+        column = self.ledger.twins.get(column, column)
         self.ledger.tell(slug, line=self.line, column=column, found=found, expected=expected, todo=todo)
 
     def text(self, column: str, needed: bool = False) -> str:
         """The cell as it stands; empty when missing."""
+        column = self.ledger.twins.get(column, column)
         cell = self.cells.get(column, "")
         if needed and not cell:
             self.fault("empty-cell", column, "an empty cell", f"a {column}", "fill it in, or take the row out")
@@ -117,7 +140,9 @@ class Row:
             todo = "write the dates of this file as 2026-01-14"
             self.fault("day-or-month", column, f"{cell!r}: {readings}", "a date with one meaning", todo)
         else:
-            self.fault("not-a-date", column, repr(cell), "a date such as 2026-01-14", "correct this date")
+            bare = self.ledger.sheet and cell.isdigit() and len(cell) == DAYS_SINCE_1899
+            todo = "give the cells of this column the form of a date" if bare else "correct this date"
+            self.fault("not-a-date", column, repr(cell), "a date such as 2026-01-14", todo)
 
     def time(self, column: str) -> dt.time | None:
         """A time of day such as 18:30, if any."""
@@ -150,7 +175,7 @@ class Row:
             told = cell if len(cell) <= LONGEST_NUMBER else f"a number of {len(cell)} digits"
             self.fault("number-too-large", column, told, f"at or below {most:g}", "correct this number")
             return None
-        return value
+        return value * TWINS[self.ledger.twins[column]][1] if column in self.ledger.twins else value
 
     def word(self, column: str, known: Sequence[str], default: str = "", needed: bool = False) -> str:
         """One of the known words, whatever its case."""
@@ -177,19 +202,15 @@ class Row:
         return None if not word else word in ("yes", "true", "1")
 
 
-def open_ledger(folder: Path, file: str, columns: Columns, most: Limit | None = None) -> Ledger:
+def open_ledger(
+    folder: Path, file: str, columns: Columns, most: Limit | None = None, sheet: str | None = None
+) -> Ledger:
     """The rows of a file below its header, `most` of them (limits.BOOK_ROWS unless told); faults of the file as a
-    whole are noted and then it has no rows."""
+    whole are noted and then it has no rows. `sheet`: of a workbook, the one to read; the first unless told."""
     ledger = Ledger(file=file)
-    text = _text(folder, file, ledger)
-    if text is None:
-        return ledger
-    delimiter = _delimiter(text)
-    rows = csv.reader(text.splitlines(keepends=True), delimiter=delimiter)
-    try:
-        numbered = [(rows.line_num, cells) for cells in rows if any(cell.strip() for cell in cells)]
-    except csv.Error as error:
-        ledger.tell("not-a-table", line=rows.line_num, found=str(error), expected="CSV", todo="mend the quotes here")
+    in_workbook = file.lower().endswith(SHEETS)
+    numbered = _of_sheet(folder, file, sheet, ledger) if in_workbook else _of_text(folder, file, ledger)
+    if numbered is None:
         return ledger
     if not numbered:
         ledger.tell(
@@ -206,6 +227,32 @@ def open_ledger(folder: Path, file: str, columns: Columns, most: Limit | None = 
         ledger.lines = [entry for entry in numbered[1:] if _fits(ledger, entry)]
         ledger.day_first = _day_first(ledger)
     return ledger
+
+
+Numbered = list[tuple[int, list[str]]]
+
+
+def _of_text(folder: Path, file: str, ledger: Ledger) -> Numbered | None:
+    text = _text(folder, file, ledger)
+    if text is None:
+        return None
+    rows = csv.reader(text.splitlines(keepends=True), delimiter=_delimiter(text))
+    try:
+        return [(rows.line_num, cells) for cells in rows if any(cell.strip() for cell in cells)]
+    except csv.Error as error:
+        ledger.tell("not-a-table", line=rows.line_num, found=str(error), expected="CSV", todo="mend the quotes here")
+        return None
+
+
+def _of_sheet(folder: Path, file: str, sheet: str | None, ledger: Ledger) -> Numbered | None:
+    """The rows of a sheet that hold anything, numbered as the workbook shows them."""
+    try:
+        ledger.sheet, rows = sheet_rows(inside(folder, file), sheet)
+    except Unreadable as error:
+        ledger.tell(error.slug, found=error.found, expected="a workbook with that sheet", todo=error.todo)
+        return None
+    cells = ([_CONTROL.sub(" ", as_book(cell)) for cell in row] for row in rows)
+    return [(number, row) for number, row in enumerate(cells, start=1) if any(cell.strip() for cell in row)]
 
 
 def _not_too_much(ledger: Ledger, numbered: Sequence[tuple[int, list[str]]], most: Limit) -> bool:
@@ -230,7 +277,7 @@ def _text(folder: Path, file: str, ledger: Ledger) -> str | None:
         ledger.tell(error.slug, found=error.found, expected="a file in the season folder", todo=error.todo)
         return None
     if b"\0" in raw[:4] or raw[:4] == b"PK\x03\x04":
-        todo = "save the sheet as CSV (UTF-8) in your spreadsheet program"
+        todo = "save it as CSV (UTF-8), XLSX or ODS in your spreadsheet program"
         ledger.tell("not-a-table", found="a file that is no plain text", expected="CSV", todo=todo)
         return None
     return _CONTROL.sub(" ", _decoded(raw).replace("\r\n", "\n").replace("\r", "\n"))
@@ -257,7 +304,8 @@ def _head(ledger: Ledger, first: tuple[int, list[str]], columns: Columns) -> Non
     """Checks the header: what must be there, what nobody knows, what stands twice."""
     line, cells = first
     ledger.header = tuple(" ".join(cell.lower().split()) for cell in cells)
-    missing = [name for name in columns.needed if name not in ledger.header]
+    _take_twins(ledger, line, columns)
+    missing = [name for name in columns.needed if name not in ledger.header and name not in ledger.twins]
     unknown = [name for name in ledger.header if name and name not in columns.known]
     for name in missing:
         near = nearest(name, unknown, 0.6)
@@ -278,6 +326,19 @@ def _head(ledger: Ledger, first: tuple[int, list[str]], columns: Columns) -> Non
             "same-column-twice", line=line, column=name, found=f"two columns {name!r}", expected="one",
             todo="rename or remove one of them",
         )  # fmt: skip
+
+
+def _take_twins(ledger: Ledger, line: int, columns: Columns) -> None:
+    """Columns in US units stand for those that are asked for; one of the two, not both."""
+    for twin, (name, _) in TWINS.items():
+        if twin not in ledger.header or name not in columns.own:
+            continue
+        if name in ledger.header:
+            ledger.tell(
+                "both-units", line=line, column=twin, found=f"the columns {name!r} and {twin!r}",
+                expected="one of the two", todo="take the emptier one out",
+            )  # fmt: skip
+        ledger.twins[name] = twin
 
 
 def _fits(ledger: Ledger, entry: tuple[int, list[str]]) -> bool:

@@ -56,6 +56,7 @@ def read_what_can_be(
         heating=heating,
         appliances=appliances,
         books=books.books,
+        places=books.places,
         levers=books.levers,
         questions=asked,
         warnings=tuple(problem for problem in told if problem.level == "warning"),

@@ -22,7 +22,7 @@ from reportgen.readings.stamps import DAY_MS, NAT, Stamps, read_stamps
 from reportgen.readings.table import Address, Hints, Table, joined_times, read_table, sheet_lines
 from reportgen.readings.text import NotATable, load_text
 from reportgen.readings.time_columns import TimeColumns, addresses, find_times
-from reportgen.readings.time_hints import TimeHints, time_hints
+from reportgen.readings.time_hints import TimeHints, time_hints, with_heading
 from reportgen.readings.time_text import format_of
 from reportgen.readings.written import read_by_format
 from reportgen.season.sources import LONGEST_NAME
@@ -129,7 +129,8 @@ def sniff(
     local = _on_the_wall(naive, stamps, zone)
     named = zip(table.header, places, strict=True)
     columns = tuple(_column(name, column, times.looks.get(column, ""), table, local) for name, column in named)
-    return _sniffed(path, table, columns, times.columns, time_format, stamps, time_hints(stamps, zone, day_first))
+    hints_of_times = with_heading(time_hints(stamps, zone, day_first), times.columns)
+    return _sniffed(path, table, columns, times.columns, time_format, stamps, hints_of_times)
 
 
 def _sniffed(

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -48,6 +50,25 @@ def time_hints(stamps: Stamps, zone: ZoneInfo | None, day_first: bool | None = N
         clock=clock,
         clock_why=why,
     )
+
+
+_OFFSET = re.compile(r"(?<![a-z])(?:gmt|utc)\s*([+\u2212-])\s*(\d{1,2})(?::?([0-5]\d))?(?!\d)", re.I)
+_UTC = re.compile(r"(?<![a-z])utc(?![a-z])", re.I)
+FARTHEST_MIN = 14 * 60  # from UTC, of any clock; IANA time zone database
+
+
+def with_heading(hints: TimeHints, names: Sequence[str | int]) -> TimeHints:
+    """The hints, with the clock that a heading of the times names where the times themselves show none."""
+    if hints.clock is not None:
+        return hints
+    for name in (name for name in names if isinstance(name, str)):
+        if found := _OFFSET.search(name):
+            minutes = (60 * int(found[2]) + int(found[3] or 0)) * (1 if found[1] == "+" else -1)
+            if abs(minutes) <= FARTHEST_MIN:
+                return replace(hints, clock=fixed_name(minutes * 60_000), clock_why=f"its heading says {found[0]}")
+        elif _UTC.search(name):
+            return replace(hints, clock="utc", clock_why="its heading says UTC")
+    return hints
 
 
 def _moment(ms: int) -> dt.datetime:

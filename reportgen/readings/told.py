@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from reportgen import limits
 from reportgen.disk import Unreadable, is_there, read_inside
+from reportgen.readings.shelf import Place
+from reportgen.readings.ticks import line_of
 from reportgen.readings.types import Readings
 from reportgen.season import Season
 
@@ -57,7 +59,7 @@ def _of_diary(readings: Readings) -> Iterator[Told]:
     share = readings.season.share
     columns = ("what", "thing", "note") if share.diary_notes else ("what", "thing")
     rows = (entry for entry in readings.diary if entry.kind != "away" or share.away)
-    return _of_rows(readings.season.diary.file, rows, columns)
+    return _of_rows(readings.place("diary"), rows, columns)
 
 
 def _of_books(readings: Readings) -> Iterator[Told]:
@@ -66,13 +68,15 @@ def _of_books(readings: Readings) -> Iterator[Told]:
     for book, rows, columns in BOOKS:
         if kept.get(book, True):
             told_columns = tuple(name for name in columns if name != "note" or share.diary_notes)
-            yield from _of_rows(getattr(readings.season, book).file, getattr(readings, rows), told_columns)
+            yield from _of_rows(readings.place(book), getattr(readings, rows), told_columns)
 
 
-def _of_rows(file: str, rows: Iterable[object], columns: tuple[str, ...]) -> Iterator[Told]:
+def _of_rows(place: Place, rows: Iterable[object], columns: tuple[str, ...]) -> Iterator[Told]:
     for row in rows:
+        file, line = line_of(place, getattr(row, "line", 0))
         for column in columns:
-            yield Told(file=file, line=getattr(row, "line", None), column=column, text=getattr(row, column) or "")
+            text = getattr(row, column) or ""
+            yield Told(file=file, line=line, column=place.column(column) if file == place.file else column, text=text)
 
 
 def _of_story(season: Season) -> list[Told]:

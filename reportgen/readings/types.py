@@ -11,6 +11,7 @@ import pandas as pd
 
 from reportgen.problems import Problem
 from reportgen.readings.lever_types import Asked, Lever
+from reportgen.readings.shelf import Place
 from reportgen.season import Season
 
 NOTHING: Mapping[str, int] = MappingProxyType({})
@@ -237,6 +238,11 @@ class Readings:
     warnings: tuple[Problem, ...]
     levers: tuple[Lever, ...] = ()
     questions: tuple[Asked, ...] = ()
+    places: Mapping[str, Place] = field(default_factory=lambda: MappingProxyType({}))  # where each book lies
+
+    def place(self, book: str) -> Place:
+        """Where a book lies, or would lie."""
+        return self.places.get(book) or Place(file=getattr(self.season, book).file, there=False)
 
     def channel(self, logger: str, measure: str) -> Channel | None:
         """That measure of that logger, if it was logged."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import difflib
 import re
-import typing
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -13,26 +12,15 @@ from pydantic_core import ErrorDetails
 
 from reportgen.problems import Problem
 from reportgen.season.expectations import expectation
-from reportgen.season.models import Season
+from reportgen.season.keys import keys_at
+from reportgen.season.opening import FILE as FILE
+from reportgen.season.positions import Lines as Lines
 from reportgen.season.positions import Path, line_of
+from reportgen.season.positions import address as address
+from reportgen.season.twins import Metric, Written, us_keys
 from reportgen.units import MEASURES
 
-FILE = "season.toml"
 LIKE = 0.6  # likeness from which a word is offered as what was meant; common practice, no source
-Lines = Mapping[Path, int]
-
-
-def address(path: Sequence[str | int]) -> str:
-    """A path as the file writes it, entries counted from 1: `[[logger]] 2 · files`, `[place] · latitude`, `title`."""
-    words: list[str] = []
-    for part in path:
-        if isinstance(part, int) and words:
-            words[-1] = f"[[{words[-1]}]] {part + 1}" if len(words) == 1 else f"{words[-1]} {part + 1}"
-        else:
-            words.append(str(part))
-    if len(words) > 1 and not words[0].startswith("[["):
-        words[0] = f"[{words[0]}]"
-    return " · ".join(words) or "(whole file)"
 
 
 def perhaps(word: str, known: Sequence[str], otherwise: str) -> str:
@@ -43,15 +31,18 @@ def perhaps(word: str, known: Sequence[str], otherwise: str) -> str:
     return f"did you mean {near!r}?" if near is not None else otherwise
 
 
-def explained(details: ErrorDetails, data: Mapping[str, Any], lines: Lines) -> Problem:
-    """One error of the models as a problem with its line."""
-    path = real_path(details["loc"], data)
+def explained(details: ErrorDetails, metric: Metric, lines: Lines) -> Problem:
+    """One error of the models as a problem with its line; a key in US units is told as it is written."""
+    path = real_path(details["loc"], metric.data)
     if details["type"] == "extra_forbidden":
         return _unknown_key(path, line_of(lines, path))
     if details["loc"] and details["loc"][-1] == "[key]":
         return _unknown_measure(path, line_of(lines, path))
     if details["type"] == "missing":
         return _missing_key(path, line_of(lines, path))
+    written = metric.as_written(path)
+    if written is not None:
+        path, details = written.path, _in_us(details, written)
     return Problem(
         slug="wrong-value",
         file=FILE,
@@ -61,6 +52,18 @@ def explained(details: ErrorDetails, data: Mapping[str, Any], lines: Lines) -> P
         expected=expectation(details),
         todo=_correction(details),
     )
+
+
+def _in_us(details: ErrorDetails, written: Written) -> ErrorDetails:
+    """The error with what was written, and with its bounds in the same unit."""
+    bounds = {
+        name: written.scale.us(value) if isinstance(value, int | float) and not isinstance(value, bool) else value
+        for name, value in details.get("ctx", {}).items()
+    }
+    changed: ErrorDetails = {**details, "input": written.value}
+    if bounds:
+        changed["ctx"] = bounds
+    return changed
 
 
 def _correction(details: ErrorDetails) -> str:
@@ -113,7 +116,11 @@ def _unknown_key(path: Path, line: int | None) -> Problem:
         column=address(path),
         found=f"the key {str(path[-1])!r}",
         expected=f"one of: {', '.join(known)}",
-        todo=perhaps(str(path[-1]), known, "take it out, or look for its place in the sample season's season.toml"),
+        todo=perhaps(
+            str(path[-1]),
+            [*known, *us_keys(known)],
+            "take it out, or look for its place in the sample season's season.toml",
+        ),
     )
 
 
@@ -152,36 +159,3 @@ def real_path(loc: tuple[str | int, ...], data: Any) -> Path:
             continue
         path.append(part)
     return tuple(path)
-
-
-def keys_at(path: Sequence[str | int]) -> list[str]:
-    """The keys a table of season.toml may have, found by walking the models."""
-    here: Any = Season
-    for part in path:
-        if isinstance(part, int):
-            continue
-        model = _model_in(here)
-        here = _by_key(here) if model is None else _fields(model).get(str(part))
-        if here is None:
-            return []
-    model = _model_in(here)
-    return sorted(_fields(model)) if model is not None else []
-
-
-def _fields(model: type[BaseModel]) -> dict[str, Any]:
-    fields = {field.alias or name: field.annotation for name, field in model.model_fields.items()}
-    return {name: kind for name, kind in fields.items() if name != "folder"}
-
-
-def _by_key(annotation: Any) -> Any:
-    """What the values of a mapping are, if it is one."""
-    return typing.get_args(annotation)[1] if typing.get_origin(annotation) is dict else None
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    """The model an annotation holds, through tuples and unions; a mapping by key holds none itself."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    if typing.get_origin(annotation) is dict:
-        return None
-    return next((model for inner in typing.get_args(annotation) if (model := _model_in(inner)) is not None), None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from reportgen.season.explain import FILE
+from reportgen.season.opening import FILE
 
 HEAD = "# Not sure of, please look:"
 ITEM = "#   "  # begins a guess; a guess that runs on is indented further

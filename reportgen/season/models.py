@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 from zoneinfo import ZoneInfo
 
-import pandas as pd
 from pydantic import ConfigDict, Field, field_validator, model_validator
 
 from reportgen.season.base import Area, Celsius, Day, Fraction, Money, Name, Part, Percent, Setpoint, Volume, in_order
@@ -18,6 +17,9 @@ from reportgen.season.sources import MeasureColumn as MeasureColumn
 from reportgen.season.sources import Price as Price
 from reportgen.season.sources import SensorCheck as SensorCheck
 from reportgen.units import MOIST_LOAM_MJ_M3K
+
+if TYPE_CHECKING:  # pandas is imported late: a fault of season.toml is told at once
+    import pandas as pd
 
 TOPICS = (
     "hold",
@@ -97,6 +99,7 @@ class HarvestBook(Part):
     """Where the harvest book is and its unit of weight."""
 
     file: Name = "harvest.csv"
+    sheet: Name | None = None  # of a workbook; the first when left out
     unit: Literal["kg", "g", "lb", "oz"] = "kg"
 
 
@@ -117,7 +120,7 @@ class Crop(Part):
             if value[0] > value[1]:
                 raise ValueError("the colder end first")
             return (float(value[0]), float(value[1]))
-        raise ValueError("a temperature in °C or a band of two")
+        raise ValueError("a temperature, or a band of two")
 
 
 class Household(Part):
@@ -131,6 +134,7 @@ class Book(Part):
     """Where one of the books is, when not under its usual name."""
 
     file: Name
+    sheet: Name | None = None  # of a workbook; the first when left out
 
 
 class LastSeason(Part):
@@ -199,17 +203,21 @@ class Season(Part):
     @property
     def start(self) -> pd.Timestamp:
         """Local midnight at which the first day begins."""
+        import pandas as pd
+
         return pd.Timestamp(self.first_day).tz_localize(self.zone)
 
     @property
     def end(self) -> pd.Timestamp:
         """Local midnight at which the last day ends."""
+        import pandas as pd
+
         return (pd.Timestamp(self.last_day) + pd.Timedelta(days=1)).tz_localize(self.zone)
 
     @property
     def hours(self) -> float:
         """Hours in the season (a day of a clock change has 23 or 25)."""
-        return (self.end - self.start) / pd.Timedelta(hours=1)
+        return (self.end - self.start).total_seconds() / 3600.0
 
     def logger(self, name: str) -> Logger:
         """The logger of that name (names are unique)."""

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 Path = tuple[str | int, ...]
+Lines = Mapping[Path, int]
 
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"""^\s*((?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*')(?:\s*\.\s*(?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*'))*)\s*=""")
@@ -47,3 +48,16 @@ def line_of(lines: Mapping[Path, int], path: Sequence[str | int]) -> int | None:
         if (found := lines.get(tuple(path[:length]))) is not None:
             return found
     return None
+
+
+def address(path: Sequence[str | int]) -> str:
+    """A path as the file writes it, entries counted from 1: `[[logger]] 2 · files`, `[place] · latitude`, `title`."""
+    words: list[str] = []
+    for part in path:
+        if isinstance(part, int) and words:
+            words[-1] = f"[[{words[-1]}]] {part + 1}" if len(words) == 1 else f"{words[-1]} {part + 1}"
+        else:
+            words.append(str(part))
+    if len(words) > 1 and not words[0].startswith("[["):
+        words[0] = f"[{words[0]}]"
+    return " · ".join(words) or "(whole file)"

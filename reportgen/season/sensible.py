@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections.abc import Iterator
 from zoneinfo import ZoneInfo
-
-import numpy as np
-import pandas as pd
 
 from reportgen.problems import Problem
 from reportgen.season.models import Season
@@ -40,6 +38,8 @@ def _too_wide(n: int, name: str, column: MeasureColumn) -> Iterator[Fault]:
 
 
 def _impossible_checks(n: int, logger: Logger) -> Iterator[Fault]:
+    import numpy as np  # late: a fault of season.toml is told at once
+
     for k, check in enumerate(logger.checks):
         column = logger.measures.get(check.measure)
         if column is None:
@@ -80,5 +80,5 @@ def doubts(season: Season) -> list[Problem]:
 
 def _standard_h(zone: ZoneInfo, year: int) -> float:
     """Standard time of the zone, hours ahead of UTC."""
-    stamps = [pd.Timestamp(year=year, month=month, day=1, tz=zone) for month in (1, 7)]
-    return min(offset.total_seconds() for stamp in stamps if (offset := stamp.utcoffset()) is not None) / 3600.0
+    moments = [dt.datetime(year, month, 1, tzinfo=zone) for month in (1, 7)]
+    return min(offset.total_seconds() for moment in moments if (offset := moment.utcoffset()) is not None) / 3600.0

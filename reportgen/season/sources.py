@@ -6,7 +6,6 @@ import datetime as dt
 import re
 from typing import Annotated, Any, Literal
 
-import pandas as pd
 from pydantic import AfterValidator, BeforeValidator, Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
@@ -37,6 +36,8 @@ def _real_clock(clock: str) -> str:
 
 def _readable_format(text: str) -> str:
     """A format that reads back what it writes; some are no format, others name half a date."""
+    import pandas as pd  # late: a fault of season.toml is told at once
+
     try:
         pd.to_datetime(pd.Series([EXAMPLE.strftime(text)]), format=text, utc="%z" in text)
     except (ValueError, TypeError, KeyError, OverflowError, re.error) as error:

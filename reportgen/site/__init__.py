@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from reportgen.readings.folded import Private
-from reportgen.review import Review
-from reportgen.site import share as sharing
 from reportgen.site.publish import PublishError, check_target, publish
-from reportgen.site.render import files
-from reportgen.site.story import Story
+
+if TYPE_CHECKING:
+    from reportgen.readings.folded import Private
+    from reportgen.review import Review
+    from reportgen.site.story import Story
 
 __all__ = ["PublishError", "check_target", "write_site"]
 
@@ -36,6 +37,9 @@ def write_site(
     Raises:
         PublishError: `out` may not be written; what was there stays as it was.
     """
+    from reportgen.site import share as sharing  # what draws is imported late: a wrong --out is told at once
+    from reportgen.site.render import files
+
     check_target(out, review.season.folder)
     if share:
         sharing.check_zip(out)

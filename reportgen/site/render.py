@@ -10,7 +10,6 @@ from typing import Any
 from markupsafe import Markup
 
 from reportgen.charts import NAMES, PAGES, page
-from reportgen.charts.handout import Shown, handout
 from reportgen.charts.index import Front, front
 from reportgen.charts.method import explained
 from reportgen.charts.nights_views import ribbon_of
@@ -18,13 +17,13 @@ from reportgen.charts.types import Drawing, Page, Table
 from reportgen.charts.winter import Sketch
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.site import chat_picture, counsel_views, resources
+from reportgen.site import counsel_views, resources, sheet
 from reportgen.site.care import Care, cautions_of
-from reportgen.site.finding_views import sure
 from reportgen.site.plan_files import TICKS, plan_files
+from reportgen.site.shown_units import in_shown_units
 from reportgen.site.story import Story, story_html
 from reportgen.site.tables import csv_text
-from reportgen.site.views import NavItem, ShownView, SiteView, of_drawing, of_page
+from reportgen.site.views import NavItem, SiteView, of_drawing, of_page
 from reportgen.wording import Wording, day
 
 Tell = Callable[[str], None]
@@ -56,8 +55,9 @@ def document_of(review: Review, *, share: bool = False) -> dict[str, Any]:
 def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool = False) -> dict[str, bytes]:
     """Every file of the site by its path in it; `story` is one of whose figures all are known."""
     document = document_of(review, share=share)
-    words = story_html(story, document, Wording.of(review.season)) if story is not None else None
-    pages = [page(slug, review) for slug in PAGES]
+    w = Wording.of(review.season)
+    words = story_html(story, document, w) if story is not None else None
+    pages = [in_shown_units(page(slug, review), w) for slug in PAGES]
     first = front(review, pages, document)
     site = site_view(review, pages)
     out: dict[str, str] = {}
@@ -71,13 +71,9 @@ def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool
     out["method.html"] = _render(
         "method.html", site=site, page=_single("method"), explained=explained(review), names=NAMES
     )
-    sheet = handout(review, pages)
-    shown = tuple(_shown(s) for s in sheet.shown)
-    out["handout.html"] = _render("handout.html", site=site, page=_single("handout"), handout=sheet, shown=shown)
-    out["handout.txt"] = chat_picture.text(sheet)
     out |= data_files(document, pages, first.season) | plan
     built = {name: text.encode("utf-8") for name, text in out.items()}
-    built["handout.png"] = chat_picture.png(sheet, tuple(view.chart for view in shown))
+    built |= sheet.files(review, site, _single("handout"))
     return dict(sorted(built.items()))
 
 
@@ -111,19 +107,6 @@ def _marked(sketch: Sketch) -> dict[str, Any]:
     """The sketch with its pictures as marks of our own pen."""
     plain = {name: getattr(sketch, name) for name in ("uid", "title", "subtitle", "sure", "page", "link")}
     return plain | {"wide": Markup(sketch.wide), "tall": Markup(sketch.tall)}
-
-
-def _shown(one: Shown) -> ShownView:
-    chart = of_drawing(one.drawing)
-    lines = bool(chart.marks and chart.numbered_wide)
-    return ShownView(
-        claim=one.claim,
-        evidence=one.evidence,
-        next_step=one.next_step,
-        sure=sure(one.finding),
-        lines=lines,
-        chart=chart,
-    )
 
 
 def _single(slug: str) -> Single:

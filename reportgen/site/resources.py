@@ -35,6 +35,11 @@ def style() -> str:
     return head + _file("style.css") + _file("drawing.css")
 
 
+def sheet_style() -> str:
+    """The style sheet of the handout: that of every page, and what its one printed sheet needs."""
+    return style() + _file("handout.css")
+
+
 def _lines() -> tuple[str, ...]:
     return tuple(theme.PALETTE)
 

@@ -90,18 +90,6 @@ class PageView:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class ShownView:
-    """One of the handout's three: words beside their chart."""
-
-    claim: str
-    evidence: str
-    next_step: str
-    sure: str
-    lines: bool  # numbered change lines stand in the picture
-    chart: ChartView
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
 class NavItem:
     """A page in the navigation and in the list of pages; `says`: its answer in short, or what to log."""
 

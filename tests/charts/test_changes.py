@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 import math
+import re
 from functools import lru_cache
 from types import SimpleNamespace
-from typing import Any
+from typing import TYPE_CHECKING, Any, cast
 
 import pandas as pd
 import pytest
@@ -18,10 +20,20 @@ from simulator import Change, Climate, HouseParams, simulate, synthetic
 
 from reportgen.charts.changes import page
 from reportgen.charts.changes_draw import nights_data
+from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.counsel.levers import judged_levers
 from reportgen.effects import effects
 from reportgen.measures.frost import frost
+from reportgen.readings.chains import chains
+from reportgen.readings.levers import levers_of
 from reportgen.readings.types import Readings
+
+if TYPE_CHECKING:
+    from reportgen.counsel.results import Results
+
+
+PHONE = 360.0  # units that a phone shows at the size of its letters; ours
 
 
 def at(day: str) -> pd.Timestamp:
@@ -43,13 +55,25 @@ def reviewed(show: str = "metric") -> Any:
 
 
 def review_of(of: Readings) -> Any:
-    return SimpleNamespace(
-        season=of.season, readings=of, effects=effects(of), harvest=None, frost=frost(of), counsel=NO_COUNSEL
-    )
+    """With its levers, as a folder's diary would give them, and the verdict of each."""
+    found, problems = chains(of.diary, "diary.csv")
+    assert not problems
+    of = dataclasses.replace(of, levers=levers_of(found, of.season))
+    made = SimpleNamespace(season=of.season, readings=of, effects=effects(of), harvest=None, frost=frost(of))
+    grounds = dataclasses.replace(NO_COUNSEL.grounds, levers=judged_levers(cast("Results", made), ()))
+    made.counsel = dataclasses.replace(NO_COUNSEL, grounds=grounds)
+    return made
 
 
 def block(found: Page, uid: str) -> Any:
     return next(b for b in found.blocks if isinstance(b, Drawing | Table) and b.uid == uid)
+
+
+def width(svg: str) -> float:
+    """Units across a drawing."""
+    found = re.search(r'viewBox="[\d.-]+ [\d.-]+ ([\d.]+) ', svg)
+    assert found is not None
+    return float(found[1])
 
 
 def words(found: Page) -> list[str]:
@@ -65,10 +89,10 @@ def words(found: Page) -> list[str]:
 
 
 def test_the_mat_helped_and_the_page_says_by_how_much() -> None:
-    """The headline names it; the row leads with the bound, in kelvin, with the nights on both sides."""
+    """The headline counts each thing by its verdict (the mat warms, the charm does nothing, the seal came too late);
+    the row leads with the bound, in kelvin, with the nights on both sides."""
     found = page(reviewed())
-    assert "warming mat" in found.headline
-    assert "helped" in found.headline
+    assert found.headline == "Of 3\u00a0things we changed, 1 helped, 1 showed no sign, 1 cannot be told"
     row = next(r for r in block(found, "changes_rows").rows if "warming mat" in r[0])
     assert row[1].startswith("Warmed the nights by at most")
     assert "K" in row[2]
@@ -140,10 +164,13 @@ def test_every_sentence_may_stand(show: str) -> None:
 
 
 def test_charts_are_small_and_drawn_in_both_widths() -> None:
-    """Each drawing has a wide and a narrow picture, and its data has no infinite number."""
+    """Each drawing has a wide and a narrow picture, its data no infinite number; pairs at equal weather are drawn in
+    one size, so that they compare."""
     for b in page(reviewed()).blocks:
         if isinstance(b, Drawing):
-            assert b.wide.to_dict()["width"] > b.narrow.to_dict()["width"]
+            drawn = picture(b)
+            wide, narrow = width(drawn.wide), width(drawn.narrow)
+            assert narrow <= PHONE and (wide == narrow if b.uid.endswith("_weather") else wide > narrow)
             numbers = b.table.select_dtypes("number").to_numpy()
             assert not any(math.isinf(v) for v in numbers.ravel())
 

@@ -23,6 +23,7 @@ from reportgen.charts.season_view import season_view
 from reportgen.charts.timeline import divisions
 from reportgen.charts.weeks_view import weeks_view
 from reportgen.charts.worst_view import worst_view
+from reportgen.counsel import cautions
 from reportgen.counsel.grounds import Balance, BalanceWeek, PlanStep
 from reportgen.drawing.dots import dots
 from reportgen.drawing.effects import effects_flat, effects_tall, effects_wide
@@ -213,9 +214,10 @@ def test_the_plan_has_at_most_ten_items_and_three_a_row() -> None:
 
 
 def test_the_plan_as_a_list() -> None:
-    """Classes, no style attribute; what the grower typed is escaped; each step has its dates and its caution."""
-    plan = [step("Try", date(2026, 11, 1), date(2026, 11, 28), "Keep the alarm on.")]
+    """Classes, no style attribute; what the grower typed is escaped; each step has its dates and its caution, in
+    the few words that stand beside a row (in full it stands under *Take care*)."""
+    plan = [step("Try", date(2026, 11, 1), date(2026, 11, 28), cautions.SEAL)]
     view = calendar_view(plan, date(2026, 10, 1), date(2027, 4, 30))
     made = environment().from_string('{% from "calendar.html" import calendar %}{{ calendar(c) }}').render(c=view)
     assert 'class="s3 e4"' in made and "style=" not in made and "<it>" not in made
-    assert "1\u00a0Nov – 28\u00a0Nov" in made and "Keep the alarm on." in made
+    assert "1\u00a0Nov – 28\u00a0Nov" in made and "Never seal a house in which something burns." in made

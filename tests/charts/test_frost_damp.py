@@ -9,14 +9,17 @@ from typing import Any
 import numpy as np
 import pandas as pd
 import pytest
+from counsel.hand import NO_COUNSEL
 from made_season import ZONE, channel, logger, planting, readings, season
 
 from reportgen.charts import damp as damp_page
 from reportgen.charts import frost as frost_page
 from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing
+from reportgen.effects.types import Changes
 from reportgen.measures.damp import damp
 from reportgen.measures.frost import frost
+from reportgen.measures.heat import heat
 
 CHART_KB = 60
 
@@ -32,7 +35,15 @@ def review(*channels: Any, show: str = "metric", **more: Any) -> Any:
         place={"latitude": 49.0, "longitude": 17.0},
     )
     made = readings(of, channels=channels, **more)
-    return SimpleNamespace(season=of, readings=made, frost=frost(made), damp=damp(made))
+    return SimpleNamespace(
+        season=of,
+        readings=made,
+        frost=frost(made),
+        heat=heat(made),
+        damp=damp(made),
+        effects=Changes(changes=()),
+        counsel=NO_COUNSEL,
+    )
 
 
 @lru_cache(maxsize=1)

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any, cast
 
 from made_season import readings, season
 
+from reportgen.counsel import Counsel
+from reportgen.counsel.facts import NO_GROUNDS
 from reportgen.effects.types import Changes, Effect, Outcome
 from reportgen.measures.harvest import harvest
 from reportgen.season.models import Season
@@ -17,7 +19,8 @@ if TYPE_CHECKING:
     from reportgen.counsel.results import Results
 
 SECTIONS = ("record", "frost", "heat", "damp", "soil", "light")
-NO_COUNSEL = SimpleNamespace(grounds=SimpleNamespace(levers=(), lever_of=lambda line: None))
+# Nothing happened, nothing was judged, nothing is said: a real one, so that it has every field that a page may read.
+NO_COUNSEL = Counsel(grounds=NO_GROUNDS, plan=(), answers=(), told=(), findings=())
 NO_LAST = Winters(last=None, rows=(), reasons={})
 # A price of a degree: 2 K less hold takes 40 of 100, 2 K more takes 40 more.
 PRICE_OF_HOLD = tuple(
@@ -52,7 +55,7 @@ def results(of: Season | None = None, **more: Any) -> Results:
 
 def told_on(r: Any, *pages: str, on: Any = None) -> tuple[Any, ...]:
     """What the kinds of these pages say of results, in their order."""
-    from reportgen.counsel.facts import NO_GROUNDS, Facts
+    from reportgen.counsel.facts import Facts
     from reportgen.counsel.kinds import KINDS, made
 
     kinds = {slug: one for slug, one in KINDS.items() if one.page in pages}

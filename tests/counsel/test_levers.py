@@ -14,10 +14,11 @@ from counsel.sentences import faults
 from effects.in_memory import entry
 from made_season import ZONE, readings, season
 
+from reportgen.counsel.events_tight import tightens
 from reportgen.counsel.grounds import Ends, JudgedLever, PriceSide
 from reportgen.counsel.levers import judged_levers
 from reportgen.counsel.levers_case import Case
-from reportgen.counsel.levers_safety import Burner, burners, burns_with, sealed_in, stays_beside, tightens
+from reportgen.counsel.levers_safety import Burner, burners, burns_with, sealed_in, stays_beside
 from reportgen.counsel.levers_verdict import verdict_on
 from reportgen.counsel.levers_words import fitting, names, payback_words
 from reportgen.effects import effects
