@@ -43,11 +43,13 @@ def _finding(one: Finding) -> Iterator[str]:
 
 def _first(review: Review, pages: list[Page]) -> Iterator[str]:
     first = front(review, pages, review.to_dict())
-    yield from (first.headline, first.lead, *first.unknown)
-    yield from (f"{one.label}: {one.value} {one.note}" for one in first.figures)
-    for step in first.steps:
+    yield from (*first.clauses, *first.unknown, *first.more_unknown)
+    for drawn in (first.season, first.effects, first.weeks, first.kilogram):
+        if drawn is not None:
+            yield from (drawn.title, drawn.subtitle, drawn.sure)
+    for step in review.counsel.plan:
         yield from (step.what, step.why)
     for answer in (*first.answers, *first.folded):
         yield from (answer.ask, answer.answer, answer.why, answer.sure)
-    for told in first.told:
+    for told in review.counsel.told:
         yield from (told.clause, told.words, told.sure)

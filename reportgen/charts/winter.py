@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from reportgen.charts.coldest import coldest_by_day
 from reportgen.charts.effects_view import effects_view, in_words
 from reportgen.charts.kilogram_view import kilogram_view
 from reportgen.charts.season_view import season_view
-from reportgen.charts.strip import coldest_by_day
 from reportgen.charts.types import Drawing
 from reportgen.charts.weeks_view import weeks_view
 from reportgen.counsel.grounds import Told

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import permutations
 from typing import Any
 
-from reportgen.counsel.ranking import SHOWN, rank, shown, weightiest
+from reportgen.counsel.ranking import SHOWN, rank, shown
 from reportgen.counsel.types import Finding
 
 
@@ -72,22 +72,3 @@ def test_a_page_shows_five_and_folds_the_rest_and_safety_is_not_counted() -> Non
     assert slugs(first) == ["fumes", "f0", "f1", "f2", "f3", "f4"]
     assert slugs(rest) == ["f5", "f6"]
     assert SHOWN == 5
-
-
-def test_the_first_page_has_safety_the_five_and_its_good_news() -> None:
-    """Six frost findings do not hide the bill; good news has a place among those that are none of the five."""
-    many = [finding(f"f{n}", "crop at risk") for n in range(6)]
-    many += [finding("event", "crop at risk", subject="event"), finding("fumes", "safety", page="heat")]
-    many += [finding(f"m{n}", "money", page=page) for n, page in enumerate(("heat", "heat", "harvest"))]
-    many.append(finding("good", "good news", page="soil"))
-    first = slugs(weightiest(rank(many)))
-    assert first[:2] == ["fumes", "event"] and len(first) == 6
-    assert "good" in first and "m0" in first
-
-
-def test_nothing_wrong_leads_and_the_house_comes_before_its_record() -> None:
-    """A perfect winter opens with its good news; good news of the house goes before a whole record."""
-    few = [finding(f"d{n}", "growth", page=page) for n, page in enumerate(("damp", "heat", "soil", "light", "frost"))]
-    few.append(finding("whole", "good news", weight=9.0, page="record"))
-    assert weightiest(rank([*few, finding("nothing-wrong", "good news")]))[0].slug == "nothing-wrong"
-    assert "paid" in slugs(weightiest(rank([*few, finding("paid", "good news", "A hint.", page="harvest")])))
