@@ -52,3 +52,21 @@ def _five(ordered: Sequence[Finding]) -> list[Finding]:
 
 def _of(ordered: Sequence[Finding], subject: Subject) -> list[Finding]:
     return [f for f in ordered if f.subject == subject and f.stake != "safety"]
+
+
+def _once(ordered: Sequence[Finding]) -> list[Finding]:
+    """Without those whose claim was told before."""
+    said: set[str] = set()
+    kept = []
+    for finding in ordered:
+        if finding.claim not in said:
+            said.add(finding.claim)
+            kept.append(finding)
+    return kept
+
+
+def shown(of_page: Sequence[Finding]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """(what a page shows, what it folds away) of its ranked findings; safety is shown and not counted."""
+    safety = [f for f in of_page if f.stake == "safety"]
+    others = [f for f in of_page if f.stake != "safety"]
+    return (*safety, *others[:SHOWN]), tuple(others[SHOWN:])
