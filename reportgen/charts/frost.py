@@ -18,7 +18,6 @@ from reportgen.charts.nights_views import dots_view
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
-from reportgen.counsel.brief import listed
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.whole import gaps_in, hidden, missing, on_record
 from reportgen.drawing.dots import dots
@@ -28,7 +27,7 @@ from reportgen.measures.frost_types import CropMargin
 from reportgen.measures.places import seldom_crop
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording, count, day
+from reportgen.wording import NBSP, Wording, count, day, listed
 
 SHOWS = (
     "this page would show how close every night came to frost, for each crop while it stood, how cold it may get "

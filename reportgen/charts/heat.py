@@ -10,11 +10,11 @@ from reportgen.charts.heat_use import hours_drawing, months_drawing, weeks_drawi
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
 from reportgen.counsel.answers_topics import hold_words
-from reportgen.counsel.brief import listed
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_words import known
 from reportgen.measures.degree import Degree, degree
 from reportgen.review import Review
+from reportgen.wording import listed
 
 MISSING = (
     "With the heater's use this page would show what each degree of warmth cost, whether the aim was kept, what the "

@@ -278,7 +278,8 @@ def _doubt(view: Effects, review: Review) -> Drawing:
     table = data(review)
     known = sum(row.doubt is not None for group in view.groups for row in group.rows)
     apart = sum(len(group.rows) for group in view.groups if group.title in ("Better", "Worse"))
-    title = f"{of_all(apart, known, 'figure').capitalize()} {are(max(apart, 1), 'differs', 'differ')} once the weather is taken out"
+    told, differ = of_all(apart, known, "figure").capitalize(), are(max(apart, 1), "differs", "differ")
+    title = f"{told} {differ} once the weather is taken out"
     return Drawing(
         uid="winters_equal",
         title=title,

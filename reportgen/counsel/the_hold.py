@@ -96,8 +96,12 @@ def _next(facts: Facts, a: HoldAdvice) -> str:
     w = facts.w
     if a.down_by_k is None:
         if a.unknown_crops:
-            return f"Leave the thermostat as it is, and write the cold that {listed(a.unknown_crops)} stand into season.toml."
-        return "Leave the thermostat as it is, and write what it is set to under dial of [[heating]], each time you turn it."
+            return (
+                f"Leave the thermostat as it is; write the cold that {listed(a.unknown_crops)} stand into season.toml."
+            )
+        return (
+            "Leave the thermostat as it is; write what it is set to under dial of [[heating]], each time you turn it."
+        )
     if a.down_by_k <= 0:
         return "Leave the dial where it is, or grow what stands more cold in those weeks."
     spares = _spares(facts, a.saves_money, a.saves_kwh)
