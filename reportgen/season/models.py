@@ -263,7 +263,7 @@ class Season(Part):
         import pandas as pd
 
         starts = pd.date_range(self.first_day, self.last_day, freq="D").tz_localize(self.zone)
-        return starts.append(pd.DatetimeIndex([self.end]))
+        return pd.DatetimeIndex(starts.append(pd.DatetimeIndex([self.end])))
 
     @property
     def hours(self) -> float:
