@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from counsel.said import Expected, Recipe, Tables, numbers
@@ -19,7 +20,8 @@ def _ground(t: Tables, claim: str) -> Expected:
 
 def _delivery(t: Tables, claim: str) -> Expected:
     row = t("harvest_delivery").set_index("outdoors °C").loc[numbers(claim)[0][0]]
-    return row.name, row["amount"], row["hours"]
+    days = re.search(r"lasts about [\d.]+\sdays?|about [\d.]+\sdays?\.", claim)  # long ones are told in days
+    return row.name, row["amount"], row["hours"] / (24.0 if days else 1.0)
 
 
 def _night_air(t: Tables, claim: str) -> Expected:

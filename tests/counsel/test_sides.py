@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from counsel.grounded import humid, lever, side, winter
 
-from reportgen.counsel.brief import cut, fitted, listed, short, words_in
+from reportgen.counsel.brief import cut, fitted, short, words_in
 from reportgen.counsel.grounds import Ends
 from reportgen.counsel.sides import ends_of_money, hoped_words, money_words, price_words
-from reportgen.wording import Wording
+from reportgen.wording import Wording, listed
 
 W = Wording(us=False, currency="EUR")
 
@@ -95,4 +95,5 @@ def test_parts_and_names_are_kept_to_their_words() -> None:
     assert short("Tape on the vents") == "Tape…"
     assert short("x" * 80) == "x" * 31 + "…"
     assert cut("one two three four five", 3) == "one two…" and cut("one two", 3) == "one two"
-    assert listed(("a", "b", "c", "d")) == "a, b and 2 more" and listed(("a", "b")) == "a and b" and listed(()) == ""
+    assert listed(("a", "b", "c", "d"), 3) == "a, b and 2 more" and listed(("a", "b")) == "a and b" and listed(()) == ""
+    assert listed(("a", "b", "c", "d")) == "a, b, c and d" and listed(("a", "a")) == "a and a"
