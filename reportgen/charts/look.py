@@ -184,7 +184,9 @@ def draw_marks(canvas: Canvas, look: Look) -> bool:
         return False
     height = canvas.size.height
     canvas.rules([(x, -4, x, height) for x in _seen_apart(spots)], theme.INK2, 1.1, "dot")
-    placed = None if canvas.size.narrow else lanes(spots, [shorten(n, 26) for n in names], canvas.size.plot, MOST_LANES)
+    placed = None
+    for most in () if canvas.size.narrow else (40, 26):  # whole names where there is room for them
+        placed = placed or lanes(spots, [shorten(n, most) for n in names], canvas.size.plot, MOST_LANES)
     if placed is None:
         first = int(numbers[0]) - 1
         groups = [(x, _renumber(label, first)) for x, label in clusters(spots, 22)]

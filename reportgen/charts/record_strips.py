@@ -18,9 +18,10 @@ from reportgen.measures import record_words as say
 from reportgen.measures.record import ChannelRecord, Record
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import of_all
+from reportgen.wording import count, of_all
 
 LANE, BAR = 37, 14  # heights: a channel with its name, its strip
+MOST_WORDS = 44  # of a picture told to the ear, with room for its end
 CLASSES = 10  # heights of the bars: tenths of the day, so that equal neighbours can be joined
 TOKENS = {
     "air_temperature": "warm",
@@ -43,7 +44,7 @@ def strips_drawing(review: Review) -> Drawing:
         title=_title(record, winter),
         subtitle="Share of each day recorded, for every channel: a full bar is a whole day, no bar nothing on record",
         label="Strips of how much of each day every channel recorded",
-        description="; ".join(f"{c.name} {say.share_words(c.share)}" for c in record.channels) + " of the season.",
+        description=_in_words(record),
         wide=_draw(review, wide),
         narrow=_draw(review, narrow),
         table=days_table(record),
@@ -137,3 +138,15 @@ def months_table(record: Record) -> pd.DataFrame:
     wide = wide.reindex([channel.name for channel in record.channels])
     wide.columns = pd.Index([f"{day:%Y-%m}" for day in wide.columns])
     return wide.rename_axis("channel").reset_index()
+
+
+def _in_words(record: Record) -> str:
+    """The channels with the least on record, as many as a picture's words may hold, then how many more."""
+    least = sorted(record.channels, key=lambda c: c.share)
+    told = [f"{c.name} {say.share_words(c.share)}" for c in least]
+    kept = told[:1]
+    while len(kept) < len(told) and len(" ".join([*kept, told[len(kept)]]).split()) <= MOST_WORDS:
+        kept.append(told[len(kept)])
+    more = len(told) - len(kept)
+    rest = f"; {count(more, 'more channel')} had no less" if more else ""
+    return f"Least first: {'; '.join(kept)} of the season{rest}."

@@ -10,6 +10,7 @@ from typing import Any, cast
 import numpy as np
 import pandas as pd
 import pytest
+from counsel.hand import NO_COUNSEL
 from heated_house import hours, house
 from made_season import channel, readings, season
 
@@ -37,6 +38,7 @@ def review(of: Readings) -> Review:
         harvest=harvest(of),
         frost=SimpleNamespace(crops=(crop,), hours_recorded=672.0),
         findings=(),
+        counsel=NO_COUNSEL,
     )
     return cast("Review", made)
 
