@@ -60,7 +60,8 @@ def clauses_of(review: Review) -> tuple[str, ...]:
         return tuple(_ended(clause) for clause in clauses)
     season = review.season
     days = count((season.last_day - season.first_day).days + 1, "day")
-    kept = "" if review.effects.changes else ", no change in the diary"
+    empty = review.readings.books.get("diary", False) and not review.effects.changes
+    kept = ", no change in the diary" if empty else ""
     return (f"{days} on record, {_span(season.first_day, season.last_day)}{kept}.",)
 
 
@@ -206,7 +207,7 @@ def how_of(review: Review) -> tuple[str, ...]:
     if kinds["crop"]:
         parts.append(f"{count(len(kinds['crop']), 'logger')} beside the crops")
     if kinds["outdoor"]:
-        parts.append(f"{number(len(kinds['outdoor']))} outdoors")
+        parts.append(f"{'one' if len(kinds['outdoor']) == 1 else number(len(kinds['outdoor']))} outdoors")
     parts += list(_books(review))
     line = f"{', '.join(parts)}." if parts else ""
     return tuple(words for words in (line[:1].upper() + line[1:], NO_LOGGER) if words)
