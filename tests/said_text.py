@@ -43,7 +43,7 @@ def _finding(one: Finding) -> Iterator[str]:
 
 def _first(review: Review, pages: list[Page]) -> Iterator[str]:
     first = front(review, pages, review.to_dict())
-    yield from (*first.clauses, *first.unknown, *first.more_unknown)
+    yield from (*first.clauses, *first.unknown, *first.all_unknown)
     for drawn in (first.season, first.effects, first.weeks, first.kilogram):
         if drawn is not None:
             yield from (drawn.title, drawn.subtitle, drawn.sure)

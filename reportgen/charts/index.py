@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -32,8 +33,8 @@ class Front:
     answers: tuple[Answer, ...]  # the first three
     folded: tuple[Answer, ...]  # the rest
     calendar: Calendar | None
-    unknown: tuple[str, ...]
-    more_unknown: tuple[str, ...]
+    unknown: tuple[str, ...]  # what is not known, in a few words
+    all_unknown: tuple[str, ...]  # all of it, with why and what would tell
 
 
 def front(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) -> Front:
@@ -51,9 +52,15 @@ def front(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) ->
         answers=review.counsel.answers[:SHOWN],
         folded=review.counsel.answers[SHOWN:],
         calendar=calendar_view(review.counsel.plan, first, last),
-        unknown=open_[:OPEN],
-        more_unknown=open_[OPEN:],
+        unknown=tuple(_first_words(line) for line in open_[:OPEN]),
+        all_unknown=open_,
     )
+
+
+def _first_words(line: str) -> str:
+    """The line up to its reason."""
+    head = re.split(r"(?<=[a-z0-9’]): |(?<=\.) ", line, maxsplit=1)[0].rstrip(".")
+    return f"{head}."
 
 
 def _next(review: Review) -> tuple[date, date]:

@@ -21,9 +21,7 @@ from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording
 
-DIARY = (
-    "The lines that fall are ours from the diary, each with its verdict: ● helped, ■ did the opposite, ○ cannot tell"
-)
+DIARY = "Dotted lines: our diary, each line with its verdict, ● helped, ■ the opposite, ○ cannot tell"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -78,8 +76,8 @@ def effects_sketch(review: Review) -> Sketch | None:
     return Sketch(
         uid="winter_effects",
         title=f"Of what we changed, {in_words(view)}",
-        subtitle="Each judged on the one thing hoped for, by nights before and after as if their weather had been the "
-        f"same; darkest where it most likely lies, 95{NBSP}% sure inside the pale ends",
+        subtitle=f"On the one thing hoped for, the weather taken out; darkest where it most likely lies, 95{NBSP}% sure "
+        "inside the pale ends",
         wide=effects_wide(view),
         tall=effects_tall(view),
         sure=_words(review, "lever"),

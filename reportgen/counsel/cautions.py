@@ -32,7 +32,7 @@ SEAL = (
 
 USUAL = (FUEL, SEAL, MAINS, ALONE, ROOF, SPRAY)
 _BRIEF = (
-    (FUEL, "Fumes: a carbon monoxide alarm that works, and fresh air."),
+    (FUEL, "Fumes: carbon monoxide alarm, fresh air."),
     (SEAL, "Never seal a house in which something burns."),
     (MAINS, "Mains near water: residual-current protection."),
     (ALONE, "Fire: nothing that burns near it."),

@@ -16,6 +16,7 @@ from reportgen.wording import day
 class ToldView:
     """One of the things told first."""
 
+    clause: str
     words: str
     sure: str
     caution: str
@@ -32,6 +33,7 @@ class AnswerView:
     answer: str
     why: str
     sure: str
+    sure_word: str  # the word alone: what it rests on stands where the link leads
     caution: str
     above: bool
     href: str
@@ -56,7 +58,17 @@ def told(things: Iterable[Told], care: Care) -> tuple[ToldView, ...]:
     for one in things:
         caution, above = care.told(one.caution or "", "")
         href, link = _link(one.page, None)
-        views.append(ToldView(words=one.words, sure=one.sure, caution=caution, above=bool(above), href=href, link=link))
+        views.append(
+            ToldView(
+                clause=f"{one.clause}.",
+                words=one.words,
+                sure=one.sure,
+                caution=caution,
+                above=bool(above),
+                href=href,
+                link=link,
+            )
+        )
     return tuple(views)
 
 
@@ -72,6 +84,7 @@ def answers(given: Iterable[Answer], care: Care) -> tuple[AnswerView, ...]:
                 answer=one.answer,
                 why=_ended(one.why),
                 sure=one.sure,
+                sure_word=one.sure.partition(":")[0].rstrip("."),
                 caution=caution,
                 above=bool(above),
                 href=href,
