@@ -37,17 +37,40 @@ def _round(value: float) -> float:
     return round(float(value), 1)
 
 
+CHANNELS: Mapping[str, Any] = {"x2": lambda: alt.X2("x2"), "y2": lambda: alt.Y2("y2"), "text": lambda: alt.Text("t:N")}
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One mark over the rows of that name, not yet an altair object: what no page shows is never built."""
+
+    name: str
+    mark: str
+    channels: tuple[str, ...]  # beside x and y
+    detail: str
+    look: Look
+
+    def to_dict(self) -> dict[str, Any]:
+        """Its specification, by altair."""
+        base = getattr(alt.Chart(alt.NamedData(name=self.name)), f"mark_{self.mark}")(**self.look)
+        more = {"detail": alt.Detail(f"{self.detail}:N")} if self.detail else {}
+        whole = base.encode(_x(), _y(), *(CHANNELS[name]() for name in self.channels), **more).to_dict(validate=False)
+        return {key: whole[key] for key in ("data", "mark", "encoding")}
+
+
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A finished altair chart and, apart from it, its rows: altair would check and copy every one of them."""
+    """A finished chart: its layers and, apart from them, their rows, which altair would check and copy one by one."""
 
-    chart: Any
+    layers: tuple[Layer, ...]
+    frame: Mapping[str, Any]
     rows: Mapping[str, list[dict[str, Any]]]
 
     def to_dict(self) -> dict[str, Any]:
         """The Vega-Lite specification, unchecked: that it draws is what the tests hold."""
-        spec: dict[str, Any] = self.chart.to_dict(validate=False)
-        return spec | {"datasets": dict(self.rows)}
+        with debug_mode(False):
+            layers = [layer.to_dict() for layer in self.layers]
+        return {"$schema": alt.SCHEMA_URL, "layer": layers, **self.frame, "datasets": dict(self.rows)}
 
 
 @dataclass
@@ -59,20 +82,17 @@ class Canvas:
     y_domain: tuple[float, float]
     top: float = 12.0
     bottom: float = 26.0
-    layers: list[Any] = field(default_factory=list)
+    layers: list[Layer] = field(default_factory=list)
     rows: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
     inked: list[tuple[Floats, Floats]] = field(default_factory=list)  # curves and clouds that labels keep clear of
 
-    def _add(self, rows: list[dict[str, Any]], mark: str, *channels: Any, detail: str = "", **look: Any) -> None:
-        """One layer; altair's check of each piece against its schema is left out, it takes most of the time."""
+    def _add(self, rows: list[dict[str, Any]], mark: str, *channels: str, detail: str = "", **look: Any) -> None:
+        """One layer over its rows."""
         if not rows:
             return
         name = f"d{len(self.rows)}"
         self.rows[name] = rows
-        with debug_mode(False):
-            base = getattr(alt.Chart(alt.NamedData(name=name)), f"mark_{mark}")(**look)
-            more = {"detail": alt.Detail(f"{detail}:N")} if detail else {}
-            self.layers.append(base.encode(_x(), _y(), *channels, **more))
+        self.layers.append(Layer(name, mark, channels, detail, look))
 
     def px(self, x: Any) -> Any:
         """Plot units of x."""
@@ -93,7 +113,7 @@ class Canvas:
             self._add([{"x": 0, "y": 0}], "point", **look)
             return
         rows = [dict(zip(("x", "y", "x2", "y2"), map(_round, box), strict=True)) for box in boxes]
-        self._add(rows, "rect", alt.X2("x2"), alt.Y2("y2"), fill=fill, fillOpacity=opacity, stroke=None)
+        self._add(rows, "rect", "x2", "y2", fill=fill, fillOpacity=opacity, stroke=None)
 
     def rules(
         self, ends: Sequence[tuple[float, float, float, float]], stroke: str, width: float = 1.0, style: str = "solid"
@@ -101,7 +121,7 @@ class Canvas:
         """Straight lines (x0, y0, x1, y1) in plot units."""
         rows = [dict(zip(("x", "y", "x2", "y2"), map(_round, end), strict=True)) for end in ends]
         look: Look = {"stroke": stroke, "strokeWidth": width, "strokeDash": DASHES[style], "strokeCap": "butt"}
-        self._add(rows, "rule", alt.X2("x2"), alt.Y2("y2"), **look)
+        self._add(rows, "rule", "x2", "y2", **look)
 
     def columns(self, runs: Sequence[tuple[float, float, float]], stroke: str, width: float) -> None:
         """Upright bars (x of the middle, y0, y1) of one width, all as one mark: half the bytes of boxes."""
@@ -126,7 +146,7 @@ class Canvas:
             for a, b, c, run in zip(x, low, high, _runs(np.asarray(low) + np.asarray(high)), strict=True)
             if run >= 0
         ]
-        self._add(rows, "area", alt.Y2("y2"), detail="r", fill=fill, fillOpacity=opacity, line=False)
+        self._add(rows, "area", "y2", detail="r", fill=fill, fillOpacity=opacity, line=False)
 
     def dots(
         self, x: Floats, y: Floats, fill: str, *, shape: str = "circle", area: float = 14, opacity: float = 0.75
@@ -160,7 +180,7 @@ class Canvas:
             "fontWeight": "bold" if bold else "normal",
         }
         look |= {"fill": color, "lineHeight": theme.LINE_HEIGHT, "lineBreak": "\n"}
-        self._add(rows, "text", alt.Text("t:N"), **look)
+        self._add(rows, "text", "text", **look)
 
     def chart(self, **extra: Any) -> Drawn:
         """The finished chart; `extra` travels in its usermeta to the page (change list, slider)."""
@@ -168,10 +188,7 @@ class Canvas:
         margin = {"left": size.left, "right": size.right, "top": self.top, "bottom": self.bottom}
         look = {"view": {"stroke": None, "fill": None}, "background": "transparent", "font": "sans-serif"}
         frame = {"width": size.plot, "height": size.height, "padding": margin, "autosize": "none"}
-        with debug_mode(False):
-            # All at once: every further call on a chart of layers copies each of them.
-            chart = alt.layer(*self.layers, **frame, config=look, usermeta=extra)
-        return Drawn(chart=chart, rows=dict(self.rows))
+        return Drawn(tuple(self.layers), {**frame, "config": look, "usermeta": extra}, dict(self.rows))
 
 
 def _filled(x: Floats, y: Floats, step: float = 4.0) -> tuple[Floats, Floats]:
