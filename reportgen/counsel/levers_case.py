@@ -34,6 +34,7 @@ class Case:
     payback: Ends | None
     no_payback: str  # why there is none, where it would be asked for
     winter_kwh: Ends | None
+    running: bool  # the winter still runs
     cost: float | None
     years: float | None
     on_now: bool
