@@ -34,7 +34,6 @@ class Case:
     payback: Ends | None
     no_payback: str  # why there is none, where it would be asked for
     winter_kwh: Ends | None
-    running: bool  # the winter still runs
     cost: float | None
     years: float | None
     on_now: bool
@@ -43,6 +42,7 @@ class Case:
     spell: bool
     reversible: bool
     w: Wording
+    running: bool = False  # the winter still runs
 
     @property
     def warms(self) -> bool:
