@@ -40,7 +40,7 @@ def as_far_as_read(season: Season, logged: Logged) -> Season:
     kept_up = last is not None and _apart(last, latest) <= BEHIND_D
     if season.open_ended:
         return season.read_to(last if last is not None and kept_up else _midnight_after(latest, season))
-    runs = last is not None and kept_up and (season.last_day - latest).days >= AHEAD_D
+    runs = _was_running(logged, last) and kept_up and (season.last_day - latest).days >= AHEAD_D
     return season.read_to(last) if runs and last is not None else season
 
 
@@ -49,6 +49,13 @@ def _last_crop(logged: Logged) -> pd.Timestamp | None:
     crop = [c for c in logged.channels if c.where == "crop" and len(c.values)]
     air = [c for c in crop if c.measure == "air_temperature"]
     return max((pd.Timestamp(c.values.index[-1]) for c in air or crop), default=None)
+
+
+def _was_running(logged: Logged, last: pd.Timestamp | None) -> bool:
+    """Whether another crop reading lies within days before the last: one stray reading is no logger that runs."""
+    crop = [c for c in logged.channels if c.where == "crop"]
+    since = None if last is None else last - pd.Timedelta(days=BEHIND_D)
+    return any(bool(((c.values.index >= since) & (c.values.index < last)).any()) for c in crop)
 
 
 def _apart(at: pd.Timestamp, day: dt.date) -> int:
