@@ -102,6 +102,7 @@ def check(
         return Checked(problems=SeasonError([*problems, *of_story]).problems)
     tell("reading the loggers and the books")
     readings, unread = read_what_can_be(season)
+    season = readings.season  # of a winter that still runs: as far as it was read
     last, of_last = _last_readings(season, against, tell)
     problems = (*problems, *unread, *of_last, *of_story)
     if share and not of_story:  # what may not leave is looked for in the story too

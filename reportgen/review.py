@@ -36,7 +36,8 @@ class Review(Results):
             "time_zone": season.time_zone,
             "currency": season.currency,
         }
-        document: dict[str, Any] = {"format": FORMAT, "season": head, "so_far": None}  # every season is read to its end
+        so_far = season.so_far
+        document: dict[str, Any] = {"format": FORMAT, "season": head, "so_far": so_far.isoformat() if so_far else None}
         document |= {name: plain(getattr(self, name)) for name in SECTIONS}
         document["levers"] = plain(self.counsel.grounds.levers)
         document["changes"] = plain(self.effects.changes)

@@ -70,7 +70,7 @@ def _head(o: Outline, unsure: Sequence[str]) -> str:
         "format = 1",
         _line("title", quoted(o.title)),
         _line("first_day", o.first_day.isoformat(), "both days are of the season"),
-        _line("last_day", o.last_day.isoformat()),
+        _line("last_day", o.last_day.isoformat(), "leave it out while the winter still runs"),
         _line("time_zone", quoted(o.time_zone), "where the house stands, by the IANA list"),
     ]
     if o.currency:

@@ -11,6 +11,7 @@ import pandas as pd
 
 from reportgen.charts.types import Table
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.next_season import rest_of_season
 from reportgen.counsel.steps_try import trials as dated_trials
 from reportgen.effects import Trial
 from reportgen.review import Review
@@ -25,13 +26,20 @@ def trial_tables(review: Review) -> list[Table]:
     if not trials:
         return []
     w = Facts.of(review).w
-    tables = [_plans(trials, w)]
+    which = _which(review, trials)
+    tables = [_plans(trials, w, which)]
     for n, trial in enumerate(trials, start=1):
-        tables += [_ticks(n, trial), _diary(n, trial)]
+        tables += [_ticks(n, trial), _diary(n, trial, which)]
     return tables
 
 
-def _plans(trials: tuple[Trial, ...], w: Wording) -> Table:
+def _which(review: Review, trials: tuple[Trial, ...]) -> str:
+    """The winter in which they stand: this one where it still runs and has room for them."""
+    rest = rest_of_season(review)
+    return "this" if rest is not None and trials[0].nights[0].night <= rest.last else "next"
+
+
+def _plans(trials: tuple[Trial, ...], w: Wording, which: str) -> Table:
     rows = tuple(
         (
             trial.what,
@@ -47,7 +55,7 @@ def _plans(trials: tuple[Trial, ...], w: Wording) -> Table:
     columns = ("switch on and off", "when", "nights", "would find", "this winter's change could find", "why")
     return Table(
         uid="changes_trials",
-        title=f"Next winter: {count(len(trials), 'trial')} that can answer",
+        title=f"{which.capitalize()} winter: {count(len(trials), 'trial')} that can answer",
         subtitle="Blocks of three or four nights on and off through the same weather, for four weeks",
         columns=columns,
         rows=rows,
@@ -97,11 +105,11 @@ def _day_of(night: date) -> str:
     return f"{WEEKDAYS[night.weekday()]} {day(night)}"
 
 
-def _diary(n: int, trial: Trial) -> Table:
+def _diary(n: int, trial: Trial, which: str) -> Table:
     header, *lines = list(csv.reader(trial.diary_rows))
     return Table(
         uid=f"changes_plan_{n}",
-        title=f"For next winter's diary: {trial.what}",
+        title=f"For {which} winter's diary: {trial.what}",
         subtitle="These rows can be pasted into diary.csv as they are; change them if the nights came out otherwise",
         columns=tuple(header),
         rows=tuple(tuple(line) for line in lines),

@@ -64,14 +64,14 @@ def handout(review: Review, seen: Views | None = None) -> Handout:
 def _made(review: Review, seen: Views, level: Level, season: SeasonPicture | None) -> Handout:
     winter = There.of(review.readings).season
     return Handout(
-        title=review.season.title,
+        title=review.season.heading,
         clauses=say.clauses_of(review)[: level.clauses],
         safety=say.safety_of(review),
         answers=say.answers_of(review),
         season=season,
         changes=_changes(seen, level),
         kilogram=_kilogram(review),
-        plan_title=f"Next {winter}",
+        plan_title=f"This {winter} and next" if review.season.so_far else f"Next {winter}",
         plan=say.plan_of(review, dates=level.dates),
         how=say.how_of(review) if level.notes else (),
         care=say.care_of(review) if level.full else say.care_short(review),

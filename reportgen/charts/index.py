@@ -12,8 +12,9 @@ from reportgen.charts.calendar_view import Calendar, calendar_view
 from reportgen.charts.types import Drawing, Page
 from reportgen.charts.unknown import unknown
 from reportgen.charts.winter import Sketch, effects_sketch, kilogram_sketch, season_drawing, weeks_sketch
+from reportgen.counsel.deadlines import Deadline
 from reportgen.counsel.grounds import Answer, Told
-from reportgen.counsel.next_season import next_season
+from reportgen.counsel.next_season import next_season, rest_of_season
 from reportgen.measures.there import There
 from reportgen.review import Review
 
@@ -32,6 +33,8 @@ class Front:
     weeks: Sketch | None
     answers: tuple[Answer, ...]  # the first three
     folded: tuple[Answer, ...]  # the rest
+    deadlines: tuple[Deadline, ...]  # of a winter that still runs
+    now: Calendar | None  # what can still be done in it
     calendar: Calendar | None
     unknown: tuple[str, ...]  # what is not known, in a few words
     all_unknown: tuple[str, ...]  # all of it, with why and what would tell
@@ -42,6 +45,9 @@ def front(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) ->
     told = review.counsel.told
     open_ = unknown(review.findings, pages, document, There.of(review.readings))
     first, last = _next(review)
+    rest = rest_of_season(review)
+    plan = review.counsel.plan
+    soon = [step for step in plan if rest is not None and step.from_ <= rest.last]
     return Front(
         clauses=_clauses(review, pages),
         safety=tuple(one for one in told if one.subject == "safety"),
@@ -51,7 +57,9 @@ def front(review: Review, pages: Sequence[Page], document: Mapping[str, Any]) ->
         weeks=weeks_sketch(review),
         answers=review.counsel.answers[:SHOWN],
         folded=review.counsel.answers[SHOWN:],
-        calendar=calendar_view(review.counsel.plan, first, last),
+        deadlines=review.counsel.deadlines,
+        now=calendar_view(soon, rest.first, rest.last) if rest is not None else None,
+        calendar=calendar_view([step for step in plan if step not in soon], first, last),
         unknown=tuple(_first_words(line) for line in open_[:OPEN]),
         all_unknown=open_,
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from reportgen.counsel.answers import answers
 from reportgen.counsel.balance import balance
+from reportgen.counsel.deadlines import Deadline, deadlines
 from reportgen.counsel.events import events
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.first import told_first
@@ -29,6 +30,7 @@ class Counsel:
     answers: tuple[Answer, ...]
     told: tuple[Told, ...]
     findings: tuple[Finding, ...]
+    deadlines: tuple[Deadline, ...] = ()  # of a winter that still runs
 
 
 def counsel(results: Results) -> Counsel:
@@ -46,6 +48,7 @@ def counsel(results: Results) -> Counsel:
         answers=answers(results, grounds),
         told=told_first(results, grounds),
         findings=find(results, grounds),
+        deadlines=deadlines(results, grounds),
     )
 
 

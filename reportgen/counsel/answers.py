@@ -26,7 +26,7 @@ def answers(r: Results, on: Grounds) -> tuple[Answer, ...]:
     return (
         crops_lost("What cost us crops?", facts, on),
         weeks_worth("Which weeks were worth heating?", facts, on),
-        _first(f"What first next {facts.there.season}?", facts, on),
+        _first("What first now?" if r.season.so_far else f"What first next {facts.there.season}?", facts, on),
     )
 
 

@@ -23,9 +23,10 @@ class NextHeat:
 
 
 def bills_of(facts: Facts) -> dict[str, Bill]:
-    """This winter's bill and those that may follow, by name; empty where the heat has no price."""
+    """This winter's bill and those that may follow, by name; empty where the heat has no price, or the winter
+    still runs."""
     heat = facts.r.harvest.heat
-    if not heat.cost or not heat.kwh:
+    if not heat.cost or not heat.kwh or facts.r.season.so_far is not None:  # a part of a winter is no winter
         return {}
     rows = [row for row in facts.at("heat.price_of_hold") or [] if row.get("kwh") is not None]
     hold = facts.number("heat.hold_found_c")
@@ -33,14 +34,14 @@ def bills_of(facts: Facts) -> dict[str, Bill]:
 
 
 def next_heat(facts: Facts, on: Grounds) -> NextHeat | None:
-    """None where the heat of this winter or its price is not known.
+    """None where the heat of this winter or its price is not known, or it still runs.
 
     Of a lever that is kept, what the nights before it would have been spared is taken off: what it spares in a whole
     winter less what it spared since it was up.
     """
     heat = facts.r.harvest.heat
     money, _, given = next_money(facts.r.readings)
-    if not heat.kwh or not heat.cost or not money:
+    if not heat.kwh or not heat.cost or not money or facts.r.season.so_far is not None:
         return None
     kept = [(lever, more) for lever in on.levers if (more := _still_to_spare(lever)) is not None]
     most = min(sum(more[1] for _, more in kept), heat.kwh)

@@ -69,7 +69,8 @@ def _why(lever: JudgedLever) -> str:
 def _next_step(facts: Facts, left: list[JudgedLever]) -> str:
     planned = [lever.name for lever in left if lever.verdict == "try on and off"]
     if planned:
-        return f"Switch {quoted(planned[:2])} on and off next {facts.there.season} by the dated plan."
+        when = "by" if facts.r.season.so_far else f"next {facts.there.season} by"
+        return f"Switch {quoted(planned[:2])} on and off {when} the dated plan."
     if all(lever.outcome in SOIL for lever in left):
         return "Treat one bed next time and leave another as it is, a probe at the same depth in each, and compare."
     if not facts.there.outdoor_air:

@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from reportgen.counsel.grounds import Ends, Event, JudgedLever, PriceSide
 from reportgen.counsel.levers_case import Case
-from reportgen.counsel.levers_reasons import reasons_of
+from reportgen.counsel.levers_reasons import STILL_RUNS, reasons_of
 from reportgen.counsel.levers_safety import Burner, burners, burns_with, hopes_of, sealed_in, stays_beside
 from reportgen.counsel.levers_verdict import verdict_on
 from reportgen.counsel.results import Results
@@ -46,7 +46,7 @@ def _judged(r: Results, lever: Lever, effect: LeverEffect, burning: Sequence[Bur
     verdict, condition = verdict_on(case)
     hoped = None if case.refused else case.hoped
     spared = effect.spared
-    winter_money = _ends(spared.winter_money if spared else None)
+    winter_money = _ends(spared.winter_money if spared and r.season.so_far is None else None)
     return JudgedLever(
         name=lever.name,
         thing=lever.thing,
@@ -96,7 +96,8 @@ def _case(
     winter_money = spared.winter_money if spared else None
     hopes = hopes_of(lever, readings)
     asked = "less heating" in hopes or (hoped is not None and hoped.outcome in HEAT)
-    payback, why = _payback(cost, winter_money, effect, asked)
+    running = r.season.so_far is not None  # what a whole winter would spare is not known before its end
+    payback, why = (None, STILL_RUNS) if running and asked else _payback(cost, winter_money, effect, asked)
     on_now = bool(lever.states) and lever.states[-1].on
     return Case(
         lever=lever,
@@ -110,7 +111,8 @@ def _case(
         price=() if effect.without else _price(effect, r),
         payback=payback,
         no_payback=why,
-        winter_kwh=_ends(spared.winter_kwh if spared else None),
+        winter_kwh=_ends(spared.winter_kwh if spared and not running else None),
+        running=running,
         cost=cost,
         years=next((e.years for e in entries if e.years is not None), None),
         on_now=on_now,

@@ -42,6 +42,7 @@ class Case:
     spell: bool
     reversible: bool
     w: Wording
+    running: bool = False  # the winter still runs
 
     @property
     def warms(self) -> bool:

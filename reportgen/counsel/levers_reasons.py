@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportgen.counsel.grounds import LeverVerdict
 from reportgen.counsel.levers_case import Case
 
+STILL_RUNS = "the winter still runs: what the whole of it would spare is known at its end"
 NUMBERS = ("effect", "low", "high", "level")
 
 
@@ -49,6 +50,8 @@ def _of_money(case: Case) -> dict[str, str]:
         told |= dict.fromkeys(("spared_kwh", "winter_kwh", "spared_money", "winter_money"), why)
     elif spared.since_money is None or spared.winter_money is None:
         told |= dict.fromkeys(("spared_money", "winter_money"), "some heat of the season has no price")
+    if case.running and spared is not None:
+        told |= dict.fromkeys(("winter_kwh", "winter_money"), STILL_RUNS)
     if case.payback is None:
         told["payback_winters"] = case.no_payback
     elif case.payback.high is None:

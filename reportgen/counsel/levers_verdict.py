@@ -98,7 +98,9 @@ def _conditions(case: Case) -> list[str]:
     """What stands against plain *keep*, the weightiest first."""
     said = [f"never with {names(b.name for b in case.beside)} lit"] if case.beside else []
     if case.judged_on_heat and (case.cost or 0.0) > 0:
-        if case.payback is None:
+        if case.running:
+            said.append("whether it pays is known when the winter is over")
+        elif case.payback is None:
             said.append("whether it pays is not known" if case.winter_kwh is None else "even at best it does not pay")
         elif case.payback.high is None or case.payback.high > _years(case):
             said.append(f"{payback_words(case.payback)}, against {years_words(case.years)}")

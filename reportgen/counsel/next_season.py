@@ -10,11 +10,15 @@ import pandas as pd
 
 from reportgen.counsel.results import Results
 from reportgen.effects.trial import coldest_stretch
-from reportgen.readings.types import HeatSupply
+from reportgen.readings.books import JUDGED_HOPES
+from reportgen.readings.types import DiaryEntry, HeatSupply
 
 HEATED_KWH = 0.1  # a day that got less is one on which a plug or a thermostat only woke
 BY_THE_DAY_H = 36.0  # a stretch longer than this is not known by the day
 COLDEST_NIGHTS = 21
+OPEN_DAYS = 28  # as far ahead as is planned where a winter still runs and season.toml names no last day; ours
+READY_NOW = 7
+QUIET_NIGHTS = 10  # after a change, before the next; as README.md asks for
 Span = tuple[date, date]
 
 
@@ -24,7 +28,8 @@ class NextSeason:
 
     `heated`: first and last day with heat. `frost`: first and last night whose outdoor (without a logger there: inside)
     minimum lay under the frost line. `coldest`: the coldest three weeks. `unlogged`: days whose heat is not known by
-    the day. All None or empty where this season does not tell.
+    the day. All None or empty where this season does not tell. `running`: it is the rest of a winter that still runs;
+    `quiet`: then the day before which nothing should be altered.
     """
 
     first: date
@@ -34,6 +39,8 @@ class NextSeason:
     coldest: Span | None
     away: tuple[Span, ...]
     unlogged: frozenset[date]
+    running: bool = False
+    quiet: date | None = None
 
     def within(self, day: date) -> date:
         """The day, or the end of the season nearest to it."""
@@ -41,7 +48,10 @@ class NextSeason:
 
     @property
     def begins(self) -> date:
-        """By when the house must be ready: its first heated night, else its first frost, else a month on."""
+        """By when the house must be ready: its first heated night, else its first frost, else a month on; within a week
+        where the winter runs."""
+        if self.running:
+            return self.within(self.first + timedelta(days=READY_NOW))
         ready = self.heated or self.frost
         return ready[0] if ready else self.within(self.first + timedelta(days=30))
 
@@ -69,6 +79,47 @@ def next_season(r: Results) -> NextSeason:
         away=tuple((a_year_on(a), a_year_on(b)) for a, b in away),
         unlogged=frozenset(a_year_on(day) for supply in r.readings.heating for day in _unknown_days(supply)),
     )
+
+
+def rest_of_season(r: Results) -> NextSeason | None:
+    """The days still to come of a winter that still runs, to the last day that season.toml names, or four weeks on;
+    None where it is over.
+
+    How cold they will be nobody knows: while it is not known how cold it may get outside, all of them may be the
+    coldest weeks. Heat is taken as logged as in the last week.
+    """
+    now, season = r.season.so_far, r.season
+    if now is None:
+        return None
+    first, last = now + timedelta(days=1), season.planned_last_day or now + timedelta(days=OPEN_DAYS)
+    if last < first:
+        return None
+    unknown = {day for supply in r.readings.heating for day in _unknown_days(supply)}
+    loose = any(now - timedelta(days=n) in unknown for n in range(7))
+    away = [(e.date, e.until or e.date) for e in r.readings.diary if e.kind == "away" and (e.until or e.date) > now]
+    return NextSeason(
+        first=first,
+        last=last,
+        heated=None,
+        frost=None,
+        coldest=(first, last),
+        away=tuple(away),
+        unlogged=frozenset(first + timedelta(days=n) for n in range((last - first).days + 1)) if loose else frozenset(),
+        running=True,
+        quiet=max((quiet_until(e) for e in still_quiet(r)), default=None),
+    )
+
+
+def still_quiet(r: Results) -> tuple[DiaryEntry, ...]:
+    """Changes that a logger can judge whose quiet nights go beyond the last reading of a winter that still runs."""
+    now = r.season.so_far
+    lines = [e for e in r.readings.diary if e.kind == "change" and set(e.hoped_for) & set(JUDGED_HOPES)]
+    return tuple(e for e in lines if now is not None and quiet_until(e) > now)
+
+
+def quiet_until(entry: DiaryEntry) -> date:
+    """The day on which the quiet nights after a change are over."""
+    return entry.date + timedelta(days=QUIET_NIGHTS)
 
 
 def outdoor_nights(r: Results) -> pd.Series | None:

@@ -7,7 +7,7 @@ from itertools import zip_longest
 from typing import get_args
 
 from reportgen.counsel.grounds import Grounds, PlanRow, PlanStep
-from reportgen.counsel.next_season import next_season
+from reportgen.counsel.next_season import next_season, rest_of_season
 from reportgen.counsel.results import Results
 from reportgen.counsel.steps_levers import keep, undo
 from reportgen.counsel.steps_log import log
@@ -22,14 +22,15 @@ ROWS: tuple[PlanRow, ...] = get_args(PlanRow)
 def steps(r: Results, on: Grounds) -> tuple[PlanStep, ...]:
     """The rows of the plan in their order: at most ten, three of a kind; of each kind the weightiest first."""
     ahead = next_season(r)
+    now = rest_of_season(r) or ahead  # what can still be done in a winter that runs is done in it
     rows = (
-        before_the_frost(r, on, ahead),
+        before_the_frost(r, on, now),
         sow(r, ahead),
-        keep(r, on.levers, ahead),
-        undo(r, on.levers, ahead),
+        keep(r, on.levers, now),
+        undo(r, on.levers, now),
         tried(r, on, ahead),
-        buy(r, on, ahead),
-        log(r, on, ahead),
+        buy(r, on, now),
+        log(r, on, now),
     )
     return _so_many(rows)
 

@@ -71,10 +71,17 @@ def _keep(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
 
 def _from(lever: JudgedLever, ahead: NextSeason) -> date:
     """A week before the first heated night for what saves heat; else when it went on this season."""
+    if ahead.running:
+        return ahead.first if lever.on_now else _once_quiet(ahead)
     began = next((a_year_on(state.from_.date()) for state in lever.states if state.on), ahead.first)
     if "envelope" in lever.touches or lever.saves_heat:
         began = min(began, ahead.begins - timedelta(days=LEAD_DAYS))
     return ahead.within(began)
+
+
+def _once_quiet(ahead: NextSeason) -> date:
+    """From when something may be altered."""
+    return ahead.within(ahead.quiet or ahead.first)
 
 
 def _until(lever: JudgedLever, ahead: NextSeason) -> date:
@@ -87,7 +94,7 @@ def _until(lever: JudgedLever, ahead: NextSeason) -> date:
 def _undo(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
     return PlanStep(
         row="Undo",
-        from_=ahead.first,
+        from_=ahead.first if lever.verdict in UNSAFE or not lever.on_now else _once_quiet(ahead),
         to=ahead.last,
         what=_named(lever, "off", _instead(r, lever)),
         why=cut(_why_not(r, lever), WHY_WORDS),

@@ -65,7 +65,9 @@ def _heaters(r: Results, on: Grounds, ahead: NextSeason) -> Iterator[Row]:
     electric = source.fuel == "electricity"
     what = f"Clear the {short(source.name, 2)}; test its {'residual-current switch' if electric else 'flue and flame'}"
     why = (
-        f"the first heated night was {day(ahead.heated[0])}" if ahead.heated else "it must run on the first cold night"
+        f"the first heated night was {day(ahead.heated[0])}"
+        if ahead.heated
+        else f"it must run on the {'next' if ahead.running else 'first'} cold night"
     )
     if failed is not None:
         low = "" if failed.minimum_c is None else f": {Wording.of(r.season).temp(failed.minimum_c)} inside"

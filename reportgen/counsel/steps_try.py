@@ -10,7 +10,7 @@ import pandas as pd
 from reportgen.counsel.brief import begun, cut, fitted, short
 from reportgen.counsel.events_tight import shuts
 from reportgen.counsel.grounds import Grounds, JudgedLever, PlanStep
-from reportgen.counsel.next_season import NextSeason, a_year_on, next_season, outdoor_nights
+from reportgen.counsel.next_season import NextSeason, a_year_on, next_season, outdoor_nights, rest_of_season
 from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words
 from reportgen.counsel.touched import NEVER_SWITCHED, caution_of, caution_of_lever, unvented
@@ -29,7 +29,13 @@ Planned = tuple[Trial, Tryable, JudgedLever | None]
 
 
 def tried(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
-    """The trials, and where there is room for it one lever that is changed once."""
+    """The trials, and where there is room for it one lever that is changed once; in what is left of a winter that still
+    runs, if they fit there."""
+    rest = rest_of_season(r)
+    return (_tried(r, on, rest) if rest is not None else []) or _tried(r, on, ahead)
+
+
+def _tried(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
     planned = _planned(r, on, ahead)
     rows = [_row(r, *one) for one in planned]
     if len(rows) < MOST_TRIALS:
@@ -39,7 +45,9 @@ def tried(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
 
 def trials(r: Results, on: Grounds) -> tuple[Trial, ...]:
     """The dated plans of the row Try, in order of date."""
-    planned = [trial for trial, _, _ in _planned(r, on, next_season(r))]
+    rest, ahead = rest_of_season(r), next_season(r)
+    where = rest if rest is not None and _tried(r, on, rest) else ahead
+    planned = [trial for trial, _, _ in _planned(r, on, where)]
     return tuple(sorted(planned, key=lambda trial: trial.nights[0].night))
 
 

@@ -73,6 +73,7 @@ def _season(season: Season | None) -> dict[str, Any] | None:
         "title": season.title,
         "first_day": season.first_day.isoformat(),
         "last_day": season.last_day.isoformat(),
+        "so_far": season.so_far is not None,
         "time_zone": season.time_zone,
         "currency": season.currency,
         "loggers": [

@@ -52,7 +52,9 @@ def _head(found: Found) -> str:
     days = (season.last_day - season.first_day).days + 1
     span = f"{day(season.first_day, year=True)} to {day(season.last_day, year=True)}, {count(days, 'day')}"
     money = f"money in {season.currency}" if season.currency else "no currency, so no money"
-    return f"{wrapped(season.title, 0)}\n{wrapped(f'{span}; clock of {season.time_zone}; {money}', 0)}"
+    if season.so_far is not None:
+        span += ", so far: nothing in the folder is later, so this winter still runs"
+    return f"{wrapped(season.heading, 0)}\n{wrapped(f'{span}; clock of {season.time_zone}; {money}', 0)}"
 
 
 def _book_lines(found: Found) -> list[str]:

@@ -104,7 +104,7 @@ def _by_day(readings: Readings, spells: list[tuple[float, float]]) -> pd.Series:
     """Hours of each local day that lie in spells."""
     season = readings.season
     days = pd.date_range(season.first_day, season.last_day)
-    edges = np.array([t.timestamp() for t in pd.date_range(season.start, season.end, freq="D")])
+    edges = np.array([t.timestamp() for t in season.midnights])
     knots = np.array([0.0, *(t for spell in spells for t in spell)])
     total = np.concatenate(
         [[0.0], np.cumsum([0.0 if i % 2 == 0 else knots[i + 1] - knots[i] for i in range(len(knots) - 1)])]

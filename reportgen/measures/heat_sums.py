@@ -45,7 +45,9 @@ def heat_of(supply: HeatSupply) -> Sum:
 
 
 def cost_of(supply: HeatSupply) -> Sum:
-    """Money for what one source used; None where nobody gave a price."""
+    """Money for what one source used; None where nobody gave a price, or what was used is not known."""
+    if not len(supply.intervals) and supply.stock is None:
+        return Sum(value=None, reason=supply.reasons.get("cost", f"{NO_USE} for {supply.name}"))
     values = _used(supply, "cost")
     if np.isnan(values).any() or not _priced(supply):
         return Sum(value=None, reason=supply.reasons.get("cost", f"no price is given for {supply.name}"))

@@ -208,7 +208,7 @@ def _month_edges(season: Season) -> pd.DatetimeIndex:
 
 
 def _day_edges(season: Season) -> pd.DatetimeIndex:
-    return pd.date_range(season.start, season.end, freq="D")
+    return season.midnights
 
 
 def _shared(

@@ -85,6 +85,7 @@ class Books:
     costs: tuple[Cost, ...]
     books: Mapping[str, bool]
     places: Mapping[str, Place]
+    ahead: tuple[DiaryEntry, ...] = ()  # of a season that still runs: nights of a tick sheet that are still to come
 
 
 def read_books(season: Season) -> tuple[Books, list[Problem]]:
@@ -94,6 +95,7 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
     ticked, of_ticks = read_ticks(season, noted)
     reader.problems += of_ticks
     written = [*noted, *ticked]
+    ahead = [e for e in ticked if season.so_far is not None and (e.until or e.date) > season.last_day]
     diary = [entry for entry in written if entry.kind in ALWAYS or in_season(entry, season)]
     diary_label = reader.places["diary"].label
     linked, unclear = chains(written, diary_label)
@@ -109,6 +111,7 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
     books = Books(
         diary=tuple(sorted(diary, key=lambda e: (e.date, e.line))),
         levers=levers,
+        ahead=tuple(ahead),
         harvest=tuple(sorted(harvest, key=lambda e: (e.date, e.line))),
         plantings=tuple(plantings),
         watering=tuple(sorted(watering, key=lambda e: (e.date, e.line))),
@@ -182,6 +185,17 @@ def _in_season(row: Row, season: Season, date: dt.date | None) -> bool:
     """Whether the day belongs to the season; else the row is set aside with a warning."""
     if date is None or season.first_day <= date <= season.last_day:
         return True
+    if season.so_far is not None and date > season.last_day:
+        row.ledger.tell(
+            "after-the-readings",
+            line=row.line,
+            column="date",
+            found=f"{date}, after the last crop reading",
+            expected=f"a day up to {season.last_day}, to which the crop logger was read",
+            todo="leave it: it counts as soon as the logger is read again",
+            level="warning",
+        )
+        return False
     row.ledger.tell(
         "outside-season",
         line=row.line,

@@ -80,13 +80,16 @@ def _until_the_end(ledger: Ledger, found: Sequence[_Delivery], season: Season) -
     """The deliveries up to the last day; of later ones only what was left before them tells something."""
     for late in found:
         if late.at >= season.end and late.amount:
+            runs = season.so_far is not None
             ledger.tell(
-                "outside-season",
+                "after-the-readings" if runs else "outside-season",
                 line=late.row.line,
                 column="date",
-                found=f"a delivery after the last day, {season.last_day}",
+                found=f"a delivery after the last {'crop reading' if runs else 'day'}, {season.last_day}",
                 expected=f"a day up to {season.last_day}",
-                todo="correct the day, or leave it: what came then is not counted",
+                todo="leave it: it counts as soon as the logger is read again"
+                if runs
+                else "correct the day, or leave it: what came then is not counted",
                 level="warning",
             )
     return [one for one in found if one.at < season.end]

@@ -158,7 +158,7 @@ def _appliance(item: Appliance, n: int, desk: _Desk) -> HeatSupply:
 
 def _rated(season: Season, watts: float, hours: float) -> _Use:
     """The same sum every day; when in the day nobody knows."""
-    edges = pd.date_range(season.start, season.end, freq="D")
+    edges = season.midnights
     table = pd.DataFrame({"start": edges[:-1], "end": edges[1:]})
     return _Use(table=table.assign(kwh=watts * hours / 1000.0, sparse=True, estimated=True))
 

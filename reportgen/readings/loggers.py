@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
@@ -32,6 +33,7 @@ from reportgen.season import Logger, Season
 from reportgen.season.sources import shown
 from reportgen.units import MEASURES, convert_difference
 
+LATER_D = 366  # rows later than this after the last day are of another season, or of a wrong clock
 NO_ALIASES: Mapping[str, str] = MappingProxyType({})
 
 
@@ -43,6 +45,7 @@ class Logged:
     channels: tuple[Channel, ...]
     findings: tuple[Finding, ...]
     problems: tuple[Problem, ...]
+    latest: dt.date | None = None  # the latest day of any row that has a time, whether or not it lies in the season
 
 
 def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -> Logged:
@@ -52,12 +55,14 @@ def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -
     channels: list[Channel] = []
     findings: list[Finding] = []
     problems: list[Problem] = []
+    latest: list[int] = []
     room = _Room(left=limits.SEASON_ROWS.most)
     for logger in season.loggers:
         rows = _rows(logger, season, problems, room)
         if not rows:
             continue
         merged = merge(rows, tuple(logger.measures), season)
+        latest += _latest(merged, season)
         parts = [replace(part, file=file_aliases.get(part.file, part.file)) for part in rows]
         findings += file_findings(logger, parts, season) + hour_steps(logger.name, parts, season)
         mark_dead_rows(merged)
@@ -72,7 +77,21 @@ def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -
     doubted, exchanged = doubted_probes(channels, season)
     findings += doubted
     problems += asked + exchanged
-    return Logged(files=tuple(files), channels=tuple(channels), findings=tuple(findings), problems=tuple(problems))
+    return Logged(
+        files=tuple(files),
+        channels=tuple(channels),
+        findings=tuple(findings),
+        problems=tuple(problems),
+        latest=_index(np.asarray([max(latest) - 1]), season)[0].date() if latest else None,
+    )
+
+
+def _latest(merged: Merged, season: Season) -> list[int]:
+    """The last instant [ms UTC] of a logger, years after the season left aside; midnight belongs to the day before."""
+    bound = season.end.timestamp() * 1000 + (0 if season.open_ended else LATER_D * 86_400_000)
+    known = merged.utc[merged.order]
+    known = known[known <= bound]
+    return [int(known[-1])] if len(known) else []
 
 
 @dataclass(slots=True)

@@ -6,10 +6,12 @@ from itertools import pairwise
 
 import pandas as pd
 
+from reportgen.problems import Level
 from reportgen.readings.bought import Bought, Stretch, in_season, noon, read_sums, tell_uncovered
 from reportgen.readings.degree_hours import Pull
 from reportgen.readings.ledger import Columns, Ledger, Row, open_ledger
 from reportgen.season import Season
+from reportgen.wording import count
 
 METER = Columns(needed=("date", "reading"), optional=("time", "estimated", "note"))
 
@@ -26,7 +28,7 @@ def read_meter(season: Season, file: str, pull: Pull) -> Bought:
         ),
         key=lambda entry: entry[0],
     )
-    _check(ledger, rows)
+    _check(ledger, rows, season)
     numbers = read_sums([estimated for _, _, estimated, _ in rows[1:]])
     stretches = [
         Stretch(start=start, end=end, amount=then - first, cost=float("nan"), estimated=a or b, known_sum=number)
@@ -37,10 +39,17 @@ def read_meter(season: Season, file: str, pull: Pull) -> Bought:
     return in_season(ledger, stretches, season, pull)
 
 
-def _check(ledger: Ledger, rows: list[tuple[pd.Timestamp, float, bool, Row]]) -> None:
+def _check(ledger: Ledger, rows: list[tuple[pd.Timestamp, float, bool, Row]], season: Season) -> None:
     if len(rows) < 2 and not ledger.problems:
         todo = "write a reading from the first day of the season and one from the last"
-        ledger.tell("too-few-readings", found=f"{len(rows)} readings", expected="at least two", todo=todo)
+        level: Level = "warning" if rows and season.so_far is not None else "problem"  # the second is still to come
+        ledger.tell(
+            "too-few-readings",
+            found=count(len(rows), "reading"),
+            expected="at least two",
+            todo="read it again, and write it down" if level == "warning" else todo,
+            level=level,
+        )
     for (start, first, _, _), (end, then, _, row) in pairwise(rows):
         if end == start:
             todo = "keep one of the two, or give both a time"

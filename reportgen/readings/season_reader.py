@@ -10,6 +10,7 @@ from reportgen.readings.heating import read_heating
 from reportgen.readings.loggers import NO_ALIASES, Logged, read_loggers
 from reportgen.readings.money_doubts import money_doubts
 from reportgen.readings.questions import questions
+from reportgen.readings.so_far import as_far_as_read
 from reportgen.readings.types import Readings
 from reportgen.season import Season
 from reportgen.season.located import located
@@ -35,6 +36,9 @@ def read_what_can_be(
     """What could be read, and every problem of the rest: whole only where there is no problem. For looking, not for
     measuring. `file_aliases`: logger files that the readings are to call by another name."""
     logged = read_loggers(season, file_aliases)
+    as_read = as_far_as_read(season, logged)
+    if as_read is not season:  # every count and check again, of the days that have happened
+        season, logged = as_read, read_loggers(as_read, file_aliases)
     books, book_problems = read_books(season)
     heating, appliances, heat_problems = read_heating(season, logged.channels, books.diary)
     asked, ask_problems = questions(season, books.diary, books.levers)
@@ -58,6 +62,7 @@ def read_what_can_be(
         books=books.books,
         places=books.places,
         levers=books.levers,
+        ahead=books.ahead,
         questions=asked,
         warnings=tuple(problem for problem in told if problem.level == "warning"),
     )

@@ -238,6 +238,7 @@ class Readings:
     warnings: tuple[Problem, ...]
     levers: tuple[Lever, ...] = ()
     questions: tuple[Asked, ...] = ()
+    ahead: tuple[DiaryEntry, ...] = ()  # of a season that still runs: nights on of a tick sheet that are still to come
     places: Mapping[str, Place] = field(default_factory=lambda: MappingProxyType({}))  # where each book lies
 
     def place(self, book: str) -> Place:

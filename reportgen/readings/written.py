@@ -64,7 +64,7 @@ def _quick(texts: Sequence[str], time_format: str) -> Stamps | None:
     """The texts read by shape, with day and month put as the format says; None where the two differ on a sample."""
     stamps = read_stamps(texts)
     places = [time_format.find(f"%{letter}") for letter in "dm"]
-    if -1 in places or not stamps.readable.all():
+    if -1 in places or not len(texts) or not stamps.readable.all():
         return None
     if places[0] > places[1]:
         swap = stamps.open

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,7 @@ from reportgen.season.remains import rest_of
 from reportgen.season.sources import MEASURE_UNIT
 from reportgen.season.twins import metric
 
+A_YEAR = dt.timedelta(days=365)  # as far as a season is read whose last day is left out
 # What may only look wrong because a faulty key was left out before looking.
 ECHOES = frozenset({"missing-currency", "missing-key", "unknown-logger", "two-main-loggers"})
 
@@ -59,4 +61,8 @@ def load_what_can_be(folder: Path) -> tuple[Season | None, tuple[Problem, ...]]:
 
 
 def _season(data: dict[str, Any], folder: Path) -> Season:
-    return Season.model_validate({**frozen(data), "folder": folder.resolve()})
+    inputs = {**frozen(data), "folder": folder.resolve()}
+    first = data.get("first_day")
+    if "last_day" in data or not isinstance(first, dt.date) or isinstance(first, dt.datetime):
+        return Season.model_validate(inputs)
+    return Season.model_validate({**inputs, "last_day": first + A_YEAR}).without_end()

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, Literal
 from zoneinfo import ZoneInfo
 
-from pydantic import ConfigDict, Field, field_validator, model_validator
+from pydantic import ConfigDict, Field, PrivateAttr, field_validator, model_validator
 
 from reportgen.season.base import Area, Celsius, Day, Fraction, Money, Name, Part, Percent, Setpoint, Volume, in_order
 from reportgen.season.sources import Appliance as Appliance
@@ -163,7 +163,11 @@ class Question(Part):
 
 
 class Season(Part):
-    """Everything season.toml says. Dates are local days, both ends included."""
+    """Everything season.toml says. Dates are local days, both ends included.
+
+    A season that still runs ends with its last crop reading (readings/so_far.py): `last_day` is then the day of that
+    reading, `end` its instant, and `planned_last_day` what season.toml says.
+    """
 
     model_config = ConfigDict(
         frozen=True, extra="forbid", strict=True, populate_by_name=True, arbitrary_types_allowed=True
@@ -194,6 +198,47 @@ class Season(Part):
     costs: Book = Book(file="costs.csv")
     last_season: LastSeason | None = None
     share: Share = Share()
+    _open_ended: bool = PrivateAttr(default=False)  # season.toml leaves last_day out
+    _read_to: dt.datetime | None = PrivateAttr(default=None)  # instant of the last crop reading of a running season
+    _planned: dt.date | None = PrivateAttr(default=None)
+
+    @property
+    def open_ended(self) -> bool:
+        """Whether season.toml leaves `last_day` out."""
+        return self._open_ended
+
+    def without_end(self) -> Season:
+        """The same season, its `last_day` only a bound for reading."""
+        copy = self.model_copy()
+        copy._open_ended = True
+        return copy
+
+    def read_to(self, at: pd.Timestamp) -> Season:
+        """The same season as far as it has been read: it ends with the reading at that instant."""
+        import pandas as pd
+
+        last = (at.tz_convert(self.zone) - pd.Timedelta(seconds=1)).date()
+        hold = tuple(step for step in self.aims.hold if step.start <= last)  # what is to be held later was not held yet
+        aims = self.aims.model_copy(update={"hold": hold})
+        copy = self.model_copy(update={"last_day": last, "aims": aims})
+        copy._read_to = at.to_pydatetime()
+        copy._planned = None if self._open_ended else self.last_day
+        return copy
+
+    @property
+    def so_far(self) -> dt.date | None:
+        """The day of the last crop reading of a season that still runs; None of one that is over."""
+        return self.last_day if self._read_to is not None else None
+
+    @property
+    def planned_last_day(self) -> dt.date | None:
+        """Of a season that still runs the last day that season.toml names; None where it leaves it out, or is over."""
+        return self._planned
+
+    @property
+    def heading(self) -> str:
+        """The title, and that the season still runs."""
+        return self.title if self._read_to is None else f"{self.title}, so far"
 
     @property
     def zone(self) -> ZoneInfo:
@@ -209,10 +254,19 @@ class Season(Part):
 
     @property
     def end(self) -> pd.Timestamp:
-        """Local midnight at which the last day ends."""
+        """Local midnight at which the last day ends; of a season that still runs the last crop reading."""
         import pandas as pd
 
-        return (pd.Timestamp(self.last_day) + pd.Timedelta(days=1)).tz_localize(self.zone)
+        midnight = (pd.Timestamp(self.last_day) + pd.Timedelta(days=1)).tz_localize(self.zone)
+        return midnight if self._read_to is None else min(midnight, pd.Timestamp(self._read_to).tz_convert(self.zone))
+
+    @property
+    def midnights(self) -> pd.DatetimeIndex:
+        """Where its days begin, and `end`: one more than it has days."""
+        import pandas as pd
+
+        starts = pd.date_range(self.first_day, self.last_day, freq="D").tz_localize(self.zone)
+        return pd.DatetimeIndex([*starts, self.end])
 
     @property
     def hours(self) -> float:

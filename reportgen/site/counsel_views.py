@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from reportgen.charts import NAMES
+from reportgen.counsel import cautions
+from reportgen.counsel.brief import begun
+from reportgen.counsel.deadlines import Deadline
 from reportgen.counsel.grounds import Answer, PlanStep, Told
 from reportgen.site.care import Care
 from reportgen.wording import day
@@ -50,6 +53,23 @@ class StepView:
     why: str
     caution: str
     above: bool
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DeadlineView:
+    """A line of what has a date."""
+
+    what: str
+    why: str
+    caution: str
+
+
+def deadlines(lines: Iterable[Deadline]) -> tuple[DeadlineView, ...]:
+    """In their order, each caution in a few words; in full it stands under *Take care*."""
+    return tuple(
+        DeadlineView(what=_ended(one.what), why=_ended(begun(one.why)), caution=cautions.brief(one.caution or ""))
+        for one in lines
+    )
 
 
 def told(things: Iterable[Told], care: Care) -> tuple[ToldView, ...]:

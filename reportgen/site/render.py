@@ -85,6 +85,7 @@ def _winter(first: Front, review: Review, ticks: bool) -> dict[str, Any]:
     said = [one.caution for one in (*first.safety, *review.counsel.told)]
     said += [one.caution for one in (*first.answers, *first.folded)]
     said += [step.caution for step in review.counsel.plan]
+    said += [line.caution for line in review.counsel.deadlines]
     return {
         "page": Single(
             slug="index",
@@ -98,6 +99,8 @@ def _winter(first: Front, review: Review, ticks: bool) -> dict[str, Any]:
         "folded": counsel_views.answers(first.folded, care),
         "season": season,
         "sketches": tuple(_marked(sketch) for sketch in sketches if sketch is not None),
+        "deadlines": counsel_views.deadlines(first.deadlines),
+        "as_of": day(review.season.last_day, year=True),
         "ticks": ticks,
         "winter": There.of(review.readings).season,
     }
@@ -135,13 +138,14 @@ def site_view(review: Review, pages: Sequence[Page]) -> SiteView:
     )
     season = review.season
     winter = There.of(review.readings).season
+    runs = ", so far" if season.so_far else ""
     footer = (
-        f"One house, one {winter}: {day(season.first_day, year=True)} to {day(season.last_day, year=True)}. "
+        f"One house, one {winter}: {day(season.first_day, year=True)} to {day(season.last_day, year=True)}{runs}. "
         "What held here need not hold elsewhere. Local codes and licensed trades come first. "
         "Every number can be worked out again from the files in the folder data."
     )
     return SiteView(
-        title=season.title,
+        title=season.heading,
         style=Markup(style),  # our own file and palette
         script=Markup(script),
         policy=resources.policy(style, script),

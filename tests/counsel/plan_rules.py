@@ -9,7 +9,7 @@ from counsel.sentences import faults
 
 from reportgen.counsel.brief import words_in
 from reportgen.counsel.grounds import PlanStep
-from reportgen.counsel.next_season import next_season
+from reportgen.counsel.next_season import next_season, rest_of_season
 from reportgen.counsel.steps import ROWS
 from reportgen.review import Review
 
@@ -34,7 +34,9 @@ def wrong_plan(review: Review) -> list[str]:
 def _wrong_step(step: PlanStep, review: Review) -> list[str]:
     ahead, found = next_season(review), []
     earliest = ahead.first - EARLIEST_SOWING if step.row == "Sow" else ahead.first
-    if not earliest <= step.from_ <= step.to <= ahead.last:
+    rest = rest_of_season(review)  # of a winter that still runs its own days too
+    in_rest = rest is not None and rest.first <= step.from_ <= step.to <= rest.last
+    if not in_rest and not earliest <= step.from_ <= step.to <= ahead.last:
         found.append(f"from {step.from_} to {step.to} is not in {ahead.first} to {ahead.last}")
     if words_in(step.what) > 8 or words_in(step.why) > 12:
         found.append("too long")

@@ -88,10 +88,10 @@ def test_inspect_tells_the_nights_beside_the_diary(tmp_path: Path) -> None:
     from reportgen.inspection import Found, text
     from reportgen.readings import read_season
 
-    hours = (dt.datetime(2026, 1, 1) + dt.timedelta(hours=n) for n in range(48))
+    hours = (dt.datetime(2026, 1, 1) + dt.timedelta(hours=n) for n in range(240))
     (tmp_path / "a.csv").write_text("Time,Temp\n" + "".join(f"{at},5.{at.hour}\n" for at in hours), encoding="utf-8")
     read(tmp_path, "2026-01-05,fan at night,yes\n2026-01-06,fan at night,yes\n2026-01-09,fan at night,yes\n")
-    readings = read_season(season(tmp_path, logger()))
+    readings = read_season(season(tmp_path, logger(), last_day=dt.date(2026, 1, 10)))  # else it would still run
     found = Found(
         folder=tmp_path, season=readings.season, readings=readings, record=None, problems=(), warnings=readings.warnings
     )
