@@ -76,7 +76,7 @@ def effects_sketch(review: Review) -> Sketch | None:
     return Sketch(
         uid="winter_effects",
         title=f"Of what we changed, {in_words(view)}",
-        subtitle=f"On the one thing hoped for, the weather taken out; darkest where it most likely lies, 95{NBSP}% sure in "
+        subtitle=f"On the one thing hoped for, the weather taken out; darkest where it likely lies, 95{NBSP}% sure inside "
         "the pale ends",
         wide=effects_wide(view),
         tall=effects_tall(view),

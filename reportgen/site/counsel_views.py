@@ -80,7 +80,7 @@ def told(things: Iterable[Told], care: Care) -> tuple[ToldView, ...]:
         href, link = _link(one.page, None)
         views.append(
             ToldView(
-                clause=f"{one.clause}.",
+                clause=_ended(one.clause),
                 words=one.words,
                 sure=one.sure,
                 caution=caution,
