@@ -76,8 +76,8 @@ def effects_sketch(review: Review) -> Sketch | None:
     return Sketch(
         uid="winter_effects",
         title=f"Of what we changed, {in_words(view)}",
-        subtitle=f"On the one thing hoped for, the weather taken out; darkest where it likely lies, 95{NBSP}% sure inside "
-        "the pale ends",
+        subtitle="On the one thing hoped for, the weather taken out; darkest where it likely lies, "
+        f"95{NBSP}% sure inside the pale ends",
         wide=effects_wide(view),
         tall=effects_tall(view),
         sure=_words(review, "lever"),

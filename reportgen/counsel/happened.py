@@ -130,7 +130,8 @@ def _where(facts: Facts, e: Event) -> str:
 def _diary(e: Event) -> str:
     if e.diary:
         return f"In the diary: {quoted(e.diary)}."
-    return "The diary, kept before and after, has no line of it." if e.nobody_noted else ""
+    silent = e.nobody_noted and e.cause == HEAT_FAILED
+    return f"The diary, kept before and after, is silent on {day(e.start)}." if silent else ""
 
 
 def _met(facts: Facts, e: Event) -> str:

@@ -54,7 +54,7 @@ def sentence(event: Event, w: Wording) -> str:
     """It in at most forty words, with its number, its cause and its losses."""
     diary = f"the diary: “{event.diary[0]}”" if event.diary and event.kind != "loss" else ""
     if event.nobody_noted:
-        diary = "the diary has no line on it"
+        diary = "our diary is silent on it"
     minutes = event.line_crossed_after_min
     soon = "" if minutes is None else f"the line was crossed after {count(minutes, 'minute')}"
     lost = losses([event])
