@@ -15,6 +15,7 @@ from reportgen.counsel.grounds import PlanStep
 from reportgen.counsel.touched import joined
 from reportgen.review import Review
 from reportgen.site.tables import csv_text
+from reportgen.site.tick_sheet import SHEET, tick_sheet
 
 PLAN, TICKS = "data/plan.ics", "data/ticks.csv"
 FOLD_OCTETS = 75  # RFC 5545, 3.1: a line is no longer, its break not counted
@@ -32,13 +33,13 @@ class _Entry:
 
 
 def plan_files(review: Review) -> dict[str, str]:
-    """data/plan.ics, and data/ticks.csv where something is tried; nothing without a plan."""
+    """data/plan.ics, and data/ticks.csv with its sheet to print where something is tried; nothing without a plan."""
     plan = review.counsel.plan
     if not plan:
         return {}
     out = {PLAN: calendar(plan, review.season.title, review.season.last_day)}
     if any(step.nights for step in plan):
-        out[TICKS] = ticks(plan)
+        out |= {TICKS: ticks(plan), SHEET: tick_sheet(plan, review.season.title)}
     return out
 
 

@@ -94,6 +94,7 @@ def test_a_page_is_complete_without_javascript(chromium: Browser, site: Path, sl
 def test_the_slider_reads_a_day_by_keyboard(chromium: Browser, site: Path) -> None:
     """Arrow keys move from day to day, and the words beside the slider say what that day was."""
     with opened(chromium, site / "index.html") as found:
+        open_details(found.page)  # it stands in the fold with its table
         slider = found.page.locator(".slider input").first
         said = found.page.locator(".slider output").first
         before = said.inner_text()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import datetime as dt
+import html
 import io
 import json
 from pathlib import Path
@@ -17,6 +18,7 @@ from reportgen.readings.folded import PrivateName
 from reportgen.site.plan_files import calendar, ticks
 from reportgen.site.seen_words import seen_in
 from reportgen.site.share import search
+from reportgen.site.tick_sheet import tick_sheet
 
 D = dt.date
 NIGHTS = tuple((night.night, night.on) for night in plan_from(D(2026, 11, 2)))
@@ -116,3 +118,13 @@ def test_the_sample_s_plan_lies_beside_its_page(sample_site: Path) -> None:
     assert document["plan"] and all(step["what"] in summaries for step in document["plan"])
     assert 'href="data/plan.ics"' in page
     assert (sample_site / "data" / "ticks.csv").is_file() is ('href="data/ticks.csv"' in page)
+
+
+def test_the_sheet_to_print_has_a_box_for_each_night_and_its_caution() -> None:
+    """One line a night of the trial, on or off as planned; words escaped; nothing is fetched; none without a trial."""
+    page = tick_sheet(PLAN, "A <b>winter</b>")
+    assert page.count('class="box"') == len(NIGHTS)
+    assert page.count("<b>on</b>") == sum(on for _, on in NIGHTS)
+    assert "Fan." in page and LOCAL in page and "A &lt;b&gt;winter&lt;/b&gt;" in page
+    assert "default-src 'none'" in html.unescape(page) and "http" not in page.replace("http-equiv", "")
+    assert tick_sheet(PLAN[:2], "A winter") == ""
