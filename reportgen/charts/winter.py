@@ -69,9 +69,9 @@ def _season_title(review: Review, w: Wording) -> str:
 
 
 def effects_sketch(review: Review) -> Sketch | None:
-    """Every change that a logger can judge; None where the diary holds none."""
+    """Every change that a logger can judge; None where the diary holds none, or none has an estimate to draw."""
     view = effects_view(review, "winter_effects")
-    if view is None:
+    if view is None or all(row.doubt is None for group in view.groups for row in group.rows):
         return None
     return Sketch(
         uid="winter_effects",

@@ -13,10 +13,11 @@ LEAST = 0.01  # money of a part that is worth a word
 
 
 def the_balance(facts: Facts) -> Said | None:
-    """Everything or nothing; silent where neither money nor weeks can be told."""
+    """Everything or nothing; silent where neither money nor weeks can be told, and where nothing was weighed: then the
+    Harvest page has no picture to stand beside, and Heat tells the money."""
     b = facts.on.balance
     weeks = _weeks_words(facts, b)
-    if not weeks and b.total is None:
+    if not facts.r.harvest.kg or (not weeks and b.total is None):
         return None
     return Said(
         claim=f"{weeks}." if weeks else f"{_all_in(facts, b)}.",

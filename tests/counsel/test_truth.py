@@ -31,7 +31,8 @@ def test_recall_and_precision_over_all_truths() -> None:
         due, told = due + len(wanted.must), told + len(hits(slugs, wanted.must))
         barred, kept = barred + len(wanted.must_not), kept + len(wanted.must_not) - len(hits(slugs, wanted.must_not))
     # A table with little in it proves little; ten, since all that was seen of one failed night is one finding.
-    assert due >= 10 and barred >= 25
+    # 23 barred: kinds that are no findings any more cannot be barred.
+    assert due >= 10 and barred >= 23
     assert told / due == 1.0
     assert kept / barred == 1.0
 

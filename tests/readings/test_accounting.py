@@ -20,6 +20,7 @@ TWO = {"air_temperature": {"column": "Temp"}, "relative_humidity": {"column": "H
 GOOD_TIME = st.integers(0, 4000).map(lambda n: f"2025-12-{1 + n // 1440 % 28:02d} {n // 60 % 24:02d}:{n % 60:02d}")
 ODD_TIME = st.sampled_from(["", "Time", "Average", "2025-13-01 00:00", "2025-06-01 12:00", "01/13/2026 01:00", "24:00"])
 GOOD = st.decimals(-30, 99, places=1).map(str)
+IN_RANGE = st.decimals(-30, 75, places=1).map(str)  # of an air temperature, °C: warmer is set aside as impossible
 ODD = st.sampled_from(
     ["", " ", "-999", "85", "-127", "0", "104", "200", "NaN", "--", "50 °F", "1,5", "1e400", '"', "∞"]
 )
@@ -89,7 +90,7 @@ def test_random_bytes_give_readings_or_problems(raw: bytes) -> None:
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(st.lists(st.tuples(st.integers(0, 500), GOOD, GOOD), min_size=1, max_size=40, unique_by=lambda row: row[0]))
+@given(st.lists(st.tuples(st.integers(0, 500), IN_RANGE, GOOD), min_size=1, max_size=40, unique_by=lambda row: row[0]))
 def test_a_clean_file_loses_nothing(rows: list[tuple[int, str, str]]) -> None:
     """Distinct times, plain numbers in range and humidity a percentage: every number comes back as it was."""
     lines = [f"2025-12-{1 + n // 24:02d} {n % 24:02d}:00,{a},{abs(float(b)) + 0.5}" for n, a, b in sorted(rows)]

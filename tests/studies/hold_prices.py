@@ -18,7 +18,7 @@ from made_season import channel, logger, readings, season
 from simulator import simulate
 from studies.winters import FIRST, LAST, ZONE, plan
 
-from reportgen.counsel.heat_words import at_hold
+from reportgen.measures.degree import at_hold
 from reportgen.measures.heat import heat
 from reportgen.measures.house.season import HouseModel
 from reportgen.readings.types import HeatSupply, Readings
