@@ -155,11 +155,11 @@ SCENARIOS = (
     ),
     Scenario(
         name="dark winter", truth="a third of the light, mild", write=dark_winter,
-        must=("hours-too-damp",), must_not=(*FAILED, "gloomy-run"),
+        must=("hours-too-damp", "days-under-ten-hours"), must_not=(*FAILED, "gloomy-run"),
     ),
     Scenario(
         name="perfect winter", truth="never near frost, dry, whole record", write=perfect_winter,
-        must=("nothing-wrong", "coldest-moment"), must_not=HARM,
+        must=("nothing-wrong", "coldest-moment", "days-under-ten-hours"), must_not=HARM,
     ),
     Scenario(
         name="only temperature", truth="one logger, one measure, no heater", write=only_temperature,
@@ -168,11 +168,11 @@ SCENARIOS = (
     ),
     Scenario(
         name="film that works", truth="a third less heat after 12 January", write=film_that_works,
-        must=("worth-keeping-",), must_not=("better-left-undone-", "not-worth-it-"),
+        must=("worth-keeping-",), must_not=("better-left-undone-", "not-worth-it-", "fumes-in-the-house"),
     ),
     Scenario(
         name="three duds", truth="three changes of no effect", write=duds,
-        must=(), must_not=("worth-keeping-", "better-left-undone-"),
+        must=(), must_not=("worth-keeping-", "better-left-undone-", "fumes-in-the-house"),
     ),
 )  # fmt: skip
 

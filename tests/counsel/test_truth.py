@@ -30,9 +30,8 @@ def test_recall_and_precision_over_all_truths() -> None:
         slugs, wanted = {f.slug for f in review_of(name).findings}, scenario(name)
         due, told = due + len(wanted.must), told + len(hits(slugs, wanted.must))
         barred, kept = barred + len(wanted.must_not), kept + len(wanted.must_not) - len(hits(slugs, wanted.must_not))
-    # A table with little in it proves little; ten, since all that was seen of one failed night is one finding.
-    # 23 barred: kinds that are no findings any more cannot be barred.
-    assert due >= 10 and barred >= 23
+    # A table with little in it proves little.
+    assert due >= 12 and barred >= 25
     assert told / due == 1.0
     assert kept / barred == 1.0
 
