@@ -211,12 +211,16 @@ def _fit(columns: Columns, noise: Floats, kwh: Floats) -> tuple[float, float, fl
 
 
 def _told(found: Averaged, heat: HeatHours, on: Bools, count: int) -> Spared | str:
-    """The ends, within what physics allows: nine tenths of the loss spared at most, all of what was given at worst."""
+    """The ends, within what physics allows: nine tenths of the loss spared at most, and no more than the heaters could
+    have given on top; all of what was given at worst."""
     given_on = float(heat.kwh[on].sum())
     most_since = MOST / (1.0 - MOST) * given_on
-    if not -given_on <= found.since[0] <= most_since:
+    room = float(heat.room[on].sum())
+    low = max(found.since[0] - found.since[1], -given_on)
+    if not -given_on <= found.since[0] <= most_since or low > room:
         return "its weeks and days do not agree with any share of the heat that a lever can spare"
-    since = Range(low=max(found.since[0] - found.since[1], -given_on), high=min(sum(found.since), most_since))
+    most_since = min(most_since, room)
+    since = Range(low=low, high=min(sum(found.since), most_since))
     most_winter = most_since + MOST * float(heat.kwh[~on].sum())
     winter = Range(low=found.winter[0] - found.winter[1], high=min(sum(found.winter), most_winter))
     return Spared(

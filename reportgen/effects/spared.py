@@ -30,10 +30,11 @@ class HeatHours:
 
     `kwh`: 0 where nothing is known. `money`: at the price of that hour, None where any heat of the season has none.
     `dark`: the sun below the horizon. `flat_out`: at 95 % or more of a heater's rated power. `heated`: above 2 % of
-    the largest hour.
+    the largest hour. `room`: kWh that the heaters could have given on top, infinite where a rated power is not known.
     """
 
     kwh: Floats
+    room: Floats
     money: Floats | None
     dark: Bools
     flat_out: Bools
@@ -65,7 +66,7 @@ def spared(hoped: Outcome, heat: HeatHours, on: Bools) -> Spared:
 
     def ends(amount: Floats, winter: bool) -> Range:
         low, high = (
-            spared_of(amount, p, on & hours, ~on & hours if winter else None)
+            float((amount * spared_shares(heat, p, on))[hours if winter else on & hours].sum())
             for p, hours in zip((worst, best), counted, strict=True)
         )
         return Range(low=low, high=high)
@@ -81,10 +82,15 @@ def spared(hoped: Outcome, heat: HeatHours, on: Bools) -> Spared:
     )
 
 
-def spared_of(amount: Floats, p: float, on: Bools, off: Bools | None) -> float:
-    """p/(1 − p) of what was given in the hours on, and p of what was given in the hours off."""
-    since = p / (1.0 - p) * float(amount[on].sum())
-    return since if off is None else since + p * float(amount[off].sum())
+def spared_shares(heat: HeatHours, p: float, on: Bools) -> Floats:
+    """Heat spared by the hour as a share of what was given in it, shape (n,): p/(1 − p) while on, p while off.
+
+    Bounded by what the heaters could have given on top: while on a house without the lever gets no more than that, and
+    a lever that costs heat (p below 0) cannot have drawn more while off.
+    """
+    most = np.divide(heat.room, heat.kwh, out=np.full(len(on), np.inf), where=heat.kwh > 0)
+    share: Floats = np.where(on, np.minimum(p / (1.0 - p), most), np.maximum(p, -most))
+    return share
 
 
 def much_flat_out(heat: HeatHours) -> bool:

@@ -37,8 +37,10 @@ def heat_hours(readings: Readings) -> HeatHours | None:
     seconds = to_seconds(hours)
     given = heat_between(readings, seconds, seconds + 3600.0, appliances=False, curves=curves)
     by_hour = heat_by_hour(readings, curves)
+    kwh = np.nan_to_num(given.kwh)
     return HeatHours(
-        kwh=np.nan_to_num(given.kwh),
+        kwh=kwh,
+        room=room(kwh, curves),
         money=np.nan_to_num(given.cost) if total_cost(readings.heating).value is not None else None,
         dark=dark_hours(hours, readings.season),
         flat_out=_flat_out(by_hour, curves),
@@ -66,6 +68,16 @@ def _flat_out(by_hour: pd.DataFrame, curves: Sequence[HeatCurve]) -> Bools:
         if curve.by_hour and curve.role != "appliance" and curve.most_w is not None:
             flat |= by_hour[curve.name].to_numpy(dtype=np.float64) >= FLAT_OUT * curve.most_w
     return flat
+
+
+def room(kwh: Floats, curves: Sequence[HeatCurve]) -> Floats:
+    """Heat that the heaters could have given on top of each hour's [kWh, shape (n,)], infinite where one has no rated
+    power. What an hour has really seen counts where it is more than the plates promise."""
+    heaters = [curve.most_w for curve in curves if curve.role != "appliance"]
+    if not len(kwh) or any(most_w is None for most_w in heaters):
+        return np.full(len(kwh), np.inf)
+    most = max(sum(most_w or 0.0 for most_w in heaters) / 1000.0, float(kwh.max()))
+    return most - kwh
 
 
 def on_hours(lever: Lever, hours: pd.DatetimeIndex) -> Bools:
