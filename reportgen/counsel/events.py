@@ -20,7 +20,7 @@ from reportgen.counsel.events_safety import safety_events
 from reportgen.counsel.events_spells import Airs, Happening, coldest_place, crop_airs, happenings, lowest
 from reportgen.counsel.grounds import CropMet, Event
 from reportgen.counsel.results import Results
-from reportgen.measures.exposure import Line, line
+from reportgen.measures.exposure import Line, channel_line
 from reportgen.measures.frost_limit import evening, nights_of
 from reportgen.measures.frost_nights import coldest_line
 from reportgen.measures.places import outdoor
@@ -86,5 +86,5 @@ def _outdoors(r: Results, at_s: float) -> float | None:
     channel = outdoor(r.readings, "air_temperature")
     if channel is None or np.isnan(at_s):
         return None
-    value = float(line(channel.values).at(np.asarray([at_s]))[0])
+    value = float(channel_line(channel).at(np.asarray([at_s]))[0])
     return None if np.isnan(value) else value

@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen import air
-from reportgen.measures.exposure import Floats, Line, clip, line
+from reportgen.measures.exposure import Floats, Line, channel_line, clip
 from reportgen.measures.places import main_crop, outdoor
 from reportgen.measures.seldom import too_seldom
 from reportgen.readings.types import Readings
@@ -45,10 +45,10 @@ def inside(readings: Readings) -> Moist | None:
     channel = main_crop(readings, "relative_humidity")
     if channel is None:
         return None
-    rh = clip(line(channel.values), readings.season.start, readings.season.end)
+    rh = clip(channel_line(channel), readings.season.start, readings.season.end)
     temp = readings.channel(channel.logger, "air_temperature")
     temp = None if temp is None or too_seldom(temp) else temp
-    at = line(temp.values).at(rh.seconds) if temp is not None and len(temp.values) else np.full(len(rh.values), np.nan)
+    at = channel_line(temp).at(rh.seconds) if temp is not None and len(temp.values) else np.full(len(rh.values), np.nan)
     return Moist(
         logger=channel.logger,
         rh=rh,
@@ -63,8 +63,8 @@ def outdoor_at(readings: Readings, seconds: Floats) -> tuple[Floats, Floats]:
     nothing = np.full(len(seconds), np.nan)
     temp, rh = outdoor(readings, "air_temperature"), outdoor(readings, "relative_humidity")
     return (
-        line(temp.values).at(seconds) if temp is not None else nothing,
-        line(rh.values).at(seconds) if rh is not None else nothing,
+        channel_line(temp).at(seconds) if temp is not None else nothing,
+        channel_line(rh).at(seconds) if rh is not None else nothing,
     )
 
 

@@ -15,6 +15,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from reportgen.once import once
 from reportgen.readings.join import JOIN_MINIMUM_S as JOIN_MINIMUM_S
 from reportgen.readings.join import JOIN_STEPS as JOIN_STEPS
 from reportgen.readings.join import Floats as Floats
@@ -80,6 +81,7 @@ def line(values: pd.Series, measure: str = "") -> Line:
     return Line(times=times, seconds=seconds, values=values.to_numpy(dtype=np.float64), joined=linked)
 
 
+@once
 def channel_line(channel: Channel) -> Line:
     """The joined curve of one channel, by the rule of its measure."""
     return line(channel.values, channel.measure)

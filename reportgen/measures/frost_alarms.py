@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import numpy as np
 import pandas as pd
 
-from reportgen.measures.exposure import Band, Line, band, clip, hours_above, line, spells_above, spells_below
+from reportgen.measures.exposure import Band, Line, band, channel_line, clip, hours_above, spells_above, spells_below
 from reportgen.measures.frost_types import Alarm
 from reportgen.measures.places import main_crop, seldom_crop, why_no
 from reportgen.readings.types import Readings
@@ -87,7 +87,7 @@ def hot(readings: Readings) -> tuple[Band, pd.DataFrame, date | None, str]:
     if not readings.season.logger(channel.logger).shielded:
         return *nothing, f"{channel.logger} is not screened from the sun"
     limit = readings.season.aims.hot_c
-    curve = clip(line(channel.values), readings.season.start, readings.season.end)
+    curve = clip(channel_line(channel), readings.season.start, readings.season.end)
     total = band(curve, channel.accuracy, lambda c: hours_above(c, limit))
     by_day = _by_day(readings, spells_above(curve, limit))
     mondays = pd.Index([d - timedelta(days=d.weekday()) for d in by_day.index], name="week")

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import ENOUGH, LONG_NIGHT, bounds, dates, window_stats
-from reportgen.measures.exposure import Band, Line, clip, degree_hours_below, hours_below, line, lowest
+from reportgen.measures.exposure import Band, Line, channel_line, clip, degree_hours_below, hours_below, lowest
 from reportgen.measures.frost_types import Minimum
 from reportgen.measures.places import crop_channels, outdoor
 from reportgen.readings.types import Channel, Readings
@@ -19,7 +19,7 @@ STEPS_K = (0, 1, 2, 3, 5)  # margins that are counted (methods page, *Frost marg
 def air_lines(readings: Readings) -> list[tuple[Channel, Line]]:
     """Every crop logger's air in the season's days, the main one first."""
     season = readings.season
-    pairs = [(c, clip(line(c.values), season.start, season.end)) for c in crop_channels(readings, "air_temperature")]
+    pairs = [(c, clip(channel_line(c), season.start, season.end)) for c in crop_channels(readings, "air_temperature")]
     return [(channel, curve) for channel, curve in pairs if len(curve.values)]
 
 
@@ -28,7 +28,7 @@ def outdoor_line(readings: Readings) -> Line | None:
     channel = outdoor(readings, "air_temperature")
     if channel is None:
         return None
-    curve = clip(line(channel.values), readings.season.start, readings.season.end)
+    curve = clip(channel_line(channel), readings.season.start, readings.season.end)
     return curve if len(curve.values) else None
 
 

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from reportgen.measures.days import ENOUGH, NIGHT, dates, stats_between
 from reportgen.measures.exposure import Floats, line, to_seconds
+from reportgen.once import once
 from reportgen.readings.degree_hours import Pull, pull
 from reportgen.readings.types import HeatSupply, Readings
 
@@ -69,6 +70,7 @@ class HeatBetween:
     spread: NDArray[np.bool_]
 
 
+@once
 def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
     """One curve a heater and appliance, in the order of season.toml, heaters first."""
     weights = pull(readings.season, readings.channels)

@@ -15,7 +15,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import NIGHT, dates, enough, window_stats
-from reportgen.measures.exposure import Band, Line, clip, degree_hours_below, hours_below, line, lowest
+from reportgen.measures.exposure import Band, Line, channel_line, clip, degree_hours_below, hours_below, lowest
 from reportgen.measures.heat_nights import in_window
 from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import heated_hours, hourly_mean
@@ -78,7 +78,7 @@ def _night_air(readings: Readings) -> pd.DataFrame:
         ("out", outdoor(readings, "air_temperature")),
     ):
         if channel is not None and len(channel.values) > 1:
-            table[name] = enough(window_stats(line(channel.values), readings.season, NIGHT))
+            table[name] = enough(window_stats(channel_line(channel), readings.season, NIGHT))
     return table
 
 
@@ -142,7 +142,7 @@ def kept(readings: Readings) -> Kept:
     unknown = [c.logger for c in channels if c.accuracy is None]
     shifts = (0.0,) if unknown else (-1.0, 0.0, 1.0)
     tables = [
-        _months(readings, lowest([line(c.values).shifted(sign * (c.accuracy or 0.0)) for c in channels]))
+        _months(readings, lowest([channel_line(c).shifted(sign * (c.accuracy or 0.0)) for c in channels]))
         for sign in shifts
     ]
     middle = tables[len(tables) // 2]

@@ -15,7 +15,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, window_stats
-from reportgen.measures.exposure import Floats, line
+from reportgen.measures.exposure import Floats, channel_line
 from reportgen.measures.places import anywhere, outdoor, seldom_inside, seldom_outdoors, why_no
 from reportgen.readings.types import Channel, Readings
 from reportgen.sun import clear_sky_sum, day_length_h
@@ -119,7 +119,7 @@ def _sums(channel: Channel | None, readings: Readings) -> Floats:
     """Quanta of each date [mol m⁻²]: mean over the recorded part × the day; NaN where under 80 % is recorded."""
     if channel is None or len(channel.values) < 2:
         return np.full(len(dates(readings.season)), np.nan)
-    mean = enough(window_stats(line(channel.values), readings.season, DATE)).to_numpy(dtype=np.float64)
+    mean = enough(window_stats(channel_line(channel), readings.season, DATE)).to_numpy(dtype=np.float64)
     mean = np.maximum(mean, 0.0)
     if channel.measure == "ppfd":
         return daily_integral_mol(mean, 24.0)

@@ -43,7 +43,7 @@ class Finding:
     words: str
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False, weakref_slot=True)
 class Channel:
     """One measure of one logger in its kept unit (units.MEASURES).
 
@@ -218,7 +218,7 @@ class HeatSupply:
     shared_by: str = ""  # of sums: "cold" | "time"
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False, weakref_slot=True)
 class Readings:
     """The whole season as read."""
 

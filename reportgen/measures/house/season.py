@@ -74,6 +74,11 @@ def house_model(readings: Readings) -> HouseModel:
     return HouseModel(house=house, why="", first=first, whole=whole, states=states, present=_present(house), dial=dial)
 
 
+def no_house(why: str) -> HouseModel:
+    """No house: of a section that is asked for what was logged alone."""
+    return HouseModel(house=None, why=why, first=date.min, whole=np.zeros(0, dtype=bool), states=())
+
+
 def _present(house: Response) -> int:
     """The last state in which at least eight nights were heated; the last of all where none has as many."""
     spans = house.hours.nights(NIGHT_H, NIGHT_END_H)
