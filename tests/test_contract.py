@@ -10,7 +10,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from odd_seasons import ODD, odd_season
+from kept_reviews import review_of
+from odd_seasons import ODD
 from scipy import stats
 
 from reportgen.pipeline import analyse
@@ -245,7 +246,7 @@ CONTRACT: dict[str, Any] = {
 @lru_cache(maxsize=1)
 def sample() -> dict[str, Any]:
     """The sample's review, once."""
-    return analyse(SAMPLE).to_dict()
+    return review_of("sample").to_dict()
 
 
 def paths(tree: Any, found: Any, here: str = "") -> Iterator[tuple[str, Any]]:
@@ -281,9 +282,9 @@ def without_words(tree: Any, found: Any) -> list[str]:
 
 
 @pytest.mark.parametrize("name", [*ODD, "sample"])
-def test_review_json_keeps_its_contract(name: str, tmp_path: Path) -> None:
+def test_review_json_keeps_its_contract(name: str) -> None:
     """No key is missing in any entry; every null has its words; it is JSON without a number that is none."""
-    document = sample() if name == "sample" else analyse(odd_season(name, tmp_path)).to_dict()
+    document = review_of(name).to_dict()
     assert [path for path, value in paths(CONTRACT, document) if value is KeyError] == []
     sections = ("house", "weather", "record", "frost", "heat", "damp", "soil", "light", "harvest", "winters")
     assert [wrong for section in sections for wrong in unexplained(section, document[section])] == []
@@ -291,9 +292,9 @@ def test_review_json_keeps_its_contract(name: str, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("name", ["diary of every kind", "sample"])
-def test_every_null_of_a_change_and_of_a_lever_has_its_words(name: str, tmp_path: Path) -> None:
+def test_every_null_of_a_change_and_of_a_lever_has_its_words(name: str) -> None:
     """Each entry of the two lists tells what it lacks in `reasons` of its own; an outcome refused says why itself."""
-    document = sample() if name == "sample" else analyse(odd_season(name, tmp_path)).to_dict()
+    document = review_of(name).to_dict()
     for section in ("changes", "levers"):
         assert document[section]
         for entry in document[section]:

@@ -13,11 +13,10 @@ from pathlib import Path
 import pytest
 from browser.opened import DESK, PHONE, opened
 from browser.test_pages import axe_source, open_details, violations
-from odd_seasons import odd_season
+from kept_reviews import site_of
 from playwright.sync_api import Browser, Page
 
 from reportgen.charts import NAMES
-from reportgen.pipeline import review
 
 SUBJECTS = tuple(slug for slug in NAMES if slug not in ("index", "method", "handout"))
 # Ten days; °F; the other hemisphere; no heater; no harvest.
@@ -72,13 +71,9 @@ ALTERNATIVES = """() => [...document.querySelectorAll('svg[aria-describedby]')].
 
 
 @pytest.fixture(scope="module", params=("sample", *ODD))
-def built(request: pytest.FixtureRequest, site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def built(request: pytest.FixtureRequest) -> Path:
     """The site of the sample and of each odd season."""
-    if request.param == "sample":
-        return site
-    base = tmp_path_factory.mktemp("odd")
-    review(odd_season(request.param, base / "season"), base / "site")
-    return base / "site"
+    return site_of(str(request.param))
 
 
 def over(page: Page, budget: Budget) -> Iterator[str]:

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import pandas as pd
 import pytest
-from counsel.worlds import review_of
+from kept_reviews import review_of
 
 from reportgen.charts import PAGES, page
 from reportgen.charts.types import Drawing, Table
