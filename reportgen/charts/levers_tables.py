@@ -11,9 +11,10 @@ from reportgen.counsel.changes import as_outcome, verdict_words
 from reportgen.counsel.changes_words import KELVIN, NAMES, SHARES, between_words, unit_of
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, JudgedLever, PriceSide
-from reportgen.counsel.levers_words import cost_words
+from reportgen.counsel.levers_words import payback_words
 from reportgen.counsel.sides import money_words
 from reportgen.effects import Outcome
+from reportgen.effects.outcomes import HEAT
 from reportgen.review import Review
 from reportgen.wording import Wording, count, number
 
@@ -58,13 +59,14 @@ def _row(facts: Facts, lever: JudgedLever) -> tuple[str, ...]:
     hoped, w = as_outcome(facts, lever), facts.w
     did = f"{NAMES[hoped.outcome]}: {between_words(hoped, w)}" if hoped is not None else NOTHING
     off, on = lever.counted_days
-    money = [words for words in (money_words(lever, w), cost_words(lever, w)) if words]
+    pays = payback_words(lever.payback_winters) if lever.payback_winters is not None and lever.outcome in HEAT else ""
+    money = [words for words in (money_words(lever, w), pays) if words]
     return (
         lever.name,
         verdict_words(lever),
         did,
         f"{number(off)}, {number(on)}" if hoped is not None else NOTHING,
-        ". ".join(money) or NOTHING,
+        "; ".join(money) or NOTHING,
     )
 
 
