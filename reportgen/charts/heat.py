@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Look, Row, ranked
 from reportgen.charts.heat_heading import headline, lead, spared_words
-from reportgen.charts.heat_house import loss_block, needed_drawing
+from reportgen.charts.heat_house import loss_block, needed_drawing, size_table
 from reportgen.charts.heat_use import hours_drawing, months_drawing, weeks_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
@@ -39,6 +39,7 @@ def page(review: Review) -> Page:
     blocks += [
         *loss_block(review, facts),
         *needed_drawing(review, facts),
+        *size_table(facts),
         *hours_drawing(review),
         *_sources(review, facts),
     ]

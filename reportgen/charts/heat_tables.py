@@ -143,7 +143,14 @@ def sources(review: Review, facts: Facts) -> Table:
     h, w = review.heat, facts.w
     rows = [_source_row(w, s, *printed) for s, printed in zip(h.sources, _printed(h), strict=True)]
     data: list[dict[str, Any]] = [
-        {"source": s.name, "kWh": s.kwh, "cost": s.cost, "hours flat out": s.hours_flat_out} for s in h.sources
+        {
+            "source": s.name,
+            "kWh": s.kwh,
+            "cost": s.cost,
+            "hours flat out": s.hours_flat_out,
+            f"water set free {w.mass_unit}": None if s.water_kg is None else w.mass_value(s.water_kg),
+        }
+        for s in h.sources
     ]
     if len(h.sources) > 1 and h.kwh is not None:
         rows.append(("all heaters", "", w.kwh(h.kwh), "", _money(w, h.cost), ""))
@@ -158,7 +165,7 @@ def sources(review: Review, facts: Facts) -> Table:
         subtitle="Heat given to the house over the season, what was used for it, and hours at full power",
         columns=("source", "kind", "heat", "used", "cost", "flat out"),
         rows=tuple(rows),
-        data=pd.DataFrame(data),
+        data=pd.DataFrame(data).astype({f"water set free {w.mass_unit}": float}),
         notes=tuple(_source_notes(facts)),
     )
 

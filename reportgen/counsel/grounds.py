@@ -149,6 +149,7 @@ class JudgedLever:
     flat_out: bool = field(default=False, metadata=PAGE_ONLY)  # part of what it spared went into warmth
     weight: float = field(default=0.0, metadata=PAGE_ONLY)  # the unfavourable end, in money or multiples of care
     counted_days: tuple[int, int] = field(default=(0, 0), metadata=PAGE_ONLY)  # off, on
+    widened: float = field(default=1.0, metadata=PAGE_ONLY)  # by how much its own switches disagree; 1: they do not
     before_heat: bool = field(default=True, metadata=PAGE_ONLY)  # on before the first heated hour, or none was heated
 
 
@@ -187,6 +188,8 @@ class HoldAdvice:
     alarm_rings: int = field(default=0, metadata=PAGE_ONLY)
     alarm_needed: int = field(default=0, metadata=PAGE_ONLY)
     alarm_why: str = field(default="not known", metadata=PAGE_ONLY)
+    # Every night with its offset, and whether it counts (measures/dial.py, dial_nights); None without a heater.
+    by_night: pd.DataFrame | None = field(default=None, compare=False, repr=False, metadata=PAGE_ONLY)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -64,7 +64,7 @@ def _cold(facts: Facts, e: Event) -> Said:
         stake="crop lost" if lost else None,
         weight=1000.0 - e.rank,
         subject="event",
-        sources=_at_night(facts, e),
+        sources=(*_in_events(facts, e), *_at_night(facts, e)),
     )
 
 
@@ -211,6 +211,24 @@ def _at_night(facts: Facts, e: Event) -> tuple[Source, ...]:
     return (Source(csv="frost_nights.csv", how="min", column=column, value=w.temp_value(e.minimum_c)),)
 
 
+def _number_of(facts: Facts, e: Event) -> int:
+    """Its number in data/events.csv."""
+    return next(n for n, event in enumerate(facts.on.events, start=1) if event is e)
+
+
+def _in_events(facts: Facts, e: Event) -> tuple[Source, ...]:
+    """Its row of data/events.csv: the coldest, the minutes to the line, what was lost."""
+    w, row = facts.w, f"event == {_number_of(facts, e)}"
+    cells = {
+        f"coldest {w.temp_unit}": None if e.minimum_c is None else w.temp_value(e.minimum_c),
+        "minutes from the failure to the frost line": e.line_crossed_after_min,
+        "days of burning": float(e.days) or None,
+        "plants lost": sum(crop.lost or 0.0 for crop in e.crops) or None,
+    }
+    known = ((column, value) for column, value in cells.items() if value is not None)
+    return tuple(Source(csv="events.csv", how="cell", column=name, rows=row, value=value) for name, value in known)
+
+
 def _loss(facts: Facts, e: Event) -> Said:
     lost = [c for c in e.crops if c.lost]
     names = listed([f"{number(c.lost or 0)} {c.crop}{f' in {c.bed}' if c.bed else ''}" for c in lost])
@@ -233,6 +251,7 @@ def _loss(facts: Facts, e: Event) -> Said:
         token="humid" if rotten else "neutral",
         weight=1000.0 - e.rank,
         subject="event",
+        sources=_in_events(facts, e),
     )
 
 
@@ -263,4 +282,5 @@ def _danger(facts: Facts, e: Event) -> Said:
         token="humid",
         weight=1000.0 - e.rank,
         subject="safety",
+        sources=_in_events(facts, e),
     )

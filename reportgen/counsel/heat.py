@@ -111,13 +111,19 @@ def _size_step(short: bool, wanted: bool) -> str:
     return "It is large enough for such a winter; keep a second one ready for when it fails."
 
 
+def rated_heat_w(facts: Facts) -> float | None:
+    """Heat that the main heaters give at most [W]; None where there is none, or one without a rated power."""
+    main = [s for s in facts.r.season.heating if s.role == "main"]
+    if not main or any(s.rated_power_w is None for s in main):
+        return None
+    return float(sum((s.rated_power_w or 0.0) * s.efficiency for s in main))
+
+
 def _against_rated(facts: Facts, needed_w: float) -> tuple[float | None, bool, str]:
     """Heat the main heaters give at most (None where not given), whether it falls short, and the words for it."""
-    listed = facts.r.season.heating
-    main = [s for s in listed if s.role == "main"]
-    if not main or any(s.rated_power_w is None for s in main):
+    have = rated_heat_w(facts)
+    if have is None:
         return None, False, ""
-    have = float(sum((s.rated_power_w or 0.0) * s.efficiency for s in main))
-    short = have < needed_w
+    main = [s for s in facts.r.season.heating if s.role == "main"]
     given = "the main heater gives" if len(main) == 1 else "the main heaters give"
-    return have, short, f"; {given} {watts(have)} at most"
+    return have, have < needed_w, f"; {given} {watts(have)} at most"

@@ -30,7 +30,7 @@ def hold_advice(r: Results, happened: Sequence[Event]) -> HoldAdvice:
     table = r.frost.table
     nights = dial_nights(r.readings, r.heat.by_hour, table, r.heat.stretches, _not_the_dial_s(r, happened))
     room = dial_room(r.readings, nights, night_limits(r.readings, table["inside_min"]))
-    return _with_price(r, room, nights, _with_alarm(r, room, _advice(r, room)))
+    return _with_price(r, room, nights, _with_alarm(r, room, replace(_advice(r, room), by_night=nights)))
 
 
 def _advice(r: Results, room: DialRoom) -> HoldAdvice:

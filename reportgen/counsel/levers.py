@@ -83,6 +83,7 @@ def _judged(r: Results, lever: Lever, effect: LeverEffect, burning: Sequence[Bur
         weight=_weight(case, winter_money, r),
         before_heat=effect.before_heat,
         counted_days=(hoped.days_before, hoped.days_after) if hoped else (0, 0),
+        widened=hoped.widened if hoped else 1.0,
     )
 
 
