@@ -87,6 +87,7 @@ def spares_words(facts: Facts, on: Grounds) -> str:
 
 
 def failure_words(on: Grounds) -> str:
+    """What to say beside a hold where the heat failed in this season; empty where it did not."""
     failed = any(event.cause == HEAT_FAILED for event in on.events)
     return "the failure proves nothing against it" if failed else ""
 

@@ -77,7 +77,7 @@ def digits(outcome: Outcome, wording: Wording) -> int:
 
 
 def signed(value: float, places: int) -> str:
-    """+0.8, −1.2, 0.0."""
+    """A number in any unit with its sign: +0.8, −1.2, 0.0."""
     words = number(value, places)
     return words if words.startswith(MINUS) or not any(c in "123456789" for c in words) else f"+{words}"
 

@@ -42,7 +42,7 @@ class Happening:
 
     @property
     def hours(self) -> float:
-        """Hours below the line."""
+        """Time below the line [h]."""
         return sum(b - a for a, b in self.spells) / 3600.0
 
 

@@ -50,7 +50,7 @@ class Facts:
         return plain(here)
 
     def number(self, path: str) -> float | None:
-        """The number there, None where there is none."""
+        """The number there, in the unit of its field; None where there is none."""
         found = self.at(path)
         if isinstance(found, bool) or not isinstance(found, int | float) or not math.isfinite(found):
             return None

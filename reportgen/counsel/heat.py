@@ -13,6 +13,7 @@ OVER_TARGET = 0.1  # share of the heat spent above the target before it is worth
 
 
 def loss(facts: Facts) -> Said | None:
+    """What the house loses for each degree, beside what its cover lets expect; None where it is not known."""
     h, w = facts.r.heat, facts.w
     loss, expected = h.loss_w_per_k, h.loss_expected_w_per_k
     if not known(loss):
@@ -60,6 +61,7 @@ def _plain_watts(facts: Facts, w_per_k: float) -> str:
 
 
 def over_target(facts: Facts) -> Said | None:
+    """Heat that kept the air above the aim; None where it is not known or little."""
     h, w = facts.r.heat, facts.w
     if h.above_target_kwh is None or not h.kwh or h.above_target_kwh < OVER_TARGET * h.kwh:
         return None
@@ -80,6 +82,7 @@ def over_target(facts: Facts) -> Said | None:
 
 
 def size(facts: Facts) -> Said | None:
+    """The heater that this winter asked for, and the one to buy; None where the balance cannot tell."""
     h, w = facts.r.heat, facts.w
     needed, band = h.heater_needed_w, h.heater_needed_w.coldest_band
     if needed.coldest_hour is None or needed.to_buy is None or band is None or needed.five_band is None:

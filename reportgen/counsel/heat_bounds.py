@@ -20,7 +20,7 @@ def kwh_words(w: Wording, kwh: float, low: float | None, high: float | None) -> 
 
 
 def money_words(w: Wording, cost: float, low: float | None, high: float | None, digits: int = 0) -> str:
-    """EUR 400, or EUR 400 to 430."""
+    """Money with its ends: EUR 400, or EUR 400 to 430."""
     if low is None or high is None or number(low, digits) == number(high, digits):
         return w.money(cost, digits)
     return w.money_range(low, high, digits)

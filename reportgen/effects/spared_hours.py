@@ -49,7 +49,10 @@ def heat_hours(readings: Readings) -> HeatHours | None:
 
 
 def dark_hours(hours: pd.DatetimeIndex, season: Season) -> Bools:
-    """Hours in whose middle the sun stands below the horizon; without a latitude 21 to 5 h by the clock."""
+    """Hours in whose middle the sun stands below the horizon; without a latitude 21 to 5 h by the clock.
+
+    Shape as `hours`.
+    """
     place = season.place
     if place.latitude is None:
         start, end = SURELY_DARK
@@ -81,7 +84,7 @@ def room(kwh: Floats, curves: Sequence[HeatCurve]) -> Floats:
 
 
 def on_hours(lever: Lever, hours: pd.DatetimeIndex) -> Bools:
-    """Hours that begin while the lever is on."""
+    """Hours that begin while the lever is on; shape as `hours`."""
     seconds: Floats = to_seconds(hours)
     on = np.zeros(len(seconds), dtype=bool)
     for state in lever.states:

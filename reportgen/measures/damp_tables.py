@@ -162,7 +162,12 @@ def _found(readings: Readings, day: date) -> str:
 
 
 def airing(moist: Moist, readings: Readings, curve: Line | None, outdoor_c: Floats, outdoor_rh: Floats) -> Airing:
-    """Means over the hours in which `curve` (damp_airing.airing_curve) lies above 0."""
+    """Means over the hours in which `curve` (damp_airing.airing_curve) lies above 0: water [g/m³], heat [Wh/m³].
+
+    `outdoor_c` [°C], `outdoor_rh` [%]: at the stamps, shapes (n,). The rate [L a day] is air changes × air volume × the
+    mean difference of water over all hours on record; None where either is not given. Heat: 0.33 Wh m⁻³ K⁻¹ (EN ISO
+    13789 practice) × the difference of temperature.
+    """
     if curve is None or len(curve.values) < 2:
         return Airing(water_gm3=None, wh_per_m3=None, litres_a_day=None)
     inside = air.absolute_humidity_gm3(moist.temp_c, moist.humidity())

@@ -40,18 +40,18 @@ class Draw:
 
     @property
     def drew(self) -> Bools:
-        """Stretches with draw: above 2 % of the largest; a plug's own standby is none."""
+        """Stretches with draw: above 2 % of the largest; a plug's own standby is none; shape (n,)."""
         largest = float(self.amount[self.known].max(initial=0.0))
         return np.asarray(self.known & (self.amount > max(HEATED_SHARE * largest, 1e-9)))
 
     @property
     def idle(self) -> Bools:
-        """Stretches of which the record says that nothing was drawn."""
+        """Stretches of which the record says that nothing was drawn; shape (n,)."""
         return np.asarray(self.known & ~self.drew)
 
     @property
     def hours(self) -> Floats:
-        """Length of every stretch [h]."""
+        """Length of every stretch [h]; shape (n,)."""
         return np.asarray((self.ends - self.starts) / 3600.0)
 
 

@@ -54,15 +54,18 @@ class Line:
 
     @property
     def hours_recorded(self) -> float:
-        """Hours that the joined segments cover."""
+        """Time that the joined segments cover [h]."""
         return float(self.hours.sum())
 
     def shifted(self, by: float) -> Line:
-        """The same curve with every reading moved by `by` (the sensor's accuracy)."""
+        """The same curve with every reading moved by `by` (the sensor's accuracy), in the unit of the curve."""
         return Line(times=self.times, seconds=self.seconds, values=self.values + by, joined=self.joined)
 
     def at(self, seconds: Floats) -> Floats:
-        """The joined line at any instants; NaN in gaps and outside the record."""
+        """The joined line at any instants [s since 1970], in the unit of the curve; NaN in gaps and outside the record.
+
+        Shape (m,) → (m,).
+        """
         if len(self.values) == 0:
             return np.full(len(seconds), np.nan)
         value = np.interp(seconds, self.seconds, self.values, left=np.nan, right=np.nan)
@@ -129,7 +132,10 @@ def degree_hours_below(curve: Line, limit: float) -> float:
 
 
 def band(curve: Line, accuracy: float | None, count: Callable[[Line], float]) -> Band:
-    """A count with the sensor's band: the same count with the readings shifted by ± accuracy."""
+    """A count with the sensor's band: the same count with the readings shifted by ± accuracy (unit of the curve).
+
+    None for the accuracy: no band.
+    """
     estimate = count(curve)
     if accuracy is None:
         return Band(estimate=estimate)

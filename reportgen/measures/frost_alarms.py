@@ -49,7 +49,9 @@ def needs(curve: Line, frost_c: float) -> list[tuple[float, float]]:
 
 
 def alarm(curve: Line, alarm_c: float, frost_c: float) -> Alarm:
-    """One alarm line over the season's coldest crop air."""
+    """One alarm line [°C] over the season's coldest crop air: its rings, how many were needed, the shortest warning
+    [h].
+    """
     begun, below = rings(curve, alarm_c), sounding(curve, alarm_c)
     warnings = [warning for need in needs(curve, frost_c) if (warning := _warning_h(below, need)) is not None]
     when = tuple(pd.to_datetime(begun, unit="s", utc=True).tz_convert(curve.times.tz)) if begun else ()

@@ -53,7 +53,9 @@ class Standing:
 
 
 def band_of(readings: Readings, crop: str) -> tuple[float, float, str] | None:
-    """The grower's own band, else the tabled one, else None."""
+    """Damage begins between these two [°C], and whose word it is: the grower's own band, else the tabled one, else
+    None.
+    """
     for declared in readings.season.crops:
         if declared.name.casefold() == crop.casefold() and declared.damage_below_c is not None:
             return (*declared.damage_below_c, OWN)

@@ -33,7 +33,10 @@ def outdoor_line(readings: Readings) -> Line | None:
 
 
 def coldest_line(airs: list[tuple[Channel, Line]], sign: float = 0.0) -> Line | None:
-    """The coldest crop air; `sign` −1 or 1 shifts every logger by its own accuracy. None where one has none."""
+    """The coldest crop air [°C]; `sign` −1 or 1 shifts every logger by its own accuracy [K].
+
+    None where there is no logger, or one has no accuracy.
+    """
     if not airs or (sign and any(channel.accuracy is None for channel, _ in airs)):
         return None
     return lowest([curve.shifted(sign * (channel.accuracy or 0.0)) if sign else curve for channel, curve in airs])
@@ -46,7 +49,9 @@ def unknown_accuracy(airs: list[tuple[Channel, Line]]) -> str:
 
 
 def minimum(airs: list[tuple[Channel, Line]], outside: Line | None, frost_c: float) -> Minimum:
-    """The coldest reading of all crop loggers; of equal ones the earliest."""
+    """The coldest reading of all crop loggers [°C] and its distance from the frost line [K]; of equal ones the
+    earliest.
+    """
     if not airs:
         return Minimum()
     spots = [

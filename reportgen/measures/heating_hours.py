@@ -49,7 +49,9 @@ class HeatCurve:
     sums: tuple[tuple[float, float, float], ...] = field(repr=False)  # start, end, kWh of what is known as sums
 
     def between(self, column: str, starts: Floats, ends: Floats) -> Floats:
-        """A sum's rise between instants, shape as `starts`."""
+        """A sum's rise between instants [s since 1970], in the column's unit (kwh [kWh], cost [money], known [s]);
+        shapes (n,).
+        """
         if not len(self.knots):
             return np.zeros(len(starts))
         total = getattr(self, column)
@@ -83,7 +85,8 @@ def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
 def heat_between(
     readings: Readings, starts: Floats, ends: Floats, *, appliances: bool = True, curves: Sequence[HeatCurve] = ()
 ) -> HeatBetween:
-    """Heat of all heaters (and, unless told, appliances) between instants [s since 1970], one value a pair.
+    """Heat of all heaters (and, unless told, appliances) between instants [s since 1970], one value a pair; shapes
+    (n,).
 
     Args:
         appliances: Whether lamps, fans and dehumidifiers are counted in kWh and money.

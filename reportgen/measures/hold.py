@@ -108,7 +108,9 @@ def with_heat(found: tuple[Stretch, ...], by_day: pd.DataFrame) -> tuple[Stretch
 
 
 def hold_found(found: tuple[Stretch, ...]) -> float | None:
-    """The hold of the winter: the stretches' holds, weighted by the heat that each took."""
+    """The hold of the winter [°C]: the stretches' holds, weighted by the heat that each took; None where none was
+    found.
+    """
     known = [(one.hold_c, one.kwh) for one in found if one.hold_c is not None]
     weight = sum(kwh for _, kwh in known)
     if not known or weight <= 0:

@@ -66,7 +66,7 @@ class ChannelRecord:
 
     @property
     def share(self) -> float:
-        """Part of the season recorded, 0 … 1."""
+        """Share of the season's hours recorded, 0 … 1."""
         return self.hours_recorded / self.hours_in_season if self.hours_in_season else 0.0
 
 
@@ -226,7 +226,10 @@ def _shared(
 
 
 def gaps(spans: Floats, season: Season) -> list[tuple[pd.Timestamp, pd.Timestamp]]:
-    """Stretches of the season that nothing covers, its beginning and end included."""
+    """Stretches of the season, longer than a second, that nothing covers, its beginning and end included.
+
+    `spans`: starts and ends [s since 1970], shape (n, 2), rising and apart.
+    """
     edges = np.concatenate([[season.start.timestamp()], spans.ravel(), [season.end.timestamp()]]).reshape(-1, 2)
     missing = edges[edges[:, 1] - edges[:, 0] > 1.0]
     return [

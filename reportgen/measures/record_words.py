@@ -46,7 +46,7 @@ def value_words(w: Wording, measure: str, value: float) -> str:
 
 
 def step_words(step_s: float | None) -> str:
-    """The usual time between two readings: every 10 min."""
+    """The usual time between two readings [s] in words: every 10 min."""
     if step_s is None:
         return "one reading or none"
     if step_s < 60:

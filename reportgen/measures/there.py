@@ -122,7 +122,10 @@ def is_winter(season: Season) -> bool:
 
 
 def dark_half(day: date, latitude: float) -> bool:
-    """Whether a date lies between the autumn and the spring equinox of that hemisphere."""
+    """Whether a date lies between the autumn and the spring equinox of that hemisphere.
+
+    `latitude` [°], north positive.
+    """
     bright_north = MARCH <= (day.month, day.day) < SEPTEMBER
     return bright_north != (latitude >= 0)
 

@@ -227,7 +227,7 @@ def _coldest_band(readings: Readings, cold: dict[str, Any]) -> None:
 
 
 def value_at(found: Sections, path: str) -> float | None:
-    """A number at a dotted path of the sections; None where it is null or not there."""
+    """A number at a dotted path of the sections, in the unit of its field; None where it is null or not there."""
     here: Any = found
     for part in path.split("."):
         here = here.get(part) if isinstance(here, dict) else None

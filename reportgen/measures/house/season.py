@@ -51,7 +51,9 @@ class HouseModel:
     dial: Floats | None = None
 
     def dial_c(self, hold_c: float) -> Floats | float:
-        """The dial by the hour, the hold found where it is not known [°C]."""
+        """The dial by the hour [°C], shape (n,), the hold found where it is not known; or one figure, where no hour's
+        is.
+        """
         return hold_c if self.dial is None else np.where(np.isnan(self.dial), hold_c, self.dial)
 
     def evenings(self) -> list[date]:
@@ -98,7 +100,8 @@ def _dial(readings: Readings, first: date, count: int) -> Floats:
 
 
 def house_hours(readings: Readings) -> tuple[HouseHours, date, Bools, tuple[HouseState, ...]]:
-    """The hours of a season, the date of the first, which long nights are whole, and the house's states.
+    """The hours of a season, the date of the first, which long nights are whole (shape (nights,)), and the house's
+    states.
 
     Raises:
         NotEnoughData: No crop air, no outdoor air, or never both.
