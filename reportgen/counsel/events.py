@@ -31,7 +31,7 @@ SAFETY, FAILED, COLD = 0, 1, 2  # ranks; a loss has 3
 def events(r: Results) -> tuple[Event, ...]:
     """The events of the season, the worst first: fire and fumes, then by rank, by what was lost, by the cold."""
     airs = crop_airs(r)
-    curve, happened = coldest_line(airs), happenings(r, airs)
+    curve, happened = coldest_line(r.readings), happenings(r, airs)
     cold: list[Event] = []
     told: frozenset[int] = frozenset()
     if curve is not None:

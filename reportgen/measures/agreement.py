@@ -67,7 +67,7 @@ def compared(first: Channel, second: Channel, start: pd.Timestamp, end: pd.Times
     allowed = None
     if first.accuracy is not None and second.accuracy is not None:
         allowed = first.accuracy + second.accuracy
-    days = differences.groupby(pd.DatetimeIndex(differences.index).date).mean()
+    days = differences.groupby(pd.DatetimeIndex(differences.index).tz_localize(None).normalize()).mean()
     return Agreement(
         measure=first.measure,
         where=first.where,
@@ -79,5 +79,5 @@ def compared(first: Channel, second: Channel, start: pd.Timestamp, end: pd.Times
         high=float(high),
         allowed=allowed,
         beyond=None if allowed is None else float((differences.abs() > allowed).mean()),
-        days=pd.DataFrame({"date": list(days.index), "difference": days.to_numpy()}),
+        days=pd.DataFrame({"date": list(pd.DatetimeIndex(days.index).date), "difference": days.to_numpy()}),
     )

@@ -8,7 +8,7 @@ a 30-minute log of the same curve agree.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -171,7 +171,7 @@ def mirrored(curve: Line) -> Line:
     return Line(times=curve.times, seconds=curve.seconds, values=-curve.values, joined=curve.joined)
 
 
-def lowest(curves: list[Line]) -> Line:
+def lowest(curves: Sequence[Line]) -> Line:
     """The lowest of several joined lines at the union of their stamps, crossings included.
 
     Counted in the time in which any of the curves records; where only one does, it is that one.
@@ -181,6 +181,17 @@ def lowest(curves: list[Line]) -> Line:
     for other in kept[1:]:
         result = _lower_of(result, other)
     return result
+
+
+def lowest_shifted(curves: Sequence[Line], shifts: Sequence[float], unshifted: Line | None = None) -> Line:
+    """The lowest of several joined lines, each moved by its own shift; where all move alike, their lowest is moved.
+
+    Args:
+        unshifted: The lowest of the lines as they are, where it is at hand.
+    """
+    if len(set(shifts)) == 1:
+        return (unshifted or lowest(curves)).shifted(shifts[0])
+    return lowest([curve.shifted(by) for curve, by in zip(curves, shifts, strict=True)])
 
 
 def _beside_gaps(curve: Line) -> Floats:

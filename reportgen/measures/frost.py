@@ -59,7 +59,7 @@ def frost(readings: Readings, model: HouseModel | None = None) -> Frost:
         model: The house of the season, where it is at hand.
     """
     airs, outside = air_lines(readings), outdoor_line(readings)
-    curve = coldest_line(airs)
+    curve = coldest_line(readings)
     hours = hour_table(readings, curve)
     heated = any(len(supply.intervals) for supply in readings.heating)
     model = model or house_model(readings)
@@ -192,7 +192,7 @@ def _away(readings: Readings, curve: Line | None) -> tuple[Away, ...]:
 
 
 def _with_reasons(
-    found: Frost, readings: Readings, airs: list[tuple[Channel, Line]], heated: bool, no_hot: str
+    found: Frost, readings: Readings, airs: Sequence[tuple[Channel, Line]], heated: bool, no_hot: str
 ) -> Frost:
     """The same with words beside every null."""
     why: dict[str, str] = {}

@@ -15,7 +15,16 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import NIGHT, dates, enough, window_stats
-from reportgen.measures.exposure import Band, Line, channel_line, clip, degree_hours_below, hours_below, lowest
+from reportgen.measures.exposure import (
+    Band,
+    Line,
+    channel_line,
+    clip,
+    degree_hours_below,
+    hours_below,
+    lowest,
+    lowest_shifted,
+)
 from reportgen.measures.heat_nights import in_window
 from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import heated_hours, hourly_mean
@@ -143,8 +152,10 @@ def kept(readings: Readings) -> Kept:
         return Kept(share=nothing, degree_hours=nothing, hours=0.0, months=empty, reason=why)
     unknown = [c.logger for c in channels if c.accuracy is None]
     shifts = (0.0,) if unknown else (-1.0, 0.0, 1.0)
+    lines = [channel_line(c) for c in channels]
+    coldest = lowest(lines)
     tables = [
-        _months(readings, lowest([channel_line(c).shifted(sign * (c.accuracy or 0.0)) for c in channels]))
+        _months(readings, lowest_shifted(lines, [sign * (c.accuracy or 0.0) for c in channels], coldest))
         for sign in shifts
     ]
     middle = tables[len(tables) // 2]
