@@ -103,9 +103,9 @@ METHODS: tuple[Method, ...] = (
             "price: what was given while it was on is only the rest, so more was spared than the share of it. Two ends "
             "are told and no middle. The low end counts only hours with the sun below the horizon in which the heater "
             "could have given more, because a night curtain spares nothing by day, and a heater that never rests "
-            "spares nothing: the house gets warmer instead. At neither end does an hour count for more than the "
-            "heaters could have given on top of what they gave. Where the heat for each degree cannot be had, the heat "
-            "of weeks or days is fitted on the cold of each, one share with the lever and one without."
+            "spares nothing: the house gets warmer instead. Neither end is more than the heaters could have "
+            "given on top of what they gave. Where the heat for each degree cannot be had, the heat of weeks or days "
+            "is fitted on the cold of each, one share with the lever and one without."
         ),
         formula=(
             "p = − effect / heat for each degree without it, at most 0.9",

@@ -66,7 +66,7 @@ def spared(hoped: Outcome, heat: HeatHours, on: Bools) -> Spared:
 
     def ends(amount: Floats, winter: bool) -> Range:
         low, high = (
-            float((amount * spared_shares(heat, p, on))[hours if winter else on & hours].sum())
+            spared_of(heat, amount, p, on & hours, ~on & hours if winter else None)
             for p, hours in zip((worst, best), counted, strict=True)
         )
         return Range(low=low, high=high)
@@ -82,15 +82,26 @@ def spared(hoped: Outcome, heat: HeatHours, on: Bools) -> Spared:
     )
 
 
-def spared_shares(heat: HeatHours, p: float, on: Bools) -> Floats:
-    """Heat spared by the hour as a share of what was given in it, shape (n,): p/(1 − p) while on, p while off.
+def spared_of(heat: HeatHours, amount: Floats, p: float, on: Bools, off: Bools | None) -> float:
+    """p/(1 − p) of what was given in the hours on, and p of what was given in the hours off, in the unit of `amount`.
 
-    Bounded by what the heaters could have given on top: while on a house without the lever gets no more than that, and
-    a lever that costs heat (p below 0) cannot have drawn more while off.
+    Args:
+        amount: kWh of the hours or their money, shape (n,).
+        p: Share spared; below 0 it costs heat.
+        on, off: Hours that count, shape (n,); `off` None: only those on.
     """
-    most = np.divide(heat.room, heat.kwh, out=np.full(len(on), np.inf), where=heat.kwh > 0)
-    share: Floats = np.where(on, np.minimum(p / (1.0 - p), most), np.maximum(p, -most))
-    return share
+    since = min(p / (1.0 - p), most_share(heat, on)) * float(amount[on].sum())
+    return since if off is None else since + max(p, -most_share(heat, off)) * float(amount[off].sum())
+
+
+def most_share(heat: HeatHours, hours: Bools) -> float:
+    """What the heaters could have given on top in those hours, as a share of what they gave.
+
+    While on, the house without the lever gets no more than that; while off, a lever that costs heat could not have
+    drawn more.
+    """
+    given = float(heat.kwh[hours].sum())
+    return float(heat.room[hours].sum()) / given if given > 0 else np.inf
 
 
 def much_flat_out(heat: HeatHours) -> bool:

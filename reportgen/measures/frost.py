@@ -5,6 +5,7 @@ Method: methods page, *Frost margin*. Each part lives in its own module; here th
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 import numpy as np
