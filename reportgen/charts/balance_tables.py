@@ -9,6 +9,7 @@ import pandas as pd
 from reportgen.charts.types import Table
 from reportgen.counsel.facts import KG_PER_LB, Facts
 from reportgen.counsel.grounds import Balance
+from reportgen.counsel.heat_bounds import unlooked
 from reportgen.counsel.said_balance import missing_words
 from reportgen.counsel.the_balance import LEAST
 from reportgen.measures.heat_needed import HeatNeeded, Need
@@ -54,7 +55,7 @@ def balance_table(facts: Facts) -> list[Table]:
             columns=("what", "money", *weight),
             rows=tuple(rows),
             data=_balance_data(b, w),
-            notes=(f"The sum is {missing}.",) if missing else (),
+            notes=((f"The sum is {missing}.",) if missing else ()) + tuple(unlooked(facts)),
         )
     ]
 

@@ -86,6 +86,7 @@ class Event:
     nobody_noted: bool = field(default=False, metadata=PAGE_ONLY)  # the diary is kept, covers it and has no line
     days: int = field(default=0, metadata=PAGE_ONLY)  # of a safety conjunction; 0: not known by the day
     hazard: str | None = field(default=None, metadata=PAGE_ONLY)  # of fire or fumes, told before any plant
+    flue_unsaid: bool = field(default=False, metadata=PAGE_ONLY)  # season.toml does not say whether that heater has one
     seen: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # marks of cold that inspections found
     nights: int = field(default=0, metadata=PAGE_ONLY)  # on which the line was crossed
     dated: bool = field(default=True, metadata=PAGE_ONLY)  # False: a loss of which only the planting's time is known
@@ -150,6 +151,7 @@ class JudgedLever:
     weight: float = field(default=0.0, metadata=PAGE_ONLY)  # the unfavourable end, in money or multiples of care
     counted_days: tuple[int, int] = field(default=(0, 0), metadata=PAGE_ONLY)  # off, on
     widened: float = field(default=1.0, metadata=PAGE_ONLY)  # by how much its own switches disagree; 1: they do not
+    flue_unsaid: bool = field(default=False, metadata=PAGE_ONLY)  # of every heater that speaks against it, or of itself
     before_heat: bool = field(default=True, metadata=PAGE_ONLY)  # on before the first heated hour, or none was heated
 
 

@@ -27,7 +27,7 @@ def loss(facts: Facts) -> Said | None:
         step = (
             "Close gaps at doors, vents and the foot of the walls: more is lost than the cover explains."
             if sealing and not _fumes_stay(facts)
-            else "Give the burner a flue, or replace it, before you close a gap: more is lost than the cover explains."
+            else f"{_flue_first(facts)} before you close a gap: more is lost than the cover explains."
             if sealing
             else "The cover explains what is lost: only a better cover, or a lower hold, saves heat."
         )
@@ -54,6 +54,13 @@ def _as_it_is(facts: Facts) -> str:
 def _fumes_stay(facts: Facts) -> bool:
     """A fuel is burnt in the house without a flue (or none is told of)."""
     return any(source.fuel != "electricity" and not source.vented for source in facts.r.season.heating)
+
+
+def _flue_first(facts: Facts) -> str:
+    """What comes before any gap is closed: the burner's flue, or the word for it where nobody wrote it down."""
+    if any(source.fuel != "electricity" and source.vented is False for source in facts.r.season.heating):
+        return "Give the burner a flue, or replace it,"
+    return "Make sure that the burner has a flue, and write vented = true beside it in season.toml,"
 
 
 def _plain_watts(facts: Facts, w_per_k: float) -> str:

@@ -43,6 +43,7 @@ class Case:
     reversible: bool
     w: Wording
     running: bool = False  # the winter still runs
+    own_flue_unsaid: bool = False  # it is itself a burner of which season.toml does not say whether it has a flue
 
     @property
     def warms(self) -> bool:
