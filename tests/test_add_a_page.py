@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 import json
-import os
 import re
-import shutil
-import subprocess
-import sys
-from dataclasses import dataclass
 from pathlib import Path
 
 import odd_seasons as odd
 import pandas as pd
 import pytest
+from copied_package import ROOT, Put, copied, reviewed
 
 from reportgen.charts import anatomy
 from reportgen.charts.left_out import RESTS_ON
@@ -24,7 +20,6 @@ from reportgen.counsel.results import Results
 from reportgen.pages import AS_TOLD, NAMES, PAGES, SECTIONS, SUBJECTS
 from reportgen.pipeline import MEASURES
 
-ROOT = Path(__file__).parents[1]
 SEASON = ("2026-01-05", "2026-01-14")
 
 # What the recipe asks for: files written anew, and lines put behind (or before) a line of a file that is there.
@@ -106,15 +101,6 @@ def page(review: Review) -> Page:
 }
 
 
-@dataclass(frozen=True)
-class Put:
-    """A line of the recipe: behind this line of that file, that text."""
-
-    file: str
-    behind: str
-    text: str
-
-
 PUT = (
     Put("pages.py", '    Subject(slug="record", name="Record", told=9),\n',
         '    Subject(slug="wind", name="Wind", told=10),\n'),
@@ -141,35 +127,13 @@ PUT = (
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A season with a wind logger, reviewed by a copy of the package to which the page was added."""
     base = tmp_path_factory.mktemp("added")
-    copy = base / "project"
-    shutil.copytree(ROOT / "reportgen", copy / "reportgen", ignore=shutil.ignore_patterns("__pycache__"))
-    shutil.copytree(ROOT / "templates", copy / "templates")
-    for name, text in WRITTEN.items():
-        (copy / "reportgen" / name).write_text(text, encoding="utf-8")
-    for put in PUT:
-        path = copy / "reportgen" / put.file
-        there = path.read_text(encoding="utf-8")
-        assert there.count(put.behind) == 1, f"{put.file} has not one line {put.behind!r}"
-        path.write_text(there.replace(put.behind, put.behind + put.text), encoding="utf-8")
+    copy = copied(base, PUT, WRITTEN)
     table = odd.readings(*SEASON)
     table["v"] = [2.0, 4.0] * (len(table) // 2)
     speed = 'wind_speed = { column = "v", unit = "m/s" }'
     loggers = odd.logger("one", "crop", "all.csv", odd.AIR) + odd.logger("yard", "outdoor", "all.csv", speed)
     season = odd.write(base / "season", odd.head(*SEASON) + loggers, table)
-    code = (
-        "import sys, reportgen\n"
-        "from pathlib import Path\n"
-        "assert Path(reportgen.__file__).is_relative_to(sys.argv[3]), reportgen.__file__\n"
-        "from reportgen.pipeline import review\n"
-        "review(sys.argv[1], sys.argv[2])\n"
-    )
-    subprocess.run(
-        [sys.executable, "-c", code, str(season), str(base / "site"), str(copy)],
-        check=True,
-        cwd=base,
-        env=os.environ | {"PYTHONPATH": str(copy)},
-    )
-    return base / "site"
+    return reviewed(copy, season, base / "site")
 
 
 def test_it_stands_in_the_navigation_and_the_page_list_of_every_page(site: Path) -> None:
