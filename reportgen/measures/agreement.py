@@ -13,8 +13,9 @@ import pandas as pd
 
 from reportgen.measures.exposure import channel_line, line
 from reportgen.readings.types import Channel, Readings
+from reportgen.units import of_kind
 
-COMPARED = ("air_temperature", "relative_humidity", "soil_temperature", "outdoor_temperature", "outdoor_humidity")
+COMPARED = of_kind("air", "humidity", "soil")
 LEAST = 48  # readings compared before anything is said; ours: a day of half-hours
 TAILS = (0.025, 0.975)  # ends of the middle 95 % of the differences
 

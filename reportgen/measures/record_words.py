@@ -12,13 +12,13 @@ from reportgen.units import MEASURES, TEMPERATURE_UNITS
 from reportgen.wording import NBSP, Wording, clock, count, day, number
 
 _DIGITS = {"%": 0, "W": 0, "W/m²": 0, "µmol/m²/s": 0, "0/1": 0, "m³/m³": 2, "m³/s": 3}
-_NAMES = {"ppfd": "light on the plants", "heater_on": "heater on or off", "fan_on": "fan on or off"}
 _WHERE = {"crop": "beside the crop", "outdoor": "outdoors", "elsewhere": "elsewhere"}
 
 
 def measure_name(measure: str) -> str:
     """`air_temperature` as the pages call it: air temperature."""
-    return _NAMES.get(measure, measure.replace("_", " "))
+    known = MEASURES.get(measure)
+    return (known.words if known is not None else "") or measure.replace("_", " ")
 
 
 def place_name(where: str) -> str:

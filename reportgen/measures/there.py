@@ -25,7 +25,7 @@ from reportgen.season import Season
 
 TROPICS_DEG = 23.4  # within the tropics no half of the year is a winter
 MARCH, SEPTEMBER = (3, 20), (9, 22)  # equinoxes to the day or two; between them the days are under twelve hours
-LIGHT = ("ppfd", "solar_radiation")
+LIGHT = ("ppfd", "solar_radiation")  # the better one first
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
