@@ -53,7 +53,7 @@ def _stock(r: Results, on: Grounds) -> Iterator[Deadline]:
             yield Deadline(
                 kind="stock",
                 what=f"Do not count on the {_amount(store)} left for the {short(store.name, 2)}",
-                why=f"its fumes stayed inside this {season}: not to be lit in a house made tight",
+                why="not to be lit in a house made tight",
                 caution=cautions.heating({store.fuel}) or None,
             )
             continue
@@ -118,7 +118,7 @@ def _quiet(r: Results, on: Grounds, now: date) -> Iterator[Deadline]:
     yield Deadline(
         kind="quiet",
         what=f"Alter nothing until {day(quiet_until(last))}",
-        why=f"{count(left, 'quiet night')} of {QUIET_NIGHTS} still to run, so that {names} can be judged"
+        why=f"{count(left, 'quiet night')} of {QUIET_NIGHTS} still to run for {names}"
         + ("; what is unsafe does not wait" if unsafe else ""),
         until=quiet_until(last),
     )
