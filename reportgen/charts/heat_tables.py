@@ -10,20 +10,22 @@ import pandas as pd
 from reportgen.charts.types import Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_bounds import source_notes
-from reportgen.counsel.heat_words import kept_alive, loss_unit, loss_value
+from reportgen.counsel.heat_words import loss_unit, loss_value
+from reportgen.counsel.hold_crops import kept_alive, rooms
 from reportgen.measures.heat_types import Heat, Source
 from reportgen.measures.heat_types import HoldPrice as HoldPrice
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, month, number, shares
 
+Risks = dict[float, tuple[list[str], list[str]]]
 
-def price(review: Review) -> pd.DataFrame:
+
+def price(review: Review, facts: Facts) -> pd.DataFrame:
     """Every hold: heat with its range, money, which crops it would still have kept."""
-    facts = Facts.of(review)
-    w = facts.w
+    w, risks = facts.w, at_risk(facts)
     rows = []
     for row in review.heat.price_of_hold:
-        safe, lost = kept_alive(facts, row)
+        safe, lost = risks.get(row.hold_c, ([], []))
         out: dict[str, Any] = {
             f"hold {w.temp_unit}": round(w.temp_value(row.hold_c), 1),
             "kWh": round(row.kwh, 1),
@@ -38,6 +40,15 @@ def price(review: Review) -> pd.DataFrame:
             out["at risk"] = ", ".join(lost) or "none"
         rows.append(out)
     return pd.DataFrame(rows)
+
+
+def at_risk(facts: Facts) -> Risks:
+    """For each hold that is priced: crops that would have stood it, and those at risk; empty where none can be told."""
+    held = facts.r.heat.hold_found_c
+    found = rooms(facts) if held is not None else {}
+    if held is None or not found:
+        return {}
+    return {row.hold_c: kept_alive(found, held - row.hold_c) for row in facts.r.heat.price_of_hold}
 
 
 def months(review: Review) -> pd.DataFrame:

@@ -53,7 +53,7 @@ def _stock(r: Results, on: Grounds) -> Iterator[Deadline]:
             yield Deadline(
                 kind="stock",
                 what=f"Do not count on the {_amount(store)} left for the {short(store.name, 2)}",
-                why=f"{_why_not(fumes[store.name], season)}: not to be lit in a house made tight",
+                why=_why_not(fumes[store.name]),
                 caution=cautions.heating({store.fuel}) or None,
             )
             continue
@@ -65,10 +65,10 @@ def _stock(r: Results, on: Grounds) -> Iterator[Deadline]:
         )
 
 
-def _why_not(event: Event, season: str) -> str:
+def _why_not(event: Event) -> str:
     if event.flue_unsaid:
-        return "season.toml does not say whether it has a flue"
-    return f"its fumes stayed inside this {season}"
+        return "whether it has a flue is not told: not to be lit in a house made tight"
+    return "not to be lit in a house made tight"
 
 
 def _amount(store: StockLeft) -> str:
@@ -124,7 +124,7 @@ def _quiet(r: Results, on: Grounds, now: date) -> Iterator[Deadline]:
     yield Deadline(
         kind="quiet",
         what=f"Alter nothing until {day(quiet_until(last))}",
-        why=f"{count(left, 'quiet night')} of {QUIET_NIGHTS} still to run, so that {names} can be judged"
+        why=f"{count(left, 'quiet night')} of {QUIET_NIGHTS} still to run for {names}"
         + ("; what is unsafe does not wait" if unsafe else ""),
         until=quiet_until(last),
     )

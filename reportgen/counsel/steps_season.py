@@ -144,7 +144,7 @@ def _fed(strip: Strip, dark: date | None) -> bool:
 
 def _sow_row(r: Results, strip: Strip) -> PlanStep:
     sown, w = strip.sown or strip.start, Wording.of(r.season)
-    picked = "" if strip.first_picked is None else f"first picked {day(strip.first_picked)}, before the dark weeks"
+    picked = "" if strip.first_picked is None else f"first picked {day(strip.first_picked)}"
     weight = "" if strip.kg is None else f"{w.mass(strip.kg)} in all"
     until = a_year_on(sown)
     return PlanStep(
@@ -152,7 +152,7 @@ def _sow_row(r: Results, strip: Strip) -> PlanStep:
         from_=until - timedelta(days=SOW_DAYS),
         to=until,
         what=cut(f"Sow {short(strip.crop)} by {day(sown)}", WHAT_WORDS),
-        why=cut(fitted((picked, weight), WHY_WORDS), WHY_WORDS),
+        why=cut(fitted((picked, "before the dark weeks", weight), WHY_WORDS), WHY_WORDS),
         lever=None,
         caution=None,
     )

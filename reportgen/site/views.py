@@ -19,6 +19,8 @@ from reportgen.site.finding_views import FindingView, begun, rows
 from reportgen.site.tables import Column, TableView, of_frame
 from reportgen.wording import MONTHS, count
 
+LEAST_BRIEF = 4  # words; fewer say nothing alone
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class ChartView:
@@ -141,6 +143,12 @@ def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> Pa
         answers=page.answers,
         script=any(b.form == "chart" and b.slider for b in (picture, *blocks, *rest) if b is not None),
     )
+
+
+def in_brief(headline: str) -> str:
+    """A page's heading up to its colon or semicolon, where that is a sentence by itself."""
+    head = re.split(r"[;:] ", headline, maxsplit=1)[0]
+    return head if len(head.split()) >= LEAST_BRIEF else headline
 
 
 def _in_columns(blocks: Sequence[Drawing | Table | Note], first: int) -> tuple[Block, ...]:
