@@ -243,7 +243,7 @@ class Change(Kept):
 class Lever(Kept):
     """A lever that was taken back, with its outcomes."""
 
-    thing: Text | None = None
+    name: Text
     entries: Annotated[list[Day], Most] = []
     outcomes: Annotated[list[Outcome], Most] = []
 

@@ -170,9 +170,7 @@ def _outcomes(outcomes: Iterable[keys.Outcome], names: frozenset[str]) -> tuple[
 
 
 def _switched(lever: keys.Lever, names: frozenset[str]) -> types.Switched:
-    return types.Switched(
-        entries=tuple(lever.entries), thing=lever.thing or None, outcomes=_outcomes(lever.outcomes, names)
-    )
+    return types.Switched(name=lever.name, entries=tuple(lever.entries), outcomes=_outcomes(lever.outcomes, names))
 
 
 def _row(row: keys.Row) -> types.EqualWeather:

@@ -61,8 +61,8 @@ class Line:
 class Switched:
     """One lever that was put on and taken off again: its days on against its days off, as its review told it."""
 
+    name: str  # as its first line says
     entries: tuple[date, ...]  # days of its lines
-    thing: str | None
     outcomes: tuple[Outcome, ...]  # `days_before` are those off
 
 
