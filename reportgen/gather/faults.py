@@ -16,6 +16,7 @@ SHOWN = 60  # characters of what was found
 _KINDS = {
     "bool_type": "true or false",
     "string_type": "text",
+    "string_unicode": "text of whole signs",
     "float_type": "a number",
     "int_type": "a whole number",
     "int_from_float": "a whole number",

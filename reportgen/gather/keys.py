@@ -304,7 +304,7 @@ class Record(Kept):
 class Review(Kept):
     """All that is read of a review.json."""
 
-    format: Literal[1]
+    format: Annotated[int, Field(ge=FORMAT, le=FORMAT)]
     season: Season
     so_far: Day | None = None
     house: House = House()

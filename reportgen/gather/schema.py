@@ -48,7 +48,7 @@ def winter_of(raw: bytes, source: str) -> types.Winter:
     found = document.get("format")
     if "season" not in document:
         raise Unfit("it is JSON, but no review: it has no “season”")
-    if found is not True and isinstance(found, int) and found != keys.FORMAT:
+    if isinstance(found, int) and not isinstance(found, bool) and found != keys.FORMAT:
         raise Unfit(f"it is of format {str(found)[:20]}, of another release; format {keys.FORMAT} is read here")
     try:
         review = keys.Review.model_validate(document)
