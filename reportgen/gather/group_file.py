@@ -16,7 +16,7 @@ from reportgen.gather.group_table import GroupTable, ThingTable
 from reportgen.gather.texts import folded, told
 from reportgen.problems import Problem, SeasonError
 from reportgen.season.expectations import expectation
-from reportgen.season.explain import perhaps
+from reportgen.season.explain import perhaps, without_echoes
 from reportgen.season.opening import frozen, parsed
 from reportgen.season.positions import Lines, address, key_lines, line_of
 
@@ -75,8 +75,9 @@ def _table(data: dict[str, Any], lines: Lines, name: str) -> GroupTable:
     try:
         table = GroupTable.model_validate(frozen(data))
     except ValidationError as error:
-        details = error.errors(include_url=False)
-        raise SeasonError([_fault(one, lines, name) for one in details]) from None
+        # A list whose only entry is wrong is told as too short as well.
+        details = [one for one in error.errors(include_url=False) if one["type"] != "too_short" or not one["input"]]
+        raise SeasonError(without_echoes([_fault(one, lines, name) for one in details])) from None
     if faults := list(_claimed_twice(table.things, lines, name)):
         raise SeasonError(faults)
     return table
