@@ -297,8 +297,8 @@ class File(Kept):
 class Record(Kept):
     """Names that are not kept."""
 
-    channels: Annotated[list[Channel], Most] = []
-    files: Annotated[list[File], Most] = []
+    channels: list[Channel] = []
+    files: list[File] = []
 
 
 class Review(Kept):
