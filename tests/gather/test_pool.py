@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
@@ -42,12 +43,12 @@ def stratum(
     skies = weather or [f"w{n}" for n in range(len(effects))]
     members = tuple(
         Member(
-            house=house, winter="2025–26", when=date(2026, 1, 5), what="film", heated=False, effect=effect, se=se,
+            house=house, winter="2025–26", when=date(2026, 1, 5), what="film", heated=True, effect=effect, se=se,
             dof=30.0, low=effect - 2 * se, high=effect + 2 * se, weather=sky,
         )
         for house, effect, sky in zip(names, effects, skies, strict=True)
     )  # fmt: skip
-    return Stratum(outcome=outcome, unit="K", heated=False, members=members, refused=())
+    return Stratum(outcome=outcome, unit="K", heated=True, members=members, refused=())
 
 
 def test_the_trials_are_typed_rightly() -> None:
@@ -83,7 +84,7 @@ def test_houses_of_one_precision_are_pooled_as_hartung_and_knapp_do() -> None:
     same = np.full(k, float(np.median(VARIANCE)))
     found = combine_effects(LOG_RISK, same, method_re="iterated", use_t=True, atol=1e-10)
     low, high = found.conf_int()[3]  # random effects, Hartung and Knapp
-    ours = interval(gardens(stratum(LOG_RISK.tolist(), se=1e-9).members), "lift")
+    ours = interval(gardens(stratum(LOG_RISK.tolist(), se=1e-9).members), "lift", True)
     shared = SHARED_ERROR["lift"] / np.sqrt(k)
     assert ours.mean == pytest.approx(found.mean_effect_re, abs=1e-9)
     assert (ours.high - ours.low) / 2 == pytest.approx(np.hypot((high - low) / 2, 1.96 * shared), rel=1e-6)
@@ -98,7 +99,7 @@ def test_shared_error_is_that_of_a_mean_of_correlated_errors(outcome: str) -> No
     skies = ["a", "b", "a", "c", "b", "a"]
     covariance = SHARED_ERROR[outcome] ** 2 * np.array([[float(s == t) for t in skies] for s in skies])
     sd_of_mean = float(np.sqrt(covariance.sum())) / len(skies)
-    found = interval(gardens(stratum([1.0] * 6, se=0.0, weather=skies).members), outcome)
+    found = interval(gardens(stratum([1.0] * 6, se=0.0, weather=skies).members), outcome, True)
     assert (found.high - found.low) / 2 == pytest.approx(1.96 * sd_of_mean, rel=1e-12)
     drawn = stats.multivariate_normal(np.zeros(6), covariance, allow_singular=True).rvs(20_000, random_state=5)
     assert float(drawn.mean(axis=1).std()) == pytest.approx(sd_of_mean, rel=0.02)  # 1/√(2·20000) = 0.5 %, four of them
@@ -180,3 +181,23 @@ def test_houses_of_one_fortnight_tell_less() -> None:
     assert together.mean == apart.mean and together.low < apart.low
     assert together.high - together.mean > 1.96 * SHARED_ERROR["lift"]
     assert apart.next_low < apart.low and apart.next_high > apart.high
+
+
+def test_warmth_of_a_house_without_heat_reaches_further_out() -> None:
+    """The bed's own gain is not in the mean: the far end lies out by the mean once more, the near end stays."""
+    warm = stratum([0.5, 0.6, 0.4, 0.5, 0.5])
+    cold = replace(warm, heated=False)
+    for sign in (1.0, -1.0):
+        ends = []
+        for of in (warm, cold):
+            found = pooled(replace(of, members=tuple(replace(m, effect=sign * m.effect) for m in of.members)))
+            assert found is not None
+            ends.append(found)
+        by_thermostat, without_heat = ends
+        assert without_heat.verdict == by_thermostat.verdict == ("more" if sign > 0 else "less")
+        near, far = ("low", "high") if sign > 0 else ("high", "low")
+        for end in ("", "next_"):
+            assert getattr(without_heat, end + near) == getattr(by_thermostat, end + near)
+            apart = getattr(without_heat, end + far) - getattr(by_thermostat, end + far)
+            assert apart == pytest.approx(without_heat.mean)
+        assert "on top" in without_heat.why and "on top" not in by_thermostat.why

@@ -48,7 +48,7 @@ def test_share_told_is_how_often_pooling_gives_the_verdict() -> None:
         shared = dict(zip("abcde", rng.normal(0, b, 5), strict=True))
         effects = [effect + rng.normal(0, sd) + shared[sky] for sky in skies]
         of = stratum(effects, se=se, weather=skies)
-        lows = [interval(gardens(of.members), "lift").low, *(part.low for part in leave_one_out(of))]
+        lows = [interval(gardens(of.members), "lift", True).low, *(part.low for part in leave_one_out(of))]
         verdicts.append(min(lows) > 0)
     share = share_told(effect, sd, se, b, counts)
     assert 0.5 < share < 0.95
@@ -57,7 +57,7 @@ def test_share_told_is_how_often_pooling_gives_the_verdict() -> None:
 
 @pytest.mark.parametrize("counts", [[1] * 5, [1] * 12, [5], [20], [5, 5]])
 def test_nothing_is_seldom_told(counts: list[int]) -> None:
-    """An effect of nothing is given a sign in at most 5 of 100 groups, so one sign in 2.5 (and four standard errors)."""
+    """An effect of nothing is given a sign in at most 5 of 100 groups, so one sign in 2.5 (four standard errors)."""
     for outcome, own in OWN.items():
         found = share_told(0.0, own, own, SHARED_ERROR[outcome], counts, without_one=False)
         assert found <= 0.025 + 4 * np.sqrt(0.025 * 0.975 / DRAWS)

@@ -142,7 +142,7 @@ def test_a_short_winter_has_no_calendar() -> None:
 
 def test_open_things_say_how_many_houses_more() -> None:
     """Settled ones are left out; what shares its error in one fortnight says so; two houses take the rule's spread."""
-    houses, film = group(2)
+    _, film = group(2)
     settled = stratum([1.0, 1.1, 0.9, 1.0, 1.0])
     heat = stratum([-0.14, -0.2, -0.1, -0.12], se=0.08, outcome="heat")
     two = stratum([0.5, 0.6], se=0.2)
