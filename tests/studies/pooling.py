@@ -38,7 +38,7 @@ GROUPS = 200  # of each outcome, warmth, deed, arrangement and size
 ONE_FORTNIGHT, ONE_WINTER, MANY = "one fortnight", "one winter", "many weathers"
 COLUMNS = (
     "outcome", "warmth", "deed", "arrangement", "k", "group", "cell", "mean", "low", "high", "next_low", "next_high",
-    "verdict", "truth", "own_truth", "next_truth",
+    "verdict", "truth", "next_truth", "next_elsewhere",
 )  # fmt: skip
 
 
@@ -96,10 +96,7 @@ def _pool(outcome: str, warmth: str, deed: str, rows: pd.DataFrame) -> Pool:
 
 
 def drawn(of: Pool, arrangement: str, k: int, rng: np.random.Generator) -> NDArray[np.intp] | None:
-    """k houses and one more, the next, one row of each; None where the bank has too few.
-
-    Under one weather the next house stands there too, else anywhere.
-    """
+    """k houses and one more, the next where they are; None where the bank has too few."""
     rows = rng.permutation(len(of.members))
     by = {ONE_FORTNIGHT: "cell", ONE_WINTER: "weather"}.get(arrangement)
     if by is not None:
@@ -117,7 +114,10 @@ def _houses(of: Pool, by: str, place: str) -> int:
 
 
 def groups(of: Pool, arrangement: str, k: int) -> Iterator[tuple[object, ...]]:
-    """What the recipe says of each group, the mean truth of the bank and of its own houses, and the next house's."""
+    """What the recipe says of each group; the mean truth where it was drawn; a next house there, and one anywhere.
+
+    The mean truth of houses of one fortnight is that of all houses of the bank that could tell in it, else of all.
+    """
     names = [of.outcome, of.warmth, of.deed, arrangement]
     rng = np.random.default_rng([SEED, k, *"".join(names).encode()])
     heated = None if of.warmth == "any" else of.warmth == "heated"
@@ -127,11 +127,13 @@ def groups(of: Pool, arrangement: str, k: int) -> Iterator[tuple[object, ...]]:
             return
         members = tuple(of.members[n] for n in found[:k])
         judged = judge(Stratum(outcome=of.outcome, unit="", heated=heated, members=members, refused=()))
-        at, truth = judged.interval, of.truth[found]
-        cell = str(of.where["weather" if arrangement == ONE_WINTER else "cell"][found[0]])
+        at, cell = judged.interval, of.where["cell"][found[0]]
+        there = of.where["cell"] == cell if arrangement == ONE_FORTNIGHT else np.ones(len(of.truth), dtype=bool)
+        others = np.flatnonzero(~np.isin(of.where["home"], of.where["home"][found[:k]]))
+        name = of.where["weather"][found[0]] if arrangement == ONE_WINTER else cell
         yield (
-            *names, k, number, cell, at.mean, at.low, at.high, at.next_low, at.next_high, judged.verdict,
-            of.truth.mean(), truth[:k].mean(), truth[k],
+            *names, k, number, str(name), at.mean, at.low, at.high, at.next_low, at.next_high, judged.verdict,
+            of.truth[there].mean(), of.truth[found[k]], of.truth[others[int(rng.integers(len(others)))]],
         )  # fmt: skip
 
 
@@ -159,7 +161,7 @@ def main() -> None:
     if not given.groups.exists():
         all_groups(bank).to_csv(given.groups, index=False)
     if given.write:
-        write(bank, pd.read_csv(given.groups), given.write, given.date)
+        write(bank, told(bank), pd.read_csv(given.groups), given.write, given.date)
 
 
 if __name__ == "__main__":

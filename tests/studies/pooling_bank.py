@@ -1,10 +1,11 @@
 """A bank of simulated houses from which the study of pooling draws its groups.
 
-    nice python -m studies.pooling_bank ROWS.csv 0 20        (in `tests`)
+    nice python -m studies.pooling_bank ROWS.csv 0 30        (in `tests`)
 
-adds the weathers 0 to 19 that `ROWS.csv` lacks. Under each weather stand 28 heated or 22 unheated houses, all unlike,
-each with habits nobody wrote down. Every house is told on nine dates on which nothing was done, one in each of nine
-fortnights that all houses of a weather share, and on two on which something was, simulated with and without it.
+adds the weathers 0 to 29 that `ROWS.csv` lacks. Under each of the first eight stand 28 heated or 22 unheated houses,
+under each of the others 13, all unlike, each with habits nobody wrote down. Every house is told on nine dates on which
+nothing was done, one in each of nine fortnights that all houses of a weather share, and on two on which something was,
+simulated with and without it.
 """
 
 from __future__ import annotations
@@ -35,7 +36,9 @@ from reportgen.readings.types import Readings
 SEED = 20261128
 REAL = {0: "Greensboro", 1: "Sand Point", 5: "Sand Point", 6: "Greensboro"}  # all others are the simulator's own
 HEATED_OF_FIVE = (0, 2, 4)
-HOUSES = {True: 28, False: 22}  # under one weather, by heated or not
+FULL = 8  # weathers with enough houses for groups of twenty; the others hold groups of twelve
+HOUSES = {True: 28, False: 22}  # under each of those, by heated or not
+FEW_HOUSES = 13
 FORTNIGHT = 14
 QUIET_STARTS = tuple(range(24, 24 + 9 * FORTNIGHT, FORTNIGHT))  # days of the season; the last date is day 149
 AFTER_DAYS = 24  # simulated after something was done: the estimator looks at 21
@@ -209,7 +212,7 @@ def main() -> None:
         done = set(zip(old["weather"], old["heated"].astype(bool), old["house"], strict=True))
     for n in range(given.first, given.end):
         of = sky(n)
-        for number in range(HOUSES[of.heated]):
+        for number in range(HOUSES[of.heated] if n < FULL else FEW_HOUSES):
             if (of.name, of.heated, number) not in done:
                 table = pd.DataFrame(rows(of, number), columns=list(COLUMNS))
                 table.to_csv(given.rows, mode="a", header=not given.rows.exists(), index=False)
