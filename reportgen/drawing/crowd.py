@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from reportgen.drawing import ink
 from reportgen.drawing.axis import Axis, Scale
-from reportgen.drawing.houses import diamond, centred, shown
+from reportgen.drawing.houses import centred, diamond, shown
 from reportgen.drawing.pen import Pen
 from reportgen.drawing.widths import shorten, width_of
 
@@ -49,9 +49,10 @@ def crowd_wide(view: Crowd, width: float = 1040, size: float = 14) -> str:
     """Names at the left of the rows where there are several."""
     pen = Pen(width=width, size=size, uid=f"{view.uid}-w")
     named = max((max(width_of(k.name, size, bold=True), width_of(k.said, size)) for k in view.kinds), default=0.0)
-    left = min(named, width * 0.34) + 24 if any(k.name for k in view.kinds) else 12.0
+    side = min(named, width * 0.34) if any(k.name for k in view.kinds) else 0.0
+    left = side + 24 if side else 12.0
     x = Scale(low=view.axis.low, high=view.axis.high, start=left, end=width - 16)
-    return _drawn(pen, view, x, "wide", left - 18, 7.0)
+    return _drawn(pen, view, x, "wide", side, 7.0)
 
 
 def crowd_tall(view: Crowd, width: float = 360, size: float = 12.5) -> str:
@@ -89,10 +90,13 @@ def _drawn(pen: Pen, view: Crowd, x: Scale, form: str, side: float, r: float) ->
         y += max(high, pen.size * 2.6 if side else step) + 6
         rows.append((y, kind, pile))
         y += 8
-    _grid(pen, view, x, top, y)
+    if side:
+        _grid(pen, view, x, top, y)
     for base, kind, pile in rows:
         if side:
             _names(pen, kind, base, side)
+        else:
+            _grid(pen, view, x, base - math.ceil(max(pile.values(), default=1) / one) * step, base)
         _row(pen, view, kind, pile, x, (base, step, one))
     return pen.svg(_foot(pen, view, x, y, one), view.label, view.description, form)
 
@@ -107,9 +111,7 @@ def _names(pen: Pen, kind: Kind, base: float, side: float) -> None:
         pen.text((0, base), shorten(kind.said, pen.size, side), ink.INK2)
 
 
-def _row(
-    pen: Pen, view: Crowd, kind: Kind, pile: dict[int, int], x: Scale, laid: tuple[float, float, int]
-) -> None:
+def _row(pen: Pen, view: Crowd, kind: Kind, pile: dict[int, int], x: Scale, laid: tuple[float, float, int]) -> None:
     base, step, one = laid
     pen.line([(x.start, base), (x.end, base)], ink.EDGE)
     spots = [

@@ -15,7 +15,7 @@ from reportgen.drawing.apart import apart
 from reportgen.drawing.axis import Axis, Scale, Tick
 from reportgen.drawing.pen import Pen
 from reportgen.drawing.trace import polygon
-from reportgen.drawing.widths import shorten, width_of, wrap
+from reportgen.drawing.widths import shorten, width_of
 
 MOST = 40  # rows; more houses are drawn as a crowd
 CROWDED = 18  # rows from which they stand closer
@@ -30,6 +30,7 @@ class Row:
     name: str
     value: float | None
     said: str = ""
+    more: str = ""  # where there is room
     low: float | None = None
     high: float | None = None
     beside: float | None = None
@@ -59,8 +60,8 @@ class Houses:
 def houses_wide(view: Houses, width: float = 1040, size: float = 14) -> str:
     """Names at the left, words at the right."""
     pen = Pen(width=width, size=size, uid=f"{view.uid}-w")
-    named = max((width_of(_name(row, view), size, bold=_bold(row)) for row in view.rows), default=0.0)
-    told = max((width_of(row.said, size, bold=_bold(row)) for row in view.rows), default=0.0)
+    named = max((width_of(_name(row, view, NAMES, size), size, bold=_bold(row)) for row in view.rows), default=0.0)
+    told = max((width_of(_said(row), size, bold=_bold(row)) for row in view.rows), default=0.0)
     names, said = min(named, NAMES) + 26, min(told, SAID)
     x = Scale(low=view.axis.low, high=view.axis.high, start=names + AIR, end=width - said - 2 * AIR)
     step = size * (1.75 if len(view.rows) <= CROWDED else 1.5)
@@ -74,41 +75,58 @@ def houses_wide(view: Houses, width: float = 1040, size: float = 14) -> str:
     _ground(pen, view, x, top, bottom)
     for row, at in spots:
         base, bold = at + size * 0.35, _bold(row)
-        name = shorten(_name(row, view), size, names - 24, bold=bold)
-        pen.text((22, base), name, bold=bold)
+        pen.text((22, base), _name(row, view, NAMES, size), bold=bold)
         if row.ours:
             diamond(pen, 8, at, size * 0.42, ink.INK)
-        pen.text((width, base), shorten(row.said, size, said + 1, bold=bold), anchor="end", bold=bold)
+        pen.text((width, base), shorten(_said(row), size, said + 1, bold=bold), anchor="end", bold=bold)
         _marks(pen, row, view, x, at, size)
     end = _ticks(pen, view, x, bottom)
     return pen.svg(end, view.label, view.description, "wide")
 
 
 def houses_tall(view: Houses, width: float = 360, size: float = 12.5) -> str:
-    """For a phone: the words above each row's marks."""
+    """For a phone: the words above each row's marks, the axis behind the marks alone."""
     pen = Pen(width=width, size=size, uid=f"{view.uid}-t")
     x = Scale(low=view.axis.low, high=view.axis.high, start=8.0, end=width - 8.0)
-    top = _head(pen, view, x, size)
-    y, spots = top, list[tuple[Row, float]]()
+    y, spots = _head(pen, view, x, size), list[tuple[Row, float]]()
     for row in view.rows:
-        base, bold = y + size * 1.2, _bold(row)
-        said = shorten(row.said, size, width * 0.62, bold=bold)
-        room = width - width_of(said, size, bold=bold) - 28
-        pen.text((18 if row.ours else 0, base), shorten(_name(row, view), size, room, bold=bold), bold=bold)
-        if row.ours:
-            diamond(pen, 7, base - size * 0.34, size * 0.42, ink.INK)
-        pen.text((width, base), said, anchor="end", bold=bold)
-        spots.append((row, base + size * 0.85))
-        y = base + size * 1.35
-    _ground(pen, view, x, top, y)
+        y = _tall_words(pen, row, view, y + size * 1.2) + size * 0.85
+        spots.append((row, y))
+        y += size * 0.8
     for row, at in spots:
+        _ground(pen, view, x, at - size * 0.55, at + size * 0.55)
         _marks(pen, row, view, x, at, size)
-    end = _ticks(pen, view, x, y)
+    end = _ticks(pen, view, x, y - size * 0.2)
     return pen.svg(end, view.label, view.description, "tall")
 
 
-def _name(row: Row, view: Houses) -> str:
-    return f"{row.name} – {view.ours_word}" if row.ours else row.name
+def _tall_words(pen: Pen, row: Row, view: Houses, base: float) -> float:
+    """The name and what is said, on one line where both fit, else on two; gives the last line's baseline."""
+    size, bold = pen.size, _bold(row)
+    start = 18.0 if row.ours else 0.0
+    if row.ours:
+        diamond(pen, 7, base - size * 0.34, size * 0.42, ink.INK)
+    said = shorten(row.said, size, pen.width, bold=bold)
+    room = pen.width - start - width_of(said, size, bold=bold) - 12
+    whole = _name(row, view, pen.width, size)
+    two = width_of(whole, size, bold=bold) > room and width_of(said, size, bold=bold) > pen.width * 0.38
+    name = _name(row, view, pen.width - start if two else room, size)
+    pen.text((start, base), name, bold=bold)
+    base += pen.lead if two else 0.0
+    if said:
+        pen.text((pen.width, base), said, anchor="end", bold=bold)
+    return base
+
+
+def _name(row: Row, view: Houses, room: float, size: float) -> str:
+    """The name within its room; the word that marks it is never cut."""
+    more = f" – {view.ours_word}" if row.ours else ""
+    bold = _bold(row)
+    return f"{shorten(row.name, size, room - width_of(more, size, bold=bold), bold=bold)}{more}"
+
+
+def _said(row: Row) -> str:
+    return f"{row.said}, {row.more}" if row.more else row.said
 
 
 def _bold(row: Row) -> bool:
@@ -119,18 +137,18 @@ def _head(pen: Pen, view: Houses, x: Scale, size: float) -> float:
     """What the dot and the ring of the first row are, above them, and the sides of the heavy line; gives where the
     rows begin."""
     y = size
-    sides = [(view.left_word, "end", -8.0), (view.right_word, "start", 8.0)]
-    if view.axis.heavy is not None and any(words for words, _, _ in sides):
-        at = x.held(view.axis.heavy)
-        for words, anchor, way in sides:
-            room = (at - 8 if anchor == "end" else pen.width - at - 8)
-            pen.text((at + way, y), shorten(words, size, room), ink.INK2, anchor=anchor, halo=False)  # type: ignore[arg-type]
+    if view.left_word or view.right_word:
+        half = (x.end - x.start) / 2 - 8
+        pen.text((x.start, y), shorten(view.left_word, size, half), ink.INK2, halo=False)
+        pen.text((x.end, y), shorten(view.right_word, size, half), ink.INK2, anchor="end", halo=False)
         y += size * 1.5
     first = next((row for row in view.rows if row.value is not None), None)
-    if first is None:
-        return y
-    told = [(first.value, view.value_word, ink.text(view.token), True)]
-    told += [(first.beside, view.beside_word, ink.INK2, False)] if first.beside is not None else []
+    if first is None or first.beside is None:
+        return y - size * 0.6
+    told = [
+        (first.value, view.value_word, ink.text(view.token), True),
+        (first.beside, view.beside_word, ink.INK2, False),
+    ]
     known = sorted((x.held(v), words, color, bold) for v, words, color, bold in told if v is not None and words)
     if not known:
         return y
@@ -216,8 +234,3 @@ def shown(pen: Pen, ticks: Sequence[Tick], x: Scale, base: float, heavy: float |
         if all(abs(at - other) >= half + wide + 8 for other, wide in kept):
             kept.append((at, half))
             pen.text((at, base), tick.words, ink.INK2, anchor="middle", bold=tick.at == heavy, halo=False)
-
-
-def lines_of(words: str, size: float, room: float, most: int = 2) -> tuple[str, ...]:
-    """Words in lines, none where there are none."""
-    return wrap(words, size, room, most=most) if words else ()

@@ -20,7 +20,8 @@ from reportgen.drawing.widths import shorten, width_of, wrap
 
 LOW, HIGH, FARTHEST = -3.0, 4.0, 10.0
 MOST_LINES = 12  # houses with a line of their own; more are dots that stand upon one another
-LINE = 6.5  # units from one house to the next
+LINE = 6.5  # units from one house to the next, where words are 14 high; all grow with the words
+USUAL = 14.0
 TALLEST = 8
 
 
@@ -78,52 +79,46 @@ def together_wide(view: Together, width: float = 1040, size: float = 14, kind: s
     """Names at the left, words at the right; the handout takes the same at its own width."""
     pen = Pen(width=width, size=size, uid=f"{view.uid}-{kind[0]}")
     low, high = domain(view.rows)
-    left, right = width * 0.29, width * 0.31
-    x = Scale(low=low, high=high, start=left + 14, end=width - right - 10)
+    left, right, indent = width * 0.29, width * 0.31, size * 1.4
+    x = Scale(low=low, high=high, start=left + 14, end=width - right - 12)
     top = size * 2.7
     y, spots = top + size * 0.7, list[tuple[_Laid, float, float]]()
     for row in view.rows:
-        laid = _laid(row, size, left - 26, right - 12)
-        high_ = max(laid.lines * pen.lead, _lines_high(row) + 24) + size * 0.8
+        laid = _laid(row, size, left - indent - 6, right)
+        high_ = max(laid.lines * pen.lead, _high(pen, row)) + size * 0.9
         spots.append((laid, y, high_))
         y += high_
-    bottom = y
-    _ground(pen, view, x, top, bottom)
+    _ground(pen, view, x, top, y)
     for n, (laid, at, high_) in enumerate(spots):
         if n:
-            pen.line([(0, at - size * 0.3), (width, at - size * 0.3)], ink.RULE)
-        pen.mark((6, at + size * 0.75), laid.row.mark)
-        base = _written(pen, (20, at + size * 1.1), laid.names, ink.INK, True)
-        _written(pen, (20, base), laid.notes, ink.INK2, False)
-        base = _written(pen, (width - right, at + size * 1.1), laid.said, ink.said(laid.row.mark), True)
-        _written(pen, (width - right, base), laid.next_, ink.INK2, False)
-        _marks(pen, laid.row, x, at + (high_ - size * 0.8 - _lines_high(laid.row) - 24) / 2 + 4)
-    return pen.svg(_foot(pen, view, x, bottom), view.label, view.description, kind)
+            pen.line([(0, at - size * 0.35), (width, at - size * 0.35)], ink.RULE)
+        pen.mark((size * 0.45, at + size * 0.75), laid.row.mark)
+        base = pen.lines((indent, at + size * 1.1), laid.names, bold=True)
+        base = _notes(pen, laid, indent, base)
+        base = pen.lines((width - right, at + size * 1.1), laid.said, ink.said(laid.row.mark), bold=True)
+        pen.lines((width - right, base), laid.next_, ink.INK2)
+        _marks(pen, laid.row, x, at + (high_ - size * 0.9 - _high(pen, laid.row)) / 2)
+    return pen.svg(_foot(pen, view, x, y), view.label, view.description, kind)
 
 
 def together_tall(view: Together, width: float = 360, size: float = 12.5) -> str:
-    """For a phone: the words above and below each row's marks."""
+    """For a phone: the words above and below each row's marks, the axis behind the marks alone."""
     pen = Pen(width=width, size=size, uid=f"{view.uid}-t")
     low, high = domain(view.rows)
     x = Scale(low=low, high=high, start=8.0, end=width - 8.0)
     y = _sides(pen, view, x, size) + size * 0.4
-    top, marks = y, list[tuple[Row, float]]()
     for row in view.rows:
         laid = _laid(row, size, width - 20, width - 20)
         pen.mark((6, y + size * 0.86), row.mark)
-        y = _written(pen, (20, y + size * 1.2), laid.names, ink.INK, True)
-        y = _written(pen, (20, y), laid.notes, ink.INK2, False) - size * 0.6
-        marks.append((row, y))
-        y += _lines_high(row) + 24 + size
-        y = _written(pen, (20, y), laid.said, ink.said(row.mark), True)
-        y = _written(pen, (20, y), laid.next_, ink.INK2, False) - size * 0.2
-    pen.line([(x(0), top), (x(0), y)], ink.INK2, 1.0)
-    for row, at in marks:
-        pen.boxes([(x(-1), at, x(1), at + _lines_high(row) + 24)], ink.DUSK)
-    pen.line([(x(0), top), (x(0), y)], ink.EDGE, 1.0)
-    for row, at in marks:
-        _marks(pen, row, x, at)
-    return pen.svg(_foot(pen, view, x, y), view.label, view.description, "tall")
+        y = pen.lines((20, y + size * 1.2), laid.names, bold=True)
+        y = _notes(pen, laid, 20, y) - size * 0.6
+        end = y + _high(pen, row)
+        pen.boxes([(x(-1), y, x(1), end)], ink.DUSK)
+        pen.line([(x(0), y), (x(0), end)], ink.INK2, 1.2)
+        _marks(pen, row, x, y)
+        y = pen.lines((20, end + size * 1.1), laid.said, ink.said(row.mark), bold=True)
+        y = pen.lines((20, y), laid.next_, ink.INK2) - size * 0.1
+    return pen.svg(_foot(pen, view, x, y - size * 0.7), view.label, view.description, "tall")
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,98 +128,110 @@ class _Laid:
     row: Row
     names: tuple[str, ...]
     notes: tuple[str, ...]
+    ours: tuple[str, ...]
     said: tuple[str, ...]
     next_: tuple[str, ...]
 
     @property
     def lines(self) -> int:
-        return max(len(self.names) + len(self.notes), len(self.said) + len(self.next_))
+        return max(len(self.names) + len(self.notes) + len(self.ours), len(self.said) + len(self.next_))
 
 
 def _laid(row: Row, size: float, room: float, told: float) -> _Laid:
     notes = wrap(row.note, size, room, most=2) if row.note else ()
-    if row.ours:
-        notes = (*notes, *wrap(f"◆ {row.ours}", size, room, most=2))
+    ours = wrap(row.ours, size, room - size * 1.2, most=3) if row.ours else ()
     said = wrap(row.said, size, told, bold=True, most=3) if row.said else ()
     more = [words for words in (row.said_next, row.verdict) if words]
     next_ = tuple(line for words in more for line in wrap(words, size, told, most=2))
-    return _Laid(row, wrap(row.words, size, room, bold=True, most=2), notes, said, next_)
+    return _Laid(row, wrap(row.words, size, room, bold=True, most=2), notes, ours, said, next_)
 
 
-def _written(pen: Pen, at: tuple[float, float], lines: Sequence[str], color: str, bold: bool) -> float:
-    return pen.lines(at, lines, color, bold=bold)
+def _notes(pen: Pen, laid: _Laid, left: float, base: float) -> float:
+    """How many houses, then the marked one behind its sign."""
+    base = pen.lines((left, base), laid.notes, ink.INK2)
+    if laid.ours:
+        diamond(pen, left + pen.size * 0.4, base - pen.size * 0.34, pen.size * 0.38, ink.INK)
+        base = pen.lines((left + pen.size * 1.2, base), laid.ours, ink.INK2)
+    return base
 
 
-def _lines_high(row: Row) -> float:
-    if len(row.dots) <= MOST_LINES:
-        return len(row.dots) * LINE + 2
-    return TALLEST * LINE + 2
+def _step(pen: Pen) -> float:
+    return LINE * max(pen.size / USUAL, 0.9)
+
+
+def _high(pen: Pen, row: Row) -> float:
+    """Height of a row's marks: its houses, their sum, the next house."""
+    step = _step(pen)
+    lines = len(row.dots) if len(row.dots) <= MOST_LINES else TALLEST
+    return step * (lines + (2.2 if row.mean is not None else 0.0) + (1.6 if row.next_ is not None else 0.0) + 0.6)
 
 
 def _marks(pen: Pen, row: Row, x: Scale, top: float) -> None:
     """The houses from above, then all together, then the next house."""
-    token = ink.MARK_TOKENS[row.mark]
-    color = ink.line(token)
-    y = top + LINE / 2
+    color, step = ink.line(ink.MARK_TOKENS[row.mark]), _step(pen)
+    y = top + step * 0.8
     if len(row.dots) <= MOST_LINES:
         for dot in sorted(row.dots, key=lambda d: d.at):
             _house(pen, dot, x, y)
-            y += LINE
+            y += step
     else:
-        _pile(pen, row.dots, x, top)
-        y = top + TALLEST * LINE + LINE / 2
+        _pile(pen, row.dots, x, top + step * 0.3)
+        y += TALLEST * step
     if row.mean is not None:
         low, at, high = row.mean
-        y += 5
-        pen.boxes([(x.held(low), y - 5, x.held(high), y + 5)], color, 0.5)
-        pen.line([(x.held(at), y - 7), (x.held(at), y + 7)], color, 2.6)
+        y += step * 0.6
+        pen.boxes([(x.held(low), y - step * 0.75, x.held(high), y + step * 0.75)], color, 0.5)
+        pen.line([(x.held(at), y - step), (x.held(at), y + step)], color, 2.6)
+        y += step * 1.6
     if row.next_ is not None:
-        y += 11
         low, high = (x.held(end) for end in row.next_)
         pen.line([(low, y), (high, y)], color, 1.5, "3 3")
         for end in (low, high):
-            pen.line([(end, y - 3.5), (end, y + 3.5)], color, 1.5)
+            pen.line([(end, y - step * 0.5), (end, y + step * 0.5)], color, 1.5)
 
 
 def _house(pen: Pen, dot: Dot, x: Scale, y: float) -> None:
-    grey = ink.line("neutral")
+    step = _step(pen)
     pen.line([(x.held(dot.low), y), (x.held(dot.high), y)], ink.EDGE, 1.3)
     for beyond, end, way in ((dot.low < x.low, x.start, -1), (dot.high > x.high, x.end, 1)):
         if beyond:
             pen.path(polygon([(end + way * 4, y), (end, y - 2.6), (end, y + 2.6)]), fill=ink.EDGE)
     if dot.ours:
-        diamond(pen, x.held(dot.at), y, 5.2, ink.INK)
+        diamond(pen, x.held(dot.at), y, step * 0.8, ink.INK)
     else:
-        pen.circle((x.held(dot.at), y), 2.7, fill=grey)
+        pen.circle((x.held(dot.at), y), step * 0.42, fill=ink.line("neutral"))
+
+
+def _bins(dots: Sequence[Dot], x: Scale, step: float) -> dict[int, int]:
+    """How many houses lie in each bin as wide as a dot; the marked one is drawn by itself."""
+    found: dict[int, int] = {}
+    for dot in dots:
+        if not dot.ours:
+            n = math.floor((x.held(dot.at) - x.start) / step)
+            found[n] = found.get(n, 0) + 1
+    return found
+
+
+def each(dots: Sequence[Dot], x: Scale, step: float) -> int:
+    """How many houses a dot stands for."""
+    if len(dots) <= MOST_LINES:
+        return 1
+    return max(1, math.ceil(max(_bins(dots, x, step).values(), default=1) / TALLEST))
 
 
 def _pile(pen: Pen, dots: Sequence[Dot], x: Scale, top: float) -> None:
-    """Dots upon one another; where a pile is too tall each stands for several houses."""
-    bins: dict[int, int] = {}
-    for dot in dots:
-        if not dot.ours:
-            n = math.floor((x.held(dot.at) - x.start) / LINE)
-            bins[n] = bins.get(n, 0) + 1
-    one = each(dots, x)
-    base = top + TALLEST * LINE
+    """Dots upon one another; where a pile would be too tall each stands for several houses."""
+    step = _step(pen)
+    one, base = each(dots, x, step), top + TALLEST * step
     spots = [
-        (x.start + (n + 0.5) * LINE, base - (k + 0.5) * LINE)
-        for n, many in sorted(bins.items())
+        (x.start + (n + 0.5) * step, base - (k + 0.5) * step)
+        for n, many in sorted(_bins(dots, x, step).items())
         for k in range(math.ceil(many / one))
     ]
-    pen.dots(spots, LINE / 2 - 0.5, ink.line("neutral"), 0.8)
+    pen.dots(spots, step / 2 - 0.5, ink.line("neutral"), 0.8)
     for dot in dots:
         if dot.ours:
-            diamond(pen, x.held(dot.at), base - 4, 5.2, ink.INK)
-
-
-def each(dots: Sequence[Dot], x: Scale) -> int:
-    """How many houses a dot stands for."""
-    bins: dict[int, int] = {}
-    for dot in dots:
-        n = math.floor((x.held(dot.at) - x.start) / LINE)
-        bins[n] = bins.get(n, 0) + 1
-    return max(1, math.ceil(max(bins.values(), default=1) / TALLEST)) if len(dots) > MOST_LINES else 1
+            diamond(pen, x.held(dot.at), base - step * 0.8, step * 0.8, ink.INK)
 
 
 def _ground(pen: Pen, view: Together, x: Scale, top: float, bottom: float) -> None:
@@ -255,24 +262,24 @@ def _ticks(x: Scale) -> list[int]:
 
 
 def _foot(pen: Pen, view: Together, x: Scale, bottom: float) -> float:
+    """Ticks, what they count, and what the dots of tall piles stand for; gives the picture's height."""
     base = bottom + pen.size * 1.25
     for n in _ticks(x):
-        pen.text((x(n), base), f"{abs(n)}×", ink.INK2, anchor="middle", halo=False)
-    base += pen.size * 1.4
-    words = shorten(view.times, pen.size, pen.width)
-    half = width_of(words, pen.size) / 2
-    pen.text((min(max((x.start + x.end) / 2, half), pen.width - half), base), words, ink.INK2, anchor="middle",
-             halo=False)  # fmt: skip
-    for line in wrap(_counted(view, x), pen.size, pen.width, most=3) if _counted(view, x) else ():
+        half = width_of(f"{abs(n)}×", pen.size) / 2
+        at = min(max(x(n), half), pen.width - half)
+        pen.text((at, base), f"{abs(n)}×", ink.INK2, anchor="middle", halo=False)
+    room = pen.width if pen.width - (x.end - x.start) < 60 else pen.width * 0.8
+    lines = wrap(view.times, pen.size, room, most=3)
+    middle = min(max((x.start + x.end) / 2, room / 2), pen.width - room / 2)
+    pen.lines((middle, base + pen.size * 1.4), lines, ink.INK2, anchor="middle")
+    base += pen.size * 1.4 + (len(lines) - 1) * pen.lead
+    many = max((each(row.dots, x, _step(pen)) for row in view.rows), default=1)
+    piled = f"A dot stands for up to {many} houses. " if many > 1 else ""
+    words = f"{piled}{view.folded}".strip()
+    for line in wrap(words, pen.size, pen.width, most=3) if words else ():
         base += pen.lead
         pen.text((0, base), line, ink.INK2)
     return base + pen.size * 0.5
-
-
-def _counted(view: Together, x: Scale) -> str:
-    many = max((each(row.dots, x) for row in view.rows), default=1)
-    piled = f"In the tallest piles a dot stands for up to {many} houses. " if many > 1 else ""
-    return f"{piled}{view.folded}".strip()
 
 
 def renamed(view: Together, uid: str) -> Together:

@@ -12,7 +12,20 @@ from typing import Any
 from markupsafe import Markup
 
 from reportgen.charts.types import Drawing, Table
-from reportgen.gather.pages import NAMES, SUBJECTS, chat, damp, frost, harvest, heat, houses, method, record, things, years
+from reportgen.gather.pages import (
+    NAMES,
+    SUBJECTS,
+    chat,
+    damp,
+    frost,
+    harvest,
+    heat,
+    houses,
+    method,
+    record,
+    things,
+    years,
+)
 from reportgen.gather.pages import sheet as sheets
 from reportgen.gather.pages.index import Front, front
 from reportgen.gather.pages.plan import frame
@@ -156,7 +169,8 @@ def document_of(told: Told) -> dict[str, Any]:
     """The group as plain values; the hashes by which houses are known stay out, they could tie groups together."""
     group = told.group
     anonymous = tuple(
-        replace(house, winters=tuple(replace(winter, house_id=None) for winter in house.winters)) for house in group.houses
+        replace(house, winters=tuple(replace(winter, house_id=None) for winter in house.winters))
+        for house in group.houses
     )
     document: dict[str, Any] = {"format": 1, **plain(replace(group, houses=anonymous))}
     document["together"] = [

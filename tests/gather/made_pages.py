@@ -23,7 +23,7 @@ from reportgen.gather.types import (
 )
 
 KINDS = ("glasshouse", "polytunnel", "lean-to")
-HOSTILE = '<script>alert(1)</script>"\'&=cmd|\u202eevil'
+HOSTILE = "<script>alert(1)</script>\"'&=cmd|\u202eevil"
 ARABIC = "البيت الزجاجي الشرقي عند البئر القديمة بجانب السور"
 LONG = "the very long name of a house that somebody wrote without ever stopping for breath or for a comma" * 3
 
@@ -198,7 +198,8 @@ def bare() -> Group:
                         soil_mean_c=None, harvest_kg=None, kg_per_m2=None, balance_total=None, balance_per_kg=None,
                         weeks_at_half_or_more=None)  # fmt: skip
     winters = [
-        winter(r, n, 2025, heated=False, headlines=nothing, kind=None, currency=None, glazing_area_m2=None) for n in (1, 2)
+        winter(r, n, 2025, heated=False, headlines=nothing, kind=None, currency=None, glazing_area_m2=None)
+        for n in (1, 2)
     ]
     winters = [replace(w, heated=None) for w in winters]
     houses = tuple(House(label=label, winters=(w,)) for label, w in zip("AB", winters, strict=True))
@@ -208,7 +209,13 @@ def bare() -> Group:
 def hostile() -> Group:
     """Eight houses whose members wrote what no page may carry."""
     group = made(8)
-    names = {"Plot 1": HOSTILE, "Plot 2": ARABIC, "Plot 3": LONG, "Plot 4": "=HYPERLINK(1)", "Plot 5": "a\u0000b\nc\u2028d"}
+    names = {
+        "Plot 1": HOSTILE,
+        "Plot 2": ARABIC,
+        "Plot 3": LONG,
+        "Plot 4": "=HYPERLINK(1)",
+        "Plot 5": "a\u0000b\nc\u2028d",
+    }
 
     def renamed(label: str) -> str:
         return names.get(label, label)

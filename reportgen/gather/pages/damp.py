@@ -44,10 +44,8 @@ def page(told: Told) -> GroupPage:
 
 def common_line(told: Told, which: str) -> float:
     """The line that most houses count by: houses with another line are not set beside them."""
-    found = Counter(
-        value
-        for house in told.group.houses
-        if (value := getattr(house.newest.headlines, f"{which}_pct")) is not None
+    found: Counter[float] = Counter(
+        value for house in told.group.houses if (value := getattr(house.newest.headlines, f"{which}_pct")) is not None
     )
     if not found:
         return USUAL_HIGH if which == "high" else USUAL_EXTREME
@@ -63,7 +61,8 @@ def shares(told: Told, which: str, line: float) -> list[Point]:
         hours = h.damp_hours_recorded
         if found.estimate is None or not hours or hours <= 0 or getattr(h, f"{which}_pct") not in (None, line):
             continue
-        low, high = measure.band(found, lambda v, t=hours: min(v / t * 100, 100.0))
+        low, high = measure.band(found, 100 / hours)
+        high = None if high is None else min(high, 100.0)
         value = min(found.estimate / hours * 100, 100.0)
         out.append(Point(house=house, value=value, said=f"{number(value)}{NBSP}%", low=low, high=high))
     return out
@@ -78,24 +77,22 @@ def headline(points: list[Point], line: float) -> str:
 def _picture(uid: str, points: list[Point], told: Told, line: float) -> Drawing:
     look = Look(
         token="humid",
-        ticks=lambda v: f"{number(v)}{NBSP}%",
-        value_word=f"above {number(line)}{NBSP}%",
+        unit=f"{NBSP}%",
         least=0.0,
         most=100.0,
-        band_word="as far as a usual logger may be wrong, either way",
+        band_word=measure.BAND_WORD,
     )
-    wide = [p for p in points if p.low is not None and p.high is not None and p.high - p.low > 15]
-    more = f" {houses(len(wide))} of them {'has' if len(wide) == 1 else 'have'} a bar wider than 15 points." if wide else ""
     return measure.drawing(
         uid,
         "How much of the winter the air stood damp",
-        f"Share of recorded hours with humidity above {number(line)}{NBSP}%; bar: as far as the sensors may be wrong.",
+        f"Share of recorded hours with humidity above {number(line)}{NBSP}%",
         points,
         look,
         told,
         _table(told),
         said=(headline(points, line),),
-        sure=f"{DIFFER}{more} Where bars overlap the loggers cannot tell the houses apart.",
+        bars=measure.BARS,
+        sure=f"{DIFFER} Where bars overlap the loggers cannot tell the houses apart.",
     )
 
 
@@ -103,15 +100,16 @@ def _extreme(told: Told, line: float) -> Drawing | None:
     points = shares(told, "extreme", line)
     if len(points) < 2:
         return None
-    look = Look(token="humid", ticks=lambda v: f"{number(v)}{NBSP}%", least=0.0)
+    look = Look(token="humid", unit=f"{NBSP}%", least=0.0, band_word=measure.BAND_WORD)
     return measure.drawing(
         "damp_extreme",
         f"Above {number(line)}{NBSP}% it was {measure.spread_words([p.value for p in points], 0)}{NBSP}% of the hours",
-        f"Share of recorded hours above {number(line)}{NBSP}%; bar: as far as the sensors may be wrong.",
+        f"Share of recorded hours above {number(line)}{NBSP}%",
         points,
         look,
         told,
         _table(told),
+        bars=measure.BARS,
         sure="Without a bar the logger's accuracy was not given.",
     )
 
@@ -120,10 +118,12 @@ def _kinds(points: list[Point], told: Told, line: float) -> Drawing | None:
     kinds = by_kind(points)
     if len(kinds) < 2:
         return None
-    look = Look(token="humid", ticks=lambda v: f"{number(v)}{NBSP}%", least=0.0, most=100.0)
+    look = Look(token="humid", unit=f"{NBSP}%", least=0.0, most=100.0)
     label = f"Share of hours above {number(line)} %, a row a kind of house, a dot a house"
     parts = [f"{name}: {measure.spread_words([p.value for p in held], 0)}{NBSP}%" for name, held in kinds.items()]
-    wide, tall = measure.crowded("damp_kinds", dict(kinds), look, told, label, measure.described(points, told, parts[:3]))
+    wide, tall = measure.crowded(
+        "damp_kinds", dict(kinds), look, told, label, measure.described(points, told, parts[:3])
+    )
     return Drawing(
         uid="damp_kinds",
         title="The same by kind of house",

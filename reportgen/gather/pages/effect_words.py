@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from reportgen.charts.effects_words import WAYS
-from reportgen.counsel.changes_words import KELVIN, WITHIN, signed
+from reportgen.counsel.changes_words import WITHIN, signed
 from reportgen.effects.outcomes import LARGER_IS_BETTER
 from reportgen.gather.types import RELATIVE, Stratum
 from reportgen.season.models import Care
@@ -88,7 +88,7 @@ def estimate(stratum: Stratum, value: float, spread: float, w: Wording) -> str:
     """+12 % or −0.4 degrees, with the decimals that its interval allows."""
     n = places(stratum, -spread, spread, w)
     told = signed(shown(stratum, value, w), n)
-    return f"{told}{_unit(stratum, told.lstrip('+'))}"
+    return f"{told}{_unit(stratum, told.lstrip('+−'))}"
 
 
 def _unit(stratum: Stratum, told: str) -> str:

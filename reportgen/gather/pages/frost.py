@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 
 import pandas as pd
 
@@ -63,7 +64,10 @@ def _points(told: Told) -> list[Point]:
         if h.minimum_c is None:
             continue
         beside = None if h.outdoor_coldest_c is None else w.temp_value(h.outdoor_coldest_c)
-        out.append(Point(house=house, value=w.temp_value(h.minimum_c), said=w.temp(h.minimum_c), beside=beside))
+        more = "" if h.outdoor_coldest_c is None else f"outdoors {w.temp(h.outdoor_coldest_c)}"
+        out.append(
+            Point(house=house, value=w.temp_value(h.minimum_c), said=w.temp(h.minimum_c), more=more, beside=beside)
+        )
     return out
 
 
@@ -71,24 +75,23 @@ def _picture(points: list[Point], told: Told) -> Drawing:
     w = told.w
     look = Look(
         token="cold",
-        ticks=lambda v: f"{number(v)}°",
+        unit="°",
         value_word="coldest inside",
         beside_word="coldest outdoors",
         heavy=w.temp_value(0.0),
         heavy_word="frost line",
         joined=True,
     )
-    crowd = len(points) > measure.houses.MOST
-    what = "a dot a house" if crowd else "dot: the crop air; ring: outdoors, not always in the same night"
     return measure.drawing(
         "frost_coldest",
         _title(points, told),
-        f"Coldest reading of each house's newest winter, {w.temp_unit}; {what}.",
+        f"Coldest reading of each house's newest winter, {w.temp_unit}",
         points,
         look,
         told,
         _table(told),
         said=(headline(told),),
+        bars="dot: the crop air; ring: outdoors, not always in the same night",
         sure=f"{DIFFER} A logger is often wrong by half a degree; how near the line that matters, its nights show.",
     )
 
@@ -113,7 +116,7 @@ def _kinds(told: Told) -> Drawing | None:
     if len(points) < 2:
         return None
     kinds = by_kind(points)
-    look = Look(token="cold", ticks=lambda v: f"{number(v)}°", heavy=0.0, heavy_word="as cold as outdoors")
+    look = Look(token="cold", unit="°", heavy=0.0, heavy_word="as cold as outdoors")
     told_ = "; ".join(_kind_words(name, held, told) for name, held in list(kinds.items())[:3])
     label = "How far each house stayed above outdoors, a row a kind, a dot a house"
     description = measure.described(points, told, (told_,))
@@ -126,7 +129,9 @@ def _kinds(told: Told) -> Drawing | None:
         description=description,
         wide=wide,
         narrow=tall,
-        table=_table(told)[["house", "winter", "kind", "coldest inside " + w.temp_unit, "coldest outdoors " + w.temp_unit]],
+        table=_table(told)[
+            ["house", "winter", "kind", "coldest inside " + w.temp_unit, "coldest outdoors " + w.temp_unit]
+        ],
         sure=f"{told_}.",
     )
 
@@ -158,7 +163,7 @@ def _nights(told: Told) -> Drawing | None:
         points.append(Point(house=house, value=found.estimate, said=count(found.estimate, "night"), low=low, high=high))
     if len(points) < 2:
         return None
-    look = Look(token="cold", ticks=number, heavy=0.0, band_word="as far as a usual logger may be wrong, either way")
+    look = Look(token="cold", heavy=0.0, band_word=measure.BAND_WORD)
     some = sum(p.value > 0 for p in points)
     title = (
         f"Nights under the frost line: {measure.spread_words([p.value for p in points], 0)}"
@@ -168,12 +173,13 @@ def _nights(told: Told) -> Drawing | None:
     return measure.drawing(
         "frost_nights",
         title,
-        "Nights with a reading under each house's own frost line; bar: as far as the sensors may be wrong.",
+        "Nights with a reading under each house's own frost line",
         points,
         look,
         told,
         _table(told),
-        sure=f"Without a bar the logger's accuracy was not given. {_lines(told)}",
+        bars=measure.BARS,
+        sure=f"Without a bar the logger's accuracy was not given. {_lines(told)}".strip(),
     )
 
 
@@ -182,7 +188,7 @@ def _lines(told: Told) -> str:
     return "" if len(lines) <= 1 else "Not all houses draw their frost line at the same temperature."
 
 
-def _reasons() -> list[tuple[str, measure.Callable[[Winter], bool]]]:
+def _reasons() -> list[tuple[str, Callable[[Winter], bool]]]:
     return [
         ("no air logger at the crop; hang one there", lambda w: w.headlines.minimum_c is None),
         (

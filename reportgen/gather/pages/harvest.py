@@ -64,11 +64,11 @@ def _points(told: Told) -> list[Point]:
 
 def _picture(points: list[Point], told: Told) -> Drawing:
     us = told.w.us
-    look = Look(token="target", ticks=lambda v: number(v, 2 if us and v < 1 else 1), value_word="picked", least=0.0)
+    look = Look(token="target", least=0.0)
     return measure.drawing(
         "harvest_floor",
         "What each house picked, for its floor",
-        f"All that was weighed in the newest winter, {'lb for each ft²' if us else 'kg for each m²'} of floor.",
+        f"All that was weighed in the newest winter, {'lb for each ft²' if us else 'kg for each m²'} of floor",
         points,
         look,
         told,
@@ -84,7 +84,7 @@ def _cost(told: Told) -> list[Drawing]:
         "harvest_cost",
         lambda winter: winter.headlines.balance_per_kg,
         "In all a {unit} cost {ends}",
-        "Heat, appliances, costs and a year's share of what was built, for each {unit}; houses that pay in {currency}.",
+        "Heat, appliances, costs and a year's share of what was built, for each {unit}, in houses that pay in {currency}",
         _table(told),
     )
 
@@ -97,11 +97,11 @@ def _weeks(told: Told) -> Drawing | None:
     ]
     if len(points) < 2:
         return None
-    look = Look(token="target", ticks=number, least=0.0)
+    look = Look(token="target", least=0.0)
     return measure.drawing(
         "harvest_weeks",
         f"Half of the household's vegetables or more in {measure.spread_words([p.value for p in points], 0)} weeks",
-        "Weeks of the newest winter in which at least half of what the household eats was picked.",
+        "Weeks of the newest winter in which at least half of what the household eats was picked",
         points,
         look,
         told,

@@ -42,7 +42,11 @@ def page(told: Told) -> GroupPage:
         picture=picture,
         blocks=(*drawn[:3], *lacking),
         rest=tuple(drawn[3:]),
-        full=frozenset({drawn[0].uid}) if len(drawn) == 1 else frozenset({drawn[2].uid}) if len(drawn) >= 3 else frozenset(),
+        full=frozenset({drawn[0].uid})
+        if len(drawn) == 1
+        else frozenset({drawn[2].uid})
+        if len(drawn) >= 3
+        else frozenset(),
     )
 
 
@@ -56,7 +60,7 @@ def per_cover(winter: Winter) -> float | None:
 
 def unit(told: Told) -> str:
     """Wh for each of what."""
-    return f"Wh for each {'ft² and °F' if told.w.us else 'm² and degree'} of a day"
+    return f"Wh for each {'ft²' if told.w.us else 'm²'} of cover and degree-day"
 
 
 def headline(told: Told, points: list[Point]) -> str:
@@ -83,11 +87,11 @@ def _points(told: Told) -> list[Point]:
 
 
 def _picture(points: list[Point], told: Told) -> Drawing:
-    look = Look(token="warm", ticks=_plain_ticks, value_word="heat taken", least=0.0)
+    look = Look(token="warm", least=0.0)
     return measure.drawing(
         "heat_cover",
-        "What the cover let through, house by house",
-        f"Heat of the newest winter, {unit(told)} that it was colder outdoors than the house was held.",
+        "Heat for the cover, house by house",
+        f"Heat of the newest winter in {unit(told)} under the temperature held",
         points,
         look,
         told,
@@ -95,10 +99,6 @@ def _picture(points: list[Point], told: Told) -> Drawing:
         said=(headline(told, points),),
         sure=f"{DIFFER} Meters and bought fuel have no sensors' band; sun and a warm bed help every house.",
     )
-
-
-def _plain_ticks(value: float) -> str:
-    return number(value, 0 if abs(value - round(value)) < 1e-6 else 1)
 
 
 def _loss(told: Told) -> Drawing | None:
@@ -111,22 +111,23 @@ def _loss(told: Told) -> Drawing | None:
         area, found = house.newest.glazing_area_m2, house.newest.headlines.loss_w_per_k
         if not area or found.estimate is None:
             continue
-        low, high = measure.band(found, lambda v, a=area: v / a * scale)
+        low, high = measure.band(found, scale / area)
         value = found.estimate / area * scale
         points.append(
             Point(house=house, value=value, said=f"{number(value, 2 if us else 1)}{NBSP}W", low=low, high=high)
         )
     if len(points) < 2:
         return None
-    look = Look(token="warm", ticks=lambda v: number(v, 2 if us else 1), least=0.0, band_word="a usual interval, half")
+    look = Look(token="warm", least=0.0, band_word="a usual interval")
     return measure.drawing(
         "heat_loss",
-        f"By its own nights a house lost {measure.spread_words([p.value for p in points], 2 if us else 1)}{NBSP}W",
-        f"{name} of cover, from each house's own balance; bar: 95{NBSP}% of what may be.",
+        f"By its own nights the cover lost {measure.spread_words([p.value for p in points], 2 if us else 1)}{NBSP}W",
+        f"{name} of cover, from each house's own balance",
         points,
         look,
         told,
         _table(told),
+        bars=f"bar: 95{NBSP}% of what may be",
         sure="Where a house was altered, as it stands now. Houses whose balance was refused are not shown.",
     )
 
@@ -141,7 +142,7 @@ def _money(told: Told) -> list[Drawing]:
         "heat_money",
         value,
         "The heat in a {unit} cost {ends}",
-        "Money for heat, for each {unit} picked; houses that pay in {currency}.",
+        "Money for heat, for each {unit} picked, in houses that pay in {currency}",
         _table(told),
     )
 

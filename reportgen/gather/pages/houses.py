@@ -14,10 +14,11 @@ from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.money import by_currency
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
-from reportgen.gather.pages.words import houses, kind_of, whole, winter_name
+from reportgen.gather.pages.words import houses, kind_of, unbroken, whole, winter_name
 from reportgen.gather.types import House, Winter
 from reportgen.wording import NBSP, count, number
 
+MOST_OPEN = 24  # rows that stand open
 MOST_ROWS = 200  # on the page; all are in the file
 NOTHING = "–"
 
@@ -34,11 +35,14 @@ def page(told: Told) -> GroupPage:
         )
     )  # fmt: skip
     picture = _picture(points, told) if points else None
+    open_ = picture is not None and len(table.rows) <= MOST_OPEN
+    shown, folded = ((table,) if open_ else ()), ((table,) if picture is not None and not open_ else ())
     return GroupPage(
         slug="houses",
         headline=headline(told),
         picture=picture if picture is not None else table,
-        blocks=((table,) if picture is not None else ()) + lacking,
+        blocks=(*shown, *lacking),
+        rest=folded,
         full=frozenset({"houses"}),
     )
 
@@ -63,18 +67,21 @@ def _points(told: Told) -> list[Point]:
 def _picture(points: list[Point], told: Told) -> Drawing:
     w = told.w
     ends = measure.spread_words([p.value for p in points], 1)
-    look = Look(token="neutral", ticks=lambda v: f"{number(v, 0 if abs(v - round(v)) < 1e-6 else 1)}°",
-                value_word="mean night outdoors", heavy=w.temp_value(0.0), heavy_word="freezing")  # fmt: skip
+    apart = max(p.value for p in points) - min(p.value for p in points) > w.diff_value(2.0)
+    weather = (
+        " Nights were so far apart that heat and frost are not to be set side by side as they stand." if apart else ""
+    )
+    look = Look(token="neutral", unit="°", heavy=w.temp_value(0.0), heavy_word="freezing")  # fmt: skip
     return measure.drawing(
         "houses_outdoors",
         f"Outdoors the nights were {ends}{NBSP}{w.temp_unit} on the mean",
-        f"Mean outdoor temperature of the nights of each house's newest winter, {w.temp_unit}.",
+        f"Mean outdoor temperature of the nights of each house's newest winter, {w.temp_unit}",
         points,
         look,
         told,
         frame(told),
         said=(headline(told),),
-        sure=f"{DIFFER} Where nights were this far apart, heat and frost are not to be set side by side as they stand.",
+        sure=f"{DIFFER}{weather}",
     )
 
 
@@ -88,8 +95,17 @@ def table_of(told: Told) -> Table:
         uid="houses",
         title="Each house, its newest winter",
         subtitle="Figures as each house's own review told them; – is not known.",
-        columns=("house", "kind", "winter", "reviews", "outdoors, mean night", "coldest inside", "heat",
-                 "damp hours", f"picked, {w.mass_unit}"),  # fmt: skip
+        columns=(
+            "house",
+            "kind",
+            "winter",
+            "reviews",
+            "outdoors, mean night",
+            "coldest inside",
+            "heat",
+            "damp hours",
+            f"picked, {w.mass_unit}",
+        ),  # fmt: skip
         rows=rows,
         data=frame(told),
         notes=cut,
@@ -107,7 +123,7 @@ def _cells(house: House, told: Told) -> tuple[str, ...]:
     return (
         f"{mark}{whole(house.label)}",
         kind_of(x),
-        f"{winter_name(x)}{so_far}",
+        f"{unbroken(winter_name(x))}{so_far}",
         number(len(house.winters)),
         NOTHING if h.mean_night_outdoor_c is None else w.temp(h.mean_night_outdoor_c),
         NOTHING if h.minimum_c is None else w.temp(h.minimum_c),

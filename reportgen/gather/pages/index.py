@@ -9,11 +9,10 @@ from reportgen.counsel.brief import begun, cut
 from reportgen.counsel.cautions import SEAL
 from reportgen.drawing.together import together_tall, together_wide
 from reportgen.gather.pages import frost, things
-from reportgen.gather.pages.effect_words import factor
 from reportgen.gather.pages.plan import Plan, open_lines, plan_of, table
 from reportgen.gather.pages.plan import title as plan_title
-from reportgen.gather.pages.told import Said, Told
 from reportgen.gather.pages.together_view import FIRST_ROWS, drawn, mean_words, title_of, together_view
+from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.words import houses, in_words, named
 from reportgen.wording import NBSP, count, number
 
@@ -61,7 +60,7 @@ def front(told: Told) -> Front:
 
 def clauses(told: Told) -> tuple[str, ...]:
     """Up to three sentences: what helped or did the opposite, what cannot be told, frost; else what was read."""
-    firm = sorted((one for one in told.mains if one.mark in ("helped", "opposite")), key=_weight, reverse=True)
+    firm = [one for one in told.mains if one.mark in ("helped", "opposite")]
     said = [f"{title_of(one)}: {mean_words(one, told)}, in {houses(one.k)}" for one in firm[:2]]
     open_ = len(things.verdicts(told)[2])
     if open_ and (len(said) < 2):
@@ -72,17 +71,12 @@ def clauses(told: Told) -> tuple[str, ...]:
     return tuple(f"{begun(cut(words, WORDS))}." for words in dict.fromkeys(kept))
 
 
-def _weight(one: Said) -> float:
-    """By the end of the bar nearer to nothing, in multiples of what is worth having: the unfavourable end."""
-    size = abs(factor(one.stratum.outcome) or 0.0)
-    assert one.pooled is not None
-    return min(abs(one.pooled.low), abs(one.pooled.high)) * size
-
-
 def _open(open_: int, of: int) -> str:
     if open_ == of:
-        return "What the one thing we tried does, we cannot tell yet" if of == 1 else (
-            f"Of {in_words(of)} things that we tried we cannot tell one yet"
+        return (
+            "What the one thing we tried does, we cannot tell yet"
+            if of == 1
+            else (f"Of {in_words(of)} things that we tried we cannot tell one yet")
         )
     return f"Of {in_words(of)} things that we tried, {in_words(open_)} we cannot tell yet"
 
@@ -118,7 +112,9 @@ def _sealed(told: Told) -> tuple[str, ...]:
     verb = "tells" if len(labels) == 1 else "tell"
     review = "review" if len(labels) == 1 else "reviews"
     whose = "its" if len(labels) == 1 else "their"
-    return (f"{begun(named(labels, 4))}: {whose} own {review} {verb} of a fuel burnt inside while the house was closed.",)
+    return (
+        f"{begun(named(labels, 4))}: {whose} own {review} {verb} of a fuel burnt inside while the house was closed.",
+    )
 
 
 def _unknown(told: Told) -> tuple[str, ...]:
@@ -126,8 +122,14 @@ def _unknown(told: Told) -> tuple[str, ...]:
     newest = [house.newest for house in told.group.houses]
     n = len(newest)
     counts = (
-        (sum(w.headlines.mean_night_outdoor_c is None for w in newest), "had no logger outdoors: no change there could be told"),
-        (sum(w.headlines.heat_kwh is None and w.heated is not False for w in newest), "did not log what the heater took"),
+        (
+            sum(w.headlines.mean_night_outdoor_c is None for w in newest),
+            "had no logger outdoors: no change there could be told",
+        ),
+        (
+            sum(w.headlines.heat_kwh is None and w.heated is not False for w in newest),
+            "did not log what the heater took",
+        ),
         (sum(w.headlines.hours_above_high.estimate is None for w in newest), "had no humidity beside the crop"),
         (sum(w.headlines.harvest_kg is None for w in newest), "did not weigh the harvest"),
     )

@@ -15,13 +15,15 @@ from reportgen.drawing.axis import Axis, nice_step, outward
 from reportgen.drawing.ink import Token
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import Lack
-from reportgen.gather.pages.words import name_of, named, whole, winter_name
 from reportgen.gather.pages.words import houses as so_many
+from reportgen.gather.pages.words import name_of, named, whole, winter_name
 from reportgen.gather.types import Band, House, Winter
 from reportgen.wording import number
 
 Value = Callable[[Winter], float | None]
 MOST_WORDS = 58
+BARS = "bar: as far as the sensors may be wrong"
+BAND_WORD = "a usual sensors' band"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -31,6 +33,7 @@ class Point:
     house: House
     value: float
     said: str
+    more: str = ""  # in the wide picture
     low: float | None = None
     high: float | None = None
     beside: float | None = None
@@ -41,7 +44,7 @@ class Look:
     """How a measure is drawn."""
 
     token: Token
-    ticks: Callable[[float], str]
+    unit: str = ""  # behind each tick
     value_word: str = ""
     beside_word: str = ""
     heavy: float | None = None
@@ -61,11 +64,19 @@ def axis_of(points: Sequence[Point], look: Look) -> Axis:
     """Wide enough for every value and band."""
     ends = [v for p in points for v in (p.value, p.low, p.high, p.beside) if v is not None]
     ends += [v for v in (look.heavy, look.least, look.most) if v is not None]
-    step = nice_step(max(ends) - min(ends) if ends else 1.0)
-    return outward(ends, step, look.ticks, look.heavy)
+    return scaled(ends, look.unit, look.heavy)
 
 
-def pictures(uid: str, points: Sequence[Point], look: Look, told: Told, label: str, description: str) -> tuple[str, str]:
+def scaled(ends: Sequence[float], unit: str, heavy: float | None, about: int = 5) -> Axis:
+    """An axis from the values outward, its ticks with as many decimals as their step has."""
+    step = nice_step(max(ends) - min(ends) if ends else 1.0, about)
+    digits = next((n for n in (0, 1, 2) if abs(step * 10**n - round(step * 10**n)) < 1e-9), 3)
+    return outward(ends, step, lambda v: f"{number(v, digits)}{unit}", heavy)
+
+
+def pictures(
+    uid: str, points: Sequence[Point], look: Look, told: Told, label: str, description: str
+) -> tuple[str, str]:
     """Wide and tall, of one measure."""
     if len(points) > houses.MOST:
         return crowded(uid, {"": points}, look, told, label, description)
@@ -74,6 +85,7 @@ def pictures(uid: str, points: Sequence[Point], look: Look, told: Told, label: s
             name=name_of(p.house.label),
             value=p.value,
             said=p.said,
+            more=p.more,
             low=p.low,
             high=p.high,
             beside=p.beside,
@@ -128,24 +140,33 @@ def usual_band(points: Iterable[Point]) -> float | None:
 
 
 def drawing(
-    uid: str, title: str, subtitle: str, points: Sequence[Point], look: Look, told: Told, table: pd.DataFrame,
-    *, said: Sequence[str] = (), sure: str = "", notes: Sequence[str] = (),
-) -> Drawing:  # fmt: skip
-    """The picture of one measure with its words and its whole table."""
+    uid: str,
+    title: str,
+    subtitle: str,
+    points: Sequence[Point],
+    look: Look,
+    told: Told,
+    table: pd.DataFrame,
+    *,
+    said: Sequence[str] = (),
+    sure: str = "",
+    bars: str = "",
+) -> Drawing:
+    """The picture of one measure with its words and its whole table; `bars`: what bars and rings are, where a row is one
+    house."""
     label = f"{begun(title)}: a row a house" if len(points) <= houses.MOST else f"{begun(title)}: a dot a house"
     description = described(points, told, said)
     wide, tall = pictures(uid, points, look, told, label, description)
     return Drawing(
         uid=uid,
         title=title,
-        subtitle=subtitle,
+        subtitle=f"{subtitle}; {'a dot a house' if len(points) > houses.MOST else bars or 'a row a house'}.",
         label=label,
         description=description,
         wide=wide,
         narrow=tall,
         table=table,
         sure=sure,
-        notes=tuple(notes),
     )
 
 
@@ -157,11 +178,11 @@ def described(points: Sequence[Point], told: Told, said: Sequence[str]) -> str:
     return f"{fitted([*said, *ends, *ours], MOST_WORDS - 6, '. ')}."
 
 
-def band(found: Band, scale: Callable[[float], float] = float) -> tuple[float | None, float | None]:
-    """A band's ends in the shown unit; both or none."""
+def band(found: Band, scale: float = 1.0) -> tuple[float | None, float | None]:
+    """A band's ends times `scale`; both or none."""
     if found.low is None or found.high is None:
         return None, None
-    return scale(found.low), scale(found.high)
+    return found.low * scale, found.high * scale
 
 
 def frame(told: Told, columns: dict[str, Callable[[House, Winter], object]]) -> pd.DataFrame:

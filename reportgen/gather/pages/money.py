@@ -10,7 +10,7 @@ from reportgen.charts.types import Drawing
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.told import Told
-from reportgen.gather.pages.words import plain_words
+from reportgen.gather.pages.words import named, plain_words
 from reportgen.gather.types import Winter
 from reportgen.wording import NBSP, number
 
@@ -49,7 +49,7 @@ def money_pictures(
     out = []
     for n, (currency, points) in enumerate(kept[:MOST_CURRENCIES]):
         ends = f"{currency}{NBSP}{measure.spread_words([p.value for p in points], 2)}"
-        look = Look(token="money", ticks=lambda v: number(v, 0 if abs(v - round(v)) < 1e-6 else 2), least=0.0)
+        look = Look(token="money", least=0.0)
         out.append(
             measure.drawing(
                 f"{uid}_{n + 1}" if n else uid,
@@ -71,7 +71,7 @@ def _rest(told: Told, value: Callable[[Winter], float | None], currencies: int) 
     if currencies > 1:
         parts.append("Each currency stands by itself.")
     if private:
-        parts.append(f"{measure.named(private, 3)} {'keeps its' if len(private) == 1 else 'keep their'} prices in the house.")
+        parts.append(
+            f"{named(private, 3)} {'keeps its' if len(private) == 1 else 'keep their'} prices in the house."
+        )
     return " ".join(parts)
-
-

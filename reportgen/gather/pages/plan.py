@@ -24,7 +24,9 @@ SAME_WINTER = timedelta(days=200)
 LEAST = timedelta(days=60)
 MOST_OPEN = 4
 NEVER = frozenset({"heater", "thermostat", "water", "bed"})  # touched: not to be switched on and off to try it
-POWERED = frozenset({"fan", "fans", "lamp", "lamps", "dehumidifier", "mat", "mats", "cable", "pump", "plug", "electric"})
+POWERED = frozenset(
+    {"fan", "fans", "lamp", "lamps", "dehumidifier", "mat", "mats", "cable", "pump", "plug", "electric"}
+)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -49,10 +51,16 @@ class Plan:
 
 def plan_of(told: Told) -> Plan:
     """The plan of a group for the winter to come."""
-    open_ = still_open(told.group.things)
+    hoped = {(one.thing.name, one.stratum.outcome, one.stratum.heated) for one in told.mains if one.mark == "open"}
+    kinds = {thing.name for thing in told.group.things if thing.is_kind}
+    open_ = tuple(
+        one
+        for one in still_open(told.group.things)
+        if (one.thing, one.outcome, one.heated) in hoped and one.thing not in kinds
+    )
     by_name = {thing.name: thing for thing in told.group.things}
     order = [by_name[name] for name in dict.fromkeys(one.thing for one in open_)]
-    can = [thing for thing in order if not thing.is_kind and _may_switch(thing, told)]
+    can = [thing for thing in order if _may_switch(thing, told)]
     first, last = next_winter(told)
     rows = calendar(told.group.houses, can, first, last) if can else ()
     turns: dict[tuple[str, tuple[Turn, ...]], list[str]] = {}
@@ -88,7 +96,9 @@ def _may_switch(thing: Thing, told: Told) -> bool:
 
 def _cautions(things: Sequence[Thing]) -> tuple[str, ...]:
     said = [SEAL] if any(thing.seals for thing in things) else []
-    words = {word for thing in things for text in (thing.name, *(line[3] for line in thing.lines)) for word in words_of(text)}
+    words = {
+        word for thing in things for text in (thing.name, *(line[3] for line in thing.lines)) for word in words_of(text)
+    }
     if words & POWERED:
         said += [MAINS, ALONE]
     return tuple(said)
@@ -123,11 +133,11 @@ def _open_words(one: StillOpen) -> str:
     so_far = f"{count(one.k, 'house')} so far"
     if one.spread is None:
         return f"{name}: {so_far}; not even 40 more would settle it."
-    more = count(one.spread, "more house", "more houses")
+    more = f"{count(one.spread, 'more house', 'more houses')}, each in a fortnight of its own,"
     if one.one_weather is None:
-        return f"{name}: {so_far}; {more} in weeks of their own would settle it, all in one fortnight never."
+        return f"{name}: {so_far}; {more} would settle it, all in one fortnight would not."
     if one.one_weather > one.spread:
-        return f"{name}: {so_far}; {more} in weeks of their own would settle it, or {number(one.one_weather)} in one fortnight."
+        return f"{name}: {so_far}; {more} would settle it, or {number(one.one_weather)} in one."
     return f"{name}: {so_far}; {more} would settle it."
 
 
@@ -167,11 +177,11 @@ def table(plan: Plan, told: Told) -> Table | None:
     )
 
 
-def names(one: Turns, told: Told, most: int = 6) -> str:
+def names(one: Turns, told: Told, most: int = 6, sign: str = "◆ ") -> str:
     """The houses of a row; the marked one first, with its word."""
     ours = [h for h in one.houses if told.ours(h)]
     rest = [h for h in one.houses if not told.ours(h)]
-    first = [f"◆ {name_of(h)} (your house)" for h in ours]
+    first = [f"{sign}{name_of(h)} (your house)" for h in ours]
     return ", ".join([*first, *([named(rest, most)] if rest else [])])
 
 

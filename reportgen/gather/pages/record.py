@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pandas as pd
 
-from reportgen.charts.types import Drawing, Note, Table
 from reportgen.charts.timeline import brief_day
+from reportgen.charts.types import Drawing, Note, Table
 from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis, Tick, outward
 from reportgen.gather.pages.told import Told
@@ -39,7 +39,9 @@ def page(told: Told) -> GroupPage:
 def headline(told: Told) -> str:
     """11 reviews of 8 houses were read; 2 files were left out."""
     left = len(told.group.left_out)
-    read = f"{count(told.winters, 'review')} of {so_many(len(told.group.houses))} {are(told.winters, 'was', 'were')} read"
+    read = (
+        f"{count(told.winters, 'review')} of {so_many(len(told.group.houses))} {are(told.winters, 'was', 'were')} read"
+    )
     return f"{read}; {count(left, 'file')} {are(left, 'was', 'were')} left out" if left else f"{read}, none left out"
 
 
@@ -59,7 +61,9 @@ def _picture(told: Told) -> Drawing:
     return Drawing(
         uid="record",
         title=title,
-        subtitle="Days of each review, a dot a review." if crowded else "From the first to the last day of each review.",
+        subtitle="Days of each review, a dot a review."
+        if crowded
+        else "From the first to the last day of each review.",
         label=label,
         description=description,
         wide=wide,
@@ -81,7 +85,9 @@ def _svg(
         axis = outward([0, *days], 30 if max(days) <= 400 else 120, number)
         ours = next((n for n, (house, _) in enumerate(every) if told.ours(house.label)), None)
         kind = crowd.Kind(name="", values=tuple(float(d) for d in days), ours=ours)
-        view = crowd.Crowd(uid="record", label=label, description=description, axis=axis, kinds=(kind,), token="neutral")
+        view = crowd.Crowd(
+            uid="record", label=label, description=description, axis=axis, kinds=(kind,), token="neutral"
+        )
         return crowd.crowd_wide(view), crowd.crowd_tall(view)
     rows = tuple(_row(house, winter, told) for house, winter in every)
     forms = houses.Houses(uid="record", label=label, description=description, axis=_axis(rows, every), rows=rows,
@@ -126,12 +132,18 @@ def _axis(rows: tuple[houses.Row, ...], every: list[tuple[House, Winter]]) -> Ax
 
 def _left_out(told: Told) -> Table:
     left = told.group.left_out
-    data = pd.DataFrame([[whole(one.source), whole(one.reason)] for one in left], columns=["file", "why it was left out"])
+    data = pd.DataFrame(
+        [[whole(one.source), whole(one.reason)] for one in left], columns=["file", "why it was left out"]
+    )
     rows = tuple((whole(one.source), whole(one.reason)) for one in left[:MOST_SHOWN])
-    cut = (f"The first {number(len(rows))} of {number(len(left))}; all are in the file.",) if len(left) > len(rows) else ()
+    cut = (
+        (f"The first {number(len(rows))} of {number(len(left))}; all are in the file.",)
+        if len(left) > len(rows)
+        else ()
+    )
     return Table(
         uid="record_left_out",
-        title=f"{count(len(left), 'file')} left out, each with its reason",
+        title=f"{count(len(left), 'file')} {are(len(left), 'was', 'were')} left out, and why",
         subtitle="Nothing of these is in any figure.",
         columns=("file", "why it was left out"),
         rows=rows,
@@ -163,7 +175,11 @@ def _read(told: Told) -> Table:
     rows = tuple(
         (whole(w.source), whole(h.label), winter_name(w), kind_of(w), _reasons(w)) for h, w in every[:MOST_SHOWN]
     )
-    cut = (f"The first {number(len(rows))} of {number(len(every))}; all are in the file.",) if len(every) > len(rows) else ()
+    cut = (
+        (f"The first {number(len(rows))} of {number(len(every))}; all are in the file.",)
+        if len(every) > len(rows)
+        else ()
+    )
     return Table(
         uid="record_read",
         title="Every review that was read, and what it did not know",

@@ -13,8 +13,8 @@ from reportgen.counsel.cautions import brief as caution_brief
 from reportgen.drawing.together import Together, renamed, together_tall, together_wide
 from reportgen.gather.pages.index import Front
 from reportgen.gather.pages.plan import Turns, names
-from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.together_view import together_view
+from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.words import houses, thing_of
 from reportgen.wording import NBSP, count
 
@@ -46,7 +46,7 @@ class Sheet:
 def sheet(told: Told, front: Front, title: str) -> Sheet:
     """The sheet's parts."""
     view = together_view(told, "sheet", ROWS)
-    turns = tuple((names(one, told, 5), _on(one, len(front.plan.things) > 1)) for one in front.plan.turns[:TURNS])
+    turns = tuple((names(one, told, 5, ""), _on(one, len(front.plan.things) > 1)) for one in front.plan.turns[:TURNS])
     left = len(front.plan.turns) - len(turns)
     care = tuple(GUIDANCE.sub("", words).replace(LOCAL, "").strip() for words in front.cautions)
     return Sheet(

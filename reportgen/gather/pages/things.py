@@ -6,17 +6,17 @@ from collections.abc import Iterator
 
 import pandas as pd
 
+from reportgen.charts.effects_words import WAYS
 from reportgen.charts.timeline import brief_day
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.charts.effects_words import WAYS
 from reportgen.counsel.brief import begun, fitted
 from reportgen.counsel.cautions import SEAL
 from reportgen.drawing import crowd, houses
-from reportgen.drawing.axis import Axis, nice_step, outward
+from reportgen.drawing.axis import Axis
 from reportgen.drawing.ink import MARK_TOKENS
 from reportgen.drawing.together import together_tall, together_wide
 from reportgen.gather.pages import effect_words as say
-from reportgen.gather.pages.told import Said, Told, held_back
+from reportgen.gather.pages.measure import scaled
 from reportgen.gather.pages.together_view import (
     MOST_ROWS,
     mean_words,
@@ -25,6 +25,7 @@ from reportgen.gather.pages.together_view import (
     together_view,
     which,
 )
+from reportgen.gather.pages.told import Said, Told, held_back
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.pages.words import in_words, name_of, named, thing_of, whole
@@ -107,7 +108,9 @@ def _sure(told: Told) -> str:
     if judged and any("weather" not in m.weather for one in judged for m in one.stratum.members):
         parts.append("Houses under one weather err together; that is in the bars.")
     if refused:
-        parts.append(f"{begun(count(refused, 'try', 'tries'))} could not be told and {'is' if refused == 1 else 'are'} in the table.")
+        parts.append(
+            f"{begun(count(refused, 'try', 'tries'))} could not be told and {'is' if refused == 1 else 'are'} in the table."
+        )
     return " ".join(parts)
 
 
@@ -189,8 +192,10 @@ def _rows(said: Said, members: list[Member], told: Told) -> Iterator[houses.Row]
     low, high = (say.shown(s, end, w) for end in (p.low, p.high))
     yield houses.Row(name="All together", value=say.shown(s, p.mean, w), low=low, high=high, kind="mean",
                      said=say.estimate(s, p.mean, (p.high - p.low) / 2, w))  # fmt: skip
-    yield houses.Row(name="The next house", value=None, low=say.shown(s, p.next_low, w), kind="next",
-                     high=say.shown(s, p.next_high, w))  # fmt: skip
+    a, b = say.shown(s, p.next_low, w), say.shown(s, p.next_high, w)
+    n = say.places(s, p.next_low, p.next_high, w)
+    said_next = f"{number(a, n)} to {number(b, n)}" if number(a, n) != number(b, n) else number(a, n)
+    yield houses.Row(name="The next house", value=None, low=a, high=b, kind="next", said=said_next)
 
 
 def _axis(said: Said, told: Told) -> Axis:
@@ -199,11 +204,8 @@ def _axis(said: Said, told: Told) -> Axis:
     ends = [m.effect for m in s.members] + ([p.low, p.high, p.next_low, p.next_high] if p else [])
     if p is None:
         ends += [end for m in s.members for end in (m.low, m.high)]
-    values = [*(say.shown(s, end, w) for end in ends), 0.0]
-    step = nice_step(max(values) - min(values), 4)
-    digits = 0 if step >= 1 else 1 if step >= 0.1 else 2
     unit = f"{NBSP}%" if say.unit(s, w) == "%" else "°" if s.unit == "K" else ""
-    return outward(values, step, lambda v: f"{number(v, digits)}{unit}", 0.0)
+    return scaled([*(say.shown(s, end, w) for end in ends), 0.0], unit, 0.0, 4)
 
 
 def _described(said: Said, told: Told) -> str:
@@ -267,7 +269,14 @@ def _members(said: Said, told: Told) -> pd.DataFrame:
     s, w = said.stratum, told.w
     unit = say.unit(s, w)
     rows: list[list[object]] = [
-        [whole(m.house), m.winter, m.when, whole(m.what), *(round(say.shown(s, v, w), 2) for v in (m.effect, m.low, m.high)), ""]
+        [
+            whole(m.house),
+            m.winter,
+            m.when,
+            whole(m.what),
+            *(round(say.shown(s, v, w), 2) for v in (m.effect, m.low, m.high)),
+            "",
+        ]
         for m in s.members
     ]
     rows += [[whole(r.house), r.winter, r.when, whole(r.what), None, None, None, whole(r.reason)] for r in s.refused]
@@ -287,7 +296,11 @@ def _lines_table(told: Told) -> Table:
         (whole(thing_of(t.name)), whole(house), winter, f"{brief_day(day)}{NBSP}{day.year}", whole(what))
         for t, (house, winter, day, what) in lines[:120]
     )
-    cut = f"The first {number(len(cells))} of {number(len(lines))} lines; all are in the file." if len(lines) > len(cells) else ""
+    cut = (
+        f"The first {number(len(cells))} of {number(len(lines))} lines; all are in the file."
+        if len(lines) > len(cells)
+        else ""
+    )
     return Table(
         uid="things_lines",
         title="Which diary lines count as which thing",

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from reportgen.drawing.ink import Mark
 from reportgen.effects.outcomes import LARGER_IS_BETTER
+from reportgen.gather.pages.effect_words import factor
 from reportgen.gather.pages.words import by_label, houses, wording
 from reportgen.gather.pool import pooled
 from reportgen.gather.types import POOLED, Group, House, Line, Pooled, Stratum, Thing
@@ -72,10 +73,23 @@ def told_of(group: Group) -> Told:
         own = [_said(thing, stratum, bool(burning)) for stratum in thing.strata]
         said += own
         mains += _mains(own, thing, lines)
-    mains.sort(key=lambda one: (-one.k, one.thing.name.casefold(), one.stratum.outcome, one.stratum.heated is False))
+    mains.sort(key=_place)
     return Told(
         group=group, w=wording(group), said=tuple(said), mains=tuple(mains), houses=by_label(group), burning=burning
     )
+
+
+def weight(said: Said) -> float:
+    """How far all together lie from nothing, by the end nearer to it, in multiples of what is worth having."""
+    size = abs(factor(said.stratum.outcome) or 0.0)
+    return 0.0 if said.pooled is None else min(abs(said.pooled.low), abs(said.pooled.high)) * size
+
+
+def _place(said: Said) -> tuple[bool, float, int, str, bool]:
+    """Judged things first, by their unfavourable end; then by how many houses could tell."""
+    firm = said.mark in ("helped", "opposite")
+    first = -weight(said) if firm else 0.0
+    return (not firm, first, -said.k, said.thing.name.casefold(), said.stratum.heated is False)
 
 
 def held_back(thing: Thing, burning: Iterable[str]) -> bool:
@@ -128,5 +142,3 @@ def _rank(said: Said) -> int:
 
 def _lines(group: Group) -> dict[tuple[str, object, str], Line]:
     return {(h.label, line.when, line.what): line for h in group.houses for w in h.winters for line in w.lines}
-
-

@@ -67,6 +67,11 @@ def winter_name(winter: Winter) -> str:
     return str(first) if first == last else f"{first}–{last % 100:02d}"
 
 
+def unbroken(words: str) -> str:
+    """2025–26 for a table's cell: the line is not broken behind the dash."""
+    return words.replace("–", "–\u2060")
+
+
 def kind_of(winter: Winter) -> str:
     """Heated polytunnel; unheated house; a house of which nothing is told."""
     what = plain_words(winter.kind or "").casefold() or "house"

@@ -7,18 +7,21 @@ from dataclasses import dataclass
 import pandas as pd
 
 from reportgen.charts.types import Drawing, Table
+from reportgen.counsel.brief import fitted
 from reportgen.drawing import crowd, houses
-from reportgen.drawing.axis import Axis, nice_step, outward
+from reportgen.drawing.axis import Axis
 from reportgen.drawing.ink import Token
 from reportgen.gather.pages import measure
+from reportgen.gather.pages.houses import frame
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses as so_many
-from reportgen.gather.pages.words import name_of, whole, winter_name
+from reportgen.gather.pages.words import name_of, unbroken, whole, winter_name
 from reportgen.gather.types import Band, EqualWeather, House, Winter
 from reportgen.winters import NIGHTLY
-from reportgen.wording import NBSP, Wording, count, number
+from reportgen.wording import NBSP, Wording, are, count, number
 
+MOST_OPEN, MOST_SHOWN = 12, 120  # rows of the table that stand open, and at most on the page
 OUTDOORS = "outdoor temperature at night"
 
 
@@ -34,13 +37,14 @@ class Kind:
     less: str
     kelvin: bool = False
     share: bool = False  # told as a share of the winter before
+    verbs: tuple[str, str] = ("was", "were")
 
 
 KINDS = (
     Kind(key="lift", title="Warmth of the nights over outdoors", sub="Difference of the nights' warmth over outdoors",
          token="cold", more="warmer", less="cooler", kelvin=True),
     Kind(key="heat", title="Heat used in a day", sub="Difference of the heat of a day, as a share of the winter before",
-         token="warm", more="more heat", less="less heat", share=True),
+         token="warm", more="more heat", less="less heat", share=True, verbs=("took", "took")),
     Kind(key="night_humidity", title="Humidity at night", sub="Difference of the humidity at night, in points",
          token="humid", more="damper", less="drier"),
     Kind(key="soil_mean", title="Warmth of the bed", sub="Difference of the bed's mean temperature",
@@ -72,14 +76,17 @@ def page(told: Told) -> GroupPage:
         )
     drawn = [one for kind in KINDS if (one := _drawing(kind, told)) is not None]
     table = _headlines(several, told)
+    short = len(table.rows) <= MOST_OPEN
     if not drawn:
-        return GroupPage(slug="years", headline=_plain_headline(told, several), picture=table, full=frozenset({"years"}))
+        return GroupPage(
+            slug="years", headline=_plain_headline(told, several), picture=table, full=frozenset({"years"})
+        )
     return GroupPage(
         slug="years",
         headline=headline(told, several),
         picture=drawn[0],
-        blocks=(*drawn[1:3], table),
-        rest=tuple(drawn[3:]),
+        blocks=(*drawn[1:3], *((table,) if short else ())),
+        rest=(*drawn[3:], *(() if short else (table,))),
         full=frozenset({"years"} | ({drawn[1].uid} if len(drawn) == 2 else set())),
     )
 
@@ -91,9 +98,11 @@ def headline(told: Told, several: list[House]) -> str:
     more = sum(p.equal.low is not None and p.equal.low > 0 for p in found)
     less = sum(p.equal.high is not None and p.equal.high < 0 for p in found)
     if not more and not less:
-        return f"At equal weather no winter of {so_many(len(several))} was {kind.more} or {kind.less} for certain"
-    parts = [f"{number(n)} {word}" for n, word in ((more, kind.more), (less, kind.less)) if n]
-    return f"At equal weather {' and '.join(parts)} of {count(len(found), 'winter')} than the one before"
+        return f"At equal weather no winter differs for certain from the one before, in {so_many(len(several))}"
+    first, word = (more, kind.more) if more else (less, kind.less)
+    begin = f"At equal weather {number(first)} of {count(len(found), 'winter')} {are(first, *kind.verbs)} {word}"
+    where = "" if kind.share else " at night"
+    return f"{begin}{where} than the one before" + (f", {number(less)} {kind.less}" if more and less else "")
 
 
 def _plain_headline(told: Told, several: list[House]) -> str:
@@ -116,7 +125,13 @@ def pairs(kind: Kind, told: Told) -> list[Pair]:
             scale = _scale(kind, row, w)
             raw = None if row.last is None or row.this is None else (row.this - row.last) * scale
             out.append(
-                Pair(house=house, winter=winter, raw=raw, equal=_scaled(row.at_equal, scale), outdoors=_outdoors(winter, w))
+                Pair(
+                    house=house,
+                    winter=winter,
+                    raw=raw,
+                    equal=_scaled(row.at_equal, scale),
+                    outdoors=_outdoors(winter, w),
+                )
             )
     return out
 
@@ -194,12 +209,15 @@ def _described(kind: Kind, found: list[Pair], told: Told) -> str:
         f"{number(firm)} of them for certain",
         *ours,
     ]
-    return f"{measure.fitted(parts, 54, '. ')}."
+    return f"{fitted(parts, 54, '. ')}."
 
 
 def _said(kind: Kind, p: Pair) -> str:
-    out = "" if p.outdoors is None else f"; outdoors {'+' if p.outdoors > 0 else ''}{number(p.outdoors, 1)}°"
-    return f"{_signed(kind, p.equal.estimate or 0.0)}{out}"
+    return ", ".join(part for part in (_signed(kind, p.equal.estimate or 0.0), _out(p)) if part)
+
+
+def _out(p: Pair) -> str:
+    return "" if p.outdoors is None else f"outdoors {'+' if p.outdoors > 0 else ''}{number(p.outdoors, 1)}°"
 
 
 def _svg(kind: Kind, found: list[Pair], told: Told, label: str, description: str) -> tuple[str, str]:
@@ -218,7 +236,8 @@ def _svg(kind: Kind, found: list[Pair], told: Told, label: str, description: str
             low=p.equal.low,
             high=p.equal.high,
             beside=p.raw,
-            said=_said(kind, p),
+            said=_signed(kind, p.equal.estimate or 0.0),
+            more=_out(p),
             ours=told.ours(p.house.label),
         )
         for p in found
@@ -233,10 +252,7 @@ def _svg(kind: Kind, found: list[Pair], told: Told, label: str, description: str
 
 def _axis(kind: Kind, found: list[Pair]) -> Axis:
     ends = [v for p in found for v in (p.equal.estimate, p.equal.low, p.equal.high, p.raw) if v is not None] + [0.0]
-    step = nice_step(max(ends) - min(ends), 4)
-    unit = f"{NBSP}%" if kind.share else "°" if kind.kelvin else ""
-    digits = 0 if abs(step - round(step)) < 1e-9 else 1 if step >= 0.1 else 2
-    return outward(ends, step, lambda v: f"{number(v, digits)}{unit}", 0.0)
+    return measure.scaled(ends, f"{NBSP}%" if kind.share else "°" if kind.kelvin else "", 0.0, 4)
 
 
 def _table(kind: Kind, found: list[Pair], told: Told) -> pd.DataFrame:
@@ -273,17 +289,19 @@ def _headlines(several: list[House], told: Told) -> Table:
                 None if h.harvest_kg is None else w.mass(h.harvest_kg),
             )
             mark = "◆ your house: " if told.ours(house.label) else ""
-            rows.append((f"{mark}{whole(house.label)}", winter_name(winter), *(cell or "–" for cell in cells)))
+            rows.append(
+                (f"{mark}{whole(house.label)}", unbroken(winter_name(winter)), *(cell or "–" for cell in cells))
+            )
     columns = ("house", "winter", "outdoors, mean night", "coldest inside", "under the frost line", "heat",
                "above the high humidity line", "picked")  # fmt: skip
-    data = pd.DataFrame(rows, columns=list(columns))
-    cut = (f"The first 120 of {number(len(rows))} winters; all are in the file.",) if len(rows) > 120 else ()
+    data = frame(told)
+    cut = (f"The first {MOST_SHOWN} of {number(len(rows))} winters; all are in the file.",) if len(rows) > MOST_SHOWN else ()
     return Table(
         uid="years",
         title="Each headline by winter, as it was",
         subtitle="With the weather of each winter in it; – is not known.",
         columns=columns,
-        rows=tuple(rows[:120]),
+        rows=tuple(rows[:MOST_SHOWN]),
         data=data,
         notes=cut,
     )
