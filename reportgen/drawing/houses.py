@@ -13,7 +13,7 @@ from typing import Literal
 from reportgen.drawing import ink
 from reportgen.drawing.apart import apart
 from reportgen.drawing.axis import Axis, Scale, Tick
-from reportgen.drawing.pen import Pen
+from reportgen.drawing.pen import Pen, isolated
 from reportgen.drawing.trace import polygon
 from reportgen.drawing.widths import shorten, width_of
 
@@ -122,7 +122,7 @@ def _name(row: Row, view: Houses, room: float, size: float) -> str:
     """The name within its room; the word that marks it is never cut."""
     more = f" – {view.ours_word}" if row.ours else ""
     bold = _bold(row)
-    return f"{shorten(row.name, size, room - width_of(more, size, bold=bold), bold=bold)}{more}"
+    return f"{isolated(shorten(row.name, size, room - width_of(more, size, bold=bold), bold=bold))}{more}"
 
 
 def _said(row: Row) -> str:

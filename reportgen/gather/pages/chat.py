@@ -11,6 +11,7 @@ from reportgen.site.chat_parts import INNER, Block, heading, lines, rule
 from reportgen.site.chat_picture import laid_out, png_of, room_left
 
 SIZE, SMALL = 25, 24
+READ = "Dot: one house, weather taken out. Bar: all together, 95\u00a0%. Broken line: the next house."
 _VIEW = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 
 
@@ -34,8 +35,8 @@ def svg(sheet: Sheet) -> str:
 def _blocks(sheet: Sheet, clauses: int, rows: int, turns: int, open_: int) -> list[Block]:
     out = [lines([sheet.title], 26, color="ink2", most=1), heading(sheet.clauses[:clauses])]
     out += [lines([words], SIZE, bold=True, most=2) for words in sheet.apart]
-    if sheet.view is not None and rows:
-        out += [rule(), _picture(sheet.view, rows)]
+    if sheet.chat and rows:
+        out += [rule(), _picture(sheet.chat[min(rows, len(sheet.chat)) - 1]), lines([READ], SMALL, color="ink2", most=2)]
     if (sheet.turns and turns) or (sheet.open_ and open_):
         out += [rule(), lines([sheet.plan_title], 27, bold=True, most=2)]
         out += [lines([f"{who}: {when}"], SMALL, most=2) for who, when in sheet.turns[:turns]]
@@ -45,9 +46,9 @@ def _blocks(sheet: Sheet, clauses: int, rows: int, turns: int, open_: int) -> li
     return [*out, rule(), lines([sheet.closing], SMALL, color="ink2", most=2)]
 
 
-def _picture(view: Together, rows: int) -> Block:
-    shorter = tuple(replace(row, ours="", said_next="") for row in view.rows[:rows])
-    drawn = together_wide(replace(view, uid="chat", rows=shorter, folded=""), INNER, SIZE, "wide")
+def _picture(view: Together) -> Block:
+    shorter = tuple(replace(row, ours="", said_next="") for row in view.rows)
+    drawn = together_wide(replace(view, rows=shorter, folded=""), INNER, SIZE)
     found = _VIEW.search(drawn)
     assert found is not None
     return Block(inner=drawn, height=float(found[2]), nested=True)

@@ -8,6 +8,7 @@ from collections.abc import Callable
 import pandas as pd
 
 from reportgen.charts.types import Drawing
+from reportgen.drawing.pen import isolated
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.frost import DIFFER, by_kind
 from reportgen.gather.pages.measure import Look, Point
@@ -120,7 +121,7 @@ def _kinds(points: list[Point], told: Told, line: float) -> Drawing | None:
         return None
     look = Look(token="humid", unit=f"{NBSP}%", least=0.0, most=100.0)
     label = f"Share of hours above {number(line)} %, a row a kind of house, a dot a house"
-    parts = [f"{name}: {measure.spread_words([p.value for p in held], 0)}{NBSP}%" for name, held in kinds.items()]
+    parts = [f"{isolated(name)}: {measure.spread_words([p.value for p in held], 0)}{NBSP}%" for name, held in kinds.items()]
     wide, tall = measure.crowded(
         "damp_kinds", dict(kinds), look, told, label, measure.described(points, told, parts[:3])
     )

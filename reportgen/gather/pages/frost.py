@@ -8,6 +8,7 @@ from collections.abc import Callable
 import pandas as pd
 
 from reportgen.charts.types import Drawing
+from reportgen.drawing.pen import isolated
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.told import Told
@@ -149,7 +150,7 @@ def by_kind(points: list[Point]) -> dict[str, list[Point]]:
 
 
 def _kind_words(name: str, points: list[Point], told: Told) -> str:
-    return f"{name}: {measure.spread_words([p.value for p in points], 1)}{NBSP}degrees in {houses(len(points))}"
+    return f"{isolated(name)}: {measure.spread_words([p.value for p in points], 1)}{NBSP}degrees in {houses(len(points))}"
 
 
 def _nights(told: Told) -> Drawing | None:

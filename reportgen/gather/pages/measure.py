@@ -16,7 +16,7 @@ from reportgen.drawing.ink import Token
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import Lack
 from reportgen.gather.pages.words import houses as so_many
-from reportgen.gather.pages.words import name_of, named, whole, winter_name
+from reportgen.gather.pages.words import cut_name, name_of, named, whole, winter_name
 from reportgen.gather.types import Band, House, Winter
 from reportgen.wording import number
 
@@ -82,7 +82,7 @@ def pictures(
         return crowded(uid, {"": points}, look, told, label, description)
     rows = tuple(
         houses.Row(
-            name=name_of(p.house.label),
+            name=cut_name(p.house.label),
             value=p.value,
             said=p.said,
             more=p.more,

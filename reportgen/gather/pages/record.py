@@ -11,7 +11,7 @@ from reportgen.drawing.axis import Axis, Tick, outward
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses as so_many
-from reportgen.gather.pages.words import kind_of, name_of, whole, winter_name
+from reportgen.gather.pages.words import cut_name, kind_of, whole, winter_name
 from reportgen.gather.types import House, Winter
 from reportgen.wording import MONTHS, NBSP, are, count, number
 
@@ -101,7 +101,7 @@ def _row(house: House, winter: Winter, told: Told) -> houses.Row:
     years = f"{NBSP}{winter.last_day.year}"
     so_far = ", so far" if winter.so_far else ""
     return houses.Row(
-        name=name_of(house.label),
+        name=cut_name(house.label),
         value=None,
         low=float(first),
         high=float(last),

@@ -31,6 +31,7 @@ class Sheet:
     clauses: tuple[str, ...]
     apart: tuple[str, ...]
     view: Together | None
+    chat: tuple[Together, ...]  # of one row, two, … for the chat picture
     flat: str
     tall: str
     plan_title: str
@@ -45,7 +46,7 @@ class Sheet:
 
 def sheet(told: Told, front: Front, title: str) -> Sheet:
     """The sheet's parts."""
-    view = together_view(told, "sheet", ROWS)
+    view = together_view(told, "sheet", ROWS, "on the page Things")
     turns = tuple((names(one, told, 5, ""), _on(one, len(front.plan.things) > 1)) for one in front.plan.turns[:TURNS])
     left = len(front.plan.turns) - len(turns)
     care = tuple(GUIDANCE.sub("", words).replace(LOCAL, "").strip() for words in front.cautions)
@@ -54,6 +55,7 @@ def sheet(told: Told, front: Front, title: str) -> Sheet:
         clauses=front.clauses,
         apart=front.told_apart,
         view=view,
+        chat=tuple(one for n in range(1, CHAT_ROWS + 1) if (one := together_view(told, "chat", n)) is not None),
         flat=together_wide(view, WIDE, SIZE, "flat") if view else "",
         tall=together_tall(renamed(view, "sheet-tall")) if view else "",
         plan_title=front.plan_title,

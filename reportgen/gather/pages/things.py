@@ -28,7 +28,7 @@ from reportgen.gather.pages.together_view import (
 from reportgen.gather.pages.told import Said, Told, held_back
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses as so_many
-from reportgen.gather.pages.words import in_words, name_of, named, thing_of, whole
+from reportgen.gather.pages.words import cut_name, in_words, named, thing_of, whole
 from reportgen.gather.types import Group, Member
 from reportgen.wording import NBSP, count, number
 
@@ -179,7 +179,7 @@ def _rows(said: Said, members: list[Member], told: Told) -> Iterator[houses.Row]
     for m in members:
         twice = names.count(m.house) > 1
         yield houses.Row(
-            name=f"{name_of(m.house, 120)}, {brief_day(m.when)}" if twice else name_of(m.house),
+            name=f"{cut_name(m.house, 120)}, {brief_day(m.when)}" if twice else cut_name(m.house),
             value=say.shown(s, m.effect, w),
             low=say.shown(s, m.low, w),
             high=say.shown(s, m.high, w),

@@ -8,7 +8,7 @@ from reportgen.counsel.brief import begun, fitted
 from reportgen.drawing.together import Dot, Row, Together
 from reportgen.gather.pages import effect_words as say
 from reportgen.gather.pages.told import Said, Told
-from reportgen.gather.pages.words import houses, name_of, thing_of
+from reportgen.gather.pages.words import cut_thing, houses, thing_of
 from reportgen.gather.types import Member
 from reportgen.wording import NBSP, count
 
@@ -16,8 +16,8 @@ MOST_ROWS, FIRST_ROWS = 8, 5  # on the page of things, and on the first page
 LABEL = "What each thing did in each house, and what the houses say together, with the weather taken out"
 
 
-def together_view(told: Told, uid: str, most: int = MOST_ROWS) -> Together | None:
-    """The things that most houses could tell; None where none could."""
+def together_view(told: Told, uid: str, most: int = MOST_ROWS, where: str = "in the table") -> Together | None:
+    """The things that most houses could tell; None where none could. `where` the rest stands."""
     known = drawn(told)
     if not known:
         return None
@@ -28,7 +28,7 @@ def together_view(told: Told, uid: str, most: int = MOST_ROWS) -> Together | Non
         label=LABEL,
         description=f"{fitted([_told(one, told) for one in known[:most]], 54, '; ')}.",
         rows=rows,
-        folded=f"{begun(count(left, 'more row'))} in the table." if left else "",
+        folded=f"{begun(count(left, 'more row'))} {where}." if left else "",
         times=f"times what is worth having: {worth(told, [one for one in known[:most]])}",
     )
 
@@ -88,8 +88,8 @@ def _row(said: Said, told: Told) -> Row:
         next_ = (a, b)
     return Row(
         mark=said.mark,
-        words=title_of(said),
-        note=which(said),
+        words=begun(cut_thing(said.thing.name)),
+        note=f"a kind, not one thing: {which(said)}" if said.thing.is_kind else which(said),
         dots=tuple(_dot(member, factor, told) for member in said.stratum.members),
         mean=mean,
         next_=next_,
@@ -110,7 +110,7 @@ def _ours(said: Said, told: Told) -> str:
     own = next((m for m in said.stratum.members if told.ours(m.house)), None)
     if own is None:
         return ""
-    return f"{name_of(own.house, 110)}, your house: {say.interval(said.stratum, own.low, own.high, told.w, brief=True)}"
+    return f"your house: {say.interval(said.stratum, own.low, own.high, told.w, brief=True)}"
 
 
 def _told(said: Said, told: Told) -> str:

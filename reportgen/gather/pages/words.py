@@ -31,14 +31,24 @@ def plain_words(words: str) -> str:
     return " ".join(kept.split())
 
 
+def cut_name(label: str, room: float = NAME_ROOM) -> str:
+    """A house's name for a picture, cut by measured width; the pen keeps it from turning a line around."""
+    return shorten(plain_words(label), 14, room) or "a house without a name"
+
+
 def name_of(label: str, room: float = NAME_ROOM) -> str:
-    """A house's name for a sentence or a picture, cut by measured width."""
-    return isolated(shorten(plain_words(label), 14, room)) or "a house without a name"
+    """A house's name for a sentence."""
+    return isolated(cut_name(label, room))
+
+
+def cut_thing(name: str, room: float = THING_ROOM) -> str:
+    """A thing's name for a picture."""
+    return shorten(plain_words(name), 14, room) or "a thing without a name"
 
 
 def thing_of(name: str, room: float = THING_ROOM) -> str:
     """A thing's name for a sentence."""
-    return isolated(shorten(plain_words(name), 14, room)) or "a thing without a name"
+    return isolated(cut_thing(name, room))
 
 
 def named(labels: Iterable[str], most: int = MOST_NAMES) -> str:
@@ -74,7 +84,7 @@ def unbroken(words: str) -> str:
 
 def kind_of(winter: Winter) -> str:
     """Heated polytunnel; unheated house; a house of which nothing is told."""
-    what = plain_words(winter.kind or "").casefold() or "house"
+    what = shorten(plain_words(winter.kind or "").casefold(), 14, NAME_ROOM) or "house"
     if winter.heated is None:
         return begun(f"{what}, heating not said") if winter.kind else "Kind not said"
     return begun(f"{'heated' if winter.heated else 'unheated'} {what}")

@@ -16,7 +16,7 @@ from reportgen.gather.pages.houses import frame
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses as so_many
-from reportgen.gather.pages.words import name_of, unbroken, whole, winter_name
+from reportgen.gather.pages.words import cut_name, name_of, unbroken, whole, winter_name
 from reportgen.gather.types import Band, EqualWeather, House, Winter
 from reportgen.winters import NIGHTLY
 from reportgen.wording import NBSP, Wording, are, count, number
@@ -231,7 +231,7 @@ def _svg(kind: Kind, found: list[Pair], told: Told, label: str, description: str
         return crowd.crowd_wide(view), crowd.crowd_tall(view)
     rows = tuple(
         houses.Row(
-            name=f"{name_of(p.house.label, 120)}, {winter_name(p.winter)}",
+            name=f"{cut_name(p.house.label, 120)}, {winter_name(p.winter)}",
             value=p.equal.estimate,
             low=p.equal.low,
             high=p.equal.high,
