@@ -36,7 +36,11 @@ def _blocks(sheet: Sheet, clauses: int, rows: int, turns: int, open_: int) -> li
     out = [lines([sheet.title], 26, color="ink2", most=1), heading(sheet.clauses[:clauses])]
     out += [lines([words], SIZE, bold=True, most=2) for words in sheet.apart]
     if sheet.chat and rows:
-        out += [rule(), _picture(sheet.chat[min(rows, len(sheet.chat)) - 1]), lines([READ], SMALL, color="ink2", most=2)]
+        out += [
+            rule(),
+            _picture(sheet.chat[min(rows, len(sheet.chat)) - 1]),
+            lines([READ], SMALL, color="ink2", most=2),
+        ]
     if (sheet.turns and turns) or (sheet.open_ and open_):
         out += [rule(), lines([sheet.plan_title], 27, bold=True, most=2)]
         out += [lines([f"{who}: {when}"], SMALL, most=2) for who, when in sheet.turns[:turns]]

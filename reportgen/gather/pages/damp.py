@@ -10,7 +10,7 @@ import pandas as pd
 from reportgen.charts.types import Drawing
 from reportgen.drawing.pen import isolated
 from reportgen.gather.pages import measure
-from reportgen.gather.pages.frost import DIFFER, by_kind
+from reportgen.gather.pages.frost import by_kind
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
@@ -90,10 +90,12 @@ def _picture(uid: str, points: list[Point], told: Told, line: float) -> Drawing:
         points,
         look,
         told,
-        _table(told),
+        measure.only(_table(told), "kind", "hours", "high", "share above high"),
         said=(headline(points, line),),
         bars=measure.BARS,
-        sure=f"{DIFFER} Where bars overlap the loggers cannot tell the houses apart.",
+        sure=f"{measure.differ(points)}Where bars overlap the loggers cannot tell the houses apart."
+        if len(points) > 1
+        else "",
     )
 
 
@@ -109,7 +111,7 @@ def _extreme(told: Told, line: float) -> Drawing | None:
         points,
         look,
         told,
-        _table(told),
+        measure.only(_table(told), "hours", "extreme", "share above extreme"),
         bars=measure.BARS,
         sure="Without a bar the logger's accuracy was not given.",
     )
@@ -121,7 +123,9 @@ def _kinds(points: list[Point], told: Told, line: float) -> Drawing | None:
         return None
     look = Look(token="humid", unit=f"{NBSP}%", least=0.0, most=100.0)
     label = f"Share of hours above {number(line)} %, a row a kind of house, a dot a house"
-    parts = [f"{isolated(name)}: {measure.spread_words([p.value for p in held], 0)}{NBSP}%" for name, held in kinds.items()]
+    parts = [
+        f"{isolated(name)}: {measure.spread_words([p.value for p in held], 0)}{NBSP}%" for name, held in kinds.items()
+    ]
     wide, tall = measure.crowded(
         "damp_kinds", dict(kinds), look, told, label, measure.described(points, told, parts[:3])
     )
@@ -133,7 +137,7 @@ def _kinds(points: list[Point], told: Told, line: float) -> Drawing | None:
         description=measure.described(points, told, parts[:3]),
         wide=wide,
         narrow=tall,
-        table=_table(told),
+        table=measure.only(_table(told), "kind", "high", "share above high"),
         sure=f"{'; '.join(parts[:3])}.",
     )
 

@@ -18,7 +18,6 @@ from reportgen.gather.types import House, Winter
 from reportgen.wording import NBSP, count, number
 
 OTHER, MOST_KINDS = "Other kinds", 5
-DIFFER = "Houses differ in much besides: no difference between them is an effect of anything."
 
 
 def page(told: Told) -> GroupPage:
@@ -55,7 +54,9 @@ def headline(told: Told) -> str:
     of = houses(len(known))
     if not n:
         return f"It froze in none of {of}" if len(known) > 1 else "It never froze inside"
-    return f"Frost came into {number(n)} of {of}" if len(known) > 1 else "Frost came in"
+    if n == len(known):
+        return {1: "Frost came in", 2: "Frost came into both houses"}.get(n, f"Frost came into all {of}")
+    return f"Frost came into {number(n)} of {of}"
 
 
 def _points(told: Told) -> list[Point]:
@@ -90,10 +91,10 @@ def _picture(points: list[Point], told: Told) -> Drawing:
         points,
         look,
         told,
-        _table(told),
+        measure.only(_table(told), "kind", "coldest", "frost", "failures"),
         said=(headline(told),),
         bars="dot: the crop air; ring: outdoors, not always in the same night",
-        sure=f"{DIFFER} A logger is often wrong by half a degree; how near the line that matters, its nights show.",
+        sure=f"{measure.differ(points)}The coldest carries no sensors' band; the nights under the line do.",
     )
 
 
@@ -130,9 +131,7 @@ def _kinds(told: Told) -> Drawing | None:
         description=description,
         wide=wide,
         narrow=tall,
-        table=_table(told)[
-            ["house", "winter", "kind", "coldest inside " + w.temp_unit, "coldest outdoors " + w.temp_unit]
-        ],
+        table=measure.only(_table(told), "kind", "coldest"),
         sure=f"{told_}.",
     )
 
@@ -150,7 +149,9 @@ def by_kind(points: list[Point]) -> dict[str, list[Point]]:
 
 
 def _kind_words(name: str, points: list[Point], told: Told) -> str:
-    return f"{isolated(name)}: {measure.spread_words([p.value for p in points], 1)}{NBSP}degrees in {houses(len(points))}"
+    return (
+        f"{isolated(name)}: {measure.spread_words([p.value for p in points], 1)}{NBSP}degrees in {houses(len(points))}"
+    )
 
 
 def _nights(told: Told) -> Drawing | None:
@@ -164,7 +165,7 @@ def _nights(told: Told) -> Drawing | None:
         points.append(Point(house=house, value=found.estimate, said=count(found.estimate, "night"), low=low, high=high))
     if len(points) < 2:
         return None
-    look = Look(token="cold", heavy=0.0, band_word=measure.BAND_WORD)
+    look = Look(token="cold", heavy=0.0, band_word=measure.BAND_WORD, whole=True)
     some = sum(p.value > 0 for p in points)
     title = (
         f"Nights under the frost line: {measure.spread_words([p.value for p in points], 0)}"
@@ -178,7 +179,7 @@ def _nights(told: Told) -> Drawing | None:
         points,
         look,
         told,
-        _table(told),
+        measure.only(_table(told), "frost", "nights"),
         bars=measure.BARS,
         sure=f"Without a bar the logger's accuracy was not given. {_lines(told)}".strip(),
     )

@@ -8,9 +8,8 @@ import pandas as pd
 
 from reportgen.charts.types import Drawing
 from reportgen.gather.pages import measure
-from reportgen.gather.pages.frost import DIFFER
 from reportgen.gather.pages.measure import Look, Point
-from reportgen.gather.pages.money import by_currency, money_pictures
+from reportgen.gather.pages.money import by_currency, keeps_prices, money_pictures
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses, kind_of
@@ -72,9 +71,9 @@ def _picture(points: list[Point], told: Told) -> Drawing:
         points,
         look,
         told,
-        _table(told),
+        measure.only(_table(told), "kind", "picked", "for each"),
         said=(headline(told, points),),
-        sure=f"{DIFFER} Crops, sowing and light differ, and not every picking need have been weighed.",
+        sure=f"{measure.differ(points)}Crops, sowing and light differ, and not every picking need have been weighed.",
     )
 
 
@@ -85,7 +84,7 @@ def _cost(told: Told) -> list[Drawing]:
         lambda winter: winter.headlines.balance_per_kg,
         "In all a {unit} cost {ends}",
         "Heat, appliances, costs and a year's share of what was built, for each {unit}, in houses that pay in {currency}",
-        _table(told),
+        measure.only(_table(told), "currency", "cost", "picked"),
     )
 
 
@@ -97,7 +96,7 @@ def _weeks(told: Told) -> Drawing | None:
     ]
     if len(points) < 2:
         return None
-    look = Look(token="target", least=0.0)
+    look = Look(token="target", least=0.0, whole=True)
     return measure.drawing(
         "harvest_weeks",
         f"Half of the household's vegetables or more in {measure.spread_words([p.value for p in points], 0)} weeks",
@@ -105,7 +104,7 @@ def _weeks(told: Told) -> Drawing | None:
         points,
         look,
         told,
-        _table(told),
+        measure.only(_table(told), "weeks"),
         sure="It takes the household's vegetables for a week; houses that do not say them are not shown.",
     )
 
@@ -114,7 +113,8 @@ def _reasons() -> list[tuple[str, Callable[[Winter], bool]]]:
     return [
         ("no picking on record; weigh each and write down its day", lambda w: w.headlines.harvest_kg is None),
         ("the area of the floor is not given", lambda w: w.headlines.kg_per_m2 is None),
-        ("no cost in all: prices are not given or stay in the house", lambda w: w.headlines.balance_per_kg is None),
+        ("keeps its prices to itself", keeps_prices),
+        ("no cost in all, since no prices are given", lambda w: w.headlines.balance_per_kg is None),
     ]
 
 

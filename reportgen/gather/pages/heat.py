@@ -8,7 +8,6 @@ import pandas as pd
 
 from reportgen.charts.types import Drawing
 from reportgen.gather.pages import measure
-from reportgen.gather.pages.frost import DIFFER
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.money import by_currency, keeps_prices, money_pictures
 from reportgen.gather.pages.told import Told
@@ -95,9 +94,9 @@ def _picture(points: list[Point], told: Told) -> Drawing:
         points,
         look,
         told,
-        _table(told),
+        measure.only(_table(told), "kind", "heat", "cover", "Wh"),
         said=(headline(told, points),),
-        sure=f"{DIFFER} Meters and bought fuel have no sensors' band; sun and a warm bed help every house.",
+        sure=f"{measure.differ(points)}Meters and bought fuel have no sensors' band; sun and a warm bed help every house.",
     )
 
 
@@ -126,7 +125,7 @@ def _loss(told: Told) -> Drawing | None:
         points,
         look,
         told,
-        _table(told),
+        measure.only(_table(told), "cover", "loss"),
         bars=f"bar: 95{NBSP}% of what may be",
         sure="Where a house was altered, as it stands now. Houses whose balance was refused are not shown.",
     )
@@ -143,7 +142,7 @@ def _money(told: Told) -> list[Drawing]:
         value,
         "The heat in a {unit} cost {ends}",
         "Money for heat, for each {unit} picked, in houses that pay in {currency}",
-        _table(told),
+        measure.only(_table(told), "currency", "money", "picked"),
     )
 
 
@@ -181,5 +180,8 @@ def _table(told: Told) -> pd.DataFrame:
             "loss, high": lambda h, x: rounded(x.headlines.loss_w_per_k.high, 1),
             "currency": lambda h, x: by_currency(x),
             "money for heat": lambda h, x: rounded(x.headlines.heat_cost, 2),
+            f"picked, {w.mass_unit}": lambda h, x: rounded(
+                None if x.headlines.harvest_kg is None else w.mass_value(x.headlines.harvest_kg), 1
+            ),
         },
     )

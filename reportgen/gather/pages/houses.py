@@ -9,7 +9,6 @@ import pandas as pd
 from reportgen.charts.types import Drawing, Table
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.damp import USUAL_HIGH
-from reportgen.gather.pages.frost import DIFFER
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.money import by_currency
 from reportgen.gather.pages.told import Told
@@ -79,9 +78,9 @@ def _picture(points: list[Point], told: Told) -> Drawing:
         points,
         look,
         told,
-        frame(told),
+        measure.only(frame(told), "first", "last", "kind", "mean night", "coldest outdoors"),
         said=(headline(told),),
-        sure=f"{DIFFER}{weather}",
+        sure=f"{measure.differ(points)}{weather}".strip(),
     )
 
 

@@ -22,6 +22,7 @@ from reportgen.wording import number
 
 Value = Callable[[Winter], float | None]
 MOST_WORDS = 58
+DIFFER = "Houses differ in much besides: no difference between them is an effect of anything."
 BARS = "bar: as far as the sensors may be wrong"
 BAND_WORD = "a usual sensors' band"
 
@@ -51,6 +52,7 @@ class Look:
     heavy_word: str = ""
     band_word: str = ""
     joined: bool = False
+    whole: bool = False  # it is counted: no tick between two numbers
     least: float | None = None  # the axis begins there at the latest
     most: float | None = None  # … and ends there at the earliest
 
@@ -64,12 +66,12 @@ def axis_of(points: Sequence[Point], look: Look) -> Axis:
     """Wide enough for every value and band."""
     ends = [v for p in points for v in (p.value, p.low, p.high, p.beside) if v is not None]
     ends += [v for v in (look.heavy, look.least, look.most) if v is not None]
-    return scaled(ends, look.unit, look.heavy)
+    return scaled(ends, look.unit, look.heavy, whole=look.whole)
 
 
-def scaled(ends: Sequence[float], unit: str, heavy: float | None, about: int = 5) -> Axis:
+def scaled(ends: Sequence[float], unit: str, heavy: float | None, about: int = 5, *, whole: bool = False) -> Axis:
     """An axis from the values outward, its ticks with as many decimals as their step has."""
-    step = nice_step(max(ends) - min(ends) if ends else 1.0, about)
+    step = max(nice_step(max(ends) - min(ends) if ends else 1.0, about), 1.0 if whole else 0.0)
     digits = next((n for n in (0, 1, 2) if abs(step * 10**n - round(step * 10**n)) < 1e-9), 3)
     return outward(ends, step, lambda v: f"{number(v, digits)}{unit}", heavy)
 
@@ -195,6 +197,17 @@ def frame(told: Told, columns: dict[str, Callable[[House, Winter], object]]) -> 
     for name, value in columns.items():
         data[name] = [value(house, winter) for house, winter in rows]
     return pd.DataFrame(data)
+
+
+def only(table: pd.DataFrame, *begins: str) -> pd.DataFrame:
+    """The columns that name a house and its winter, and those that begin so: what one picture is made of."""
+    kept = [name for name in table.columns if str(name) in ("house", "winter") or str(name).startswith(begins)]
+    return table[kept]
+
+
+def differ(points: Sequence[Point]) -> str:
+    """What may not be read out of a line of several houses."""
+    return f"{DIFFER} " if len(points) > 1 else ""
 
 
 def lacks(told: Told, reasons: Sequence[tuple[str, Callable[[Winter], bool]]]) -> tuple[Lack, ...]:

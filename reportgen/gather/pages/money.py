@@ -71,7 +71,5 @@ def _rest(told: Told, value: Callable[[Winter], float | None], currencies: int) 
     if currencies > 1:
         parts.append("Each currency stands by itself.")
     if private:
-        parts.append(
-            f"{named(private, 3)} {'keeps its' if len(private) == 1 else 'keep their'} prices in the house."
-        )
+        parts.append(f"{named(private, 3)} {'keeps its' if len(private) == 1 else 'keep their'} prices in the house.")
     return " ".join(parts)

@@ -23,6 +23,8 @@ from reportgen.wording import NBSP, count, number
 SAME_WINTER = timedelta(days=200)
 LEAST = timedelta(days=60)
 MOST_OPEN = 4
+SWITCH = "Switch at noon of the Saturday, then leave it alone."
+APART = "Houses in different rows have it on in different weeks, so that the weather falls on both sides."
 NEVER = frozenset({"heater", "thermostat", "water", "bed"})  # touched: not to be switched on and off to try it
 POWERED = frozenset(
     {"fan", "fans", "lamp", "lamps", "dehumidifier", "mat", "mats", "cable", "pump", "plug", "electric"}
@@ -132,7 +134,7 @@ def _open_words(one: StillOpen) -> str:
     name = f"{begun(thing_of(one.thing))} ({say.on(one.outcome)}{kind})"
     so_far = f"{count(one.k, 'house')} so far"
     if one.spread is None:
-        return f"{name}: {so_far}; not even 40 more would settle it."
+        return f"{name}: {so_far}; what they saw is too small to be told even with 40 more."
     more = f"{count(one.spread, 'more house', 'more houses')}, each in a fortnight of its own,"
     if one.one_weather is None:
         return f"{name}: {so_far}; {more} would settle it, all in one fortnight would not."
@@ -165,11 +167,11 @@ def table(plan: Plan, told: Told) -> Table | None:
         for one in plan.turns
     )
     last = days[-1].last_day
+    rows_apart = f" {APART}" if len(plan.turns) > 1 else ""
     return Table(
         uid="together",
         title="Who switches when",
-        subtitle=f"Switch at noon of the Saturday, then leave it alone; the last turn ends on {brief_day(last)}{NBSP}{last.year}. "
-        "Houses in different rows have it on in different weeks, so that the weather falls on both sides.",
+        subtitle=f"{SWITCH} The last turn ends on {brief_day(last)}{NBSP}{last.year}.{rows_apart}",
         columns=columns,
         rows=rows,
         data=frame(plan),

@@ -83,6 +83,8 @@ def headline(told: Told) -> str:
     parts += [f"{in_words(opposite)} did the opposite"] if opposite else []
     parts += [f"{in_words(rest)} we cannot tell yet"] if rest else []
     things = helped + opposite + rest
+    if rest == things > 1:
+        return f"Of {count(things, 'thing')} that we changed we cannot tell one yet"
     return f"Of {count(things, 'thing')} that we changed, {', '.join(parts)}" if things > 1 else _alone(told)
 
 
@@ -128,7 +130,7 @@ def forest(said: Said, told: Told, n: int) -> Drawing:
     uid = f"thing_{n}"
     members = sorted(said.stratum.members, key=lambda m: (m.effect, m.house, m.when))
     words = mean_words(said, told)
-    title = f"{title_of(said)}: {words or said.verdict}"
+    title = f"{title_of(said)}: {words or f'{in_words(said.k)} houses, each by itself'}"
     label = f"{title_of(said)}, a row a house"
     description = _described(said, told)
     wide, tall = _forest_svg(uid, said, members, told, label, description)

@@ -93,11 +93,19 @@ def _row(said: Said, told: Told) -> Row:
         dots=tuple(_dot(member, factor, told) for member in said.stratum.members),
         mean=mean,
         next_=next_,
-        said=begun(mean_words(said, told)),
+        said=begun(mean_words(said, told)) or _alone(said, told),
         said_next=next_words(said, told),
         verdict=said.verdict,
         ours=_ours(said, told),
     )
+
+
+def _alone(said: Said, told: Told) -> str:
+    """The one house's own interval; '' where several are shown side by side."""
+    if len(said.stratum.members) != 1:
+        return ""
+    own = said.stratum.members[0]
+    return f"One house: {say.interval(said.stratum, own.low, own.high, told.w)}"
 
 
 def _dot(member: Member, factor: float, told: Told) -> Dot:

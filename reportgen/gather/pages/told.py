@@ -85,11 +85,11 @@ def weight(said: Said) -> float:
     return 0.0 if said.pooled is None else min(abs(said.pooled.low), abs(said.pooled.high)) * size
 
 
-def _place(said: Said) -> tuple[bool, float, int, str, bool]:
+def _place(said: Said) -> tuple[bool, float, bool, int, str, bool]:
     """Judged things first, by their unfavourable end; then by how many houses could tell."""
     firm = said.mark in ("helped", "opposite")
     first = -weight(said) if firm else 0.0
-    return (not firm, first, -said.k, said.thing.name.casefold(), said.stratum.heated is False)
+    return (not firm, first, said.thing.is_kind, -said.k, said.thing.name.casefold(), said.stratum.heated is False)
 
 
 def held_back(thing: Thing, burning: Iterable[str]) -> bool:

@@ -295,7 +295,11 @@ def _headlines(several: list[House], told: Told) -> Table:
     columns = ("house", "winter", "outdoors, mean night", "coldest inside", "under the frost line", "heat",
                "above the high humidity line", "picked")  # fmt: skip
     data = frame(told)
-    cut = (f"The first {MOST_SHOWN} of {number(len(rows))} winters; all are in the file.",) if len(rows) > MOST_SHOWN else ()
+    cut = (
+        (f"The first {MOST_SHOWN} of {number(len(rows))} winters; all are in the file.",)
+        if len(rows) > MOST_SHOWN
+        else ()
+    )
     return Table(
         uid="years",
         title="Each headline by winter, as it was",
