@@ -8,6 +8,7 @@ loses more. A sign is called a verdict only if no single garden carries it.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,11 +18,11 @@ from reportgen.gather.pool_recipe import (
     FEWEST_FOR_VERDICT,
     FEWEST_POOLED,
     SHARED_ERROR,
-    Gardens,
     Interval,
     gardens,
     interval,
     spread,
+    understated,
 )
 from reportgen.gather.types import POOLED, Pooled, Stratum
 from reportgen.wording import count, listed
@@ -43,6 +44,17 @@ class Without:
         return self.low > 0 or self.high < 0
 
 
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Judged:
+    """What the recipe says of k houses. `carried_by`: houses without which the others cannot tell."""
+
+    k: int
+    interval: Interval
+    carried_by: tuple[str, ...]
+    survives: bool
+    verdict: str
+
+
 def not_pooled(of: Stratum) -> str | None:
     """Why a stratum is shown house by house only, as a sentence; None where it can be pooled."""
     if of.outcome not in POOLED:
@@ -60,25 +72,32 @@ def pooled(of: Stratum) -> Pooled | None:
     """
     if not_pooled(of) is not None:
         return None
-    all_of = gardens(of.members)
-    found = interval(all_of, of.outcome)
-    lone = [w.house for w in leave_one_out(of) if not _same_sign(w, found.mean)]
-    survives = all_of.k > FEWEST_POOLED and found.leaves_out_zero and not lone
-    verdict = _verdict(all_of.k, found, survives)
-    more = 0 if verdict in ("more", "less") else _more(of, all_of, found.mean)
+    judged = judge(of)
+    found, verdict = judged.interval, judged.verdict
+    more = 0 if verdict in ("more", "less") else _more(of, found.mean)
     return Pooled(
-        k=all_of.k,
+        k=judged.k,
         mean=found.mean,
         low=found.low,
         high=found.high,
         next_low=found.next_low,
         next_high=found.next_high,
         houses_by_weather=houses_by_weather(of),
-        survives=survives,
+        survives=judged.survives,
         verdict=verdict,
         more_houses=more,
-        why=f"{_why(verdict, all_of.k, lone)}{_outlook(more)}",
+        why=f"{_why(verdict, judged.k, judged.carried_by)}{_outlook(more)}{_bed(of)}",
     )
+
+
+def judge(of: Stratum) -> Judged:
+    """Interval and verdict of a stratum that can be pooled."""
+    all_of = gardens(of.members)
+    found = interval(all_of, of.outcome, of.heated)
+    lone = tuple(w.house for w in leave_one_out(of) if not _same_sign(w, found.mean))
+    survives = all_of.k > FEWEST_POOLED and found.leaves_out_zero and not lone
+    verdict = _verdict(all_of.k, found, survives)
+    return Judged(k=all_of.k, interval=found, carried_by=lone, survives=survives, verdict=verdict)
 
 
 def leave_one_out(of: Stratum) -> tuple[Without, ...]:
@@ -88,7 +107,7 @@ def leave_one_out(of: Stratum) -> tuple[Without, ...]:
         return ()
     found = []
     for house in houses:
-        rest = interval(gardens([m for m in of.members if m.house != house]), of.outcome)
+        rest = interval(gardens([m for m in of.members if m.house != house]), of.outcome, of.heated)
         found.append(Without(house=house, low=rest.low, high=rest.high))
     return tuple(found)
 
@@ -113,13 +132,14 @@ def _verdict(k: int, found: Interval, survives: bool) -> str:
     return "more" if found.mean > 0 else "less"
 
 
-def _more(of: Stratum, all_of: Gardens, mean: float) -> int | None:
+def _more(of: Stratum, mean: float) -> int | None:
     """Houses more, each in a fortnight of its own, at the mean and the spread that these showed."""
+    all_of = gardens(of.members)
     sd, least = spread(all_of.effects, all_of.ses), float(np.median(all_of.ses))
     return more_spread(mean, sd, least, SHARED_ERROR[of.outcome], houses_by_weather(of))
 
 
-def _why(verdict: str, k: int, lone: list[str]) -> str:
+def _why(verdict: str, k: int, lone: Sequence[str]) -> str:
     if verdict == TOO_FEW:
         return f"A verdict takes {FEWEST_FOR_VERDICT} houses; {k} could tell."
     if verdict == CANNOT_TELL:
@@ -127,6 +147,15 @@ def _why(verdict: str, k: int, lone: list[str]) -> str:
     if verdict == ON_ONE:
         return f"Without {listed(lone).replace(' and ', ' or ')} the others cannot tell."
     return f"{k} houses tell it, and so do the others whichever house is left out."
+
+
+def _bed(of: Stratum) -> str:
+    if not understated(of.outcome, of.heated):
+        return ""
+    return (
+        " Where a probe lies in the bed, each house tells its gain at an equally warm bed; what the bed gains as well "
+        "comes on top, so the interval reaches further on that side."
+    )
 
 
 def _outlook(more: int | None) -> str:

@@ -12,9 +12,8 @@ from collections.abc import Callable, Sequence
 from functools import lru_cache
 
 import numpy as np
-from scipy import stats
 
-from reportgen.gather.pool_recipe import FEWEST_FOR_VERDICT, NORMAL, Floats
+from reportgen.gather.pool_recipe import FEWEST_FOR_VERDICT, NORMAL, Floats, t_quantile
 
 DRAWS = 2000  # the share told is known to ± 1 in 100 at 80
 POWER = 0.8  # the usual aim (Cohen 1988)
@@ -57,7 +56,7 @@ def _lower(sums: Floats, squares: Floats, k: int, least: float, shared: float | 
     mean = sums / k
     variance = np.maximum(squares - k * mean**2, 0.0) / (k - 1)
     sd = np.maximum(np.sqrt(variance), least)
-    return np.asarray(mean - np.hypot(stats.t.ppf(0.975, k - 1) * sd / np.sqrt(k), NORMAL * shared), dtype=np.float64)
+    return np.asarray(mean - np.hypot(t_quantile(k - 1) * sd / np.sqrt(k), NORMAL * shared), dtype=np.float64)
 
 
 @lru_cache(maxsize=64)

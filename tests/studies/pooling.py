@@ -1,0 +1,168 @@
+"""Honesty study of pooling: groups of houses drawn from a bank of simulated ones, put to the recipe of the pages.
+
+    nice python -m studies.pooling BANK.csv GROUPS.csv        (in `tests`)
+
+draws the groups; `--write POOLING.md --date 2026-11-27` tells the table. The bank (`studies.pooling_bank`) holds what
+the change estimator told of each house on dates with and without a deed, and the truth. Groups come in three
+arrangements: all under one weather in one fortnight; under one weather in any fortnight; under many weathers. Houses
+that could not tell are not drawn: as in a real group they are counted in words only. Groups of one size share houses of
+the bank, so they are fewer than they look: weathers and fortnights are told beside them.
+"""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from studies.pooling_bank import BED, FILM, NOTHING, WATER
+from studies.pooling_results import write
+
+from reportgen.gather.pool import judge
+from reportgen.gather.pool_recipe import Floats
+from reportgen.gather.types import BY_WARMTH, POOLED, RELATIVE, Member, Stratum
+
+SEED = 20261129
+DEEDS = {NOTHING: POOLED, FILM: POOLED, WATER: ("night_humidity",), BED: ("soil_mean",)}  # deed → outcomes it may alter
+SIZES = (3, 5, 8, 12, 20)
+GROUPS = 200  # of each outcome, warmth, deed, arrangement and size
+ONE_FORTNIGHT, ONE_WINTER, MANY = "one fortnight", "one winter", "many weathers"
+COLUMNS = (
+    "outcome", "warmth", "deed", "arrangement", "k", "group", "cell", "mean", "low", "high", "next_low", "next_high",
+    "verdict", "truth", "next_truth", "next_elsewhere",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Pool:
+    """Members of the bank from which groups of one kind are drawn, with each one's truth, house and weather."""
+
+    outcome: str
+    warmth: str  # "heated", "unheated", "any"
+    deed: str
+    members: tuple[Member, ...]
+    truth: Floats
+    where: dict[str, NDArray[np.str_]]  # "home", "cell", "weather"
+
+
+def told(bank: pd.DataFrame) -> pd.DataFrame:
+    """Rows with an estimate and a truth; heat and watts per kelvin as a fraction of the days before."""
+    rows = bank[bank["effect"].notna() & bank["truth"].notna()].copy()
+    scale = np.where(rows["outcome"].isin(RELATIVE), rows["before"], 1.0)
+    for name in ("effect", "low", "high", "se", "truth"):
+        rows[name] = rows[name] / scale
+    rows["cell"] = rows["weather"] + " " + rows["fortnight"].astype(str)
+    rows["home"] = rows["weather"] + " " + rows["heated"].astype(str) + " " + rows["house"].astype(str)
+    return rows
+
+
+def pools(bank: pd.DataFrame) -> Iterator[Pool]:
+    """Every outcome, apart by warmth where the pages tell it apart, with nothing done and with what may alter it."""
+    rows = told(bank)
+    for outcome in POOLED:
+        for warmth in ("heated", "unheated") if outcome in BY_WARMTH else ("any",):
+            for deed, altered in DEEDS.items():
+                if outcome in altered:
+                    kept = rows[(rows["outcome"] == outcome) & (rows["deed"] == deed)]
+                    yield _pool(outcome, warmth, deed, kept)
+
+
+def _pool(outcome: str, warmth: str, deed: str, rows: pd.DataFrame) -> Pool:
+    rows = rows if warmth == "any" else rows[rows["heated"] == (warmth == "heated")]
+    members = tuple(
+        Member(
+            house=row.home, winter="", when=dt.date.fromisoformat(row.when), what=deed, heated=bool(row.heated),
+            effect=row.effect, se=row.se, dof=row.dof, low=row.low, high=row.high, weather=row.cell,
+        )
+        for row in rows.itertuples()
+    )  # fmt: skip
+    return Pool(
+        outcome=outcome,
+        warmth=warmth,
+        deed=deed,
+        members=members,
+        truth=rows["truth"].to_numpy(dtype=np.float64),
+        where={name: rows[name].to_numpy(dtype=str) for name in ("home", "cell", "weather")},
+    )
+
+
+def drawn(of: Pool, arrangement: str, k: int, rng: np.random.Generator) -> NDArray[np.intp] | None:
+    """k houses and one more, the next where they are; None where the bank has too few."""
+    rows = rng.permutation(len(of.members))
+    by = {ONE_FORTNIGHT: "cell", ONE_WINTER: "weather"}.get(arrangement)
+    if by is not None:
+        enough = [place for place in np.unique(of.where[by]) if _houses(of, by, place) > k]
+        if not enough:
+            return None
+        rows = rows[of.where[by][rows] == enough[int(rng.integers(len(enough)))]]
+    _, first = np.unique(of.where["home"][rows], return_index=True)
+    one_each = rows[np.sort(first)]
+    return one_each[: k + 1] if len(one_each) > k else None
+
+
+def _houses(of: Pool, by: str, place: str) -> int:
+    return len(np.unique(of.where["home"][of.where[by] == place]))
+
+
+def groups(of: Pool, arrangement: str, k: int) -> Iterator[tuple[object, ...]]:
+    """What the recipe says of each group; the mean truth where it was drawn; a next house there, and one anywhere.
+
+    The mean truth of houses of one fortnight is that of all houses of the bank that could tell in it, else of all.
+    """
+    names = [of.outcome, of.warmth, of.deed, arrangement]
+    rng = np.random.default_rng([SEED, k, *"".join(names).encode()])
+    heated = None if of.warmth == "any" else of.warmth == "heated"
+    for number in range(GROUPS):
+        found = drawn(of, arrangement, k, rng)
+        if found is None:
+            return
+        members = tuple(of.members[n] for n in found[:k])
+        judged = judge(Stratum(outcome=of.outcome, unit="", heated=heated, members=members, refused=()))
+        at, cell = judged.interval, of.where["cell"][found[0]]
+        there = of.where["cell"] == cell if arrangement == ONE_FORTNIGHT else np.ones(len(of.truth), dtype=bool)
+        others = np.flatnonzero(~np.isin(of.where["home"], of.where["home"][found[:k]]))
+        name = of.where["weather"][found[0]] if arrangement == ONE_WINTER else cell
+        yield (
+            *names, k, number, str(name), at.mean, at.low, at.high, at.next_low, at.next_high, judged.verdict,
+            of.truth[there].mean(), of.truth[found[k]], of.truth[others[int(rng.integers(len(others)))]],
+        )  # fmt: skip
+
+
+def all_groups(bank: pd.DataFrame) -> pd.DataFrame:
+    """Every kind of group that the bank can fill."""
+    rows = [
+        row
+        for of in pools(bank)
+        for arrangement in ((ONE_FORTNIGHT, ONE_WINTER, MANY) if of.deed == NOTHING else (ONE_FORTNIGHT, MANY))
+        for k in SIZES
+        for row in groups(of, arrangement, k)
+    ]
+    return pd.DataFrame(rows, columns=list(COLUMNS))
+
+
+def main() -> None:
+    """The command line of the study."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("bank", type=Path)
+    parser.add_argument("groups", type=Path)
+    parser.add_argument("--write", type=Path)
+    parser.add_argument("--date", default="")
+    given = parser.parse_args()
+    bank = pd.read_csv(given.bank)
+    if not given.groups.exists():
+        all_groups(bank).to_csv(given.groups, index=False)
+    if given.write:
+        write(bank, told(bank), pd.read_csv(given.groups), given.write, given.date)
+
+
+if __name__ == "__main__":
+    main()
