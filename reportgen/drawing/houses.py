@@ -14,7 +14,7 @@ from reportgen.drawing import ink
 from reportgen.drawing.apart import apart
 from reportgen.drawing.axis import Axis, Scale, Tick
 from reportgen.drawing.pen import Pen, isolated
-from reportgen.drawing.trace import polygon
+from reportgen.drawing.trace import Point, polygon, polyline
 from reportgen.drawing.widths import shorten, width_of
 
 MOST = 40  # rows; more houses are drawn as a crowd
@@ -72,7 +72,7 @@ def houses_wide(view: Houses, width: float = 1040, size: float = 14) -> str:
         spots.append((row, y))
         y += step
     bottom = y - step * 0.4
-    _ground(pen, view, x, top, bottom)
+    _ground(pen, view, x, [(top, bottom)])
     for row, at in spots:
         base, bold = at + size * 0.35, _bold(row)
         pen.text((22, base), _name(row, view, NAMES, size), bold=bold)
@@ -93,8 +93,8 @@ def houses_tall(view: Houses, width: float = 360, size: float = 12.5) -> str:
         y = _tall_words(pen, row, view, y + size * 1.2) + size * 0.85
         spots.append((row, y))
         y += size * 0.8
+    _ground(pen, view, x, [(at - size * 0.55, at + size * 0.55) for _, at in spots])
     for row, at in spots:
-        _ground(pen, view, x, at - size * 0.55, at + size * 0.55)
         _marks(pen, row, view, x, at, size)
     end = _ticks(pen, view, x, y - size * 0.2)
     return pen.svg(end, view.label, view.description, "tall")
@@ -159,11 +159,20 @@ def _head(pen: Pen, view: Houses, x: Scale, size: float) -> float:
     return y + size * 0.6
 
 
-def _ground(pen: Pen, view: Houses, x: Scale, top: float, bottom: float) -> None:
-    for tick in view.axis.ticks:
-        pen.line([(x(tick.at), top), (x(tick.at), bottom)], ink.RULE)
+def _ground(pen: Pen, view: Houses, x: Scale, spans: Sequence[tuple[float, float]]) -> None:
+    """Ticks and the heavy line from above to below of every span, each as one mark."""
+    ats = [x(tick.at) for tick in view.axis.ticks]
+    pen.path(_uprights(ats, spans), stroke=ink.RULE)
     if view.axis.heavy is not None and view.axis.low <= view.axis.heavy <= view.axis.high:
-        pen.line([(x(view.axis.heavy), top - 3), (x(view.axis.heavy), bottom)], ink.INK2, 1.4)
+        pen.path(_uprights([x(view.axis.heavy)], spans), stroke=ink.INK2, width=1.4)
+
+
+def _uprights(ats: Sequence[float], spans: Sequence[tuple[float, float]]) -> str:
+    points: list[Point | None] = []
+    for at in ats:
+        for top, bottom in spans:
+            points += [(at, top), (at, bottom), None]
+    return polyline(points)
 
 
 def _marks(pen: Pen, row: Row, view: Houses, x: Scale, y: float, size: float) -> None:

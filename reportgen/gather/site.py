@@ -160,6 +160,8 @@ def _data(told: Told, pages: Sequence[GroupPage], first: Front) -> dict[str, str
     for block in (*blocks, first.picture, first.beside, first.table):
         if isinstance(block, Drawing | Table):
             out[f"data/{block.uid}.csv"] = csv_text(block.table if isinstance(block, Drawing) else block.data)
+    if told.group.alike:
+        out["data/alike.toml"] = "\n\n".join(told.group.alike) + "\n"
     if first.plan.turns:
         out["data/together.csv"] = csv_text(frame(first.plan))
     return out

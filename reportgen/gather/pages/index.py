@@ -12,8 +12,8 @@ from reportgen.gather.pages import frost, things
 from reportgen.gather.pages.plan import Plan, open_lines, plan_of, table
 from reportgen.gather.pages.plan import title as plan_title
 from reportgen.gather.pages.together_view import FIRST_ROWS, drawn, mean_words, title_of, together_view
-from reportgen.gather.pages.told import Told
-from reportgen.gather.pages.words import houses, in_words, named
+from reportgen.gather.pages.told import NOT_HERE, Told
+from reportgen.gather.pages.words import houses, in_words, named, thing_of
 from reportgen.wording import NBSP, count, number
 
 CLAUSES, WORDS = 3, 15
@@ -62,10 +62,11 @@ def clauses(told: Told) -> tuple[str, ...]:
     """Up to three sentences: what helped or did the opposite, what cannot be told, frost; else what was read."""
     firm = [one for one in told.mains if one.mark in ("helped", "opposite")]
     said = [f"{title_of(one)}: {mean_words(one, told)}, in {houses(one.k)}" for one in firm[:2]]
-    open_ = len(things.verdicts(told)[2])
-    if open_ and (len(said) < 2):
-        of = len({one.thing.name for one in told.mains})
-        said.append(_open(open_, of))
+    *_, flame, rest = things.verdicts(told)
+    if flame and len(said) < 2:
+        said.append(f"{begun(thing_of(flame[0]))}: {NOT_HERE}")
+    if rest and len(said) < 2:
+        said.append(_open(len(rest), len({one.thing.name for one in told.mains})))
     said.append(frost.headline(told) if frost.page(told).answers else _read(told))
     kept = said[:CLAUSES] if len(said) > 1 else [*said, _read(told)]
     return tuple(f"{begun(cut(words, WORDS))}." for words in dict.fromkeys(kept))

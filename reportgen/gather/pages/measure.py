@@ -224,8 +224,16 @@ def missing(lacking: Sequence[Lack]) -> tuple[Note, ...]:
     """Who is not in the picture and what to log, as one note."""
     if not lacking:
         return ()
-    words = " ".join(f"{begun(named(lack.houses))}: {lack.why}." for lack in lacking)
+    words = " ".join(f"{begun(named(lack.houses))}: {_agreeing(lack)}." for lack in lacking)
     return (Note(text=words, kind="missing", title="Who is not shown, and what to log"),)
+
+
+def _agreeing(lack: Lack) -> str:
+    """The reason with its verb for one house or several."""
+    if len(lack.houses) == 1:
+        return lack.why
+    many = lack.why.replace("keeps its prices to itself", "keep their prices to themselves")
+    return f"count{many.removeprefix('counts')}" if many.startswith("counts ") else many
 
 
 def spread_words(values: Sequence[float], digits: int) -> str:

@@ -13,7 +13,7 @@ from reportgen.charts.types import Table
 from reportgen.counsel.brief import begun
 from reportgen.counsel.cautions import ALONE, MAINS, SEAL
 from reportgen.gather.pages import effect_words as say
-from reportgen.gather.pages.told import Told
+from reportgen.gather.pages.told import Told, held_back
 from reportgen.gather.pages.words import name_of, named, thing_of, whole
 from reportgen.gather.together import Row, StillOpen, Turn, calendar, reversible, still_open
 from reportgen.gather.types import Thing
@@ -54,11 +54,11 @@ class Plan:
 def plan_of(told: Told) -> Plan:
     """The plan of a group for the winter to come."""
     hoped = {(one.thing.name, one.stratum.outcome, one.stratum.heated) for one in told.mains if one.mark == "open"}
-    kinds = {thing.name for thing in told.group.things if thing.is_kind}
+    kept_back = {thing.name for thing in told.group.things if thing.is_kind or held_back(thing, told.burning)}
     open_ = tuple(
         one
         for one in still_open(told.group.things)
-        if (one.thing, one.outcome, one.heated) in hoped and one.thing not in kinds
+        if (one.thing, one.outcome, one.heated) in hoped and one.thing not in kept_back
     )
     by_name = {thing.name: thing for thing in told.group.things}
     order = [by_name[name] for name in dict.fromkeys(one.thing for one in open_)]

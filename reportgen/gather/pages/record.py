@@ -154,20 +154,28 @@ def _left_out(told: Told) -> Table:
 
 def _alike(told: Told) -> list[Table]:
     """Diary lines that may be one thing, for the group's organiser."""
-    lines = [whole(line) for line in told.group.alike]
-    if not lines:
+    found = [_lines_of(text) for text in told.group.alike]
+    if not found:
         return []
-    rows = tuple((line,) for line in lines[:MOST_SHOWN])
+    rows = tuple((name, lines) for name, lines in found[:MOST_SHOWN])
     return [
         Table(
             uid="record_alike",
             title="Diary lines that look alike",
-            subtitle="May they count as one thing? Whoever keeps group.toml can say so, under [[thing]].",
-            columns=("lines",),
+            subtitle="May they count as one thing? If so, paste them from data/alike.toml into group.toml.",
+            columns=("a word that they share", "lines"),
             rows=rows,
-            data=pd.DataFrame(lines, columns=["lines"]),
+            data=pd.DataFrame(found, columns=["a word that they share", "lines"]),
         )
     ]
+
+
+def _lines_of(text: str) -> tuple[str, str]:
+    """The name and the diary lines of a [[thing]] ready to be pasted: its comments are the lines."""
+    rows = text.splitlines()
+    told = [whole(row.removeprefix("#")) for row in rows if row.startswith("#")]
+    name = next((row.partition("=")[2].strip().strip('"') for row in rows if row.startswith("name")), "")
+    return whole(name), "; ".join(told) or whole(text)
 
 
 def _read(told: Told) -> Table:

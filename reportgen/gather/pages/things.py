@@ -25,12 +25,12 @@ from reportgen.gather.pages.together_view import (
     together_view,
     which,
 )
-from reportgen.gather.pages.told import Said, Told, held_back
+from reportgen.gather.pages.told import NOT_HERE, Said, Told, held_back
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.pages.words import cut_name, in_words, named, thing_of, whole
 from reportgen.gather.types import Group, Member
-from reportgen.wording import NBSP, count, number
+from reportgen.wording import NBSP, are, count, listed, number
 
 MOST_BLOCKS = 4
 NOTHING = "No thing was changed by a house of this group and judged by its own review."
@@ -58,6 +58,7 @@ def page(told: Told) -> GroupPage:
     return GroupPage(
         slug="things",
         headline=headline(told),
+        lead=_flame(told),
         picture=picture,
         blocks=blocks,
         rest=_rest(told),
@@ -78,14 +79,25 @@ def _empty(told: Told) -> GroupPage:
 
 def headline(told: Told) -> str:
     """How many things helped, did the opposite, and cannot be told: one verdict a thing."""
-    helped, opposite, rest = (len(names) for names in verdicts(told))
+    helped, opposite, flame, rest = (len(names) for names in verdicts(told))
     parts = [f"{in_words(helped)} helped"] if helped else []
     parts += [f"{in_words(opposite)} did the opposite"] if opposite else []
     parts += [f"{in_words(rest)} we cannot tell yet"] if rest else []
-    things = helped + opposite + rest
+    things = helped + opposite + flame + rest
     if rest == things > 1:
         return f"Of {count(things, 'thing')} that we changed we cannot tell one yet"
+    if not parts:
+        return f"{begun(count(things, 'thing'))} {are(things, 'closes', 'close')} the house, and in some a fuel burns"
     return f"Of {count(things, 'thing')} that we changed, {', '.join(parts)}" if things > 1 else _alone(told)
+
+
+def _flame(told: Told) -> str:
+    """Things that close the house, where a fuel burns in one of the group's."""
+    names = verdicts(told)[2]
+    if not names:
+        return ""
+    verb = "closes" if len(names) == 1 else "close"
+    return f"{begun(listed([thing_of(name) for name in names], 3))} {verb} the house: {NOT_HERE}."
 
 
 def _alone(told: Told) -> str:
@@ -93,14 +105,19 @@ def _alone(told: Told) -> str:
     return f"{title_of(one)}: {one.verdict}"
 
 
-def verdicts(told: Told) -> tuple[list[str], list[str], list[str]]:
-    """Names of the things that helped, that did the opposite, and the rest; of a thing's rows the firmest counts."""
+def verdicts(told: Told) -> tuple[list[str], list[str], list[str], list[str]]:
+    """Names of the things that helped, that did the opposite, that are held back where a fuel burns, and the rest.
+
+    Of a thing's rows, heated and unheated, the firmest counts.
+    """
     marks: dict[str, set[str]] = {}
     for one in told.mains:
-        marks.setdefault(one.thing.name, set()).add(one.mark)
-    helped = [name for name, found in marks.items() if "helped" in found and "opposite" not in found]
-    opposite = [name for name, found in marks.items() if "opposite" in found]
-    return helped, opposite, [name for name in marks if name not in helped and name not in opposite]
+        marks.setdefault(one.thing.name, set()).add("flame" if one.verdict == NOT_HERE else one.mark)
+    order = ("opposite", "flame", "helped", "open")
+    found: dict[str, list[str]] = {mark: [] for mark in order}
+    for name, own in marks.items():
+        found[next(mark for mark in order if mark in own)].append(name)
+    return found["helped"], found["opposite"], found["flame"], found["open"]
 
 
 def _sure(told: Told) -> str:
@@ -196,7 +213,8 @@ def _rows(said: Said, members: list[Member], told: Told) -> Iterator[houses.Row]
                      said=say.estimate(s, p.mean, (p.high - p.low) / 2, w))  # fmt: skip
     a, b = say.shown(s, p.next_low, w), say.shown(s, p.next_high, w)
     n = say.places(s, p.next_low, p.next_high, w)
-    said_next = f"{number(a, n)} to {number(b, n)}" if number(a, n) != number(b, n) else number(a, n)
+    unit = {"K": "degrees"}.get(s.unit, say.unit(s, w))
+    said_next = f"{number(a, n)} to {number(b, n)}{NBSP}{unit}"
     yield houses.Row(name="The next house", value=None, low=a, high=b, kind="next", said=said_next)
 
 
@@ -235,7 +253,7 @@ def _closed(said: Said, told: Told) -> str:
     if not held_back(said.thing, told.burning):
         return ""
     n = len(told.burning)
-    return f" It closes the house, and in {so_many(n)} of ours a fuel burns inside: we neither praise nor propose it."
+    return f" It closes the house, and in {so_many(n)} of ours a fuel burns inside, so nobody here is asked to try it."
 
 
 def _notes(said: Said, told: Told) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from reportgen.gather.pool import pooled
 from reportgen.gather.types import POOLED, Group, House, Line, Pooled, Stratum, Thing
 from reportgen.wording import Wording
 
+NOT_HERE = "not where a fuel burns inside"
 PRINTED, JUDGED = 3, 5  # houses for a sum of them, and for a verdict
 
 
@@ -101,7 +102,7 @@ def _said(thing: Thing, stratum: Stratum, burning: bool) -> Said:
     found = pooled(stratum)
     mark, verdict = _verdict(stratum, found)
     if mark == "helped" and thing.seals and burning:
-        mark, verdict = "open", "not where a fuel burns inside"
+        mark, verdict = "open", NOT_HERE
     return Said(thing=thing, stratum=stratum, pooled=found, mark=mark, verdict=verdict)
 
 

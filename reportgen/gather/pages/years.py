@@ -74,7 +74,7 @@ def page(told: Told) -> GroupPage:
             "sets each winter against the one before.",
             answers=False,
         )
-    drawn = [one for kind in KINDS if (one := _drawing(kind, told)) is not None]
+    drawn = [one for kind in _order(told) if (one := _drawing(kind, told)) is not None]
     table = _headlines(several, told)
     short = len(table.rows) <= MOST_OPEN
     if not drawn:
@@ -92,17 +92,27 @@ def page(told: Told) -> GroupPage:
 
 
 def headline(told: Told, several: list[House]) -> str:
-    """How many winters differ from the one before once the weather is taken out."""
-    kind = next(kind for kind in KINDS if pairs(kind, told))
+    """How many winters differ from the one before once the weather is taken out, on the first headline that tells."""
+    kind = _order(told)[0]
     found = pairs(kind, told)
-    more = sum(p.equal.low is not None and p.equal.low > 0 for p in found)
-    less = sum(p.equal.high is not None and p.equal.high < 0 for p in found)
+    more, less = sum(_sign(p) > 0 for p in found), sum(_sign(p) < 0 for p in found)
     if not more and not less:
         return f"At equal weather no winter differs for certain from the one before, in {so_many(len(several))}"
     first, word = (more, kind.more) if more else (less, kind.less)
     begin = f"At equal weather {number(first)} of {count(len(found), 'winter')} {are(first, *kind.verbs)} {word}"
-    where = "" if kind.share else " at night"
+    where = "" if kind.share else " in the bed" if kind.key == "soil_mean" else " at night"
     return f"{begin}{where} than the one before" + (f", {number(less)} {kind.less}" if more and less else "")
+
+
+def _order(told: Told) -> list[Kind]:
+    """Headlines that some winter can be told on, those with a difference for certain first."""
+    known = [kind for kind in KINDS if pairs(kind, told)]
+    return sorted(known, key=lambda kind: not any(_sign(p) for p in pairs(kind, told)))
+
+
+def _sign(p: Pair) -> int:
+    """1 more, −1 less for certain, 0 cannot tell."""
+    return int((p.equal.low or 0.0) > 0) - int((p.equal.high or 0.0) < 0)
 
 
 def _plain_headline(told: Told, several: list[House]) -> str:
@@ -202,11 +212,11 @@ def _signed(kind: Kind, value: float) -> str:
 
 
 def _described(kind: Kind, found: list[Pair], told: Told) -> str:
-    firm = sum((p.equal.low or 0.0) > 0 or (p.equal.high or 0.0) < 0 for p in found)
+    firm = sum(bool(_sign(p)) for p in found)
     ours = [f"{name_of(p.house.label)}, your house: {_said(kind, p)}" for p in found if told.ours(p.house.label)]
     parts = [
         f"{count(len(found), 'winter')} against the one before at equal weather, {_ends(kind, found)}",
-        f"{number(firm)} of them for certain",
+        f"{number(firm) if firm else 'none'} of them for certain",
         *ours,
     ]
     return f"{fitted(parts, 54, '. ')}."
