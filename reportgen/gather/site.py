@@ -33,7 +33,7 @@ from reportgen.gather.pages.told import Told, told_of
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.views import of_page
 from reportgen.gather.pages.words import houses as so_many
-from reportgen.gather.pages.words import name_of, plain_words
+from reportgen.gather.pages.words import name_of, plain_text, plain_words
 from reportgen.gather.types import Group
 from reportgen.plain import plain
 from reportgen.site import resources
@@ -107,7 +107,7 @@ def _index(told: Told, first: Front, site: SiteView) -> str:
         front=first,
         picture=of_drawing(picture) if picture is not None else None,
         table=of_table(first.table) if first.table is not None else None,
-        story=safe_html(told.group.story) if told.group.story else None,
+        story=safe_html(plain_text(told.group.story)) if told.group.story else None,
     )
 
 

@@ -31,6 +31,11 @@ def plain_words(words: str) -> str:
     return " ".join(kept.split())
 
 
+def plain_text(text: str) -> str:
+    """A stranger's text of several lines, without what is not seen."""
+    return "\n".join(plain_words(line) if line.strip() else "" for line in text.splitlines())
+
+
 def cut_name(label: str, room: float = NAME_ROOM) -> str:
     """A house's name for a picture, cut by measured width; the pen keeps it from turning a line around."""
     return shorten(plain_words(label), 14, room) or "a house without a name"
