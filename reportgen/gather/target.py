@@ -13,7 +13,8 @@ def check_target(out: Path, places: Sequence[Path]) -> None:
     """Refuses a target before anything is read.
 
     Raises:
-        reportgen.site.publish.PublishError: It lies inside a place or around one, holds a review, or is no folder this tool may write.
+        reportgen.site.publish.PublishError: It lies inside a place or around one, holds a review, or is no folder
+            this tool may write.
     """
     target = resolved(out)
     for place in places:

@@ -75,7 +75,8 @@ def test_problems_are_all_listed_and_nothing_is_written(tmp_path: Path, written:
 
 
 def test_an_out_that_would_touch_what_is_gathered_is_refused(tmp_path: Path, written: list[tuple[Group, Path]]) -> None:
-    """Inside a place, the place itself, around it; a folder of somebody else's, the site of one review; a call without --out or PLACE."""
+    """Inside a place, the place itself, around it; a folder of somebody else's, the site of one review; a call without
+    --out or PLACE."""
     place = put(tmp_path / "in", a=review(1), b=review(2))
     (tmp_path / "mine").mkdir()
     (tmp_path / "mine" / "letter.txt").write_text("mine", encoding="utf-8")
