@@ -11,6 +11,7 @@ from reportgen.gather import keys, types
 from reportgen.gather.document import Unfit, values_of
 from reportgen.gather.faults import in_words
 from reportgen.gather.texts import hidden, on_one_line
+from reportgen.gather.values import WORDS
 
 DONE = ("change", "spell", "upkeep")  # kinds of line that set something; an event befalls, and where one was is private
 Hide = Callable[[str], str]
@@ -119,7 +120,7 @@ def _reasons(review: keys.Review, hide: Hide) -> Iterator[tuple[str, str]]:
         given: Mapping[str, Any] = getattr(review, section).reasons
         for path in paths:
             words = given.get(path)
-            if isinstance(words, str) and 0 < len(words) <= keys.WORDS:
+            if isinstance(words, str) and 0 < len(words) <= WORDS:
                 yield f"{section}.{path}", hide(on_one_line(words))
 
 
