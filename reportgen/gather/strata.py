@@ -9,7 +9,7 @@ from functools import lru_cache
 from reportgen.gather.houses import winter_word
 from reportgen.gather.naming import Named
 from reportgen.gather.texts import folded
-from reportgen.gather.types import BY_WARMTH, POOLED, RELATIVE, Member, Outcome, Refusal, Stratum, Winter
+from reportgen.gather.types import BY_WARMTH, POOLED, RELATIVE, Line, Member, Outcome, Refusal, Stratum, Winter
 
 OUTCOMES = (*POOLED, "night_minimum", "moisture", "damp_hours", "soil_swing", "daily_light")  # in this order
 UNITS = {"night_humidity": "points"}  # a difference of percentages
@@ -17,6 +17,7 @@ FORTNIGHT_DAYS = 14  # what was changed within it stood under one weather (lever
 BY_THE_DEGREE = "a thermostat turned down spares by its degrees, which the price of a degree tells, not by a share"
 UNHEATED_BEFORE = "the days before were hardly heated, so that a share of their heat says nothing"
 TAKEN_AWAY = "it reads as taken away, and its diary does not say which line it takes back (`undoes`)"
+FUMES = "a fuel burns in this house, and nothing that closes such a house is put together"
 NO_ERROR = "its review is of an older release, which does not tell the standard error"
 
 
@@ -51,6 +52,18 @@ def strata_of(lines: Sequence[Named]) -> tuple[Stratum, ...]:
 def is_heated(winter: Winter) -> bool:
     """Whether a heater is listed; of an older review, which does not say so, whether any heat was."""
     return winter.heated if winter.heated is not None else bool(winter.headlines.heat_kwh)
+
+
+def burns(winter: Winter) -> bool:
+    """Whether a fuel burns in the house, with a flue or without: reviews do not say which."""
+    return winter.burner or winter.sealed_burner
+
+
+def closes(line: Line) -> bool:
+    """Whether what the line says closes the house, by the rule of the reviews themselves."""
+    from reportgen.counsel.events_tight import shuts  # late: it brings all that judges
+
+    return shuts(line.what, line.touches, line.hoped_for)
 
 
 def _by_winter(lines: Iterable[Named]) -> list[list[Named]]:
@@ -89,6 +102,8 @@ def _refusal(case: _Case) -> str | None:
         return f"“{case.beside}” was changed within three days of it: only both together can be told"
     if taken_away(line.what):
         return TAKEN_AWAY
+    if burns(case.named.winter) and closes(line):
+        return FUMES
     if one.refused is not None:
         return one.refused
     if "thermostat" in line.touches and one.outcome == "heat":

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from reportgen.gather.group_table import ThingTable
 from reportgen.gather.houses import winter_word
 from reportgen.gather.naming import Named, named_lines
-from reportgen.gather.strata import strata_of
+from reportgen.gather.strata import closes, strata_of
 from reportgen.gather.types import House, Thing
 
 
@@ -37,10 +37,8 @@ def _name(lines: Iterable[Named]) -> str:
 
 
 def _seals(lines: Iterable[Named]) -> bool:
-    """Any line that puts it on closes the house, by the rule of the reviews themselves."""
-    from reportgen.counsel.events_tight import shuts  # late: it brings all that judges
-
-    return any(shuts(n.line.what, n.line.touches, n.line.hoped_for) for n in lines if n.line.undoes is None)
+    """Any line that puts it on closes the house."""
+    return any(closes(named.line) for named in lines if named.line.undoes is None)
 
 
 def _weight(thing: Thing) -> tuple[bool, int, str]:

@@ -87,7 +87,9 @@ def test_every_page_is_there_and_says_something(name: str) -> None:
             assert link in out
         if slug in SUBJECTS and name != "hostile":
             heading = words_of(text[text.index("<h1>") : text.index("</h1>")])
-            assert len(heading.split(" ")) <= 20, heading  # a figure and its unit are one word, see the browser's budget
+            assert len(heading.split(" ")) <= 20, (
+                heading
+            )  # a figure and its unit are one word, see the browser's budget
 
 
 @pytest.mark.parametrize("name", ["made", "sixty", "us", "bare", "two"])
@@ -316,7 +318,9 @@ def test_houses_with_another_humidity_line_are_not_set_beside() -> None:
     last = group.houses[-1]
     lines = replace(last.newest.headlines, high_pct=85.0)
     house = replace(last, winters=(replace(last.newest, headlines=lines),))
-    words = words_of(main_of(files(replace(group, houses=(*group.houses[:-1], house)), lambda x: None)["damp.html"].decode()))
+    words = words_of(
+        main_of(files(replace(group, houses=(*group.houses[:-1], house)), lambda x: None)["damp.html"].decode())
+    )
     assert "Plot 5: counts by another line than 80 %." in words.replace("\u00a0", " ")
 
 

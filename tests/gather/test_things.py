@@ -11,6 +11,7 @@ from gather.hand import change, day, houses, outcome, refused, review
 from reportgen.gather.alike import alike_lines
 from reportgen.gather.group_table import GroupTable, ThingTable
 from reportgen.gather.naming import claimed_twice
+from reportgen.gather.strata import FUMES
 from reportgen.gather.things import things_of
 from reportgen.gather.types import House, Stratum, Thing
 from reportgen.season.opening import frozen
@@ -126,6 +127,21 @@ def test_refusals_are_counted_in_the_words_of_the_review() -> None:
     reasons = {r.house: r.reason for r in lift.refused}
     assert reasons["Plot 2"] == "too few nights" and "older release" in reasons["Plot 3"]
     assert "“Door brush”" in reasons["Plot 4"]
+
+
+def test_a_house_in_which_a_fuel_burns_is_not_put_together_for_what_closes_it() -> None:
+    """The film of the house with the stove is counted in words; its fan, that closes nothing, is a member."""
+    stove = {"heat": {"sources": [{"name": "stove", "fuel": "wood", "role": "main", "kwh": 900.0}]}}
+    film = change(DAY, "Film", outcome("watts_per_kelvin", -1.0), thing="film")
+    fan = change(
+        "2026-01-20", "Fan", outcome("night_humidity", -2.0), thing="fan", touches=["air"], hoped_for=["drier air"]
+    )
+    found = of(review(1, changes=[film, fan]), review(2, changes=[film, fan], **stove))
+    for name, outcome_name, members in (("film", "watts_per_kelvin", 1), ("fan", "night_humidity", 2)):
+        one = stratum(found[name], outcome_name)
+        assert len(one.members) == members
+        assert len(one.refused) == 2 - members
+        assert all(refusal.reason == FUMES for refusal in one.refused)
 
 
 def test_what_was_done_together_and_is_one_thing_counts() -> None:
