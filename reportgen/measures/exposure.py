@@ -187,6 +187,7 @@ def lowest_shifted(curves: Sequence[Line], shifts: Sequence[float], unshifted: L
     """The lowest of several joined lines, each moved by its own shift; where all move alike, their lowest is moved.
 
     Args:
+        shifts: One a line, in the unit of the lines.
         unshifted: The lowest of the lines as they are, where it is at hand.
     """
     if len(set(shifts)) == 1:
