@@ -60,8 +60,6 @@ LEFT = frozenset(
     for result, names in {
         "effects/Changes": "could_try kinds_of_night no_trial odd_date",
         "effects/Known": "by_state",
-        "effects/OddDate": "half_widths",
-        "measures/Ahead": "in_gap stopped_nights",
         "measures/Base": "above_hold_k",
         "measures/ChannelRecord": "why_seldom",
         "measures/DuctLines": "inlet outlet",
@@ -69,7 +67,6 @@ LEFT = frozenset(
         "measures/HeatCurve": "knots",
         "measures/HoldingLimit": "flat_out_half_k",
         "measures/Source": "by_tariff",
-        "measures/Spared": "money_high",
         "measures/StateLimit": "flat_out_half_k",
         # working parts of the balance: the studies in tests/studies hold what comes of them against known houses
         "measures/house/Balance": "asked_w bed_w_k free_hours limit_share wind_w_k",
