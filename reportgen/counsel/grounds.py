@@ -10,6 +10,7 @@ from typing import Literal
 
 import pandas as pd
 
+from reportgen.effects.types import Outcome
 from reportgen.measures.heat_needed import HeatNeeded
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.lever_types import State
@@ -113,7 +114,8 @@ class JudgedLever:
     """One lever with both its sides and the one verdict that every page, plan row and answer says.
 
     `effect`, `low`, `high`: of the outcome hoped for, in its unit, signs turned so that it is the lever *on*.
-    `spared_…`: since it was on; `winter_…`: what a whole winter like this one would be spared.
+    `spared_…`: since it was on; `winter_…`: what a whole winter like this one would be spared. `outcomes`: *on* against
+    *off*, of a lever that was put on and taken off again; those of a lever of one line stand with it in `changes`.
     """
 
     name: str
@@ -138,6 +140,7 @@ class JudgedLever:
     price: tuple[PriceSide, ...]
     unsafe_with: tuple[str, ...]  # names of the heaters that speak against it
     reasons: Mapping[str, str]
+    outcomes: tuple[Outcome, ...] = ()
     unit: str = field(default="", metadata=PAGE_ONLY)
     lines: tuple[int, ...] = field(default=(), metadata=PAGE_ONLY)
     hoped: str | None = field(default=None, metadata=PAGE_ONLY)  # the hope it is judged on, in the diary's words

@@ -70,6 +70,7 @@ def _judged(r: Results, lever: Lever, effect: LeverEffect, burning: Sequence[Bur
         price=case.price,
         unsafe_with=tuple(b.name for b in (case.beside or case.forbidden_by)),
         reasons=MappingProxyType(reasons_of(case, verdict, condition)),
+        outcomes=case.switched,
         unit=case.hoped.unit if case.hoped is not None else "",
         lines=lever.lines,
         hoped=effect.hope,

@@ -52,6 +52,11 @@ class Case:
         return "heater" in self.lever.touches and (self.hoped is None or self.hoped.outcome in heats)
 
     @property
+    def switched(self) -> tuple[Outcome, ...]:
+        """All it did, *on* against *off*, where that is more than its one line tells."""
+        return self.effect.outcomes if self.lever.undone and not self.effect.without else ()
+
+    @property
     def judged_on_heat(self) -> bool:
         """The outcome hoped for is heat: it must pay."""
         return self.hoped is not None and self.hoped.outcome in ("heat", "watts_per_kelvin")

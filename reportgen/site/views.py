@@ -188,7 +188,7 @@ def _block(block: Drawing | Table | Note, n: int, half: bool = False) -> Block:
     if isinstance(block, Drawing):
         return of_drawing(block, half=half)
     if isinstance(block, Table):
-        return replace(_table(block), full=not half)
+        return replace(of_table(block), full=not half)
     return NoteView(kind=block.kind, title=block.title, text=once(block.text), number=n)
 
 
@@ -216,7 +216,8 @@ def of_drawing(drawing: Drawing, *, half: bool = False) -> ChartView:
     )
 
 
-def _table(block: Table) -> TableBlock:
+def of_table(block: Table) -> TableBlock:
+    """A table that stands on its own, its columns of numbers found."""
     columns = tuple(
         Column(name=name, numeric=_all_numbers(tuple(row[n] for row in block.rows)))
         for n, name in enumerate(block.columns)
