@@ -31,7 +31,7 @@ class Sun:
 
 
 def place_of_sun(julian_date: ArrayLike) -> Sun:
-    """The sun as seen from the Earth's centre, at Julian dates [days]; any shape, kept in every field.
+    """The sun as seen from the Earth's centre, at each `julian_date` [days]; any shape, kept in every field.
 
     Source: Meeus eq. 25.2–25.8 and 28.3.
     """

@@ -31,6 +31,10 @@ SOURCE = re.compile(
     r"Source:|common practice|our own|textbook formula|"
     r"\b(?:ISO|EN|DIN|VDI|ASHRAE|FAO|WMO|NIST|Meeus|psychrolib)\b|\b(?:1[89]|20)\d\d\b"
 )
+# A name that says its unit (DEVELOPERS.md, *Names and units*), or that can have but one.
+NAMED = re.compile(
+    r"(?:^|_)(?:c|k|w|h|s|m|m2|m3|kg|kwh|pct|pa|mol|mj|deg|sd|m3s|m3k|l|share|ratio|hours|days|seconds|latitude|longitude)$"
+)
 CURVED = {"exp", "expm1", "log", "log1p", "log10", "sqrt", "tanh", "sin", "cos", "tan", "arctan2", "arccos", "angle"}
 # Numbers that only turn one unit into another, count or halve are no formula.
 PLAIN = {0, 1, 2, 3, 7, 12, 24, 60, 100, 1000, 3600, 86400, 1440, 0.5, 1e6, 1e9, 3.6}
@@ -79,6 +83,13 @@ def kept_in(function: Function) -> set[ast.AST]:
     return kept
 
 
+def numbers_without_unit(function: Function) -> list[str]:
+    """Arguments that are numbers and whose name does not say in what unit."""
+    given = function.args
+    asked = [a for a in (*given.posonlyargs, *given.args, *given.kwonlyargs) if a.annotation]
+    return [a.arg for a in asked if FLOATS.search(ast.unparse(a.annotation or a)) and not NAMED.search(a.arg)]
+
+
 def raises(function: Function) -> bool:
     kept = kept_in(function)
     return any(isinstance(node, ast.Raise) and node.exc is not None and node not in kept for node in own(function))
@@ -117,6 +128,8 @@ def lacks(function: Function, formulas: bool, around: str) -> list[str]:
         missing.append("raises without Raises:")
     if FLOATS.search(asked) and not (BRACKETS.search(told) or WORDS.search(told)):
         missing.append("numbers without a unit")
+    unnamed = [name for name in numbers_without_unit(function) if not re.search(rf"\b{name}\b", told)]
+    missing += [f"a number that nobody explains: {name}" for name in unnamed]
     if formulas and formula(function) and not SOURCE.search(told + around):
         missing.append("a formula without its source")
     return missing
@@ -150,10 +163,10 @@ def test_every_public_function_says_what_it_takes_gives_and_raises() -> None:
 
 WHOLE = '''
 def wet(air: Floats) -> Floats:
-    """Hours wet [h]; shape (n,). Source: FAO-56.
+    """Hours wet [h] of this air; shape (n,). Source: FAO-56.
 
     Raises:
-        ValueError: No air.
+        ValueError: It is empty.
     """
     if not len(air):
         raise ValueError("none")
@@ -170,6 +183,7 @@ def test_a_whole_docstring_passes() -> None:
     [
         ("; shape (n,)", "arrays without the word shape"),
         ("Hours wet [h]", "numbers without a unit"),
+        (" of this air", "a number that nobody explains: air"),
         ("Raises:", "raises without Raises:"),
         (" Source: FAO-56.", "a formula without its source"),
     ],
@@ -196,9 +210,9 @@ def test_a_raise_that_the_function_catches_needs_no_section() -> None:
 
 
 def test_a_bracket_without_a_unit_is_no_unit() -> None:
-    assert lacking('def wet(x: float) -> float:\n    """It [see above] of x."""\n') == ["numbers without a unit"]
+    assert lacking('def wet(x: float) -> float:\n    """It [see above], of x."""\n') == ["numbers without a unit"]
 
 
 def test_a_unit_conversion_and_a_line_to_pass_are_no_formula() -> None:
-    assert lacking('def wet(x: float) -> float:\n    """Hours [h]."""\n    return x / 3600.0\n') == []
-    assert lacking('def wet(x: float) -> bool:\n    """Hours [h]."""\n    return x > 0.8 * 9\n') == []
+    assert lacking('def wet(x: float) -> float:\n    """Hours [h] of x."""\n    return x / 3600.0\n') == []
+    assert lacking('def wet(x: float) -> bool:\n    """Hours [h] of x."""\n    return x > 0.8 * 9\n') == []

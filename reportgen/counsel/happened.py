@@ -99,7 +99,7 @@ def _reached(facts: Facts, e: Event) -> str:
 
 
 def minutes(value: float) -> str:
-    """42 min, or 2.3 h from two hours on."""
+    """A `value` in minutes: 42 min, or 2.3 h from two hours on."""
     return f"{number(value)}\u00a0min" if value < LONG_MIN else f"{number(value / 60, 1)}\u00a0h"
 
 

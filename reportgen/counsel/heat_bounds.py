@@ -13,14 +13,14 @@ LITTLE_KWH = 0.5  # heat that rests on estimates and is not worth a line
 
 
 def kwh_words(w: Wording, kwh: float, low: float | None, high: float | None) -> str:
-    """1 240 kWh, or 1 240 to 1 310 kWh."""
+    """1 240 kWh, or 1 240 to 1 310 kWh where `low` and `high` are known."""
     if low is None or high is None or number(low) == number(high):
         return w.kwh(kwh)
     return f"{number(low)} to {w.kwh(high)}"
 
 
 def money_words(w: Wording, cost: float, low: float | None, high: float | None, digits: int = 0) -> str:
-    """Money with its ends: EUR 400, or EUR 400 to 430."""
+    """A `cost` [money] with its ends `low` and `high`: EUR 400, or EUR 400 to 430."""
     if low is None or high is None or number(low, digits) == number(high, digits):
         return w.money(cost, digits)
     return w.money_range(low, high, digits)
@@ -33,7 +33,7 @@ def season_heat(facts: Facts) -> str:
 
 
 def season_money(facts: Facts, cost: float, digits: int = 0) -> str:
-    """The season's money for heat, as a range where it is one."""
+    """The season's `cost` of heat [money], as a range where it is one."""
     h = facts.r.heat
     return money_words(facts.w, cost, h.cost_low, h.cost_high, digits)
 

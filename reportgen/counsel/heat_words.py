@@ -30,7 +30,7 @@ def loss_unit(w: Wording) -> str:
 
 
 def watts(value: float) -> str:
-    """2,300 W, to the nearest fifty: no finer than it is known."""
+    """A `value` in W, to the nearest fifty: 2,300 W, no finer than it is known."""
     return f"{number(round(value / 50) * 50)}{NBSP}W"
 
 

@@ -30,8 +30,11 @@ def rooms(facts: Facts) -> dict[str, float]:
 
 
 def kept_alive(found: dict[str, float], lower_k: float) -> tuple[list[str], list[str]]:
-    """Crops that stay above their band where the hold is lower by so much [K], and those that do not; a night that fell
-    short of the hold is taken to fall short by as much."""
+    """Crops that stay above their band where the hold is lower by so much [K], and those that do not.
+
+    `found`: by crop, how far the coldest that it met lay above its band [K]; a night that fell short of the hold is
+    taken to fall short by as much.
+    """
     names = sorted(found)
     return [name for name in names if found[name] >= lower_k], [name for name in names if found[name] < lower_k]
 

@@ -16,7 +16,7 @@ DIMMER = 0.1  # the cover lets through this much less than was given before it i
 
 
 def mol(value: float) -> str:
-    """6.4 mol: light of a day on a square metre."""
+    """A `value` as 6.4 mol: light of a day on a square metre."""
     return f"{number(value, 1)}{NBSP}mol"
 
 

@@ -41,7 +41,7 @@ def than_last(key: str) -> Callable[[Facts], Said | None]:
 
 
 def size(facts: Facts, row: Row, value: float, spread: float) -> str:
-    """A difference of a row (unit of the row) in words, rounded by its interval's half-width."""
+    """A difference `value` of a row (unit of the row) in words, rounded by `spread`, half its interval's width."""
     if row.unit in ("K", "°C"):
         return facts.w.diff(value, digits_for(facts.w.diff_value(spread)))
     words = number(value, digits_for(spread))

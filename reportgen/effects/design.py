@@ -164,7 +164,8 @@ def check_weather_alike(
 def check_heated(step: Floats, heated: Floats) -> None:
     """Refuse heat where fewer than half the days of a side were heated.
 
-    `step`: 0 before, 1 after (or off and on); `heated`: share of the day, NaN where not known; shapes (n,).
+    `step`: 0 before, 1 after (or off and on); `heated`: 1 where any hour of the day was, 0 where none, NaN where that
+    is not known; shapes (n,), no unit.
 
     Raises:
         Refused: They were.

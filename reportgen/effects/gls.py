@@ -72,7 +72,7 @@ class Estimate:
 
 
 def grid_from(covariances: Floats) -> Grid:
-    """A grid from given covariance matrices [no unit], shape (cells, n, n), each positive definite."""
+    """A grid from given `covariances` [no unit], shape (cells, n, n), each positive definite."""
     lower = np.linalg.cholesky(covariances)
     log_det = 2.0 * np.log(np.diagonal(lower, axis1=1, axis2=2)).sum(axis=1)
     # The inverse of a triangle takes an eighth of the work of a general solution.
@@ -215,7 +215,7 @@ def _carried(found: Fit) -> float:
 
 
 def effective_days(days: float, rho: float) -> float:
-    """How many independent days carry the weight of `days` days of which each resembles the last by ρ.
+    """How many independent days carry the weight of `days` days of which each resembles the last by `rho`, −1…1.
 
     Source: n′ = n(1 − ρ)/(1 + ρ), ASHRAE Guideline 14, Annex B; Reddy and Claridge 2000.
     """

@@ -98,7 +98,7 @@ def most_share(heat: HeatHours, hours: Bools) -> float:
     """What the heaters could have given on top in those hours, as a share of what they gave.
 
     While on, the house without the lever gets no more than that; while off, a lever that costs heat could not have
-    drawn more.
+    drawn more. `hours`: those that count, shape (n,). Infinite where nothing was given.
     """
     given = float(heat.kwh[hours].sum())
     return float(heat.room[hours].sum()) / given if given > 0 else np.inf

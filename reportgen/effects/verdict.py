@@ -77,7 +77,7 @@ def favourable(outcome: Outcome) -> float:
 
 
 def worth(outcome: Outcome | None, heat_cost: float | None) -> Worth:
-    """The bound (unit of the outcome; of heat a share), and what that is of the season's heat cost [money].
+    """The bound (unit of the outcome; of heat a share), and what that is of the season's `heat_cost` [money].
 
     The money only where the outcome is heat and the cost is known.
     """

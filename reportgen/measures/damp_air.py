@@ -29,7 +29,7 @@ class Moist:
     temp_accuracy: float | None
 
     def curve(self, values: Floats) -> Line:
-        """Values at the stamps, shape (n,), as a joined curve in their own unit; a stamp with NaN breaks it."""
+        """The `values` at the stamps, shape (n,), as a joined curve in their own unit; a stamp with NaN breaks it."""
         good = ~np.isnan(values)
         kept = np.flatnonzero(good)
         linked = self.rh.joined[kept[:-1]] & (np.diff(kept) == 1) if len(kept) > 1 else np.zeros(0, dtype=bool)
@@ -93,7 +93,7 @@ def glazing_excess_k(moist: Moist, outdoor_c: Floats, u: float, r_si: float, shi
 
 
 def time_in(spells: list[tuple[float, float]], starts: Floats, ends: Floats) -> Floats:
-    """Hours of each stretch start … end [s since 1970] that lie in the spells; shapes (n,)."""
+    """Hours of each stretch `starts` … `ends` [s since 1970] that lie in the spells; shapes (n,)."""
     if not spells:
         return np.zeros(len(starts))
     knots = np.asarray(spells).ravel()

@@ -41,7 +41,10 @@ COVERED = 0.9  # share of the hours inside for which the air outside must be kno
 
 
 def outdoors_covered(readings: Readings, hours_inside: float) -> bool:
-    """Whether the air outside is known for nearly all hours with humidity inside: else what was not seen is no wet."""
+    """Whether the air outside is known for nearly all hours with humidity inside: else what was not seen is no wet.
+
+    `hours_inside` [h]: with humidity inside.
+    """
     found = [outdoor(readings, measure) for measure in ("air_temperature", "relative_humidity")]
     hours = [channel_line(channel).hours_recorded if channel is not None else 0.0 for channel in found]
     return min(hours) >= COVERED * hours_inside

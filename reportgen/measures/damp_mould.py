@@ -75,7 +75,10 @@ def class_of(index: float) -> str:
 
 
 def at_or_above(curve: Line, limit: float) -> list[tuple[float, float]]:
-    """Start and end [s since 1970] of each recorded stretch at or above a line: what is not strictly below it."""
+    """Start and end [s since 1970] of each recorded stretch at or above a line: what is not strictly below it.
+
+    `limit`: the line, in the unit of the curve.
+    """
     linked = np.flatnonzero(curve.joined)
     if not len(linked):
         return []

@@ -113,12 +113,12 @@ def _share_below(a: Floats, b: Floats, limit: float) -> Floats:
 
 
 def hours_below(curve: Line, limit: float) -> float:
-    """Hours strictly below a line [h]."""
+    """Hours strictly below a `limit` (unit of the curve) [h]."""
     return float((_share_below(curve.values[:-1], curve.values[1:], limit) * curve.hours).sum())
 
 
 def hours_above(curve: Line, limit: float) -> float:
-    """Hours strictly above a line [h]."""
+    """Hours strictly above a `limit` (unit of the curve) [h]."""
     return float((_share_below(-curve.values[:-1], -curve.values[1:], -limit) * curve.hours).sum())
 
 
@@ -144,7 +144,7 @@ def band(curve: Line, accuracy: float | None, count: Callable[[Line], float]) ->
 
 
 def spells_above(curve: Line, limit: float) -> list[tuple[float, float]]:
-    """Start and end [s since 1970] of each stretch strictly above a line; a gap ends a stretch."""
+    """Start and end [s since 1970] of each stretch strictly above `limit` (unit of the curve); a gap ends a stretch."""
     a, b = curve.values[:-1], curve.values[1:]
     t0, t1 = curve.seconds[:-1], curve.seconds[1:]
     i = np.flatnonzero(curve.joined & ((a > limit) | (b > limit)))
@@ -162,7 +162,7 @@ def spells_above(curve: Line, limit: float) -> list[tuple[float, float]]:
 
 
 def spells_below(curve: Line, limit: float) -> list[tuple[float, float]]:
-    """Start and end [s since 1970] of each stretch strictly below a line; a gap ends a stretch."""
+    """Start and end [s since 1970] of each stretch strictly below `limit` (unit of the curve); a gap ends a stretch."""
     return spells_above(mirrored(curve), -limit)
 
 
@@ -187,6 +187,7 @@ def lowest_shifted(curves: Sequence[Line], shifts: Sequence[float], unshifted: L
     """The lowest of several joined lines, each moved by its own shift; where all move alike, their lowest is moved.
 
     Args:
+        shifts: One a line, in the unit of the lines.
         unshifted: The lowest of the lines as they are, where it is at hand.
     """
     if len(set(shifts)) == 1:

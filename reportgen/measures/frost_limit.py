@@ -40,11 +40,11 @@ class Regression:
     x_squares: float
 
     def middle(self, x: Floats) -> Floats:
-        """The fitted line, in the unit of y; any shape, kept."""
+        """The fitted line at `x`, in the unit of y; any shape, kept."""
         return np.asarray(self.intercept + self.slope * x)
 
     def bound(self, x: Floats) -> Floats:
-        """Lower one-sided 95 % prediction bound of one more night, in the unit of y; any shape, kept.
+        """Lower one-sided 95 % prediction bound of one more night at `x`, in the unit of y; any shape, kept.
 
         Source: Draper and Smith, Applied Regression Analysis, ch. 1 (textbook formula).
         """

@@ -49,8 +49,9 @@ class HeatCurve:
     sums: tuple[tuple[float, float, float], ...] = field(repr=False)  # start, end, kWh of what is known as sums
 
     def between(self, column: str, starts: Floats, ends: Floats) -> Floats:
-        """A sum's rise between instants [s since 1970], in the column's unit (kwh [kWh], cost [money], known [s]);
-        shapes (n,).
+        """A sum's rise between `starts` and `ends` [s since 1970]; shapes (n,).
+
+        In the unit of its `column`: kwh and spread [kWh], cost [money], known [s].
         """
         if not len(self.knots):
             return np.zeros(len(starts))
@@ -85,10 +86,10 @@ def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
 def heat_between(
     readings: Readings, starts: Floats, ends: Floats, *, appliances: bool = True, curves: Sequence[HeatCurve] = ()
 ) -> HeatBetween:
-    """Heat of all heaters (and, unless told, appliances) between instants [s since 1970], one value a pair; shapes
-    (n,).
+    """Heat of all heaters (and, unless told, appliances) between instants, one value a pair.
 
     Args:
+        starts, ends: [s since 1970], shapes (n,).
         appliances: Whether lamps, fans and dehumidifiers are counted in kWh and money.
         curves: From `heat_curves`, where they are at hand.
     """

@@ -44,6 +44,9 @@ def prices(
     hold of its own is left as it was.
 
     Args:
+        holds: [°C], one row each.
+        hold_c: The hold found.
+        mean_days: Mean length of the periods that the fit rests on.
         unknown: By what factor the measured heat may have been more, where part of it is not known.
     """
     out = []

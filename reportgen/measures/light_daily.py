@@ -52,7 +52,7 @@ class DailyLight:
 
 
 def daily_integral_mol(ppfd: Floats, hours: float) -> Floats:
-    """Light sums [mol m⁻²] of so many hours, from their mean PPFD [µmol m⁻² s⁻¹]: PPFD × time [h] × 3600 / 10⁶.
+    """Light sums [mol m⁻²] of so many hours, from their mean `ppfd` [µmol m⁻² s⁻¹]: PPFD × time [h] × 3600 / 10⁶.
 
     Any shape, kept.
     """

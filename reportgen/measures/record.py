@@ -126,7 +126,10 @@ def _writes_at_switches(curve: Line) -> bool:
 
 
 def hours_between(spans: Floats, edges: Floats) -> Floats:
-    """Recorded hours in each cell between neighbouring edges [s since 1970]; shape (cells,)."""
+    """Recorded hours in each cell between neighbouring `edges` [s since 1970]; shape (cells,).
+
+    `spans`: starts and ends of what is recorded [s since 1970], shape (n, 2), rising and apart.
+    """
     if len(spans) == 0:
         return np.zeros(len(edges) - 1)
     covered_s = np.cumsum(np.column_stack([np.zeros(len(spans)), spans[:, 1] - spans[:, 0]]).ravel())

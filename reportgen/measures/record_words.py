@@ -33,7 +33,7 @@ def unit_name(w: Wording, measure: str) -> str:
 
 
 def value_number(w: Wording, measure: str, value: float) -> str:
-    """A reading in its shown unit, without the unit."""
+    """A `value` of a measure, in its kept unit, as a number in its shown unit, without the unit."""
     kept = MEASURES[measure].kept
     if kept in TEMPERATURE_UNITS:
         return number(w.temp_value(value), 1)
@@ -41,7 +41,7 @@ def value_number(w: Wording, measure: str, value: float) -> str:
 
 
 def value_words(w: Wording, measure: str, value: float) -> str:
-    """A reading with its unit: −2.3 °C."""
+    """A `value` of a measure, in its kept unit, with its shown unit: −2.3 °C."""
     return f"{value_number(w, measure, value)}{NBSP}{unit_name(w, measure)}"
 
 

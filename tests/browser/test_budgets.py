@@ -17,8 +17,8 @@ from kept_reviews import site_of
 from playwright.sync_api import Browser, Page
 
 from reportgen.charts import NAMES
+from reportgen.pages import PAGES as SUBJECTS
 
-SUBJECTS = tuple(slug for slug in NAMES if slug not in ("index", "method", "handout"))
 # Ten days; °F; the other hemisphere; no heater; no harvest.
 ODD = ("ten days", "US units", "southern", "one picking", "heater by meter")
 NARROW, TARGET, WORDS_OF_A_PICTURE = 320, 44, 60
