@@ -16,19 +16,24 @@ import csv
 import os
 import random
 import shutil
-import subprocess
+import signal
 import sys
 import tempfile
 import time
+import traceback
 from collections.abc import Iterable, Sequence
 from dataclasses import astuple, dataclass, fields
+from importlib import import_module
 from pathlib import Path
+from typing import NoReturn
 
 import click
+import pytest
 from studies.mutations import Place, mutated, places
 
 ROOT = Path(__file__).parents[2]
 COPIED = ("reportgen", "tests", "templates", "sample_season", "pyproject.toml", "README.md", "DEVELOPERS.md")
+LOADED = ("pandas", "scipy.stats", "altair", "vl_convert", "pydantic", "pint", "jinja2", "psychrolib")
 SLOW_S = 240.0  # a mutant whose tests take longer runs for ever: killed
 
 
@@ -77,34 +82,59 @@ def _imported(text: str, words: str, module: str) -> bool:
 
 
 def run(copy: Path, files: Sequence[Path]) -> tuple[str, str]:
-    """killed | survived | endless, and the test that noticed."""
+    """killed | survived | endless, and the test that noticed. Each run is a fork of this process, which has loaded the
+    large libraries and nothing of the project: loading them again would take longer than most tests."""
     if not files:
         return "survived", ""
-    command = [
-        sys.executable,
-        "-B",
-        "-m",
-        "pytest",
-        "-x",
-        "-q",
-        "-n",
-        "0",
-        "-p",
-        "no:randomly",
-        "-p",
-        "no:cacheprovider",
-    ]
-    env = os.environ | {"PYTHONPATH": f"{copy}:{copy / 'tests'}", "PYTHONDONTWRITEBYTECODE": "1"}
+    with tempfile.NamedTemporaryFile("w+", suffix=".txt") as out:
+        child = os.fork()
+        if not child:
+            _tested(copy, files, out.fileno())
+        code = _waited(child)
+        if code is None:
+            return "endless", ""
+        if code == 0:
+            return "survived", ""
+        out.seek(0)  # the fork wrote at the same place
+        lines = [line for line in out.read().splitlines() if line.startswith(("FAILED", "ERROR"))]
+        if not lines:
+            out.seek(0)
+            raise click.ClickException(f"the tests did not run: {out.read()[-2000:]}")
+    return "killed", lines[0].split(" ")[1].rpartition("/")[2]
+
+
+def _tested(copy: Path, files: Sequence[Path], out: int) -> NoReturn:
+    """In the fork: the tests of the copy, their words into a file; never returns."""
+    code = 99
     try:
-        done = subprocess.run(
-            [*command, *map(str, files)], cwd=copy, env=env, capture_output=True, text=True, timeout=SLOW_S, check=False
-        )
-    except subprocess.TimeoutExpired:
-        return "endless", ""
-    if done.returncode == 0:
-        return "survived", ""
-    lines = [line for line in done.stdout.splitlines() if line.startswith(("FAILED", "ERROR"))]
-    return "killed", lines[0].split(" ")[1].rpartition("/")[2] if lines else "collection"
+        for stream in (1, 2):
+            os.dup2(out, stream)
+        os.chdir(copy)
+        sys.dont_write_bytecode = True
+        for name in [name for name in sys.modules if name.partition(".")[0] in ("studies", "reportgen")]:
+            del sys.modules[name]
+        sys.path[:0] = [str(copy), str(copy / "tests")]
+        plain = ["-x", "-q", "-n", "0", "-p", "no:randomly", "-p", "no:cacheprovider"]
+        code = int(pytest.main([*plain, *map(str, files)]))
+    except BaseException:
+        traceback.print_exc()
+    finally:
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(code)
+
+
+def _waited(child: int) -> int | None:
+    """The fork's exit code; None where it ran too long and was ended."""
+    begun = time.monotonic()
+    while time.monotonic() - begun < SLOW_S:
+        done, status = os.waitpid(child, os.WNOHANG)
+        if done:
+            return os.waitstatus_to_exitcode(status)
+        time.sleep(0.1)
+    os.kill(child, signal.SIGKILL)
+    os.waitpid(child, 0)
+    return None
 
 
 def judged(copy: Path, package: str, module: str, place: Place, whole: bool, named: Sequence[str] = ()) -> Row:
@@ -197,6 +227,8 @@ def main(
         return
     package, out = names[0], Path(names[1])
     chosen = drawn(package, modules.split(",") if modules else modules_of(package), mutants, seed)
+    for name in LOADED:
+        import_module(name)
     with tempfile.TemporaryDirectory() as folder, out.open("w", encoding="utf-8", newline="") as lines:
         copy = project(Path(folder))
         writer = csv.writer(lines)
