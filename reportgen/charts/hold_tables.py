@@ -26,14 +26,6 @@ def hold_tables(review: Review) -> tuple[Table, ...]:
 
 def _nights(advice: HoldAdvice, nights: pd.DataFrame, w: Wording) -> Table:
     heated = nights[nights["heated"]]
-    rows = [
-        (f"{number(int(heated[name].sum()))} of {number(len(heated))}", words)
-        for name, words in (
-            ("present", "in the house as it is now"),
-            ("eventful", "with something in the diary, or a failure"),
-            ("at_limit", "with the heater at its limit"),
-        )
-    ]
     counted = int(nights["counted"].sum())
     return Table(
         uid=HOLD,
@@ -41,9 +33,24 @@ def _nights(advice: HoldAdvice, nights: pd.DataFrame, w: Wording) -> Table:
         subtitle="Coldest crop air of each night, less what the thermostat was set to or held; a night counts that was "
         "heated, without an event, not at the heater's limit, in the house as it is now",
         columns=("heated nights", "which"),
-        rows=(*rows, (f"{number(counted)} of {number(len(heated))}", "count")),
+        rows=tuple((number(n), words) for words, n in _parts(heated).items() if n),
         data=_nights_data(nights, w),
     )
+
+
+def _parts(heated: pd.DataFrame) -> dict[str, int]:
+    """Heated nights by what keeps them from counting, the first that holds; they add up."""
+    left, out = heated, {}
+    for name, words in (
+        ("counted", "count"),
+        ("present", "before the house was as it is now"),
+        ("eventful", "with an event in the diary, or the heat failed"),
+        ("at_limit", "with the heater at its limit"),
+    ):
+        found = ~left["present"] if name == "present" else left[name]
+        out[words] = int(found.sum())
+        left = left[~found]
+    return out | {"without a known setting, or the coldest not logged": len(left)}
 
 
 def _nights_data(nights: pd.DataFrame, w: Wording) -> pd.DataFrame:

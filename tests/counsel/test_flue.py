@@ -57,6 +57,8 @@ def test_who_left_it_out_is_asked_and_not_accused(unsaid: Review) -> None:
     assert asked.why == "season.toml does not say whether the gas heater has a flue"
     tape = next(x for x in unsaid.counsel.grounds.levers if x.thing == "vent tape")
     assert tape.verdict == "not while that burns here" and "does not say whether it has one" in str(tape.condition)
+    own = next(x for x in unsaid.counsel.grounds.levers if x.thing == "gas heater")
+    assert own.verdict == "not again" and "unless it has a flue, which season.toml does not say" in str(own.condition)
     told_first = next(one for one in unsaid.counsel.told if one.subject == "safety")
     assert told_first.caution and "does not say whether" in told_first.words and "ure:" not in told_first.sure
 
