@@ -103,3 +103,13 @@ def test_what_hangs_elsewhere_is_compared_with_nothing() -> None:
     """Two loggers at no named place may hang at two."""
     pair = (channel(wave("10min"), where="elsewhere"), channel(wave("10min", 1.0), logger="second", where="elsewhere"))
     assert agreement(readings(channels=pair)) == ()
+
+
+def test_the_middle_95_of_100_differences() -> None:
+    """Differences that climb evenly from 0 to 1: 2.5 % lie below 0.025, half below 0.5, 97.5 % below 0.975."""
+    of = readings().season
+    index = pd.date_range(of.start, of.end, freq="30min", inclusive="left")
+    even = pd.Series(np.linspace(0.0, 1.0, len(index)), index=index)
+    pair = (channel(pd.Series(0.0, index=index)), channel(even, logger="second"))
+    (found,) = agreement(readings(channels=pair))
+    assert [found.low, found.median, found.high] == pytest.approx([0.025, 0.5, 0.975], abs=1e-9)

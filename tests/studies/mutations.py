@@ -136,7 +136,7 @@ def _skipped(tree: ast.Module) -> set[int]:
         if isinstance(node, ast.AnnAssign):
             parts.append(node.annotation)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "field":
-            parts += [keyword.value for keyword in node.keywords if keyword.arg == "metadata"]
+            parts += [keyword.value for keyword in node.keywords if keyword.arg in ("metadata", "repr", "compare")]
         if isinstance(node, ast.If) and isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING":
             parts.append(node)
         if isinstance(node, ast.Assign) and isinstance(node.value, ast.Subscript):
