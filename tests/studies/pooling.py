@@ -34,6 +34,7 @@ from reportgen.gather.types import BY_WARMTH, POOLED, RELATIVE, Member, Stratum
 SEED = 20261129
 DEEDS = {NOTHING: POOLED, FILM: POOLED, WATER: ("night_humidity",), BED: ("soil_mean",)}  # deed → outcomes it may alter
 SIZES = (3, 5, 8, 12, 20)
+LEAST_OF_USUAL = 0.5
 GROUPS = 200  # of each outcome, warmth, deed, arrangement and size
 ONE_FORTNIGHT, ONE_WINTER, MANY = "one fortnight", "one winter", "many weathers"
 COLUMNS = (
@@ -68,10 +69,15 @@ class Pool:
 def told(bank: pd.DataFrame) -> pd.DataFrame:
     """Rows with an estimate and a truth; heat and watts per kelvin as a fraction of the days before.
 
-    As on the pages, a share is not told where the mean before is smaller than the error of the change.
+    A share is not told where the mean before is smaller than the error of the change; and not one of heat where the
+    days before took less than half of what the house took, in the mean, before its other dates (about seven tenths of
+    the winter's mean, by 16 houses): the same saving is a multiple of a mild autumn's heat.
     """
     hardly = bank["outcome"].isin(RELATIVE) & (bank["before"] <= bank["se"])
-    rows = bank[bank["effect"].notna() & bank["truth"].notna() & ~hardly].copy()
+    others = bank[bank["deed"] == NOTHING].groupby(["weather", "heated", "house", "outcome"])["before"].mean()
+    usual = others.reindex(pd.MultiIndex.from_frame(bank[list(others.index.names)])).to_numpy()
+    mild = (bank["outcome"] == "heat") & ~(bank["before"] >= LEAST_OF_USUAL * usual)
+    rows = bank[bank["effect"].notna() & bank["truth"].notna() & ~hardly & ~mild].copy()
     scale = np.where(rows["outcome"].isin(RELATIVE), rows["before"], 1.0)
     for name in ("effect", "low", "high", "se", "truth"):
         rows[name] = rows[name] / scale
