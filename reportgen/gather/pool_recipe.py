@@ -34,7 +34,8 @@ SHARED_ERROR: Mapping[str, float] = MappingProxyType(
 )
 
 # In a house without heat the estimator of one house tells a better cover's gain at an equally warm bed: what the bed
-# gains too, and gives back by night, is taken for weather. Simulated gains were this share of what was told larger.
+# gains too, and gives back by night, is taken for weather. 35 simulated houses: 0.42 K told of a true 0.78 K. This is
+# the share of what is told that may come on top.
 BED_SHARE = 1.0
 
 

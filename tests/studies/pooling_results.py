@@ -129,7 +129,7 @@ def write(bank: pd.DataFrame, mild: pd.Series, told: pd.DataFrame, groups: pd.Da
         "one fortnight err together: *places* says from how many weathers and fortnights the groups of a row come, and "
         "that, not the number of groups, is how much the row rests on. Houses that could not tell are not drawn. "
         "Arrangements: all in one fortnight under one weather; in any fortnight of one winter; under many weathers. "
-        "Every house has a probe in its bed.",
+        "Every house has a probe in its bed. Groups of 20 in one fortnight come from the first eight weathers alone.",
         "",
         *(line for words in (CHOSEN, _mild_words(bank, mild)) for line in (words, "")),
         *(line for by in ("arrangement", "outcome", "k") for line in table(SUMMARY, summary(found, by))),
