@@ -143,7 +143,7 @@ def _why(verdict: str, k: int, carried_by: Sequence[str]) -> str:
     if verdict == TOO_FEW:
         return f"A verdict takes {FEWEST_FOR_VERDICT} houses; {k} could tell."
     if verdict == CANNOT_TELL:
-        return "The interval of the mean holds no change at all."
+        return "No change at all lies within the interval of the mean."
     if verdict == ON_ONE:
         which = "One house" if len(carried_by) == 1 else f"Any one of {len(carried_by)} houses"
         return f"{which} of {k}, left out, takes the verdict with it: the others cannot tell."
