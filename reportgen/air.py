@@ -57,17 +57,20 @@ def _floats(values: ArrayLike) -> Floats:
 
 
 def saturation_pressure_pa(temp_c: ArrayLike) -> Floats:
-    """Saturation vapour pressure over liquid water, below 0 °C too [Pa]; NaN outside −90…70 °C."""
+    """Saturation vapour pressure over liquid water, below 0 °C too [Pa]; NaN outside −90…70 °C; any shape, kept."""
     return np.asarray(np.exp(np.interp(_floats(temp_c), *_table(False), left=np.nan, right=np.nan)))
 
 
 def saturation_pressure_ice_pa(temp_c: ArrayLike) -> Floats:
-    """Saturation vapour pressure over ice [Pa]; NaN above 0.01 °C."""
+    """Saturation vapour pressure over ice [Pa]; NaN above 0.01 °C; any shape, kept."""
     return np.asarray(np.exp(np.interp(_floats(temp_c), *_table(True), left=np.nan, right=np.nan)))
 
 
 def vapour_pressure_pa(temp_c: ArrayLike, rh_pct: ArrayLike) -> Floats:
-    """Vapour pressure of air at a humidity over water of 0…100 % [Pa]. Source: WMO-No. 8 vol. I annex 4.B."""
+    """Vapour pressure of air at a humidity over water of 0…100 % [Pa]; any shapes that broadcast.
+
+    Source: WMO-No. 8 vol. I annex 4.B.
+    """
     return np.asarray(_floats(rh_pct) / 100.0 * saturation_pressure_pa(temp_c))
 
 
@@ -79,40 +82,49 @@ def _temperature_of(pressure_pa: Floats, ice: bool) -> Floats:
 
 
 def dew_point_of_pressure_c(pressure_pa: ArrayLike) -> Floats:
-    """Temperature at which this vapour pressure saturates over water [°C]; NaN for no vapour at all."""
+    """Temperature at which this vapour pressure saturates over water [°C]; NaN for no vapour; any shape, kept."""
     return _temperature_of(_floats(pressure_pa), ice=False)
 
 
 def frost_point_of_pressure_c(pressure_pa: ArrayLike) -> Floats:
-    """Temperature at which this vapour pressure saturates over ice [°C]; NaN where that lies above 0.01 °C."""
+    """Temperature at which this vapour pressure saturates over ice [°C]; any shape, kept.
+
+    NaN where that lies above 0.01 °C.
+    """
     return _temperature_of(_floats(pressure_pa), ice=True)
 
 
 def dew_point_c(temp_c: ArrayLike, rh_pct: ArrayLike) -> Floats:
-    """Dew point over water, below 0 °C too [°C]."""
+    """Dew point over water, below 0 °C too [°C]; any shapes that broadcast."""
     return dew_point_of_pressure_c(vapour_pressure_pa(temp_c, rh_pct))
 
 
 def frost_point_c(temp_c: ArrayLike, rh_pct: ArrayLike) -> Floats:
-    """Frost point over ice [°C]; NaN where it lies above 0.01 °C."""
+    """Frost point over ice [°C]; NaN where it lies above 0.01 °C; any shapes that broadcast."""
     return frost_point_of_pressure_c(vapour_pressure_pa(temp_c, rh_pct))
 
 
 def deposit_point_c(temp_c: ArrayLike, rh_pct: ArrayLike) -> Floats:
-    """What a cold pane must fall below to be wetted: the frost point where it exists, else the dew point [°C]."""
+    """What a cold pane must fall below to be wetted: the frost point where it exists, else the dew point [°C].
+
+    Any shapes that broadcast.
+    """
     pressure = vapour_pressure_pa(temp_c, rh_pct)
     frost = frost_point_of_pressure_c(pressure)
     return np.asarray(np.where(np.isnan(frost), dew_point_of_pressure_c(pressure), frost))
 
 
 def absolute_humidity_gm3(temp_c: ArrayLike, rh_pct: ArrayLike) -> Floats:
-    """Water in the air, e / (461.5 · T_K) [g/m³]. Source: ideal gas law for vapour; FAO-56 annex 3."""
+    """Water in the air, e / (461.5 · T_K) [g/m³]; any shapes that broadcast.
+
+    Source: ideal gas law for vapour; FAO-56 annex 3.
+    """
     kelvin = _floats(temp_c) + CELSIUS_ZERO_K
     return np.asarray(1000.0 * vapour_pressure_pa(temp_c, rh_pct) / (GAS_CONSTANT_WATER_VAPOUR * kelvin))
 
 
 def vpd_kpa(temp_c: ArrayLike, rh_pct: ArrayLike) -> Floats:
-    """Vapour pressure deficit e_w − e [kPa]. Source: FAO-56 (1998) ch. 3."""
+    """Vapour pressure deficit e_w − e [kPa]; any shapes that broadcast. Source: FAO-56 (1998) ch. 3."""
     return np.asarray((saturation_pressure_pa(temp_c) - vapour_pressure_pa(temp_c, rh_pct)) / 1000.0)
 
 

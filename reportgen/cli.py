@@ -1,4 +1,4 @@
-"""The commands: `begin`, `inspect`, `review`, `explain`. The only place that prints and that ends with a code."""
+"""The commands: `begin`, `inspect`, `review`, `gather`, `explain`. The only place that prints and ends with a code."""
 
 from __future__ import annotations
 
@@ -34,6 +34,7 @@ def main() -> None:
     First time:      reportgen begin my-winter           writes a first season.toml for a folder of exports
     Is it readable:  reportgen inspect my-winter         shows what was understood, and every problem at once
     The review:      reportgen review my-winter --open   writes my-winter-review beside it and shows it
+    Many gardens:    reportgen gather shared --out group sets the reviews that members shared side by side
     """
     # Matrices here are small: more threads of linear algebra only wait for each other (twice the CPU time, measured).
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -152,6 +153,63 @@ def begin(folder: Path, yes: bool, force: bool, books: bool) -> None:
     for doubt in result.unsure:
         console.say(f"Not sure: {doubt}")
     console.say(f"Next: reportgen inspect {folder}")
+
+
+@main.command()
+@click.argument("places", metavar="PLACE...", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--out", type=FOLDER, required=True, help="Folder for the group's site; made, or an older one replaced.")
+@click.option(
+    "--group", "group_file", type=click.Path(path_type=Path), help="The group.toml, if not beside the reviews."
+)
+@click.option("--mark", metavar="LABEL", help="The house to mark in every picture: a copy for its grower.")
+def gather(places: tuple[Path, ...], out: Path, group_file: Path | None, mark: str | None) -> None:
+    """Set the reviews of many houses or winters side by side and write one site about them.
+
+    PLACE is a ZIP of `review --share`, a built site, a review.json, or a folder of such. Only the figures, the diary's
+    lines and the names of the houses are read, no notes, no story and no place; nothing in PLACE is changed. A file
+    that is no sound review is left out with its reason. Two winters are the fewest, of one house or of two.
+
+    Members name their house by `id` under [house] of season.toml (any word, the same every winter; it leaves the house
+    only as a hash) and by `label` under [share]. A group.toml beside the reviews may say what counts as one thing:
+
+    \b
+      title = "The gardens under the old brickworks"
+      show  = "metric"                       # or "us"
+      story = "What we set out to learn."    # your words, first on the page
+      [[thing]]
+      name  = "bubble film"
+      words = ["bubble film", "bubble wrap"] # any of these in a line of a diary
+
+    \b
+    Exit codes: 0 written; 1 problems (all are listed, nothing is written); 2 wrong call
+    Example:    reportgen gather shared-reviews --out group
+    """
+    from reportgen.disk import is_there
+    from reportgen.gather.shelf import spots
+    from reportgen.gather.target import check_target
+    from reportgen.site.publish import PublishError
+
+    try:
+        check_target(out, places)
+        if not any(is_there(place.parent, place.name) for place in places):
+            spots(places)  # tells of all that are not there, before what reads them is loaded
+        from reportgen.gather.gathering import gather as read_all
+        from reportgen.gather.told import alike_words, read_words
+
+        with Progress() as progress:
+            group = read_all(places, group_file, mark, tell=progress.tell)
+            from reportgen.gather.site import write_group
+
+            write_group(group, out, progress.tell)
+    except SeasonError as error:
+        _list_problems(error.problems)
+        sys.exit(EXIT_PROBLEMS)
+    except PublishError as error:
+        raise click.UsageError(str(error)) from None
+    console.say(read_words(group))
+    if group.alike:
+        console.say(alike_words(group))
+    console.say(f"Site: {out / 'index.html'}")
 
 
 @main.command()

@@ -154,3 +154,63 @@ PICTURES_PIXELS = Limit(
     of="pixels in all pictures of the story together",
     why="eighty photographs of 12 million; opening them takes the time",
 )
+REVIEWS = Limit(
+    most=2_000,
+    of="reviews gathered at once",
+    why="fifty gardens over ten winters are 500; each stands in the pictures and tables of a group",
+)
+GATHERED_FILES = Limit(
+    most=100_000,
+    of="files and folders below a folder of reviews",
+    why="a built site has a hundred files, five hundred of them are 50 000; a whole disk would never end",
+)
+GATHERED_LEVELS = Limit(
+    most=8,
+    of="folders within each other below a folder of reviews",
+    why="a site's review lies two deep, in a folder of a year in a folder of a garden five",
+)
+REVIEW_BYTES = Limit(
+    most=5_000_000,
+    of="bytes in a review.json, once unpacked",
+    why="that of the sample season, with all that can be kept, has 230 000",
+)
+REVIEW_TABLES = Limit(
+    most=100_000,
+    of="tables { } in a review.json",
+    why="that of the sample season has 1 200; what is read takes many times the memory of what is written",
+)
+REVIEW_LIST = Limit(
+    most=2_000,
+    of="entries in one list of a review.json",
+    why="a diary has at most 500 rows, and a frost of every night of a year would be 366",
+)
+ZIP_BYTES = Limit(
+    most=50_000_000,
+    of="bytes in a ZIP of a shared review",
+    why="that of the sample season has 500 000; the photographs of a story make it ten times larger",
+)
+ZIP_MEMBERS = Limit(
+    most=2_000,
+    of="files in one ZIP",
+    why="a shared review has a hundred; a ZIP of fifteen of them is within it",
+)
+ZIP_LIST_BYTES = Limit(
+    most=2_000_000,
+    of="bytes in a ZIP's own list of its files",
+    why="2 000 long names take 600 000; the list is held in memory before anything can be looked at",
+)
+ZIP_UNPACKED = Limit(
+    most=200_000_000,
+    of="bytes unpacked from one ZIP with the ZIPs in it",
+    why="fifteen shared reviews with photographs are 75 000 000; a packed file can claim a thousand times its size",
+)
+ZIP_LEVELS = Limit(
+    most=2,
+    of="ZIPs within each other",
+    why="what a shared folder is fetched as, with a member's ZIP in it",
+)
+GROUP_FILE = Limit(
+    most=200_000,
+    of="bytes in group.toml",
+    why="a hundred things with ten words each are 20 000, beside a long story",
+)

@@ -28,6 +28,7 @@ from reportgen.readings.told import STORY
 from reportgen.readings.types import Readings
 from reportgen.season import Season
 from reportgen.season.load import load_what_can_be
+from reportgen.wording import listed
 
 if TYPE_CHECKING:
     from reportgen.counsel.results import Results
@@ -166,7 +167,7 @@ def _weighed(readings: Readings, last: Readings | None, tell: Tell, measured: Ma
     from reportgen.counsel.results import Results
     from reportgen.review import Review
 
-    tell("measuring frost, heat, damp, soil, light and harvest")
+    tell(f"measuring {listed(name for name in MEASURES if name != 'record')}")
     results = _measure(readings, last, tell, measured)
     tell("weighing the findings")
     return Review(**{name: getattr(results, name) for name in Results.__slots__}, counsel=counsel(results))

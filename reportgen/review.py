@@ -9,10 +9,10 @@ from typing import Any
 from reportgen.counsel import Counsel
 from reportgen.counsel.results import Results
 from reportgen.counsel.types import Finding
+from reportgen.pages import SECTIONS
 from reportgen.plain import plain
 
 FORMAT = 1
-SECTIONS = ("house", "weather", "record", "frost", "heat", "damp", "soil", "light", "harvest", "winters")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

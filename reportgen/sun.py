@@ -31,7 +31,10 @@ class Sun:
 
 
 def place_of_sun(julian_date: ArrayLike) -> Sun:
-    """The sun as seen from the Earth's centre. Source: Meeus eq. 25.2–25.8 and 28.3."""
+    """The sun as seen from the Earth's centre, at each `julian_date` [days]; any shape, kept in every field.
+
+    Source: Meeus eq. 25.2–25.8 and 28.3.
+    """
     t = (np.asarray(julian_date, dtype=np.float64) - J2000) / 36525.0
     mean_long = np.radians((280.46646 + t * (36000.76983 + t * 0.0003032)) % 360.0)
     anomaly = np.radians((357.52911 + t * (35999.05029 - t * 0.0001537)) % 360.0)
@@ -133,7 +136,7 @@ def sunrise_sunset(
 
 
 def clear_sky_w_m2(zenith_deg: ArrayLike) -> Floats:
-    """Global radiation on the level under a clear sky [W/m²], 0 at night.
+    """Global radiation on the level under a clear sky [W/m²], 0 at night; any shape, kept.
 
     Source: B. Haurwitz, J. Meteorol. 2 (1945) 154: 1098 · cos z · exp(−0.059 / cos z).
     """

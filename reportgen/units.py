@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 if TYPE_CHECKING:
     import numpy as np
@@ -24,38 +24,81 @@ FAHRENHEIT_K = 5 / 9  # [K] one degree Fahrenheit of difference; NIST SP 811
 MOIST_LOAM_MJ_M3K = 2.5  # [MJ m⁻³ K⁻¹] moist loam; common practice within de Vries 1963 (2.0–3.0)
 
 
+# How a sensor of it behaves, which the checks and the pictures go by: a temperature that follows the air within minutes
+# (air), the air in a duct, humidity, a bed's warmth (soil) and wetness (moisture), light, wind, a flow, and of an
+# appliance its power, its running counter, its switch.
+Kind = Literal["air", "duct", "humidity", "soil", "moisture", "light", "wind", "flow", "power", "counter", "switch"]
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
-class MeasureUnit:
-    """How one measure is kept: its unit, the units accepted, and the range a reading can possibly have."""
+class Measure:
+    """What a logger can measure: how it is kept and read, what it can be, how it behaves, what pages call it.
+
+    `kept`, `accepted`: its unit, and the units of a file. `lowest`, `highest`: the range a reading can possibly have.
+    `words`: its name on the pages, where that is not the key with spaces. `outdoors_of`: the measure that it is
+    outdoors, on any logger.
+    """
 
     kept: str
     accepted: tuple[str, ...]
     lowest: float
     highest: float
+    kind: Kind
+    words: str = ""
+    outdoors_of: str = ""
 
 
-MEASURES: Mapping[str, MeasureUnit] = MappingProxyType(
+_DEGREES = ("degC", "degF", "K")
+_SHARES = ("%", "fraction")
+_SWITCH = ("0/1", "on/off", "true/false")
+_FLOWS = ("m³/s", "m3/s", "m³/h", "m3/h", "L/s", "cfm")
+# The one list: a new measure is one entry here (DEVELOPERS.md, *To add a measure*).
+MEASURES: Mapping[str, Measure] = MappingProxyType(
     {
-        "air_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=75),
-        "soil_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-20, highest=45),
-        "outdoor_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-60, highest=55),
-        "relative_humidity": MeasureUnit(kept="%", accepted=("%", "fraction"), lowest=0, highest=100),
-        "outdoor_humidity": MeasureUnit(kept="%", accepted=("%", "fraction"), lowest=0, highest=100),
-        "wind_speed": MeasureUnit(kept="m/s", accepted=("m/s", "km/h", "mph", "knot"), lowest=0, highest=60),
-        "solar_radiation": MeasureUnit(kept="W/m²", accepted=("W/m²", "W/m2"), lowest=0, highest=1500),
-        "ppfd": MeasureUnit(kept="µmol/m²/s", accepted=("µmol/m²/s", "umol/m2/s"), lowest=0, highest=3000),
-        "heater_power": MeasureUnit(kept="W", accepted=("W", "kW"), lowest=0, highest=10_000_000),
-        "heater_energy": MeasureUnit(kept="kWh", accepted=("kWh", "Wh", "MJ"), lowest=0, highest=float("inf")),
-        "heater_on": MeasureUnit(kept="0/1", accepted=("0/1", "on/off", "true/false"), lowest=0, highest=1),
-        "fan_on": MeasureUnit(kept="0/1", accepted=("0/1", "on/off", "true/false"), lowest=0, highest=1),
-        "soil_moisture": MeasureUnit(kept="m³/m³", accepted=("m³/m³", "m3/m3", "%"), lowest=0, highest=1),
-        "duct_in_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=60),
-        "duct_out_temperature": MeasureUnit(kept="degC", accepted=("degC", "degF", "K"), lowest=-40, highest=60),
-        "duct_airflow": MeasureUnit(
-            kept="m³/s", accepted=("m³/s", "m3/s", "m³/h", "m3/h", "L/s", "cfm"), lowest=0, highest=10
+        "air_temperature": Measure(kept="degC", accepted=_DEGREES, lowest=-40, highest=75, kind="air"),
+        "soil_temperature": Measure(kept="degC", accepted=_DEGREES, lowest=-20, highest=45, kind="soil"),
+        "outdoor_temperature": Measure(
+            kept="degC", accepted=_DEGREES, lowest=-60, highest=55, kind="air", outdoors_of="air_temperature"
         ),
+        "relative_humidity": Measure(kept="%", accepted=_SHARES, lowest=0, highest=100, kind="humidity"),
+        "outdoor_humidity": Measure(
+            kept="%", accepted=_SHARES, lowest=0, highest=100, kind="humidity", outdoors_of="relative_humidity"
+        ),
+        "wind_speed": Measure(kept="m/s", accepted=("m/s", "km/h", "mph", "knot"), lowest=0, highest=60, kind="wind"),
+        "solar_radiation": Measure(kept="W/m²", accepted=("W/m²", "W/m2"), lowest=0, highest=1500, kind="light"),
+        "ppfd": Measure(
+            kept="µmol/m²/s",
+            accepted=("µmol/m²/s", "umol/m2/s"),
+            lowest=0,
+            highest=3000,
+            kind="light",
+            words="light on the plants",
+        ),
+        "heater_power": Measure(kept="W", accepted=("W", "kW"), lowest=0, highest=10_000_000, kind="power"),
+        "heater_energy": Measure(
+            kept="kWh", accepted=("kWh", "Wh", "MJ"), lowest=0, highest=float("inf"), kind="counter"
+        ),
+        "heater_on": Measure(
+            kept="0/1", accepted=_SWITCH, lowest=0, highest=1, kind="switch", words="heater on or off"
+        ),
+        "fan_on": Measure(kept="0/1", accepted=_SWITCH, lowest=0, highest=1, kind="switch", words="fan on or off"),
+        "soil_moisture": Measure(kept="m³/m³", accepted=("m³/m³", "m3/m3", "%"), lowest=0, highest=1, kind="moisture"),
+        "duct_in_temperature": Measure(kept="degC", accepted=_DEGREES, lowest=-40, highest=60, kind="duct"),
+        "duct_out_temperature": Measure(kept="degC", accepted=_DEGREES, lowest=-40, highest=60, kind="duct"),
+        "duct_airflow": Measure(kept="m³/s", accepted=_FLOWS, lowest=0, highest=10, kind="flow"),
     }
 )
+
+
+def of_kind(*kinds: Kind) -> tuple[str, ...]:
+    """The measures of these kinds, kind by kind, as listed."""
+    return tuple(name for kind in kinds for name, measure in MEASURES.items() if measure.kind == kind)
+
+
+def is_temperature(measure: str | None) -> bool:
+    """Whether a measure is kept in °C; False for None."""
+    return measure is not None and MEASURES[measure].kept in TEMPERATURE_UNITS
+
 
 # Our accepted spellings as pint reads them; what is missing here is the same in pint.
 _PINT_NAMES = {

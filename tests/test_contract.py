@@ -10,9 +10,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from odd_seasons import ODD, odd_season
+from kept_reviews import review_of
+from odd_seasons import ODD
 from scipy import stats
 
+from reportgen.gather.schema import winter_of
 from reportgen.pipeline import analyse
 
 SAMPLE = Path(__file__).parents[1] / "sample_season"
@@ -170,6 +172,23 @@ CONTRACT: dict[str, Any] = {
             "payback_winters": {"low": "", "high": ""},
             "price": [{"outcome": "", "effect": "", "low": "", "high": "", "level": ""}],
             "unsafe_with": [],
+            "outcomes": [
+                {
+                    "outcome": "",
+                    "unit": "",
+                    "declared": "",
+                    "effect": "",
+                    "low": "",
+                    "high": "",
+                    "smallest_visible": "",
+                    "days_before": "",
+                    "days_after": "",
+                    "se": "",
+                    "dof": "",
+                    "before_mean": "",
+                    "refused": "",
+                }
+            ],
         }
     ],
     "changes": [
@@ -245,7 +264,7 @@ CONTRACT: dict[str, Any] = {
 @lru_cache(maxsize=1)
 def sample() -> dict[str, Any]:
     """The sample's review, once."""
-    return analyse(SAMPLE).to_dict()
+    return review_of("sample").to_dict()
 
 
 def paths(tree: Any, found: Any, here: str = "") -> Iterator[tuple[str, Any]]:
@@ -281,19 +300,22 @@ def without_words(tree: Any, found: Any) -> list[str]:
 
 
 @pytest.mark.parametrize("name", [*ODD, "sample"])
-def test_review_json_keeps_its_contract(name: str, tmp_path: Path) -> None:
-    """No key is missing in any entry; every null has its words; it is JSON without a number that is none."""
-    document = sample() if name == "sample" else analyse(odd_season(name, tmp_path)).to_dict()
+def test_review_json_keeps_its_contract(name: str) -> None:
+    """No key is missing in any entry; every null has its words; it is JSON without a number that is none, and a review
+    as `gather` reads it."""
+    document = review_of(name).to_dict()
     assert [path for path, value in paths(CONTRACT, document) if value is KeyError] == []
     sections = ("house", "weather", "record", "frost", "heat", "damp", "soil", "light", "harvest", "winters")
     assert [wrong for section in sections for wrong in unexplained(section, document[section])] == []
-    assert json.loads(json.dumps(document, allow_nan=False)) == document
+    text = json.dumps(document, allow_nan=False)
+    assert json.loads(text) == document
+    assert winter_of(text.encode(), "review.json").title == " ".join(document["season"]["title"].split())
 
 
 @pytest.mark.parametrize("name", ["diary of every kind", "sample"])
-def test_every_null_of_a_change_and_of_a_lever_has_its_words(name: str, tmp_path: Path) -> None:
+def test_every_null_of_a_change_and_of_a_lever_has_its_words(name: str) -> None:
     """Each entry of the two lists tells what it lacks in `reasons` of its own; an outcome refused says why itself."""
-    document = sample() if name == "sample" else analyse(odd_season(name, tmp_path)).to_dict()
+    document = review_of(name).to_dict()
     for section in ("changes", "levers"):
         assert document[section]
         for entry in document[section]:
@@ -315,6 +337,18 @@ def test_the_sample_s_tape_is_one_lever_and_its_curtain_one_entry() -> None:
     assert curtains == ["2026-02-26"]
 
 
+def test_what_was_taken_back_tells_all_it_did_on_against_off() -> None:
+    """The sample's tape has outcomes of its own, the one it is judged on as the lever has it; a lever of one line says
+    where they stand."""
+    levers = sample()["levers"]
+    tape = next(lever for lever in levers if lever["thing"] == "vent tape")
+    judged = [o for o in tape["outcomes"] if o["declared"]]
+    assert [(o["outcome"], o["effect"], o["low"]) for o in judged] == [(tape["outcome"], tape["effect"], tape["low"])]
+    assert [lever["name"] for lever in levers if lever["outcomes"]] == [tape["name"]]
+    film = next(lever for lever in levers if lever["thing"] == "bubble film")
+    assert "changes" in film["reasons"]["outcomes"]
+
+
 def test_se_and_dof_give_the_interval_back() -> None:
     """low and high are effect ∓ t(0.975, dof)·se: anybody can widen or pool them (Student 1908; scipy's quantile)."""
     outcomes = [o for change in sample()["changes"] for o in change["outcomes"] if not o["refused"]]
@@ -324,6 +358,17 @@ def test_se_and_dof_give_the_interval_back() -> None:
         assert found["effect"] - half == pytest.approx(found["low"], abs=1e-9)
         assert found["effect"] + half == pytest.approx(found["high"], abs=1e-9)
         assert found["before_mean"] is not None and found["dof"] >= 6
+
+
+def test_a_lever_s_dof_is_whole_and_gives_the_interval_back_within_that() -> None:
+    """Two switches far apart are averaged with the degrees of freedom of Welch and Satterthwaite, which are no whole
+    number and are told as one: the interval lies between those of half a degree more and half a degree less."""
+    outcomes = [o for lever in sample()["levers"] for o in lever["outcomes"] if not o["refused"]]
+    assert len(outcomes) > 3
+    for found in outcomes:
+        widest, narrowest = (stats.t.ppf(0.975, found["dof"] + step) * found["se"] for step in (-0.5, 0.5))
+        assert narrowest <= found["effect"] - found["low"] <= widest
+        assert narrowest <= found["high"] - found["effect"] <= widest
 
 
 def test_the_house_leaves_only_as_a_hash() -> None:

@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import pytest
-from odd_seasons import odd_season
-
-from reportgen.pipeline import review
+from kept_reviews import review_of, site_of
 
 NO_WORD = re.compile(r"\b(nan|NaN|NaT|None|undefined|inf|Infinity)\b(?! of)")
 POLAR = ("polar night", "midnight sun", "the pole", "the equator")
@@ -16,10 +13,9 @@ DRAWN = ("one reading", "a month missing", "only soil", "three days", "names", *
 
 
 @pytest.mark.parametrize("name", DRAWN)
-def test_pages_say_only_words(name: str, tmp_path: Path) -> None:
+def test_pages_say_only_words(name: str) -> None:
     """Every page is drawn; where a value is missing there are words, never what a program writes for it."""
-    review(odd_season(name, tmp_path / "season"), tmp_path / "out")
-    pages = {page: page.read_text(encoding="utf-8") for page in (tmp_path / "out").rglob("*.html")}
+    pages = {page: page.read_text(encoding="utf-8") for page in site_of(name).rglob("*.html")}
     assert len(pages) > 5
     for page, text in pages.items():
         body = re.sub(r"<(script|style)\b.*?</\1>", "", text, flags=re.DOTALL)
@@ -29,15 +25,15 @@ def test_pages_say_only_words(name: str, tmp_path: Path) -> None:
         assert "<i>&kale" not in text
 
 
-def test_the_hours_of_a_clock_change_are_counted(tmp_path: Path) -> None:
+def test_the_hours_of_a_clock_change_are_counted() -> None:
     """The season that ends on 29 March 2026, when Prague's clocks jump an hour (EU 2000/84/EC), has 38·24 − 1 hours."""
-    found = review(odd_season("ends on the clock change", tmp_path / "season"), tmp_path / "out")
+    found = review_of("ends on the clock change")
     assert found.season.hours == 38 * 24 - 1
 
 
-def test_entries_on_the_first_and_last_day_are_kept(tmp_path: Path) -> None:
+def test_entries_on_the_first_and_last_day_are_kept() -> None:
     """A film put up on the first day has no days before it: it is listed, and no effect is made up for it."""
-    found = review(odd_season("diary of every kind", tmp_path / "season"), tmp_path / "out")
+    found = review_of("diary of every kind")
     film = next(change for change in found.to_dict()["changes"] if change["what"] == "First day film")
     assert film["verdict"] in ("cannot tell", "not judged")
     assert all(outcome["refused"] for outcome in film["outcomes"] if outcome["effect"] is None)

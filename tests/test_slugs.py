@@ -16,7 +16,7 @@ from reportgen.explained import FILE, LIMITED, explanations, sections
 from reportgen.limits import Limit
 
 ROOT = Path(reportgen.__file__).parent
-FLOORS = ("season", "readings", "inspection", "begin", "site")
+FLOORS = ("season", "readings", "inspection", "begin", "site", "gather")
 CALLS = {"Problem": 0, "Finding": 0, "tell": 0, "fault": 0, "nothing": 0}  # name of the call → place of the slug
 READING = ("season", "readings")  # floors in which every word with hyphens is a slug, or one of these:
 OTHERS = {"utf-8", "utf-16", "cp1252", "utf-8-sig", "utf-16-le", "utf-16-be"}  # encodings

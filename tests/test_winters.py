@@ -73,6 +73,15 @@ def test_a_house_improved_by_a_known_amount_is_found() -> None:
     assert estimate.low > 0
 
 
+def test_every_day_with_its_weather_counts() -> None:
+    """60 and 50 days, of which three have no outdoor night: 57 of this winter, 50 of the last."""
+    rng = np.random.default_rng(16)
+    last, this = made_winter(2024, 50, rng), made_winter(2025, 60, rng)
+    this.weather.iloc[10:13, this.weather.columns.get_loc("ton")] = np.nan
+    found = equal_weather(this, last, "lift", 1)
+    assert (found.days_this, found.days_last) == (57, 50)
+
+
 def test_swapping_the_winters_turns_the_sign() -> None:
     """This against last is minus last against this, to rounding."""
     rng = np.random.default_rng(13)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import pandas as pd
 import pytest
 from made_season import ZONE, channel, logger, picking, planting, readings, season
 
-from reportgen.readings.types import Readings
+from reportgen.readings.types import DiaryEntry, Readings
 from reportgen.winters import Row, winters
 from reportgen.winters.books import same_crop_loggers
 from reportgen.winters.grown import grown_alike
@@ -105,7 +106,23 @@ def test_margins_are_of_the_logger_that_both_winters_had() -> None:
     assert same_crop_loggers(mine, theirs) == ("bench",)
     row = _row(mine, theirs, "minimum")
     assert (row.this, row.last, row.what) == (-3.0, 1.0, "coldest crop air, bench alone")
+    assert (row.this_band, row.last_band) == (pytest.approx((-3.5, -2.5)), pytest.approx((0.5, 1.5)))
     assert row.difference_band == pytest.approx((-5.0, -3.0))
+
+
+def test_what_only_one_winter_did_and_what_last_winter_lost() -> None:
+    """Film this winter, tape last winter; of last winter's 20 leeks 5 were lost, a quarter."""
+
+    def did(what: str) -> DiaryEntry:
+        return DiaryEntry(
+            line=2, date=dt.date(2026, 1, 6), time=None, kind="change", what=what, touches=(), reversible=None,
+            hoped_for=(), until=None, cost=None, years=None, written=None, note="",
+        )  # fmt: skip
+
+    before = planting("leek", "a", "2024-09-11", plants=20.0, lost=5.0)
+    found = winters(replace(MINE, diary=(did("Film"),)), replace(THEIRS, diary=(did("Tape"),), plantings=(before,)))
+    assert (found.only_this, found.only_last) == (("Film",), ("Tape",))
+    assert found.lost_last == {"leek": pytest.approx(0.25)}
 
 
 def test_no_margin_is_told_where_no_logger_stood_in_the_same_place() -> None:

@@ -11,9 +11,9 @@ from pathlib import Path, PurePosixPath
 from reportgen.begin.files import Seen
 from reportgen.begin.grouping import Group, groups, overlap
 from reportgen.begin.patterns import patterns_of
-from reportgen.readings.header_words import is_temperature, outdoors
+from reportgen.readings.header_words import outdoors
 from reportgen.readings.sniff import Sniffed, SniffedColumn
-from reportgen.units import TEMPERATURE_UNITS
+from reportgen.units import TEMPERATURE_UNITS, is_temperature
 
 APART_K = 3.0  # a logger with its middle this much below all others hangs outdoors, if nothing else says so; a guess
 SAME_DAYS = 0.5  # share of the shorter record that two loggers must have in common for their levels to be compared

@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from reportgen.begin.loggers import Draft, degrees, free_name
 from reportgen.begin.questions import Asker
+from reportgen.readings.places import OUTDOOR_NAMES
 from reportgen.readings.sniff import sniff
 from reportgen.readings.time_text import format_of
 from reportgen.season.sources import shown
@@ -15,7 +16,6 @@ from reportgen.units import MEASURES, TEMPERATURE_UNITS
 OPEN = ("wind_speed", "heater_power", "heater_energy")  # measures whose unit the level hardly tells
 OTHER = "other"
 PLACES = ("crop", "outdoor", "elsewhere")
-_OUTDOOR = {"air_temperature": "outdoor_temperature", "relative_humidity": "outdoor_humidity"}
 
 
 def settle_loggers(folder: Path, found: list[Draft], asker: Asker, zone: str) -> None:
@@ -51,7 +51,7 @@ def _name_and_place(draft: Draft, taken: list[str], asker: Asker) -> None:
     if not asker.alone:
         draft.question = ""
     if draft.where == "outdoor":
-        draft.measures = {_OUTDOOR.get(measure, measure): column for measure, column in draft.measures.items()}
+        draft.measures = {OUTDOOR_NAMES.get(measure, measure): column for measure, column in draft.measures.items()}
 
 
 def _place_probes(draft: Draft, asker: Asker) -> None:

@@ -44,6 +44,10 @@ FULL = frozenset(
         "winters_nights",
         "record_gaps",
         "heat_loss",
+        "events",
+        "events_crops",
+        "levers",
+        "levers_beside",
     }
 )
 

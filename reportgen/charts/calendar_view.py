@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import get_args
 
@@ -58,18 +58,27 @@ class Calendar:
 def calendar_view(plan: Sequence[PlanStep], first: date, last: date) -> Calendar | None:
     """The plan over the months of the next season; None where there is nothing to do."""
     months = _months(min([first, *(s.from_ for s in plan)]), max([last, *(s.to for s in plan)]), first)
-    rows, left = [], MOST_ITEMS
+    rows, left, shown = [], MOST_ITEMS, 0
     for name in get_args(PlanRow):
         steps = [step for step in plan if step.row == name][: min(MOST_A_ROW, left)]
-        left -= len(steps)
+        left, shown = left - len(steps), shown + len(steps)
         if steps:
-            items = tuple(_item(step, months) for step in steps)
+            items = tuple(_item(step, months) for step in _joined(steps))
             rows.append(Row(slug=_SLUGS[name], name=name, items=items))
     if not rows:
         return None
-    shown = sum(len(row.items) for row in rows)
     names = tuple(MONTHS[month - 1] for _, month in months)
     return Calendar(months=names, rows=tuple(rows), left_out=len(plan) - shown)
+
+
+def _joined(steps: list[PlanStep]) -> list[PlanStep]:
+    """What is to be logged over the same days stands as one."""
+    first = steps[0]
+    if first.row != "Log" or any((s.from_, s.to) != (first.from_, first.to) for s in steps):
+        return steps
+    whats = [first.what, *(f"{s.what[:1].lower()}{s.what[1:]}" for s in steps[1:])]
+    care = " ".join(dict.fromkeys(s.caution for s in steps if s.caution))
+    return [replace(first, what="; ".join(whats), caution=care or None)]
 
 
 def _months(start: date, end: date, first: date) -> list[tuple[int, int]]:
@@ -89,13 +98,28 @@ def _half(day: date, months: list[tuple[int, int]]) -> int:
 
 def _item(step: PlanStep, months: list[tuple[int, int]]) -> Item:
     start, end = _half(step.from_, months), _half(step.to, months)
-    same = step.from_ == step.to
     return Item(
         start=start,
         end=max(start, end),
         late=start > len(months) * 2 * 0.6,
         what=step.what,
-        why=step.why,
-        when=brief_day(step.from_) if same else f"{brief_day(step.from_)} – {brief_day(step.to)}",
+        why=_short_why(step),
+        when=_when(step),
         caution=cautions.brief(step.caution or ""),
     )
+
+
+def _short_why(step: PlanStep) -> str:
+    """The first part of the reason, of what is kept or tried its price too; what is to be logged has its reason under
+    what is not known. The whole stands in the calendar file."""
+    most = {"Keep": 2, "Try": 2, "Log": 0}.get(step.row, 1)
+    return "; ".join(step.why.split("; ")[:most])
+
+
+def _when(step: PlanStep) -> str:
+    """3 Nov; 3–23 Nov; 31 Aug – 14 Sep."""
+    if step.from_ == step.to:
+        return brief_day(step.from_)
+    if (step.from_.year, step.from_.month) == (step.to.year, step.to.month):
+        return f"{step.from_.day}–{brief_day(step.to)}"
+    return f"{brief_day(step.from_)} – {brief_day(step.to)}"

@@ -11,7 +11,7 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Look, bars, carpet, change_marks, time_lines
 from reportgen.charts.damp_kinds import kinds_of_night
-from reportgen.charts.damp_nights import dawn_drawing, mould_table, nights_drawing
+from reportgen.charts.damp_nights import dawn_drawing, mould_table, nights_drawing, visits_table
 from reportgen.charts.damp_tables import airing_drawing, dew_table, dryer_table, leaks_note
 from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
@@ -58,6 +58,7 @@ def page(review: Review) -> Page:
         clock_drawing(review, facts),
         nights_drawing(review, facts),
         mould_table(facts),
+        visits_table(facts),
         dawn_drawing(review, facts),
         dew_table(facts),
         airing_drawing(facts),

@@ -146,6 +146,25 @@ def mould_table(facts: Facts) -> Table | None:
     )
 
 
+def visits_table(facts: Facts) -> Table | None:
+    """Every visit: whether it found mould or rot, and whether the index had warned in the week before."""
+    seen = facts.r.damp.mould
+    if not seen.looked:
+        return None
+    cells = [
+        (when, "yes" if when in seen.found else "no", "yes" if when in seen.warned else "no") for when in seen.looked
+    ]
+    found = [row for row in cells if row[1] == "yes"]
+    return Table(
+        uid="damp_visits",
+        title=f"Mould or rot on {of_all(len(seen.found), len(seen.looked), 'visit')}",
+        subtitle="By inspections.csv; a wet spell: one ranked moderate or high in the week before, or lasting still",
+        columns=("visit that found some", "wet spell that ranks"),
+        rows=tuple((day(when), warned) for when, _, warned in found),
+        data=pd.DataFrame(cells, columns=["date", "mould or rot", "of these, after a wet spell that ranks"]),
+    )
+
+
 def _seen(spell: WetSpell, facts: Facts) -> str:
     """What inspections found from the spell's beginning to a week after its end; zeros kept."""
     first, last = spell.start.date(), spell.end.date() + timedelta(days=SEEN_DAYS)

@@ -39,7 +39,7 @@ def effects_view(review: Review, uid: str = "effects") -> Effects | None:
     for lever in judged_levers(review):
         rows[TITLE_OF[lever.verdict]].append(_row(lever, review, w))
     groups = tuple(Group(title=title, mark=mark, rows=tuple(rows[title])) for title, mark in TITLES if rows[title])
-    refused = sum(row.doubt is None for group in groups for row in group.rows)
+    refused = [row.refused for group in groups for row in group.rows if row.doubt is None]
     if not groups:
         return None
     return Effects(
@@ -47,14 +47,20 @@ def effects_view(review: Review, uid: str = "effects") -> Effects | None:
         label="What each thing we changed did on the one thing hoped for, with the weather taken out",
         description=_description(groups),
         groups=groups,
-        folded=f"{count(refused, 'more change')} could not be compared." if refused else "",
+        folded=_folded(refused),
     )
+
+
+def _folded(refused: list[str]) -> str:
+    """How many rows without an estimate there are, and why."""
+    whys = "; ".join(dict.fromkeys(refused))
+    return f"{count(len(refused), 'more change')} could not be compared: {whys}." if refused else ""
 
 
 def in_words(view: Effects) -> str:
     """3 helped, 1 did the opposite, 4 cannot be told."""
     words = {"Cannot tell": "cannot be told", "No sign": "showed no sign"}
-    told = [f"{number(len(group.rows))} {words.get(group.title, group.title.lower())}" for group in view.groups]
+    told = [f"{number(len(group.rows))}{NBSP}{words.get(group.title, group.title.lower())}" for group in view.groups]
     return ", ".join(told)
 
 

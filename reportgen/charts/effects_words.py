@@ -11,7 +11,7 @@ from reportgen.effects import Outcome
 from reportgen.wording import MINUS, NBSP, Wording, digits_for, number
 
 # outcome → what more and less of it is, and the short forms
-_WAYS: Mapping[str, tuple[str, str, str, str]] = MappingProxyType(
+WAYS: Mapping[str, tuple[str, str, str, str]] = MappingProxyType(
     {
         "lift": ("warmer nights", "colder nights", "warmer", "colder"),
         "night_minimum": ("warmer at the coldest", "colder at the coldest", "warmer", "colder"),
@@ -51,7 +51,7 @@ def _ends(outcome: Outcome, w: Wording) -> tuple[tuple[float, float], int, str]:
 
 def interval_said(outcome: Outcome, w: Wording) -> str:
     """27 to 43 % less heat for each degree; from 1.2 degrees colder to 0.4 warmer nights."""
-    more, less, _, brief_less = _WAYS[outcome.outcome]
+    more, less, _, brief_less = WAYS[outcome.outcome]
     (low, high), places, unit = _ends(outcome, w)
     if low >= 0:
         return f"{_range(low, high, places)}{_noun(unit, high, places)} {more}"
@@ -63,7 +63,7 @@ def interval_said(outcome: Outcome, w: Wording) -> str:
 
 def interval_brief(outcome: Outcome, w: Wording) -> str:
     """27–43 % less heat; −1.2 to +0.4 degrees."""
-    _, _, more, less = _WAYS[outcome.outcome]
+    _, _, more, less = WAYS[outcome.outcome]
     (low, high), places, unit = _ends(outcome, w)
     if low >= 0 or high <= 0:
         a, b = (low, high) if low >= 0 else (-high, -low)

@@ -7,12 +7,13 @@ from datetime import date
 import pandas as pd
 
 from reportgen.charts import harvest_tables as tables
+from reportgen.charts.balance_tables import balance_table, needed_table
 from reportgen.charts.build import Curve, Level, Look, Row, bars, change_marks, ranked, time_lines
 from reportgen.charts.harvest_before import before_drawing
 from reportgen.charts.harvest_next import ahead
 from reportgen.charts.harvest_others import others
 from reportgen.charts.harvest_strips import strips_drawing
-from reportgen.charts.harvest_worth import balance_table, worth_drawing
+from reportgen.charts.harvest_worth import worth_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_bounds import spread_by
@@ -51,7 +52,7 @@ def page(review: Review) -> Page:
     before = before_drawing(review)
     blocks += [block for block in (strips, before) if block is not None]
     blocks += [*_costs(review, facts), *tables.cost_parts(facts)]
-    blocks += [*ahead(facts), others(facts), _scope(review, facts)]
+    blocks += [*needed_table(facts), *ahead(facts), others(facts), _scope(review, facts)]
     return Page(slug="harvest", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
 
 

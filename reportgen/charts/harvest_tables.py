@@ -11,10 +11,12 @@ from reportgen.charts.types import Table
 from reportgen.counsel.facts import KG_PER_LB, Facts
 from reportgen.counsel.results import Results
 from reportgen.measures.beds import Strip
+from reportgen.measures.beds_bare import Bare
 from reportgen.measures.harvest_costs import Part
 from reportgen.wording import NBSP, Wording, number, shares
 
 AREA = {False: "kg/m²", True: "lb/ft²"}
+GROUND = {False: "m²", True: "ft²"}
 PER_AREA = {False: 1.0, True: 0.3048**2 / KG_PER_LB}  # 1 ft = 0.3048 m and 1 lb = 0.45359237 kg, exact
 
 
@@ -58,6 +60,7 @@ def weeks(r: Results) -> pd.DataFrame:
         }
     )
     if need is not None:
+        table[f"{w.mass_unit} you would eat"] = [w.mass_value(need * week.days / 7) for week in h.weeks]
         half = [week.eaten_kg >= 0.5 * need * week.days / 7 for week in h.weeks]
         table["half or more"] = ["yes" if one else "no" for one in half]
     return table
@@ -94,6 +97,7 @@ def strips(r: Results) -> pd.DataFrame:
     w = Wording.of(r.season)
     said = {True: "yes", False: "no", None: ""}
     found = r.harvest.beds.strips
+    bare = [_bare_after(r, strip) for strip in found]
     return pd.DataFrame(
         {
             "bed": [s.bed for s in found],
@@ -116,15 +120,22 @@ def strips(r: Results) -> pd.DataFrame:
             "of plants": [np.nan if s.plants is None else s.plants for s in found],
             "lost on": [s.lost_on for s in found],
             "cause": [s.cause for s in found],
-            "weeks bare afterwards": [_bare_after(r, s) for s in found],
+            f"{GROUND[w.us]} of ground": [_ground(s.area_m2, w) for s in found],
+            "weeks bare afterwards": [np.nan if b is None else b.weeks for b in bare],
+            f"{GROUND[w.us]} bare then": [np.nan if b is None else _ground(b.m2, w) for b in bare],
+            f"{GROUND[w.us]} of its bed": [np.nan if b is None else _ground(b.of_m2, w) for b in bare],
         }
     )
 
 
-def _bare_after(r: Results, strip: Strip) -> float:
-    """Weeks that ground lay bare from the day after a planting was cleared; NaN where it did not."""
+def _ground(m2: float | None, w: Wording) -> float:
+    return np.nan if m2 is None else m2 / 0.3048**2 if w.us else m2
+
+
+def _bare_after(r: Results, strip: Strip) -> Bare | None:
+    """How that ground lay bare from the day after a planting was cleared; None where it did not."""
     spans = [one for one in r.harvest.beds.bare if one.bed == strip.bed and one.after == strip.crop]
-    return next((one.weeks for one in spans if one.start == strip.end + timedelta(days=1)), np.nan)
+    return next((one for one in spans if one.start == strip.end + timedelta(days=1)), None)
 
 
 def costs(r: Results) -> pd.DataFrame:

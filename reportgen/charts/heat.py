@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Look, Row, ranked
 from reportgen.charts.heat_heading import headline, lead, spared_words
-from reportgen.charts.heat_house import loss_block, needed_drawing
+from reportgen.charts.heat_house import loss_block, needed_drawing, size_table
 from reportgen.charts.heat_use import hours_drawing, months_drawing, weeks_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
@@ -39,6 +39,7 @@ def page(review: Review) -> Page:
     blocks += [
         *loss_block(review, facts),
         *needed_drawing(review, facts),
+        *size_table(facts),
         *hours_drawing(review),
         *_sources(review, facts),
     ]
@@ -64,17 +65,18 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
         words = f"What another hold would have cost cannot be told: {why}."
         return [Note(title="The price of a degree", text=words)] if review.season.heating and why else []
     money = all(row.cost is not None for row in h.price_of_hold)
-    rows = tuple(_price_row(row, facts, money) for row in h.price_of_hold if _near(facts, row.hold_c))
+    risks = tables.at_risk(facts)
+    rows = tuple(_price_row(row, facts, money, risks) for row in h.price_of_hold if _near(facts, row.hold_c))
     unit = w.currency if money else "kWh"
     wide, narrow = ranked(rows, Look(unit=unit, zero=True))
     one = degree(h, w.us)
-    table = tables.price(review)
+    table = tables.price(review, facts)
     return [
         Drawing(
             uid="heat_price",
             title=_price_title(facts, one),
             subtitle=f"{unit} of heat this {facts.there.season} at other holds, same outdoor air; pale: beyond what "
-            "was tested",
+            f"was tested{'; at risk: the crops that their coldest usual night would have harmed' if risks else ''}",
             label="Bar chart of what the season's heat would have cost at other holds",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + ".",
             wide=wide,
@@ -103,12 +105,12 @@ def _near(facts: Facts, hold_c: float) -> bool:
     return middle is None or abs(hold_c - middle) <= (6.2 if facts.w.us else 5.5)
 
 
-def _price_row(row: tables.HoldPrice, facts: Facts, money: bool) -> Row:
-    w = facts.w
+def _price_row(row: tables.HoldPrice, facts: Facts, money: bool, risks: tables.Risks) -> Row:
+    w, lost = facts.w, risks.get(row.hold_c, ([], []))[1]
     factor = (row.cost or 0.0) / row.kwh if money and row.kwh > 0 else 1.0
     value = row.cost if money and row.cost is not None else row.kwh
     return Row(
-        label=f"hold {w.temp(row.hold_c, 0)}",
+        label=f"hold {w.temp(row.hold_c, 0)}{f' – at risk: {listed(lost, 4)}' if lost else ''}",
         value=value,
         words=w.money(value, 0) if money else w.kwh(value),
         low=row.low * factor if row.low is not None else float("nan"),

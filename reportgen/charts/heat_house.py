@@ -8,6 +8,7 @@ from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Dots, Level, Look, points
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.heat import rated_heat_w
 from reportgen.counsel.heat_words import known, watts
 from reportgen.review import Review
 from reportgen.wording import count
@@ -61,6 +62,41 @@ def needed_drawing(review: Review, facts: Facts) -> list[Drawing | Note]:
                 f"To stay within about {w.diff(1.0, 0)} of the hold in single hours too a heater of about "
                 f"{watts(size.to_buy or 0.0)} is wanted: a thermostat is late, and an hour can be harder than three.",
             ),
+        )
+    ]
+
+
+def size_table(facts: Facts) -> list[Table]:
+    """What the hardest hours ask for beside what the main heaters give; nothing where it cannot be told."""
+    size, w = facts.r.heat.heater_needed_w, facts.w
+    if size.coldest_hour is None or size.coldest_band is None or size.five_band is None:
+        return []
+    now, five, coldest = size.coldest_band, size.five_band, size.coldest_c
+    colder = None if coldest is None else coldest - 5.0
+    figures = [
+        ("hardest three hours", size.coldest_hour, now.low, now.high, coldest),
+        (f"hardest three hours, {w.diff(5.0, 0)} colder", size.five_colder, five.low, five.high, colder),
+        ("to keep single hours too", size.to_buy, None, None, coldest),
+        ("main heaters at most", rated_heat_w(facts), None, None, None),
+    ]
+    known = [(name, watt, low, high, cold) for name, watt, low, high, cold in figures if watt is not None]
+    data = pd.DataFrame(known, columns=["figure", "W", "low W", "high W", "outdoors °C"]).round(2)
+    return [
+        Table(
+            uid="heat_size",
+            title="The heat that the hardest hours ask for, and what is there",
+            subtitle=f"As the house is now, {_held(facts)}. {NINE_IN_TEN}",
+            columns=("figure", "power", "between", "coldest outdoors"),
+            rows=tuple(
+                (
+                    name,
+                    watts(watt),
+                    "–" if low is None or high is None else f"{watts(low)} to {watts(high)}",
+                    "–" if cold is None else w.temp(cold),
+                )
+                for name, watt, low, high, cold in known
+            ),
+            data=data.astype({name: float for name in data if name != "figure"}),
         )
     ]
 

@@ -10,20 +10,22 @@ import pandas as pd
 from reportgen.charts.types import Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_bounds import source_notes
-from reportgen.counsel.heat_words import kept_alive, loss_unit, loss_value
+from reportgen.counsel.heat_words import loss_unit, loss_value
+from reportgen.counsel.hold_crops import kept_alive, rooms
 from reportgen.measures.heat_types import Heat, Source
 from reportgen.measures.heat_types import HoldPrice as HoldPrice
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, month, number, shares
 
+Risks = dict[float, tuple[list[str], list[str]]]
 
-def price(review: Review) -> pd.DataFrame:
+
+def price(review: Review, facts: Facts) -> pd.DataFrame:
     """Every hold: heat with its range, money, which crops it would still have kept."""
-    facts = Facts.of(review)
-    w = facts.w
+    w, risks = facts.w, at_risk(facts)
     rows = []
     for row in review.heat.price_of_hold:
-        safe, lost = kept_alive(facts, row)
+        safe, lost = risks.get(row.hold_c, ([], []))
         out: dict[str, Any] = {
             f"hold {w.temp_unit}": round(w.temp_value(row.hold_c), 1),
             "kWh": round(row.kwh, 1),
@@ -38,6 +40,15 @@ def price(review: Review) -> pd.DataFrame:
             out["at risk"] = ", ".join(lost) or "none"
         rows.append(out)
     return pd.DataFrame(rows)
+
+
+def at_risk(facts: Facts) -> Risks:
+    """For each hold that is priced: crops that would have stood it, and those at risk; empty where none can be told."""
+    held = facts.r.heat.hold_found_c
+    found = rooms(facts) if held is not None else {}
+    if held is None or not found:
+        return {}
+    return {row.hold_c: kept_alive(found, held - row.hold_c) for row in facts.r.heat.price_of_hold}
 
 
 def months(review: Review) -> pd.DataFrame:
@@ -143,7 +154,14 @@ def sources(review: Review, facts: Facts) -> Table:
     h, w = review.heat, facts.w
     rows = [_source_row(w, s, *printed) for s, printed in zip(h.sources, _printed(h), strict=True)]
     data: list[dict[str, Any]] = [
-        {"source": s.name, "kWh": s.kwh, "cost": s.cost, "hours flat out": s.hours_flat_out} for s in h.sources
+        {
+            "source": s.name,
+            "kWh": s.kwh,
+            "cost": s.cost,
+            "hours flat out": s.hours_flat_out,
+            f"water set free {w.mass_unit}": None if s.water_kg is None else w.mass_value(s.water_kg),
+        }
+        for s in h.sources
     ]
     if len(h.sources) > 1 and h.kwh is not None:
         rows.append(("all heaters", "", w.kwh(h.kwh), "", _money(w, h.cost), ""))
@@ -158,7 +176,7 @@ def sources(review: Review, facts: Facts) -> Table:
         subtitle="Heat given to the house over the season, what was used for it, and hours at full power",
         columns=("source", "kind", "heat", "used", "cost", "flat out"),
         rows=tuple(rows),
-        data=pd.DataFrame(data),
+        data=pd.DataFrame(data).astype({f"water set free {w.mass_unit}": float}),
         notes=tuple(_source_notes(facts)),
     )
 

@@ -9,6 +9,7 @@ from reportgen.charts.method_types import RATE_COLUMNS, Method
 from reportgen.counsel import cautions
 from reportgen.measures.record_words import measure_name
 from reportgen.review import Review
+from reportgen.units import MEASURES, is_temperature
 from reportgen.wording import NBSP, Wording, number
 
 __all__ = ["Explained", "Method", "explained"]
@@ -96,11 +97,11 @@ def _sensors(review: Review) -> tuple[tuple[str, str, str, str], ...]:
 def _accuracy(measure: str, accuracy: float | None, w: Wording) -> str:
     if accuracy is None:
         return "not given, so no band"
-    if "temperature" in measure:
+    if is_temperature(measure):
         return f"±{NBSP}{w.diff(accuracy)}"
-    if "humidity" in measure:
+    if MEASURES[measure].kind == "humidity":
         return f"±{NBSP}{number(accuracy, 1)}{NBSP}points"
-    return f"±{NBSP}{accuracy:g}"
+    return f"±{NBSP}{accuracy:g}{NBSP}{MEASURES[measure].kept}"
 
 
 def _step(step_s: float | None) -> str:

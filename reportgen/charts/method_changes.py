@@ -97,14 +97,16 @@ METHODS: tuple[Method, ...] = (
         title="What a lever spared, in heat and money",
         text=(
             "A lever is one thing that you set: what puts it on and what takes it off are one estimate. Two switches "
-            "that lie six weeks apart share no night and are averaged by what each knows; nearer ones are fitted "
-            "together, so that no night counts twice. A change of the cover or of the air takes a share off the heat "
+            "that lie six weeks apart share no night and are averaged by what each knows, and where they disagree by "
+            "more than their own doubt the interval is widened by as much; nearer ones are fitted together, "
+            "so that no night counts twice. A change of the cover or of the air takes a share off the heat "
             "for each degree; that share of the heaters' kilowatt-hours was spared, hour by hour, at that hour's "
             "price: what was given while it was on is only the rest, so more was spared than the share of it. Two ends "
             "are told and no middle. The low end counts only hours with the sun below the horizon in which the heater "
             "could have given more, because a night curtain spares nothing by day, and a heater that never rests "
-            "spares nothing: the house gets warmer instead. Where the heat for each degree cannot be had, the heat of "
-            "weeks or days is fitted on the cold of each, one share with the lever and one without."
+            "spares nothing: the house gets warmer instead. Neither end is more than the heaters could have "
+            "given on top of what they gave. Where the heat for each degree cannot be had, the heat of weeks or days "
+            "is fitted on the cold of each, one share with the lever and one without."
         ),
         formula=(
             "p = − effect / heat for each degree without it, at most 0.9",
@@ -112,9 +114,14 @@ METHODS: tuple[Method, ...] = (
             "by weeks or days: heat = k · DH + δ · DH while on + other changes + c · sun, DH below a base of 0 to "
             "21 °C; all bases and likenesses weighed; half-width × 1.6",
             "payback = cost / what a whole winter like this one would be spared, at either end",
-            "two switches: effect = Σ w · e, w ∝ 1 / s.e.²",
+            "two switches: effect = Σ w · e, w ∝ 1 / s.e.²; s.e. × √(Q / (m − 1)) where that is over 1, m switches, "
+            "Q = Σ (e − effect)² / s.e.²",
         ),
-        sources=("W. G. Cochran 1954: means of independent estimates, weighed by the inverse of their variances",),
+        sources=(
+            "W. G. Cochran 1954: means of independent estimates, weighed by the inverse of their variances",
+            "R. T. Birge 1932, Physical Review 40:207: the ratio by which estimates that disagree widen their mean's "
+            "error; the Particle Data Group's scale factor (from memory)",
+        ),
         limit=(
             "Refused under 4 heated weeks (14 heated days) on a side, and where something else was changed within "
             "three days. What a fan or dehumidifier draws is not taken off. Of other levers no spared heat is told."

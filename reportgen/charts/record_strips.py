@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 import pandas as pd
@@ -18,21 +20,15 @@ from reportgen.measures import record_words as say
 from reportgen.measures.record import ChannelRecord, Record
 from reportgen.measures.there import There
 from reportgen.review import Review
+from reportgen.units import MEASURES, Kind
 from reportgen.wording import count, of_all
 
 LANE, BAR = 37, 14  # heights: a channel with its name, its strip
 MOST_WORDS = 44  # of a picture told to the ear, with room for its end
 CLASSES = 10  # heights of the bars: tenths of the day, so that equal neighbours can be joined
-TOKENS = {
-    "air_temperature": "warm",
-    "outdoor_temperature": "neutral",
-    "outdoor_humidity": "neutral",
-    "relative_humidity": "humid",
-    "soil_temperature": "soil",
-    "soil_moisture": "soil",
-    "solar_radiation": "sun",
-    "ppfd": "sun",
-}
+TOKENS: Mapping[Kind, str] = MappingProxyType(  # of a channel inside, by its kind
+    {"air": "warm", "humidity": "humid", "soil": "soil", "moisture": "soil", "light": "sun"}
+)
 
 
 def strips_drawing(review: Review) -> Drawing:
@@ -79,7 +75,7 @@ def _draw(review: Review, size: Size) -> Any:
     for n, channel in enumerate(record.channels):
         base = (n + 1) * size.height / len(record.channels) - 4.0
         canvas.rules([(0, base, size.plot, base)], theme.RULE2)
-        token = "neutral" if channel.where == "outdoor" else TOKENS.get(channel.measure, "neutral")
+        token = _token(channel)
         canvas.rects(_bars(canvas, record.days, channel, base), theme.line(token), 0.85)
         canvas.words([(0, base - BAR - 7, shorten(_name(channel), room))], theme.INK)
         words = say.share_words(channel.share)
@@ -90,6 +86,12 @@ def _draw(review: Review, size: Size) -> Any:
     meta = {"marks": parts.listed(look.marks), "numbered": numbered, "domain": list(canvas.x_domain)}
     meta["plot"] = [size.left, size.left + size.plot]
     return canvas.chart(**meta)
+
+
+def _token(channel: ChannelRecord) -> str:
+    measure = MEASURES[channel.measure]
+    outdoors = channel.where == "outdoor" or measure.outdoors_of
+    return "neutral" if outdoors else TOKENS.get(measure.kind, "neutral")
 
 
 def _name(channel: ChannelRecord) -> str:

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from reportgen.charts.look import UNIT
 from reportgen.charts.season_notes import night_notes
 from reportgen.charts.timeline import brief_day, days_of, divisions
+from reportgen.counsel.brief import short
 from reportgen.drawing.axis import Axis, outward
 from reportgen.drawing.ink import Mark, Token
 from reportgen.drawing.season_types import Bar, Damp, Line, Nights, Season, Source, Stacked, named
@@ -23,12 +24,13 @@ SAID: dict[str, Said] = {
     "hurt": ("opposite", "the opposite"),
     "no sign": ("open", "no sign"),
     "cannot tell": ("open", "cannot tell"),
-    "not judged": ("none", "no logger can judge it"),
+    "not judged": ("none", "not judged"),
 }
 TOLD_UNDER_HEAT: Said = ("none", "told under Heat")  # a heater is no lever for warmth
 TURNED: dict[Verdict, Verdict] = {"helped": "hurt", "hurt": "helped"}
 TOKENS: tuple[tuple[Token, bool], ...] = (("warm", False), ("warm", True), ("sun", False), ("soil", False))
 TEN_HOURS = 10.0
+MOST_WORDS, CUT_TO, LETTERS = 8, 6, 60  # of a diary line beside its mark; all of it stands on Changes
 
 
 def said_of(review: Review) -> Callable[[Effect], Said]:
@@ -89,12 +91,18 @@ def diary_lines(review: Review, said: Callable[[Effect], Said]) -> list[Line]:
             Line(
                 day=day,
                 when=brief_day(effect.when),
-                words=UNIT.sub(NBSP, effect.what) + times,
+                words=_line_words(effect.what) + times,
                 mark=mark,
                 verdict=verdict,
             )
         )
     return out
+
+
+def _line_words(text: str) -> str:
+    """A diary line as it is, a long one in its first words; a number stays with its unit."""
+    whole = UNIT.sub(NBSP, text)
+    return whole if len(text.split()) <= MOST_WORDS and len(text) <= LETTERS else short(whole, CUT_TO, LETTERS)
 
 
 def degrees_axis(values: Iterable[float | None], w: Wording, line_c: float) -> Axis:

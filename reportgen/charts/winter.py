@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reportgen.charts.coldest import coldest_by_day
 from reportgen.charts.effects_view import effects_view, in_words
+from reportgen.charts.front_words import SHOWN
 from reportgen.charts.kilogram_view import kilogram_view
 from reportgen.charts.season_view import season_view
 from reportgen.charts.types import Drawing
 from reportgen.charts.weeks_view import weeks_view
+from reportgen.counsel.brief import begun
+from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Told
-from reportgen.counsel.said_balance import total_words
+from reportgen.counsel.said_balance import total_words, weeks_words
 from reportgen.drawing.effects import effects_tall, effects_wide
 from reportgen.drawing.kilogram import kilogram
 from reportgen.drawing.season_tall import season_tall
@@ -21,7 +24,7 @@ from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording
 
-DIARY = "Dotted lines: our diary, each line with its verdict, ● helped, ■ the opposite, ○ cannot tell"
+DIARY = "Dotted: our diary; ● helped, ■ the opposite, ○ cannot tell"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -54,7 +57,7 @@ def season_drawing(review: Review) -> Drawing | None:
         wide=season_wide(view),
         narrow=season_tall(view),
         table=frame.rename(columns={"inside": f"coldest inside, {unit}", "outdoors": f"coldest outdoors, {unit}"}),
-        sure=_words(review, "event"),
+        sure=_event_words(review),
         day_slider=True,
     )
 
@@ -63,9 +66,9 @@ def _season_title(review: Review, w: Wording) -> str:
     """How warm it was held, and how cold it was outdoors."""
     season, outside = There.of(review.readings).season, review.weather.coldest_c
     held = review.heat.hold_found_c
-    inside = f", held near {w.temp(held, 0)}" if held is not None else ""
-    cold = f", with {w.temp(outside, 0)} outdoors at the coldest" if outside is not None else ""
-    return f"One {season} inside{inside}{cold}"
+    inside = f", held near {w.temp(held, 0)}" if held is not None else " inside"
+    cold = f", {w.temp(outside, 0)} outdoors at the coldest" if outside is not None else ""
+    return f"One {season}{inside}{cold}"
 
 
 def effects_sketch(review: Review) -> Sketch | None:
@@ -73,14 +76,15 @@ def effects_sketch(review: Review) -> Sketch | None:
     view = effects_view(review, "winter_effects")
     if view is None or all(row.doubt is None for group in view.groups for row in group.rows):
         return None
+    folded = replace(view, most=0)  # each refused row stands on Changes
     return Sketch(
         uid="winter_effects",
         title=f"Of what we changed, {in_words(view)}",
-        subtitle="On the one thing hoped for, the weather taken out; darkest where it likely lies, "
+        subtitle="The one thing hoped for, the weather taken out; darkest where it likely lies, "
         f"95{NBSP}% sure inside the pale ends",
-        wide=effects_wide(view),
-        tall=effects_tall(view),
-        sure=_words(review, "lever"),
+        wide=effects_wide(folded),
+        tall=effects_tall(folded),
+        sure=_lever_words(review),
         page="changes",
         link="Each change, its nights and what else it moved",
     )
@@ -104,11 +108,19 @@ def kilogram_sketch(review: Review) -> Sketch | None:
 
 
 def _in_all(review: Review, w: Wording) -> str:
-    """The parts of the sum, which add up to it."""
-    balance = review.counsel.grounds.balance
+    """Which weeks were worth heating, where that was judged; else the parts of the sum, which add up to it."""
+    balance, told = review.counsel.grounds.balance, _told(review, "weeks")
+    if told is not None and any(week.needed_share is not None for week in balance.weeks):
+        return f"{begun(weeks_words(balance, Facts.of(review)))}."
     words = total_words(balance, w)
-    told = _words(review, "weeks")
-    return told or (f"{w.money(balance.total, 0)} in all: {words}." if words and balance.total is not None else "")
+    return f"{w.money(balance.total, 0)} in all: {words}." if words and balance.total is not None else ""
+
+
+def _lever_words(review: Review) -> str:
+    """The lever that is told first; nothing where one of the first answers tells it."""
+    told = _told(review, "lever")
+    answered = {answer.about for answer in review.counsel.answers[:SHOWN]}
+    return told.words if told is not None and told.lever not in answered else ""
 
 
 def weeks_sketch(review: Review) -> Sketch | None:
@@ -133,6 +145,10 @@ def _told(review: Review, subject: str) -> Told | None:
     return next((one for one in review.counsel.told if one.subject == subject), None)
 
 
-def _words(review: Review, subject: str) -> str:
-    told = _told(review, subject)
-    return told.words if told is not None else ""
+def _event_words(review: Review) -> str:
+    """The worst event without its first words, which are the heading's."""
+    told = _told(review, "event")
+    if told is None:
+        return ""
+    rest = told.words.removeprefix(told.clause).lstrip("; ")
+    return begun(rest) if len(rest) > len(".") else told.words

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from reportgen.counsel.brief import begun, cut, fitted, short
+from reportgen.counsel.brief import begun, cut, fitted, short, words_in
 from reportgen.counsel.events_tight import shuts
 from reportgen.counsel.grounds import Answer, AnswerWord, Grounds, JudgedLever, LeverVerdict
 from reportgen.counsel.results import Results
@@ -78,8 +78,13 @@ def lever_why(r: Results, lever: JudgedLever) -> str:
         return begun(cut(_untold(r, lever), WHY_WORDS))
     gain = f"{hoped}, {money_words(lever, w)}" if money_words(lever, w) and not off else hoped
     price = ", ".join(price_words(r, lever, off=off))
-    parts = (gain, price, _warning(r, lever), _open_end(lever), _afterwards(r, lever), _pays(lever))
-    return begun(fitted(_lead(lever, parts), WHY_WORDS))
+    warning = _warning(r, lever)
+    parts = (gain, price, warning, _open_end(lever), _afterwards(r, lever), _pays(lever))
+    words = fitted(_lead(lever, parts), WHY_WORDS)
+    if warning and warning not in words:  # safety is never what is left out
+        rest = fitted((part for part in _lead(lever, parts) if part != warning), WHY_WORDS - words_in(warning))
+        words = f"{rest}; {warning}"
+    return begun(words)
 
 
 def _lead(lever: JudgedLever, parts: tuple[str, ...]) -> tuple[str, ...]:
@@ -93,11 +98,19 @@ def _lead(lever: JudgedLever, parts: tuple[str, ...]) -> tuple[str, ...]:
 def _warning(r: Results, lever: JudgedLever) -> str:
     """What burns in it and must not be shut in."""
     if lever.unsafe_with:
-        return f"never with the {listed(dict.fromkeys(short(name, 2) for name in lever.unsafe_with), 2)} lit"
+        return _never_lit(lever)
     tight = shuts(lever.name, lever.touches, (lever.hoped or "",))
     tight |= "air" in lever.touches and lever.undone_in_season  # what is undone of an opening shuts it
     fuels = sorted({source.fuel.replace("_", " ").replace("propane", "gas") for source in unvented(r)})
     return f"never sealed with {listed(fuels, 2)} lit" if fuels and tight and lever.verdict in UNDONE else ""
+
+
+def _never_lit(lever: JudgedLever) -> str:
+    """Never with the gas heater lit. Where it is the whole reason and season.toml leaves its flue open, that too."""
+    lit = f"never with the {listed(dict.fromkeys(short(name, 2) for name in lever.unsafe_with), 2)} lit"
+    if not lever.flue_unsaid or lever.verdict not in UNDONE:
+        return lit
+    return f"{lit} unless {'it has' if len(lever.unsafe_with) == 1 else 'they have'} a flue"
 
 
 def _open_end(lever: JudgedLever) -> str:
@@ -129,7 +142,7 @@ def _pays(lever: JudgedLever) -> str:
 def _untold(r: Results, lever: JudgedLever) -> str:
     """The reason where nothing was measured."""
     if lever.unsafe_with:
-        return f"never with the {listed(dict.fromkeys(short(name, 2) for name in lever.unsafe_with), 2)} lit"
+        return _never_lit(lever)
     if lever.verdict == "not judged":
         return lever.reasons.get("verdict") or "the diary does not say what it was hoped to do"
     keys = ("verdict", "effect", "outcome", "low")

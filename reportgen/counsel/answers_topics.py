@@ -9,7 +9,7 @@ from reportgen.counsel import cautions
 from reportgen.counsel.bills import degree_spares
 from reportgen.counsel.brief import begun, cut, fitted, short
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import HEAT_FAILED, Answer, Grounds, HoldAdvice
+from reportgen.counsel.grounds import HEAT_FAILED, Answer, Event, Grounds, HoldAdvice
 from reportgen.counsel.said_balance import (
     heated_weeks,
     missing_words,
@@ -23,7 +23,7 @@ from reportgen.counsel.sides import ends_of_money
 from reportgen.counsel.surely import COUNTED, by_level
 from reportgen.wording import Wording, are, count, day, listed, number, of_all
 
-WHY_WORDS = 25
+WHY_WORDS, CAUSES = 25, 3
 
 
 def about_topic(ask: str, topic: str, facts: Facts, on: Grounds) -> Answer:
@@ -42,7 +42,7 @@ def _hold(ask: str, facts: Facts, on: Grounds) -> Answer:
     """May it be held cooler: never more than the coldest such night allows, and only perhaps where a limit is open."""
     advice, w = on.hold_advice, facts.w
     word, sure = hold_word(advice, w)
-    parts = (hold_words(advice, w), spares_words(facts, on), failure_words(on), _unknown(advice))
+    parts = (hold_words(advice, w), spares_words(facts, on), _unknown(advice), failure_words(on))
     caution = cautions.heating(facts.fuels) or None if facts.r.season.heating else None
     why = fitted(parts, WHY_WORDS) or advice.reason or "nothing was heated"
     return answer(ask, "hold", word, why, sure, "heat", caution if word != "Cannot tell" else None)
@@ -87,6 +87,7 @@ def spares_words(facts: Facts, on: Grounds) -> str:
 
 
 def failure_words(on: Grounds) -> str:
+    """What to say beside a hold where the heat failed in this season; empty where it did not."""
     failed = any(event.cause == HEAT_FAILED for event in on.events)
     return "the failure proves nothing against it" if failed else ""
 
@@ -179,7 +180,7 @@ def crops_lost(ask: str, facts: Facts, on: Grounds) -> Answer:
     costly = [event for event in on.events if losses([event])]
     costly.sort(key=lambda e: -sum(met.lost or 0.0 for met in e.crops))
     if costly:
-        told = [f"{cause_words(e)}, {day(e.start)}: {losses([e])}" for e in costly]
+        told = [f"{cause_words(e)}{f', {day(e.start)}' if _dated(e) else ''}: {losses([e])}" for e in costly[:CAUSES]]
         word = begun(short(cause_words(costly[0]), 4))
         return answer(ask, "losses", word, fitted(told, WHY_WORDS), "Sure: counted in your books.", "frost")
     planted = [p for p in facts.r.readings.plantings if p.lost is not None]
@@ -194,6 +195,11 @@ def crops_lost(ask: str, facts: Facts, on: Grounds) -> Answer:
     causes = [f"{p.cause or 'cause not noted'}: {number(p.lost or 0.0)}\u00a0{short(p.crop, 2)}" for p in lost]
     word = begun(short(lost[0].cause or "cause not noted", 4))
     return answer(ask, "losses", word, fitted(causes, WHY_WORDS), "Sure: counted in your book.", "harvest")
+
+
+def _dated(event: Event) -> bool:
+    """A loss of which only the planting is written has no day."""
+    return event.kind != "loss" or event.dated
 
 
 def weeks_worth(ask: str, facts: Facts, on: Grounds) -> Answer:

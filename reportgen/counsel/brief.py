@@ -28,15 +28,15 @@ def fitted(parts: Iterable[str], most: int, join: str = "; ") -> str:
     return join.join(kept)
 
 
-def short(name: str, words: int = NAME_WORDS) -> str:
+def short(name: str, words: int = NAME_WORDS, letters: int = NAME_LETTERS) -> str:
     """A name in its first words, cut after so many words or letters."""
-    split = name.split()
+    split = [word for word in re.split(r"[ \t\n]", name) if word]  # a no-break space keeps a number with its unit
     kept = split[:words]
     while len(kept) > 1 and len(kept) < len(split) and kept[-1].casefold() in OPEN_ENDS:
         kept.pop()
     text = " ".join(kept).rstrip(",;:.")
-    if len(text) > NAME_LETTERS:
-        text = text[: NAME_LETTERS - 1].rstrip()
+    if len(text) > letters:
+        text = text[: letters - 1].rstrip()
     return text if text == name else f"{text}…"
 
 

@@ -41,9 +41,25 @@ _BRIEF = (
 )
 
 
+def parts(words: str) -> list[str]:
+    """Each usual caution in these words, then what is none of them as it stands; nothing is lost."""
+    rest = words.replace(LOCAL, "")
+    found = [one for one in USUAL if _bare(one) in rest]
+    for one in found:
+        rest = rest.replace(_bare(one), "")
+    rest = " ".join(rest.split())
+    return [*map(_bare, found), *([rest] if rest else [])]
+
+
 def brief(words: str) -> str:
-    """The cautions in these words, each in a few, to stand beside a row; in full they stand below under *Take care*."""
-    return " ".join(short for long, short in _BRIEF if long.replace(LOCAL, "").strip() in words)
+    """The cautions in these words, each in a few, to stand beside a row; in full they stand below under *Take care*.
+    What has no short form stands as it is."""
+    few = {_bare(long): short for long, short in _BRIEF}
+    return " ".join(few.get(part, part) for part in parts(words))
+
+
+def _bare(words: str) -> str:
+    return words.replace(LOCAL, "").strip()
 
 
 def heating(fuels: set[str]) -> str:

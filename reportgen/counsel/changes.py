@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from reportgen.counsel import cautions
 from reportgen.counsel.changes_words import (
     NAMES,
+    SHARES,
     between_words,
     effect_words,
     interval_words,
@@ -18,7 +19,7 @@ from reportgen.counsel.types import Said, Source, Stake, Subject
 from reportgen.effects import Effect, Outcome, measured
 from reportgen.wording import NBSP, Wording, count, listed, number
 
-CSV = "changes_rows.csv"
+CSV = "levers.csv"
 TOKENS = {
     "lift": "warm",
     "heat": "money",
@@ -28,9 +29,11 @@ TOKENS = {
     "soil_swing": "soil",
     "daily_light": "sun",
 }
+WIDER = 1.05  # from which a widened interval is told: less is not to be seen in its printed ends
 FEWEST_DATES = 5  # do-nothing dates below this are too few to set a change beside
 HARM: dict[str, Stake] = {"heat": "money", "watts_per_kelvin": "money", "night_humidity": "damp"}
 KEPT: frozenset[LeverVerdict] = frozenset({"keep", "keep with a condition"})
+OPEN: tuple[LeverVerdict, ...] = ("try on and off", "change once", "cannot tell")
 UNDONE: frozenset[LeverVerdict] = frozenset({"not while that burns here", "not again", "leave undone"})
 
 
@@ -72,7 +75,7 @@ def _told(facts: Facts, lever: JudgedLever) -> Said:
         weight=lever.weight,
         line=lever.lines[0] if lever.lines else None,
         subject=_subject(lever),
-        sources=_sources(facts, lever),
+        sources=_sources(hoped, lever, facts.w),
     )
 
 
@@ -154,7 +157,12 @@ def _days(lever: JudgedLever, hoped: Outcome | None, w: Wording) -> str:
     off, on = lever.counted_days
     if hoped is None or not (off or on):
         return ""
-    return f"95{NBSP}% interval {interval_words(hoped, w)}, from {count(off, 'night')} off and {number(on)} on."
+    apart = (
+        f" Its own switches do not agree: the interval is {number(lever.widened, 1)} times as wide for it."
+        if lever.widened >= WIDER
+        else ""
+    )
+    return f"95{NBSP}% interval {interval_words(hoped, w)}, from {count(off, 'night')} off and {number(on)} on.{apart}"
 
 
 def _sure(facts: Facts, lever: JudgedLever, hoped: Outcome | None) -> str:
@@ -210,17 +218,21 @@ def _stake(lever: JudgedLever) -> Stake | None:
     return HARM.get(lever.outcome or "", "growth") if lever.verdict in UNDONE else None
 
 
-def _sources(facts: Facts, lever: JudgedLever) -> tuple[Source, ...]:
-    """The row of its one line, where the lever is no more than that line."""
-    for change in facts.r.effects.changes:
-        hoped = change.declared
-        alone = lever.lines == (change.line,) and hoped is not None and hoped.outcome == lever.outcome
-        if alone and hoped is not None and lever.effect is not None and abs(hoped.effect - lever.effect) < 1e-9:
-            value = shown(hoped, hoped.effect, facts.w)
-            return (Source(csv=CSV, how="cell", column="effect", rows=f"`diary line` == {change.line}", value=value),)
-    return ()
+def _sources(hoped: Outcome | None, lever: JudgedLever, w: Wording) -> tuple[Source, ...]:
+    """Its row of data/levers.csv: the effect with both ends; of a share the ends as they are said."""
+    if hoped is None or not lever.lines:
+        return ()
+    share = hoped.outcome in SHARES and hoped.before_mean > 0
+    ends = {"low": hoped.low, "high": hoped.high}
+    cells = {"effect": shown(hoped, hoped.effect, w)}
+    if share:
+        cells |= {f"{name}, % of without it": 100 * value / hoped.before_mean for name, value in ends.items()}
+    else:
+        cells |= {name: shown(hoped, value, w) for name, value in ends.items()}
+    row = f"`first diary line` == {lever.lines[0]}"
+    return tuple(Source(csv=CSV, how="cell", column=name, rows=row, value=value) for name, value in cells.items())
 
 
 def open_levers(facts: Facts) -> list[JudgedLever]:
     """Levers of which this season cannot tell."""
-    return [lever for lever in facts.on.levers if lever.verdict in ("try on and off", "change once", "cannot tell")]
+    return [lever for lever in facts.on.levers if lever.verdict in OPEN]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from reportgen.counsel import cautions
-from reportgen.counsel.changes import open_levers, tried
+from reportgen.counsel.changes import CSV, OPEN, open_levers, tried
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import JudgedLever
-from reportgen.counsel.types import Said
+from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import quoted
 from reportgen.effects import Effect
 from reportgen.effects.types import SOIL
@@ -47,7 +47,15 @@ def cannot_tell(facts: Facts) -> Said | None:
         figure_note="cannot be told",
         about=left[0].name if len(left) == 1 else None,
         weight=float(len(left)),
+        sources=(
+            _counted(f"verdict in {list(OPEN)}", len(left)),
+            _counted("verdict != 'not judged'", len(judged)),
+        ),
     )
+
+
+def _counted(rows: str, n: int) -> Source:
+    return Source(csv=CSV, how="count", column="lever", rows=rows, value=float(n))
 
 
 def _whys(left: list[JudgedLever]) -> str:

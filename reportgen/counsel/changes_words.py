@@ -60,7 +60,7 @@ _DIRECTION: Mapping[str, tuple[str, str]] = MappingProxyType(
 
 
 def shown(outcome: Outcome, value: float, wording: Wording) -> float:
-    """A difference of that outcome in the shown unit."""
+    """A difference `value` of that outcome (unit of the outcome) in the shown unit."""
     return wording.diff_value(value) if outcome.outcome in KELVIN else value
 
 
@@ -77,7 +77,7 @@ def digits(outcome: Outcome, wording: Wording) -> int:
 
 
 def signed(value: float, places: int) -> str:
-    """+0.8, −1.2, 0.0."""
+    """A `value` in any unit as a number with its sign: +0.8, −1.2, 0.0."""
     words = number(value, places)
     return words if words.startswith(MINUS) or not any(c in "123456789" for c in words) else f"+{words}"
 
@@ -107,7 +107,10 @@ def days_words(outcome: Outcome, alternates: bool = False) -> str:
 
 
 def amount(outcome: Outcome, value: float, wording: Wording) -> str:
-    """A size without its sign: 0.8 K, 12 %, 3 points. Heat and light are told as a share of the days before."""
+    """The size of a `value` (unit of the outcome) without its sign: 0.8 K, 12 %, 3 points.
+
+    Heat and light are told as a share of the days before.
+    """
     if outcome.outcome in SHARES and outcome.before_mean > 0:
         percent = 100 * abs(value) / outcome.before_mean
         places = digits_for(100 * (outcome.high - outcome.low) / 2 / outcome.before_mean / WITHIN)

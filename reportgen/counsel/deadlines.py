@@ -8,7 +8,7 @@ from datetime import date, timedelta
 
 from reportgen.counsel import cautions
 from reportgen.counsel.brief import short
-from reportgen.counsel.grounds import Grounds
+from reportgen.counsel.grounds import Event, Grounds
 from reportgen.counsel.next_season import QUIET_NIGHTS, outdoor_nights, quiet_until, still_quiet
 from reportgen.counsel.results import Results
 from reportgen.measures.places import outdoor
@@ -46,14 +46,14 @@ def _stock(r: Results, on: Grounds) -> Iterator[Deadline]:
     if nights is None:
         return
     cold = list(nights.index[nights < r.season.aims.frost_c])
-    fumes = {event.source for event in on.events if event.kind == "safety"}
+    fumes = {event.source: event for event in on.events if event.kind == "safety"}
     season = There.of(r.readings).season
     for store in stock_left(r.readings, cold):
         if store.name in fumes:  # how far it would last is no help where it must not burn
             yield Deadline(
                 kind="stock",
                 what=f"Do not count on the {_amount(store)} left for the {short(store.name, 2)}",
-                why=f"its fumes stayed inside this {season}: not to be lit in a house made tight",
+                why=_why_not(fumes[store.name]),
                 caution=cautions.heating({store.fuel}) or None,
             )
             continue
@@ -63,6 +63,12 @@ def _stock(r: Results, on: Grounds) -> Iterator[Deadline]:
             why=f"by what the hardest and the mildest of {count(store.nights, 'night')} of frost took this {season}",
             caution=cautions.heating({store.fuel}) or None,
         )
+
+
+def _why_not(event: Event) -> str:
+    if event.flue_unsaid:
+        return "whether it has a flue is not told: not to be lit in a house made tight"
+    return "not to be lit in a house made tight"
 
 
 def _amount(store: StockLeft) -> str:
@@ -118,7 +124,7 @@ def _quiet(r: Results, on: Grounds, now: date) -> Iterator[Deadline]:
     yield Deadline(
         kind="quiet",
         what=f"Alter nothing until {day(quiet_until(last))}",
-        why=f"{count(left, 'quiet night')} of {QUIET_NIGHTS} still to run, so that {names} can be judged"
+        why=f"{count(left, 'quiet night')} of {QUIET_NIGHTS} still to run for {names}"
         + ("; what is unsafe does not wait" if unsafe else ""),
         until=quiet_until(last),
     )

@@ -20,7 +20,7 @@ from reportgen.counsel.events_safety import safety_events
 from reportgen.counsel.events_spells import Airs, Happening, coldest_place, crop_airs, happenings, lowest
 from reportgen.counsel.grounds import CropMet, Event
 from reportgen.counsel.results import Results
-from reportgen.measures.exposure import Line, line
+from reportgen.measures.exposure import Line, channel_line
 from reportgen.measures.frost_limit import evening, nights_of
 from reportgen.measures.frost_nights import coldest_line
 from reportgen.measures.places import outdoor
@@ -31,7 +31,7 @@ SAFETY, FAILED, COLD = 0, 1, 2  # ranks; a loss has 3
 def events(r: Results) -> tuple[Event, ...]:
     """The events of the season, the worst first: fire and fumes, then by rank, by what was lost, by the cold."""
     airs = crop_airs(r)
-    curve, happened = coldest_line(airs), happenings(r, airs)
+    curve, happened = coldest_line(r.readings), happenings(r, airs)
     cold: list[Event] = []
     told: frozenset[int] = frozenset()
     if curve is not None:
@@ -86,5 +86,5 @@ def _outdoors(r: Results, at_s: float) -> float | None:
     channel = outdoor(r.readings, "air_temperature")
     if channel is None or np.isnan(at_s):
         return None
-    value = float(line(channel.values).at(np.asarray([at_s]))[0])
+    value = float(channel_line(channel).at(np.asarray([at_s]))[0])
     return None if np.isnan(value) else value

@@ -100,5 +100,5 @@ def _crop(r: Results, stand: Stand, coldest_c: float, one: Happening, *, owned: 
 
 
 def stamp(r: Results, second: float) -> pd.Timestamp:
-    """A moment of the season's zone, to the second."""
+    """An instant [s since 1970] in the season's zone, to the second."""
     return pd.Timestamp(round(second), unit="s", tz="UTC").tz_convert(r.season.zone)

@@ -1,6 +1,7 @@
 """What could have hurt someone: a burner without a flue in a tightened house, and what the diary says of fire or fumes.
 
-A fuel heater without a flue is one whose `vented` is not true: left out counts as none. It burns on the days of its
+A fuel heater without a flue is one whose `vented` is not true: left out counts as none for caution's sake, and is
+asked for instead of told as certain (`flue_unsaid`). It burns on the days of its
 own diary line; without one on the days on which its log drew, or in the stretches that its book of deliveries or meter
 spans, which do not tell the day (`days` is 0 then).
 """
@@ -21,6 +22,7 @@ from reportgen.readings.lever_types import Lever
 from reportgen.readings.types import DiaryEntry, HeatSupply, Readings
 
 UNVENTED = "fuel burnt without a flue while the house was tightened"
+UNSAID = "fuel burnt while the house was tightened; season.toml does not say whether it has a flue"
 JOINED_DAYS = 2  # days without it between two stretches that are one
 NO_FLAME = "electricity"
 
@@ -63,9 +65,10 @@ def _conjunction(
     of_levers = {line for lever in levers for line in lever.lines}
     lines = [e for e in r.readings.diary if e.line in of_levers and e.date <= run[-1]]
     lines += [e for e in own if e.date <= run[-1] and (e.until or e.date) >= run[0] and e not in lines]
+    cause = UNSAID if supply.vented is None else UNVENTED
     return Event(
         kind="safety",
-        cause=UNVENTED,
+        cause=cause,
         start=_midnight(r, run[0]),
         end=_midnight(r, run[-1] + timedelta(days=1)),
         line_crossed_after_min=None,
@@ -79,7 +82,8 @@ def _conjunction(
         levers=tuple(lever.name for lever in levers),
         source=supply.name,
         days=len(run) if by_day else 0,
-        hazard=UNVENTED,
+        hazard=cause,
+        flue_unsaid=supply.vented is None,
     )
 
 

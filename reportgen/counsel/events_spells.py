@@ -3,7 +3,7 @@ without heat) was crossed, with the failures of the heat; joined within 48 h int
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -19,7 +19,7 @@ from reportgen.readings.types import Channel
 
 JOINED_S, MOST_S = 48 * 3600.0, 7 * 86_400.0
 COLDEST = 3  # spells of a house without heat that are told
-Airs = list[tuple[Channel, Line]]
+Airs = Sequence[tuple[Channel, Line]]
 Spell = tuple[float, float]  # start, end [s since 1970]
 
 
@@ -42,13 +42,13 @@ class Happening:
 
     @property
     def hours(self) -> float:
-        """Hours below the line."""
+        """Time below the line [h]."""
         return sum(b - a for a, b in self.spells) / 3600.0
 
 
 def happenings(r: Results, airs: Airs) -> tuple[Happening, ...]:
     """Every cold happening of the season, in order of time; of a house without heat the three coldest."""
-    curve = coldest_line(airs)
+    curve = coldest_line(r.readings)
     if curve is None:
         return ()
     if any(len(supply.intervals) for supply in r.readings.heating):

@@ -50,7 +50,7 @@ class Facts:
         return plain(here)
 
     def number(self, path: str) -> float | None:
-        """The number there, None where there is none."""
+        """The number there, in the unit of its field; None where there is none."""
         found = self.at(path)
         if isinstance(found, bool) or not isinstance(found, int | float) or not math.isfinite(found):
             return None
@@ -70,7 +70,7 @@ class Facts:
         return f"{self.w.money(self.per_mass(per_kg))} per{NBSP}{self.w.mass_unit}"
 
     def money_per_mass_between(self, per_kg: float, low: float | None, high: float | None) -> str:
-        """EUR 4.20 per kg, or EUR 4.20 to 4.90 per kg where the money has bounds."""
+        """EUR 4.20 per kg, or EUR 4.20 to 4.90 per kg where the money has bounds `low` and `high`."""
         if low is None or high is None:
             return self.money_per_mass(per_kg)
         return f"{self.w.money_range(self.per_mass(low), self.per_mass(high), 2)} per{NBSP}{self.w.mass_unit}"

@@ -15,7 +15,7 @@ from reportgen.counsel.said_balance import per_kg_words, total_words, weeks_clau
 from reportgen.counsel.said_events import clause, safety_clause, sentence
 from reportgen.counsel.sides import hoped_words, price_words
 from reportgen.counsel.surely import COUNTED, lever_sure
-from reportgen.counsel.touched import caution_of_lever, joined, unvented
+from reportgen.counsel.touched import caution_of_lever, flue_words, joined, unvented
 from reportgen.wording import listed
 
 CLAUSE_WORDS, MOST_WORDS = 15, 40
@@ -43,11 +43,14 @@ def _safety(facts: Facts, on: Grounds) -> Iterator[Told]:
     for event in on.events:
         if event.kind == "safety":
             diary = f"the diary: “{event.diary[0]}”" if event.diary else ""
-            words = fitted((safety_clause(event), diary), MOST_WORDS)
+            asked = flue_words(short(event.source, 3)) if event.source and event.flue_unsaid else ""
+            words = fitted((safety_clause(event), asked, diary), MOST_WORDS)
             yield _told("safety", safety_clause(event), words, _written(event), "heat", caution=_care(facts, event))
 
 
 def _written(event: Event) -> str:
+    if event.flue_unsaid:
+        return "Cannot tell: whether it has a flue is not written down."
     return "Sure: it stands in your own books." if event.diary or event.source else ""
 
 

@@ -29,6 +29,7 @@ def flat_out_words(facts: Facts) -> str:
 
 
 def limit(facts: Facts) -> Said | None:
+    """Down to which outdoor air the house stays above the frost line; None where no night can tell."""
     f, w = facts.r.frost, facts.w
     held = f.holding_limit
     if held.coldest_seen_c is None or held.points.empty:
@@ -92,6 +93,7 @@ def told_alarm(facts: Facts) -> Alarm | None:
 
 
 def alarm_line(facts: Facts) -> Said | None:
+    """The alarm line that warned best; None where none warned in need."""
     f, w = facts.r.frost, facts.w
     best = told_alarm(facts)
     if best is None or best.warning_h is None:
@@ -133,11 +135,12 @@ def _needed(alarm: Alarm) -> str:
 
 
 def short_time(hours: float) -> str:
-    """45 min, or 2.3 h."""
+    """A time [h] in words: 45 min, or 2.3 h."""
     return f"{number(60 * hours)}{NBSP}min" if hours < 1.5 else f"{number(hours, 1)}{NBSP}h"
 
 
 def hot(facts: Facts) -> Said | None:
+    """The first week with three hot days running; None without one."""
     f, w = facts.r.frost, facts.w
     if f.open_week is None or not math.isfinite(f.hot_hours.estimate):
         return None
@@ -167,6 +170,7 @@ def _no_heat_by_day(facts: Facts) -> str:
 
 
 def away(facts: Facts) -> Said | None:
+    """The absence in which the crop was coldest, or nobody can say; None where all went well."""
     f, w = facts.r.frost, facts.w
     risky = [
         a for a in f.away if a.coldest_c is None or a.blind_hours >= LONG_BLIND_H or a.coldest_c - f.line_c < CLOSE_K

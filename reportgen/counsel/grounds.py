@@ -10,6 +10,7 @@ from typing import Literal
 
 import pandas as pd
 
+from reportgen.effects.types import Outcome
 from reportgen.measures.heat_needed import HeatNeeded
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.lever_types import State
@@ -86,6 +87,7 @@ class Event:
     nobody_noted: bool = field(default=False, metadata=PAGE_ONLY)  # the diary is kept, covers it and has no line
     days: int = field(default=0, metadata=PAGE_ONLY)  # of a safety conjunction; 0: not known by the day
     hazard: str | None = field(default=None, metadata=PAGE_ONLY)  # of fire or fumes, told before any plant
+    flue_unsaid: bool = field(default=False, metadata=PAGE_ONLY)  # season.toml does not say whether that heater has one
     seen: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # marks of cold that inspections found
     nights: int = field(default=0, metadata=PAGE_ONLY)  # on which the line was crossed
     dated: bool = field(default=True, metadata=PAGE_ONLY)  # False: a loss of which only the planting's time is known
@@ -112,7 +114,8 @@ class JudgedLever:
     """One lever with both its sides and the one verdict that every page, plan row and answer says.
 
     `effect`, `low`, `high`: of the outcome hoped for, in its unit, signs turned so that it is the lever *on*.
-    `spared_…`: since it was on; `winter_…`: what a whole winter like this one would be spared.
+    `spared_…`: since it was on; `winter_…`: what a whole winter like this one would be spared. `outcomes`: *on* against
+    *off*, of a lever that was put on and taken off again; those of a lever of one line stand with it in `changes`.
     """
 
     name: str
@@ -137,6 +140,7 @@ class JudgedLever:
     price: tuple[PriceSide, ...]
     unsafe_with: tuple[str, ...]  # names of the heaters that speak against it
     reasons: Mapping[str, str]
+    outcomes: tuple[Outcome, ...] = ()
     unit: str = field(default="", metadata=PAGE_ONLY)
     lines: tuple[int, ...] = field(default=(), metadata=PAGE_ONLY)
     hoped: str | None = field(default=None, metadata=PAGE_ONLY)  # the hope it is judged on, in the diary's words
@@ -149,6 +153,8 @@ class JudgedLever:
     flat_out: bool = field(default=False, metadata=PAGE_ONLY)  # part of what it spared went into warmth
     weight: float = field(default=0.0, metadata=PAGE_ONLY)  # the unfavourable end, in money or multiples of care
     counted_days: tuple[int, int] = field(default=(0, 0), metadata=PAGE_ONLY)  # off, on
+    widened: float = field(default=1.0, metadata=PAGE_ONLY)  # by how much its own switches disagree; 1: they do not
+    flue_unsaid: bool = field(default=False, metadata=PAGE_ONLY)  # of every heater that speaks against it, or of itself
     before_heat: bool = field(default=True, metadata=PAGE_ONLY)  # on before the first heated hour, or none was heated
 
 
@@ -187,6 +193,8 @@ class HoldAdvice:
     alarm_rings: int = field(default=0, metadata=PAGE_ONLY)
     alarm_needed: int = field(default=0, metadata=PAGE_ONLY)
     alarm_why: str = field(default="not known", metadata=PAGE_ONLY)
+    # Every night with its offset, and whether it counts (measures/dial.py, dial_nights); None without a heater.
+    by_night: pd.DataFrame | None = field(default=None, compare=False, repr=False, metadata=PAGE_ONLY)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

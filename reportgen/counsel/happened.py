@@ -7,6 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from reportgen.counsel import cautions
+from reportgen.counsel.brief import begun
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
@@ -33,7 +34,8 @@ def cold_events(facts: Facts) -> list[Said]:
     for event in (e for e in facts.on.events if e.kind in ("frost", "failure")):
         said = _cold(facts, event)
         before = first.setdefault(event.cause, day(event.at or event.start))
-        again = replace(said, next_step=f"On {_dates(event)} the same would have helped as on {before}.", caution=None)
+        same = f"On {dates_words(event)} the same would have helped as on {before}."
+        again = replace(said, next_step=same, caution=None)
         told.append(said if before == day(event.at or event.start) else again)
     return told
 
@@ -43,16 +45,11 @@ def losses(facts: Facts) -> list[Said]:
     return [_loss(facts, event) for event in facts.on.events if event.kind == "loss"]
 
 
-def dangers(facts: Facts) -> list[Said]:
-    """Fire and fumes: told before any plant."""
-    return [_danger(facts, event) for event in facts.on.events if event.kind == "safety"]
-
-
 def _cold(facts: Facts, e: Event) -> Said:
     w, lost = facts.w, [c for c in e.crops if c.lost]
     return Said(
-        claim=f"{_begun(_how_it_came(facts, e))}{_reached(facts, e)}{_lost_words(lost)}.",
-        evidence=" ".join(part for part in (_where(facts, e), _diary(e), _met(facts, e)) if part),
+        claim=f"{begun(_how_it_came(facts, e))}{_reached(facts, e)}{_lost_words(lost)}.",
+        evidence=" ".join(part for part in (_where(facts, e), diary_words(e), _met(facts, e)) if part),
         how_sure=_sure(facts, e),
         next_step=_NEXT.get(e.cause, _cover)(facts, e),
         caution=_caution(facts, e),
@@ -64,7 +61,7 @@ def _cold(facts: Facts, e: Event) -> Said:
         stake="crop lost" if lost else None,
         weight=1000.0 - e.rank,
         subject="event",
-        sources=_at_night(facts, e),
+        sources=(*in_events(facts, e), *_at_night(facts, e)),
     )
 
 
@@ -74,13 +71,9 @@ def _about(e: Event) -> str | None:
     return e.crops[0].crop if e.crops else e.place
 
 
-def _begun(words: str) -> str:
-    return words[:1].upper() + words[1:]
-
-
 def _how_it_came(facts: Facts, e: Event) -> str:
     """The cause with its date, up to where the air's fall is told."""
-    when = _dates(e)
+    when = dates_words(e)
     if e.cause == HEAT_FAILED:
         named = f"the {e.source}" if e.source else "the heat"
         return f"{named} stopped on {day(e.start)} and the air fell"
@@ -106,7 +99,7 @@ def _reached(facts: Facts, e: Event) -> str:
 
 
 def minutes(value: float) -> str:
-    """42 min, or 2.3 h from two hours on."""
+    """A `value` in minutes: 42 min, or 2.3 h from two hours on."""
     return f"{number(value)}\u00a0min" if value < LONG_MIN else f"{number(value / 60, 1)}\u00a0h"
 
 
@@ -124,10 +117,11 @@ def _where(facts: Facts, e: Event) -> str:
         told.append(f"{w.temp(e.outdoor_c)} outdoors then")
     if e.hours is not None and round(e.hours) >= 1:
         told.append(f"{w.hours(e.hours)} {'without heat' if e.cause == HEAT_FAILED else 'under the line'}")
-    return f"{_begun(', '.join(told))}." if told else ""
+    return f"{begun(', '.join(told))}." if told else ""
 
 
-def _diary(e: Event) -> str:
+def diary_words(e: Event) -> str:
+    """What the diary says of it, or that it is silent."""
     if e.diary:
         return f"In the diary: {quoted(e.diary)}."
     silent = e.nobody_noted and e.cause == HEAT_FAILED
@@ -211,6 +205,24 @@ def _at_night(facts: Facts, e: Event) -> tuple[Source, ...]:
     return (Source(csv="frost_nights.csv", how="min", column=column, value=w.temp_value(e.minimum_c)),)
 
 
+def _number_of(facts: Facts, e: Event) -> int:
+    """Its number in data/events.csv."""
+    return next(n for n, event in enumerate(facts.on.events, start=1) if event is e)
+
+
+def in_events(facts: Facts, e: Event) -> tuple[Source, ...]:
+    """Its row of data/events.csv: the coldest, the minutes to the line, what was lost."""
+    w, row = facts.w, f"event == {_number_of(facts, e)}"
+    cells = {
+        f"coldest {w.temp_unit}": None if e.minimum_c is None else w.temp_value(e.minimum_c),
+        "minutes from the failure to the frost line": e.line_crossed_after_min,
+        "days of burning": float(e.days) or None,
+        "plants lost": sum(crop.lost or 0.0 for crop in e.crops) or None,
+    }
+    known = ((column, value) for column, value in cells.items() if value is not None)
+    return tuple(Source(csv="events.csv", how="cell", column=name, rows=row, value=value) for name, value in known)
+
+
 def _loss(facts: Facts, e: Event) -> Said:
     lost = [c for c in e.crops if c.lost]
     names = listed([f"{number(c.lost or 0)} {c.crop}{f' in {c.bed}' if c.bed else ''}" for c in lost])
@@ -219,9 +231,9 @@ def _loss(facts: Facts, e: Event) -> Said:
     places = list(dict.fromkeys(c.bed for c in lost if c.bed))
     beds = f"the bed “{places[0]}”" if len(places) == 1 else "those beds" if places else "that ground"
     return Said(
-        claim=f"{names[:1].upper()}{names[1:]} were lost to {e.cause}{f', {_dates(e)}' if e.dated else ''}.",
+        claim=f"{names[:1].upper()}{names[1:]} were lost to {e.cause}{f', {dates_words(e)}' if e.dated else ''}.",
         evidence=f"Counted in plantings.csv under “{e.cause}”{'' if e.dated else '; when, is not written'}. "
-        f"{_diary(e)}".strip(),
+        f"{diary_words(e)}".strip(),
         how_sure="Sure: you counted them; the cause is your own word.",
         next_step=f"Plant {beds} wider and water in the morning only."
         if rotten
@@ -233,34 +245,10 @@ def _loss(facts: Facts, e: Event) -> Said:
         token="humid" if rotten else "neutral",
         weight=1000.0 - e.rank,
         subject="event",
+        sources=in_events(facts, e),
     )
 
 
-def _dates(e: Event) -> str:
+def dates_words(e: Event) -> str:
+    """13 January, or from 13 November to 14 November."""
     return day(e.start) if e.start.date() == e.end.date() else span(e.start, e.end)
-
-
-def _danger(facts: Facts, e: Event) -> Said:
-    """A burner whose fumes stayed, or mains power that cut out."""
-    fumes = e.source is not None and e.days > 0
-    tight = f" while {quoted(e.levers)} kept the house tight" if e.levers else ""
-    claim = (
-        f"The {e.source} burned without a flue on {count(e.days, 'day')}{tight}: its fumes stayed with whoever was in."
-        if fumes
-        else f"{_begun(e.cause)}, {_dates(e)}: that speaks of fire or shock before any plant."
-    )
-    return Said(
-        claim=claim,
-        evidence=_diary(e) or f"{_begun(_dates(e))}.",
-        how_sure="Sure that it burned there; nothing here measured the gases." if fumes else "Sure that it was noted.",
-        next_step="Undo what keeps the house tight, or replace the burner, before it is lit again."
-        if fumes
-        else "Have a licensed electrician find out why before the heater runs again.",
-        caution=f"{cautions.FUEL} {cautions.SEAL}" if fumes else cautions.MAINS,
-        figure=count(e.days, "day") if e.days else day(e.start),
-        figure_note="with fumes in the house" if fumes else "power cut out",
-        about=e.source,
-        token="humid",
-        weight=1000.0 - e.rank,
-        subject="safety",
-    )

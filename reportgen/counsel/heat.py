@@ -13,6 +13,7 @@ OVER_TARGET = 0.1  # share of the heat spent above the target before it is worth
 
 
 def loss(facts: Facts) -> Said | None:
+    """What the house loses for each degree, beside what its cover lets expect; None where it is not known."""
     h, w = facts.r.heat, facts.w
     loss, expected = h.loss_w_per_k, h.loss_expected_w_per_k
     if not known(loss):
@@ -26,7 +27,7 @@ def loss(facts: Facts) -> Said | None:
         step = (
             "Close gaps at doors, vents and the foot of the walls: more is lost than the cover explains."
             if sealing and not _fumes_stay(facts)
-            else "Give the burner a flue, or replace it, before you close a gap: more is lost than the cover explains."
+            else f"{_flue_first(facts)} before you close a gap: more is lost than the cover explains."
             if sealing
             else "The cover explains what is lost: only a better cover, or a lower hold, saves heat."
         )
@@ -55,11 +56,19 @@ def _fumes_stay(facts: Facts) -> bool:
     return any(source.fuel != "electricity" and not source.vented for source in facts.r.season.heating)
 
 
+def _flue_first(facts: Facts) -> str:
+    """What comes before any gap is closed: the burner's flue, or the word for it where nobody wrote it down."""
+    if any(source.fuel != "electricity" and source.vented is False for source in facts.r.season.heating):
+        return "Give the burner a flue, or replace it,"
+    return "Make sure that the burner has a flue, and write vented = true beside it in season.toml,"
+
+
 def _plain_watts(facts: Facts, w_per_k: float) -> str:
     return f"{number(loss_value(facts.w, w_per_k))}\u00a0W"
 
 
 def over_target(facts: Facts) -> Said | None:
+    """Heat that kept the air above the aim; None where it is not known or little."""
     h, w = facts.r.heat, facts.w
     if h.above_target_kwh is None or not h.kwh or h.above_target_kwh < OVER_TARGET * h.kwh:
         return None
@@ -80,6 +89,7 @@ def over_target(facts: Facts) -> Said | None:
 
 
 def size(facts: Facts) -> Said | None:
+    """The heater that this winter asked for, and the one to buy; None where the balance cannot tell."""
     h, w = facts.r.heat, facts.w
     needed, band = h.heater_needed_w, h.heater_needed_w.coldest_band
     if needed.coldest_hour is None or needed.to_buy is None or band is None or needed.five_band is None:
@@ -111,13 +121,19 @@ def _size_step(short: bool, wanted: bool) -> str:
     return "It is large enough for such a winter; keep a second one ready for when it fails."
 
 
+def rated_heat_w(facts: Facts) -> float | None:
+    """Heat that the main heaters give at most [W]; None where there is none, or one without a rated power."""
+    main = [s for s in facts.r.season.heating if s.role == "main"]
+    if not main or any(s.rated_power_w is None for s in main):
+        return None
+    return float(sum((s.rated_power_w or 0.0) * s.efficiency for s in main))
+
+
 def _against_rated(facts: Facts, needed_w: float) -> tuple[float | None, bool, str]:
     """Heat the main heaters give at most (None where not given), whether it falls short, and the words for it."""
-    listed = facts.r.season.heating
-    main = [s for s in listed if s.role == "main"]
-    if not main or any(s.rated_power_w is None for s in main):
+    have = rated_heat_w(facts)
+    if have is None:
         return None, False, ""
-    have = float(sum((s.rated_power_w or 0.0) * s.efficiency for s in main))
-    short = have < needed_w
+    main = [s for s in facts.r.season.heating if s.role == "main"]
     given = "the main heater gives" if len(main) == 1 else "the main heaters give"
-    return have, short, f"; {given} {watts(have)} at most"
+    return have, have < needed_w, f"; {given} {watts(have)} at most"

@@ -7,20 +7,20 @@ import math
 from reportgen.counsel.facts import Facts
 from reportgen.measures.heat_types import Source
 from reportgen.readings.types import Readings
-from reportgen.wording import NBSP, Wording, count, number
+from reportgen.wording import NBSP, Wording, count, day, number
 
 LITTLE_KWH = 0.5  # heat that rests on estimates and is not worth a line
 
 
 def kwh_words(w: Wording, kwh: float, low: float | None, high: float | None) -> str:
-    """1 240 kWh, or 1 240 to 1 310 kWh."""
+    """1 240 kWh, or 1 240 to 1 310 kWh where `low` and `high` are known."""
     if low is None or high is None or number(low) == number(high):
         return w.kwh(kwh)
     return f"{number(low)} to {w.kwh(high)}"
 
 
 def money_words(w: Wording, cost: float, low: float | None, high: float | None, digits: int = 0) -> str:
-    """EUR 400, or EUR 400 to 430."""
+    """A `cost` [money] with its ends `low` and `high`: EUR 400, or EUR 400 to 430."""
     if low is None or high is None or number(low, digits) == number(high, digits):
         return w.money(cost, digits)
     return w.money_range(low, high, digits)
@@ -33,7 +33,7 @@ def season_heat(facts: Facts) -> str:
 
 
 def season_money(facts: Facts, cost: float, digits: int = 0) -> str:
-    """The season's money for heat, as a range where it is one."""
+    """The season's `cost` of heat [money], as a range where it is one."""
     h = facts.r.heat
     return money_words(facts.w, cost, h.cost_low, h.cost_high, digits)
 
@@ -98,7 +98,7 @@ def _stock_notes(facts: Facts, source: Source) -> list[str]:
     if stock is None:
         return []
     unit = source.bought_unit.replace("gal_us", "US gal")
-    notes = []
+    notes = [words] if (words := unlooked_words(facts, source)) else []
     if stock.left > 0:
         told = bool(w.currency) and not math.isnan(stock.left_paid)
         paid = f", for which {w.money(stock.left_paid)} had been paid," if told else ""
@@ -116,6 +116,27 @@ def _stock_notes(facts: Facts, source: Source) -> list[str]:
     if source.cost is not None:
         notes.append(f"{source.name}: the cost is what was paid for what was burnt, the oldest stock first.")
     return notes
+
+
+def unlooked_words(facts: Facts, source: Source) -> str:
+    """That all counts as burnt because nobody wrote what was left, and between which ends heat and money then lie."""
+    stock, w = source.stock, facts.w
+    if stock is None or stock.unlooked_since is None or not source.kwh or not source.unlooked_kwh > LITTLE_KWH:
+        return ""
+    least = max(source.kwh - source.unlooked_kwh, 0.0)
+    ends = f"between {number(least)} and {w.kwh(source.kwh)} of heat"
+    if source.cost is not None and source.unlooked_cost > 0 and not source.by_tariff:
+        low, high = number(max(source.cost - source.unlooked_cost, 0.0)), number(source.cost)
+        ends += f", for {w.currency}{NBSP}{low} to {high}"
+    return (
+        f"{source.name}: nobody wrote down what was left, so all that was there on {day(stock.unlooked_since)} and "
+        f"came since counts as burnt; it may have been {ends}."
+    )
+
+
+def unlooked(facts: Facts) -> list[str]:
+    """The same of every store of which nobody looked."""
+    return [words for source in facts.r.heat.sources if (words := unlooked_words(facts, source))]
 
 
 def _amount(value: float) -> str:

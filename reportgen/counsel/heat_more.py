@@ -6,7 +6,7 @@ from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.frost_next import flat_out_words
 from reportgen.counsel.types import Said, Source
-from reportgen.wording import NBSP, are, count, number
+from reportgen.wording import NBSP, are, count
 
 FLAT_OUT_H = 6.0  # hours at full power before it is worth a sentence; our own line
 GAS_WATER_KG = 1.0
@@ -54,11 +54,19 @@ def unvented(facts: Facts) -> Said | None:
         how_sure="Sure for the water, by the chemistry of burning; nothing here measured the gases.",
         next_step="Burn it only with fresh air coming in and a carbon monoxide alarm that works, or replace it.",
         caution=cautions.FUEL,
-        figure=f"{number(water)}{NBSP}kg" if told else facts.w.kwh(sum(s.kwh or 0.0 for s in burners)),
+        figure=w.mass(water, 0) if told else facts.w.kwh(sum(s.kwh or 0.0 for s in burners)),
         figure_note="of water from the flame" if told else "of heat without a flue",
         token="humid",
         about=burners[0].name,
         weight=water,
+        sources=(
+            Source(
+                csv="heat_sources.csv",
+                how="sum",
+                column=f"water set free {w.mass_unit}",
+                value=sum(w.mass_value(s.water_kg or 0.0) for s in facts.r.heat.sources),
+            ),
+        ),
     )
 
 

@@ -10,7 +10,6 @@ import pandas as pd
 
 from reportgen.counsel.facts import Facts
 from reportgen.measures.exposure import Band
-from reportgen.measures.heat_types import HoldPrice
 from reportgen.units import FAHRENHEIT_K
 from reportgen.wording import NBSP, Wording, day, number
 
@@ -31,7 +30,7 @@ def loss_unit(w: Wording) -> str:
 
 
 def watts(value: float) -> str:
-    """2,300 W, to the nearest fifty: no finer than it is known."""
+    """A `value` in W, to the nearest fifty: 2,300 W, no finer than it is known."""
     return f"{number(round(value / 50) * 50)}{NBSP}W"
 
 
@@ -57,23 +56,6 @@ def hold_words(facts: Facts) -> str:
         facts.w.temp(c) if n == 0 else f"from {day(first)} {facts.w.temp(c)}" for n, (first, c) in enumerate(holds)
     ]
     return ", ".join(parts)
-
-
-def kept_alive(facts: Facts, row: HoldPrice) -> tuple[list[str], list[str]]:
-    """Crops that a hold would have kept above their damage band, and those it would not.
-
-    The coldest night fell some way below what was held; another hold is taken to fall short by as much.
-    """
-    hold = facts.r.heat.hold_found_c
-    safe: dict[str, bool] = {}
-    for crop in facts.at("frost.crops") or []:
-        coldest, damage = crop.get("coldest_c"), crop.get("damage_high_c")
-        if coldest is None or damage is None or hold is None:
-            continue
-        stands = coldest + (row.hold_c - hold) >= damage
-        safe[crop["crop"]] = safe.get(crop["crop"], True) and stands
-    names = sorted(safe)
-    return [name for name in names if safe[name]], [name for name in names if not safe[name]]
 
 
 def column(table: pd.DataFrame, name: str) -> Any:

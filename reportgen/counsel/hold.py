@@ -28,9 +28,9 @@ def hold_advice(r: Results, happened: Sequence[Event]) -> HoldAdvice:
             dial_c=None, down_by_k=None, usually_c=None, coldest_c=None, nights=0, crop=None, reason=NO_HEAT
         )
     table = r.frost.table
-    nights = dial_nights(r.readings, r.heat.by_hour, table, r.heat.stretches, _not_the_dial_s(r, happened))
+    nights = dial_nights(r.readings, r.heat.by_hour, table, r.heat.stretches, not_the_dial_s(r, happened))
     room = dial_room(r.readings, nights, night_limits(r.readings, table["inside_min"]))
-    return _with_price(r, room, nights, _with_alarm(r, room, _advice(r, room)))
+    return _with_price(r, room, nights, _with_alarm(r, room, replace(_advice(r, room), by_night=nights)))
 
 
 def _advice(r: Results, room: DialRoom) -> HoldAdvice:
@@ -58,7 +58,7 @@ def _advice(r: Results, room: DialRoom) -> HoldAdvice:
     )
 
 
-def _not_the_dial_s(r: Results, happened: Sequence[Event]) -> set[date]:
+def not_the_dial_s(r: Results, happened: Sequence[Event]) -> set[date]:
     """Evenings of nights whose cold is not the thermostat's: the heat failed, or something stood open."""
     out = failure_evenings(r.frost.failures, r.frost.table)
     for event in happened:

@@ -16,6 +16,7 @@ from reportgen.counsel import (
     changes_open,
     damp,
     damp_nights,
+    dangers,
     frost,
     frost_next,
     happened,
@@ -112,7 +113,7 @@ _FROST = {
 }  # fmt: skip
 _HEAT = {
     "fire-or-fumes": kind("heat", "safety", "fumes stayed in a tightened house, or the power cut out", "heat_sources",
-                          happened.dangers, "events"),
+                          dangers.dangers, "events"),
     "fumes-in-the-house": kind("heat", "safety", "a burner whose fumes stay inside, and no event tells of it",
                                "heat_sources", heat_more.unvented, "heat.sources"),
     "the-hold": kind("heat", "money", "a heated house whose thermostat or price of a degree is known", "heat_price",

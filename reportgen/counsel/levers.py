@@ -70,6 +70,7 @@ def _judged(r: Results, lever: Lever, effect: LeverEffect, burning: Sequence[Bur
         price=case.price,
         unsafe_with=tuple(b.name for b in (case.beside or case.forbidden_by)),
         reasons=MappingProxyType(reasons_of(case, verdict, condition)),
+        outcomes=case.switched,
         unit=case.hoped.unit if case.hoped is not None else "",
         lines=lever.lines,
         hoped=effect.hope,
@@ -83,6 +84,8 @@ def _judged(r: Results, lever: Lever, effect: LeverEffect, burning: Sequence[Bur
         weight=_weight(case, winter_money, r),
         before_heat=effect.before_heat,
         counted_days=(hoped.days_before, hoped.days_after) if hoped else (0, 0),
+        widened=hoped.widened if hoped else 1.0,
+        flue_unsaid=_flue_unsaid(case),
     )
 
 
@@ -107,6 +110,7 @@ def _case(
         forbidden_by=burns_with(lever, burning, readings),
         beside=stays_beside(lever, burning, readings),
         sealed=any(sealed_in(b, readings) for b in own),
+        own_flue_unsaid=any(b.flue_unsaid for b in own),
         refused=effect.without or (hoped.refused or "" if hoped is not None else ""),
         price=() if effect.without else _price(effect, r),
         payback=payback,
@@ -122,6 +126,12 @@ def _case(
         reversible=any(e.reversible is True for e in entries),
         w=Wording.of(r.season),
     )
+
+
+def _flue_unsaid(case: Case) -> bool:
+    """Whether no burner that speaks against it is known to have no flue."""
+    against = case.forbidden_by or case.beside
+    return all(b.flue_unsaid for b in against) if against else case.own_flue_unsaid
 
 
 def _ends(of: Range | None) -> Ends | None:

@@ -43,12 +43,18 @@ class Case:
     reversible: bool
     w: Wording
     running: bool = False  # the winter still runs
+    own_flue_unsaid: bool = False  # it is itself a burner of which season.toml does not say whether it has a flue
 
     @property
     def warms(self) -> bool:
         """A heater, hoped to warm or to save: told under heat."""
         heats = ("lift", "night_minimum", "heat", "watts_per_kelvin")
         return "heater" in self.lever.touches and (self.hoped is None or self.hoped.outcome in heats)
+
+    @property
+    def switched(self) -> tuple[Outcome, ...]:
+        """All it did, *on* against *off*, where that is more than its one line tells."""
+        return self.effect.outcomes if self.lever.undone and not self.effect.without else ()
 
     @property
     def judged_on_heat(self) -> bool:

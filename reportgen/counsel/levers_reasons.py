@@ -22,7 +22,16 @@ def reasons_of(case: Case, verdict: LeverVerdict, condition: str | None) -> dict
         reasons["price"] = case.effect.without or "nothing else could be told of it"
     if not (case.beside or case.forbidden_by):
         reasons["unsafe_with"] = "no fuel heater without a flue speaks against it"
+    reasons |= _of_outcomes(case)
     return reasons
+
+
+def _of_outcomes(case: Case) -> dict[str, str]:
+    if not case.switched:
+        return {"outcomes": case.effect.without or "it was not taken back: they stand with its line under changes"}
+    refused = ((n, outcome.refused) for n, outcome in enumerate(case.switched) if outcome.refused)
+    keys = ("effect", "low", "high", "smallest_visible", "se", "dof", "before_mean")
+    return {f"outcomes.{n}.{key}": words for n, words in refused for key in keys}
 
 
 def _of_effect(case: Case, verdict: LeverVerdict) -> dict[str, str]:

@@ -13,7 +13,7 @@ from reportgen.counsel.levers_case import Case
 from reportgen.counsel.levers_words import (
     at_most_words,
     fitting,
-    names,
+    never_lit,
     payback_words,
     price_words,
     worse,
@@ -36,16 +36,20 @@ def _burns(case: Case) -> Told | None:
     """It tightens the house and a fuel heater without a flue is the main heat, or burned behind it."""
     if not case.forbidden_by:
         return None
-    burner = names(b.name for b in case.forbidden_by)
-    unsaid = ["write down its flue if it has one"] if any(b.flue_unsaid for b in case.forbidden_by) else []
-    rest = ["replace that or give it a flue first"]
-    return "not while that burns here", fitting((f"never with {burner} lit", *rest, *unsaid))
+    if all(b.flue_unsaid for b in case.forbidden_by):
+        whether = "it has one" if len(case.forbidden_by) == 1 else "they have one"
+        asked = f"season.toml does not say whether {whether}"
+        return "not while that burns here", fitting((never_lit(case.forbidden_by), asked))
+    return "not while that burns here", fitting((never_lit(case.forbidden_by), "replace that or give it a flue first"))
 
 
 def _fumes(case: Case) -> Told | None:
     """It is itself such a heater, and burned in a tightened house."""
     if not case.sealed:
         return None
+    if case.own_flue_unsaid:
+        asked = "unless it has a flue, which season.toml does not say"
+        return "not again", f"{asked}; else one that has, or an electric one"
     return "not again", "a heater with a flue or an electric one in its place, else grow hardy crops only"
 
 
@@ -66,7 +70,7 @@ def _hurt(case: Case) -> Told | None:
     if not _undoing_costs_heat(case):
         return "leave undone", None
     if case.beside:
-        return "leave undone", f"undone it takes more heat; never tighten with {names(b.name for b in case.beside)} lit"
+        return "leave undone", f"undone it takes more heat; {never_lit(case.beside, 'tighten with')}"
     if set(case.lever.touches) & {"air", "envelope"}:
         return "leave undone", "or closed on frosty nights and aired by day: undone it takes more heat"
     return "leave undone", "undone it takes more heat"
@@ -96,7 +100,7 @@ def _keep_if(case: Case) -> Told | None:
 
 def _conditions(case: Case) -> list[str]:
     """What stands against plain *keep*, the weightiest first."""
-    said = [f"never with {names(b.name for b in case.beside)} lit"] if case.beside else []
+    said = [never_lit(case.beside)] if case.beside else []
     if case.judged_on_heat and (case.cost or 0.0) > 0:
         if case.running:
             said.append("whether it pays is known when the winter is over")
@@ -144,7 +148,7 @@ def _try(case: Case) -> Told | None:
 
 def _once(case: Case) -> Told | None:
     """It may be worth having; only one lasting change can show it."""
-    rest = [f"never with {names(b.name for b in case.beside)} lit"] if case.beside else []
+    rest = [never_lit(case.beside)] if case.beside else []
     if case.hoped is not None:
         rest.append(at_most_words(case.hoped, case.w))
     leave = "leave it undone" if case.undone else "leave it as it is"

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from reportgen.counsel.changes_words import amount
 from reportgen.counsel.grounds import Ends, JudgedLever, PriceSide
+from reportgen.counsel.levers_safety import Burner
 from reportgen.effects.outcomes import HEAT, LARGER_IS_BETTER
 from reportgen.effects.types import Outcome
 from reportgen.wording import NBSP, Wording, between, count, number
@@ -102,6 +103,13 @@ def years_words(years: float | None) -> str:
     if years is None:
         return "one winter, as no years are noted"
     return f"its {count(years, 'year')}"
+
+
+def never_lit(burning: Sequence[Burner], never: str = "with") -> str:
+    """Never with the gas heater lit; unless it has a flue, where season.toml does not say so of any of them."""
+    lit = f"never {never} {names(b.name for b in burning)} lit"
+    unsaid = all(b.flue_unsaid for b in burning)
+    return f"{lit} unless {'it has' if len(burning) == 1 else 'they have'} a flue" if unsaid else lit
 
 
 def names(of: Iterable[str]) -> str:

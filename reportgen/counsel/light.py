@@ -16,7 +16,7 @@ DIMMER = 0.1  # the cover lets through this much less than was given before it i
 
 
 def mol(value: float) -> str:
-    """6.4 mol: light of a day on a square metre."""
+    """A `value` as 6.4 mol: light of a day on a square metre."""
     return f"{number(value, 1)}{NBSP}mol"
 
 
@@ -65,6 +65,7 @@ def _why_unknown(facts: Facts) -> str:
 
 
 def dark(facts: Facts) -> Said | None:
+    """The days under ten hours of daylight; None where there were none or no latitude is given."""
     light, w = facts.r.light, facts.w
     if not light.days_under_ten_hours or light.shortest_day is None or light.shortest_day_h is None:
         return None
@@ -99,6 +100,7 @@ def dark(facts: Facts) -> Said | None:
 
 
 def daily(facts: Facts) -> Said | None:
+    """The crop's daily light against its need; None where no light was logged."""
     light, w = facts.r.light, facts.w
     mean, enough = light.mean_daily_light_mol, light.days_enough
     if mean is None or enough is None or not light.days_measured:
@@ -159,6 +161,7 @@ def gloomy_words(light: Light) -> str:
 
 
 def lamp(facts: Facts) -> Said | None:
+    """What the lamp would have had to do more; None without a lamp, or where no day fell short."""
     lamp, w = facts.r.light.lamp, facts.w
     if lamp is None or not lamp.days:
         return None
@@ -182,6 +185,7 @@ def lamp(facts: Facts) -> Said | None:
 
 
 def cover(facts: Facts) -> Said | None:
+    """How much less light the cover lets through than it should; None where it is as it should be, or not known."""
     seen, given, w = facts.r.light.daily.transmission_seen, facts.r.season.house.light_transmission, facts.w
     if seen is None or given is None or seen > given * (1 - DIMMER):
         return None

@@ -7,6 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from reportgen.counsel.types import Finding, Stake, Subject, Sure
+from reportgen.pages import AS_TOLD
 
 STAKES: Mapping[Stake, int] = MappingProxyType(
     {
@@ -25,7 +26,6 @@ SURENESS: Mapping[Sure, int] = MappingProxyType(
 )
 # After safety, which is not counted among them.
 FIVE: tuple[Subject, ...] = ("event", "weeks", "lever", "undone", "hold")
-PAGES = ("frost", "heat", "damp", "soil", "light", "changes", "harvest", "winters", "record")
 SHOWN = 5  # findings that a page shows before it folds the rest
 PERFECT = "nothing-wrong"
 
@@ -40,7 +40,7 @@ def rank(found: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 def _by_page(f: Finding) -> tuple[object, ...]:
-    page = PAGES.index(f.page) if f.page in PAGES else len(PAGES)
+    page = AS_TOLD.index(f.page) if f.page in AS_TOLD else len(AS_TOLD)
     return page, f.slug != PERFECT, STAKES[f.stake], SURENESS[f.sure], -f.weight, f.slug, f.claim
 
 

@@ -68,6 +68,8 @@ def safety_clause(event: Event) -> str:
     if not event.source:
         return begun(fitted((event.cause, span(event.start, event.end)), 15, ", "))
     house = " in a house made tight" if event.levers else ""
+    if event.flue_unsaid:
+        return f"The {short(event.source, 3)} burned{days}{house}: no flue is noted"
     return f"The {short(event.source, 3)} burned{days} without a flue{house}"
 
 

@@ -80,8 +80,13 @@ def money_words(lever: JudgedLever, w: Wording) -> str:
     spared = lever.spared_money
     if spared is None or spared.high is None or not w.currency:
         return ""
-    price = "" if lever.cost is None else f" for {number(lever.cost)}" if lever.cost else ", at no cost"
+    price = "" if lever.cost is None else f" for {_whole_or_cents(lever.cost)}" if lever.cost else ", at no cost"
     return f"{ends_of_money(spared, w)}{_since(lever)}{price}"
+
+
+def _whole_or_cents(cost: float) -> str:
+    """68, 4.50: under ten the cents count."""
+    return number(cost, 2 if cost < 10 and cost != round(cost) else 0)
 
 
 def ends_of_money(ends: Ends, w: Wording) -> str:

@@ -18,6 +18,7 @@ DRAINED_H = 5.0  # hours of a fan that cools the bed
 
 
 def cold(facts: Facts) -> Said | None:
+    """How much of the time the bed was too cold for roots; None without a probe."""
     s, w = facts.r.soil, facts.w
     hours = s.hours_below_aim
     if s.channel is None or s.hours_recorded <= 0 or s.mean_c is None:
@@ -52,6 +53,7 @@ def cold(facts: Facts) -> Said | None:
 
 
 def fan(facts: Facts) -> Said | None:
+    """What the fan of a soil store did; None without one, or where it was never on record."""
     s, w = facts.r.soil, facts.w
     if s.channel is None or s.duct is None or s.duct.recorded_h <= 0:
         return None

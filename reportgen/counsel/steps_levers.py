@@ -11,7 +11,7 @@ from reportgen.counsel.grounds import JudgedLever, LeverVerdict, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on
 from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words, price_words
-from reportgen.counsel.touched import caution_of_lever
+from reportgen.counsel.touched import caution_of_lever, flue_words
 from reportgen.season.sources import HeatSource
 
 WHAT_WORDS, WHY_WORDS = 8, 12
@@ -104,6 +104,9 @@ def _undo(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
 
 
 def _why_not(r: Results, lever: JudgedLever) -> str:
+    if lever.flue_unsaid and lever.verdict in UNSAFE:
+        name = short(lever.unsafe_with[0], 2) if lever.unsafe_with else ""
+        return flue_words(name) if name else "season.toml does not say whether it has a flue"
     if lever.verdict == "not while that burns here":
         return f"fumes of the {short(' and '.join(lever.unsafe_with))} stay in a tight house"
     if lever.verdict == "not again":

@@ -13,6 +13,7 @@ from reportgen.counsel.results import Results
 from reportgen.effects import Outcome
 from reportgen.effects.estimate import OFTEN
 from reportgen.measures.seldom import too_seldom
+from reportgen.units import is_temperature
 from reportgen.wording import count, listed
 
 WHAT_WORDS, WHY_WORDS = 8, 12
@@ -86,7 +87,7 @@ def _hold(r: Results, on: Grounds) -> Iterable[Row]:
 def _loggers(facts: Facts) -> Iterable[Row]:
     channels, there = facts.r.readings.channels, facts.there
     seldom = sorted({c.logger for c in channels if too_seldom(c)})
-    bare = sorted({c.logger for c in channels if c.accuracy is None and "temperature" in c.measure})
+    bare = sorted({c.logger for c in channels if c.accuracy is None and is_temperature(c.measure)})
     outdoors = "Readings of the thermometer outdoors" if there.outdoor_named else "A thermometer outdoors, in shade"
     bed = "Readings of the probe in the bed" if "soil_temperature" in there.unheard else BY_LOGGER["soil_mean"]
     return (

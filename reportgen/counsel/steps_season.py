@@ -12,10 +12,11 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HEAT_FAILED, Event, Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on
 from reportgen.counsel.results import Results
-from reportgen.counsel.touched import joined, unvented
+from reportgen.counsel.touched import flue_words, joined, unvented
 from reportgen.measures.beds import Strip, beds, midwinter
 from reportgen.measures.heat_books import dark_days
 from reportgen.readings.types import Planting
+from reportgen.season.sources import HeatSource
 from reportgen.winters.lost import MUCH_LOST, lost_shares
 from reportgen.wording import Wording, count, day, number
 
@@ -48,13 +49,24 @@ Row = tuple[str, str, str | None]
 
 
 def _fumes(r: Results, on: Grounds) -> Iterator[Row]:
-    names = [short(source.name, 2) for source in unvented(r)]
-    if not names:
+    open_ = unvented(r)
+    if not open_:
         return
-    days = max((event.days for event in on.events if event.kind == "safety"), default=0)
+    first = next((source for source in open_ if source.vented is False), open_[0])
+    name = short(first.name, 2)
+    days = max((e.days for e in on.events if e.kind == "safety" and e.source in (None, first.name)), default=0)
     burnt = f"for {count(days, 'day')} " if days else ""
-    why = f"fumes of the {names[0]} stayed inside {burnt}this {Facts.of(r).there.season}"
+    why = f"fumes of the {name} stayed inside {burnt}this {Facts.of(r).there.season}"
+    if first.vented is None:
+        why = flue_words(name)
+    elif not days and not _gave_heat(r, first):
+        why = f"the {name} has no flue: its fumes would stay inside"
     yield "Test the carbon monoxide alarm; inlet open", why, cautions.FUEL
+
+
+def _gave_heat(r: Results, of: HeatSource) -> bool:
+    own = (supply.intervals["bought"] for supply in r.readings.heating if supply.name == of.name)
+    return any(bool((used > 0).any()) for used in own)
 
 
 def _heaters(r: Results, on: Grounds, ahead: NextSeason) -> Iterator[Row]:
@@ -132,7 +144,7 @@ def _fed(strip: Strip, dark: date | None) -> bool:
 
 def _sow_row(r: Results, strip: Strip) -> PlanStep:
     sown, w = strip.sown or strip.start, Wording.of(r.season)
-    picked = "" if strip.first_picked is None else f"first picked {day(strip.first_picked)}, before the dark weeks"
+    picked = "" if strip.first_picked is None else f"first picked {day(strip.first_picked)}"
     weight = "" if strip.kg is None else f"{w.mass(strip.kg)} in all"
     until = a_year_on(sown)
     return PlanStep(
@@ -140,7 +152,7 @@ def _sow_row(r: Results, strip: Strip) -> PlanStep:
         from_=until - timedelta(days=SOW_DAYS),
         to=until,
         what=cut(f"Sow {short(strip.crop)} by {day(sown)}", WHAT_WORDS),
-        why=cut(fitted((picked, weight), WHY_WORDS), WHY_WORDS),
+        why=cut(fitted((picked, "before the dark weeks", weight), WHY_WORDS), WHY_WORDS),
         lever=None,
         caution=None,
     )

@@ -11,7 +11,10 @@ COUNTED = "Sure: counted, within the loggers' accuracy."
 
 
 def by_level(level: float | None) -> str:
-    """Nine in ten, fairly sure, or nothing."""
+    """Nine in ten, fairly sure, or nothing, by the probability that an interval was made for.
+
+    `level`: that probability, 0…1; None where it is not known.
+    """
     if level is None or level < FAIRLY:
         return ""
     return "Nine in ten" if level >= NINE_IN_TEN else "Fairly sure"

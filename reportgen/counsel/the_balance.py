@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Balance, Ends
 from reportgen.counsel.harvest_words import weighings
-from reportgen.counsel.types import Said
+from reportgen.counsel.types import Said, Source
 from reportgen.wording import day, listed, shares
 
 PARTS = (("heat", "for heat"), ("appliances", "for appliances"), ("costs", "by costs.csv"))
@@ -35,6 +35,25 @@ def the_balance(facts: Facts) -> Said | None:
         anchor="harvest_weeks" if weeks else None,
         weight=(b.not_needed_money.low if b.not_needed_money is not None else None) or b.total or 0.0,
         subject="weeks",
+        sources=_sources(facts, b),
+    )
+
+
+def _sources(facts: Facts, b: Balance) -> tuple[Source, ...]:
+    """Rows of data/harvest_balance.csv; it is written where there is a sum in money."""
+    w, spent = facts.w, b.not_needed_money
+    if b.total is None or not w.currency:
+        return ()
+    cells = {
+        "in all": b.total,
+        "heat of nights that can be judged": b.judged_money,
+        "of it needed by no crop, least": None if spent is None else spent.low,
+        "of it needed by no crop, most": None if spent is None else spent.high,
+    }
+    return tuple(
+        Source(csv="harvest_balance.csv", how="cell", column=w.currency, rows=f"what == '{name}'", value=value)
+        for name, value in cells.items()
+        if value is not None
     )
 
 

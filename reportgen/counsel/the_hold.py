@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, HoldAdvice
 from reportgen.counsel.heat_words import hold_words, known
-from reportgen.counsel.types import Said
+from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import of_the_time
 from reportgen.measures.degree import Degree, degree
 from reportgen.wording import count, listed
@@ -31,7 +31,25 @@ def the_hold(facts: Facts) -> Said | None:
         stake="money" if advice.down_by_k or not told else "growth",
         weight=(advice.saves_money.high if advice.saves_money is not None else None) or 0.0,
         subject="hold",
+        sources=_sources(facts, advice),
     )
+
+
+def _sources(facts: Facts, a: HoldAdvice) -> tuple[Source, ...]:
+    """The nights that count in data/hold.csv; of an advice how far the thermostat may come down."""
+    if a.by_night is None or not a.by_night["heated"].any():
+        return ()
+    counted = float(a.by_night["counted"].sum())
+    found = [Source(csv="hold.csv", how="count", column="evening", rows="counts == 'yes'", value=counted)]
+    figures = {"room to come down": a.down_by_k or None, "short already": a.short_by_k or None}
+    found += [
+        Source(
+            csv="hold_advice.csv", how="cell", column="value", rows=f"figure == '{name}'", value=facts.w.diff_value(k)
+        )
+        for name, k in figures.items()
+        if k is not None
+    ]
+    return tuple(found)
 
 
 def _claim(facts: Facts, a: HoldAdvice) -> str:

@@ -23,6 +23,11 @@ def unvented(r: Results) -> tuple[HeatSource, ...]:
     return tuple(source for source in burners(r) if not source.vented)
 
 
+def flue_words(name: str) -> str:
+    """What a grower who left the key out is told, in the same words everywhere."""
+    return f"season.toml does not say whether the {name} has a flue"
+
+
 def caution_of(r: Results, touches: Collection[str], *names: str | None) -> str | None:
     """The usual caution for doing it, or doing it otherwise.
 

@@ -59,7 +59,7 @@ class Finding:
     """One finding as it stands in review.json and on its page; `rank` 0 is told first."""
 
     slug: str
-    page: str  # frost | heat | damp | soil | light | changes | harvest | winters | record
+    page: str  # a slug of reportgen.pages
     about: str | None
     rank: int = 0
     claim: str

@@ -13,12 +13,15 @@ LEAST_H = 3.0  # missing in all: less is not worth a sentence (readings so far a
 
 
 def gaps_in(missing_h: float) -> bool:
-    """So much is missing that a sentence on all of the winter may not be said."""
+    """So many hours are missing that a sentence on all of the winter may not be said."""
     return missing_h >= LEAST_H
 
 
 def on_record(recorded_h: float, season_h: float) -> str:
-    """` in the 3 410 h on record; 120 h are missing`, to stand after what was not seen; empty where all is there."""
+    """` in the 3 410 h on record; 120 h are missing`, to stand after what was not seen; empty where all is there.
+
+    `recorded_h` of `season_h` hours.
+    """
     if not gaps_in(season_h - recorded_h):
         return ""
     return f" in the {number(recorded_h)}{NBSP}h on record; {missing(season_h - recorded_h)}"
@@ -30,7 +33,7 @@ def of_the_time(recorded_h: float, season_h: float) -> str:
 
 
 def missing(hours: float) -> str:
-    """120 h are missing, 1 h is missing."""
+    """Hours in words: 120 h are missing, 1 h is missing."""
     return f"{number(hours)}{NBSP}h {'is' if round(hours) == 1 else 'are'} missing"
 
 

@@ -41,7 +41,7 @@ def than_last(key: str) -> Callable[[Facts], Said | None]:
 
 
 def size(facts: Facts, row: Row, value: float, spread: float) -> str:
-    """A difference of a row in words, rounded by its interval's half-width."""
+    """A difference `value` of a row (unit of the row) in words, rounded by `spread`, half its interval's width."""
     if row.unit in ("K", "°C"):
         return facts.w.diff(value, digits_for(facts.w.diff_value(spread)))
     words = number(value, digits_for(spread))
@@ -54,7 +54,7 @@ def _bare(facts: Facts, row: Row, value: float, spread: float) -> str:
 
 
 def care(facts: Facts, row: Row) -> float:
-    """The smallest difference of a row that the grower cares for, in the row's unit."""
+    """The smallest difference of a row that the grower cares for, in the unit of the row."""
     cares = facts.r.season.aims.care
     of = {"lift": cares.lift_k, "night_humidity": cares.humidity_points, "soil_mean": cares.soil_k}
     return of.get(row.key, abs(row.last or 0.0) * cares.heat_pct / 100)

@@ -44,13 +44,14 @@ class Group:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Effects:
-    """All changes, grouped; `folded` is the line for refused rows where there are too many to draw."""
+    """All changes, grouped; `folded` is the line for refused rows where there are more than `most` rows to draw."""
 
     uid: str
     label: str
     description: str
     groups: tuple[Group, ...]
     folded: str = ""
+    most: int = MOST_ROWS
     better: str = "better →"
     worse: str = "← worse"
     none: str = "no effect"
@@ -76,7 +77,7 @@ def shown(view: Effects) -> tuple[list[Group], str]:
     """The groups as they are drawn, and the line for what was folded away."""
     groups = [Group(title=g.title, mark=g.mark, rows=tuple(ordered(g.rows))) for g in view.groups if g.rows]
     rows = [row for group in groups for row in group.rows]
-    if len(rows) <= MOST_ROWS or not any(row.doubt is None for row in rows):
+    if len(rows) <= view.most or not any(row.doubt is None for row in rows):
         return groups, ""
     kept = [Group(title=g.title, mark=g.mark, rows=tuple(r for r in g.rows if r.doubt is not None)) for g in groups]
     return [group for group in kept if group.rows], view.folded

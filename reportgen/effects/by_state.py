@@ -57,7 +57,7 @@ class ByState:
 
     @cached_property
     def outdoor_c(self) -> Floats | str:
-        """Outdoors by the hour [°C], gaps bridged; or why it is not known."""
+        """Outdoors by the hour [°C], shape (hours,), gaps bridged; or why it is not known."""
         channel = outdoor(self.readings, "air_temperature")
         if channel is None or len(channel.values) < 2:
             return no_outdoor_air(self.readings)
@@ -65,7 +65,9 @@ class ByState:
 
     @cached_property
     def sun(self) -> Floats | None:
-        """Light outdoors by the hour, 0 where it is not known; None where no light was logged."""
+        """Light outdoors by the hour [W/m² or µmol m⁻² s⁻¹], shape (hours,), 0 where not known; None where none was
+        logged.
+        """
         channel = outdoor(self.readings, "solar_radiation") or outdoor(self.readings, "ppfd")
         if channel is None or len(channel.values) < 2:
             return None
@@ -107,7 +109,10 @@ def spared_by_state(lever: Lever, season: ByState) -> Spared | str:
 
 
 def too_few(periods: Periods, on: Bools, outdoor_c: Floats, daily: bool) -> str:
-    """Why the heated periods of one side are too few; empty where they are enough."""
+    """Why the heated periods of one side are too few; empty where they are enough.
+
+    `on`, `outdoor_c` [°C]: by the hour, shapes (hours,).
+    """
     hot = periods.kwh > HOT_SHARE * periods.kwh.max()
     pull = np.maximum(BASES_C[-1] - outdoor_c, 0.0)
     share_on = periods.sums(pull * on) / np.maximum(periods.sums(pull), 1e-9)
@@ -169,10 +174,12 @@ class Averaged:
 def averaged(
     columns: list[Columns], kwh: Floats, middle: Floats, grid: tuple[tuple[float, ...], tuple[float, ...]]
 ) -> Averaged | None:
-    """The spared heat over all bases and noises of the grid, weighed by restricted likelihood; None without a base.
+    """The spared heat [kWh] over all bases and noises of the grid, weighed by restricted likelihood; None without a
+    base.
 
     Args:
-        kwh, middle: Heat and middle (counted in periods) of each period.
+        columns: One base each.
+        kwh, middle: Heat and middle (counted in periods) of each period, shapes (periods,).
         grid: ρ and q of the noise C_ij = (ρ^|t_i − t_j| + q · min(t_i, t_j)) · s_i · s_j, s the spread.
     """
     if not columns:
@@ -211,12 +218,16 @@ def _fit(columns: Columns, noise: Floats, kwh: Floats) -> tuple[float, float, fl
 
 
 def _told(found: Averaged, heat: HeatHours, on: Bools, count: int) -> Spared | str:
-    """The ends, within what physics allows: nine tenths of the loss spared at most, all of what was given at worst."""
+    """The ends, within what physics allows: nine tenths of the loss spared at most, and no more than the heaters could
+    have given on top; all of what was given at worst."""
     given_on = float(heat.kwh[on].sum())
     most_since = MOST / (1.0 - MOST) * given_on
-    if not -given_on <= found.since[0] <= most_since:
+    room = float(heat.room[on].sum())
+    low = max(found.since[0] - found.since[1], -given_on)
+    if not -given_on <= found.since[0] <= most_since or low > room:
         return "its weeks and days do not agree with any share of the heat that a lever can spare"
-    since = Range(low=max(found.since[0] - found.since[1], -given_on), high=min(sum(found.since), most_since))
+    most_since = min(most_since, room)
+    since = Range(low=low, high=min(sum(found.since), most_since))
     most_winter = most_since + MOST * float(heat.kwh[~on].sum())
     winter = Range(low=found.winter[0] - found.winter[1], high=min(sum(found.winter), most_winter))
     return Spared(

@@ -164,5 +164,5 @@ def quiet_dates(season: Season, entries: Iterable[DiaryEntry], every: int = 5, a
 
 
 def is_in(days: Floats, wanted: Days) -> NDArray[np.bool_]:
-    """Which of the days are among the wanted."""
+    """Which of the days are among the wanted, both as day numbers (date.toordinal); shape (n,)."""
     return np.isin(days, np.fromiter(wanted, dtype=np.float64, count=len(wanted)))

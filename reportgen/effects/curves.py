@@ -14,7 +14,7 @@ from reportgen.season import Season
 
 
 def with_crossings(curve: Line, limit: float) -> Line:
-    """The same joined line with a reading added wherever it crosses the limit."""
+    """The same joined line with a reading added wherever it crosses the limit (unit of the curve)."""
     a, b = curve.values[:-1] - limit, curve.values[1:] - limit
     crossing = curve.joined & (a * b < 0)
     part = a[crossing] / (a[crossing] - b[crossing])
@@ -41,7 +41,10 @@ def short_of(curve: Line, base: float) -> Line:
 
 
 def paired(first: Line, second: Line, combine: Callable[[Floats, Floats], Floats]) -> Line | None:
-    """A figure of two channels at the readings of the first at which the second is known; None if there are none."""
+    """A figure of two channels at the readings of the first at which the second is known; None under two of them.
+
+    `combine`: shapes (n,) and (n,) → (n,), the values of both in their own units.
+    """
     other = second.at(first.seconds)
     both = ~np.isnan(other)
     if both.sum() < 2:
@@ -57,7 +60,8 @@ def paired(first: Line, second: Line, combine: Callable[[Floats, Floats], Floats
 
 
 def hours_above(curve: Line, limit: float, season: Season, window: Window) -> pd.Series:
-    """Hours strictly above a limit in the window of every date, for the whole window; index = dates.
+    """Time strictly above a limit (unit of the curve) in the window of every date [h], for the whole window; index =
+    dates.
 
     Hours unrecorded (at most a fifth, or the date is dropped elsewhere) are taken to be like those recorded.
     """

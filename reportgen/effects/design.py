@@ -41,7 +41,7 @@ class Design:
 
 
 def moves(values: Floats) -> bool:
-    """The values differ from their commonest on at least four days."""
+    """The values, shape (n,) in any unit, differ from their commonest on at least four days."""
     _, counts = np.unique(np.round(values, 9), return_counts=True)
     return bool(len(values) - counts.max() >= MOVES_ON_DAYS)
 
@@ -118,8 +118,13 @@ def check_sides(
     """Refuse under seven usable days on a side.
 
     Args:
+        step: 0 before, 1 after (or off and on), shape (n,); no unit.
+        words: What the two sides are called.
         usable: What made a night count.
         lost: What the other nights of a side (True: after, on) were lost to, in words; empty where that is not known.
+
+    Raises:
+        Refused: A side has too few.
     """
     for count, side in ((int((step == 0).sum()), words[0]), (int((step == 1).sum()), words[1])):
         if count < FEWEST_A_SIDE:
@@ -136,7 +141,13 @@ def check_weather_alike(
     """Refuse where the outdoor nights of the two sides were too different to be set side by side.
 
     Args:
+        step: 0 before, 1 after (or off and on), shape (n,).
+        outdoor_night: Mean outdoors of each night [°C], shape (n,).
+        words: What the two sides are called.
         colder_sd: Pooled standard deviations by which their means may differ.
+
+    Raises:
+        Refused: Their means lie too far apart, or too few nights after lie in the range of those before.
     """
     before, after = outdoor_night[step == 0], outdoor_night[step == 1]
     pooled = np.sqrt(((len(before) - 1) * before.var(ddof=1) + (len(after) - 1) * after.var(ddof=1)) / (len(step) - 2))
@@ -151,7 +162,14 @@ def check_weather_alike(
 
 
 def check_heated(step: Floats, heated: Floats) -> None:
-    """Refuse heat where fewer than half the days of a side were heated."""
+    """Refuse heat where fewer than half the days of a side were heated.
+
+    `step`: 0 before, 1 after (or off and on); `heated`: 1 where any hour of the day was, 0 where none, NaN where that
+    is not known; shapes (n,), no unit.
+
+    Raises:
+        Refused: They were.
+    """
     shares = (float(np.nanmean(heated[step == 0])), float(np.nanmean(heated[step == 1])))
     if min(shares) < 0.5:
         raise Refused(
@@ -161,7 +179,7 @@ def check_heated(step: Floats, heated: Floats) -> None:
 
 
 def named(causes: Sequence[Cause], days: Floats) -> dict[str, Floats]:
-    """Steps of other causes by name; two of one name get a number."""
+    """Steps of other causes (0 or 1, no unit) by name, shapes as `days`; two of one name get a number."""
     out: dict[str, Floats] = {}
     for cause in causes:
         name = " + ".join(cause.names)

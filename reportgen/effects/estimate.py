@@ -130,7 +130,7 @@ def _known(outcome: str, stock: Bench) -> Floats:
 
 
 def window(cause: Cause, days: Floats) -> NDArray[np.bool_]:
-    """The days around a cause: 21 on either side, 28 before where the season ends too soon."""
+    """The days around a cause: 21 on either side, 28 before where the season ends too soon; shape as `days`."""
     after = (days > cause.last) & (days <= cause.last + WINDOW_DAYS)
     back = LONG_BEFORE_DAYS if after.sum() < WINDOW_DAYS and not cause.alternates else WINDOW_DAYS
     return np.asarray((days >= cause.first - back) & (days <= cause.last + WINDOW_DAYS))

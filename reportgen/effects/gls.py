@@ -51,7 +51,9 @@ class Fit:
     dof: int
 
     def covariance(self) -> Floats:
-        """Covariance of the coefficients in every cell, shape (cells, p, p)."""
+        """Covariance of the coefficients in every cell, in the unit of the outcome by those of the columns, shape
+        (cells, p, p).
+        """
         return np.asarray((self.rss / self.dof)[:, None, None] * self.inverse)
 
 
@@ -70,7 +72,7 @@ class Estimate:
 
 
 def grid_from(covariances: Floats) -> Grid:
-    """A grid from given covariance matrices, shape (cells, n, n), each positive definite."""
+    """A grid from given `covariances` [no unit], shape (cells, n, n), each positive definite."""
     lower = np.linalg.cholesky(covariances)
     log_det = 2.0 * np.log(np.diagonal(lower, axis1=1, axis2=2)).sum(axis=1)
     # The inverse of a triangle takes an eighth of the work of a general solution.
@@ -213,7 +215,7 @@ def _carried(found: Fit) -> float:
 
 
 def effective_days(days: float, rho: float) -> float:
-    """How many independent days carry the weight of `days` days of which each resembles the last by ρ.
+    """How many independent days carry the weight of `days` days of which each resembles the last by `rho`, −1…1.
 
     Source: n′ = n(1 − ρ)/(1 + ρ), ASHRAE Guideline 14, Annex B; Reddy and Claridge 2000.
     """
@@ -222,5 +224,5 @@ def effective_days(days: float, rho: float) -> float:
 
 @lru_cache(maxsize=512)
 def student(dof: int) -> tuple[float, float]:
-    """t(0.975) and t(0.80) of Student's distribution."""
+    """t(0.975) and t(0.80) of Student's distribution [no unit]."""
     return float(stats.t.ppf(0.975, dof)), float(stats.t.ppf(0.80, dof))

@@ -81,7 +81,7 @@ def _was_tried(effect: Effect) -> bool:
 
 
 def season_heat_cost(readings: Readings) -> float | None:
-    """What the heaters' energy cost this season; None where any of it has no price."""
+    """What the heaters' energy cost this season [money]; None where any of it has no price."""
     return total_cost(readings.heating).value if readings.heating else None
 
 

@@ -35,7 +35,8 @@ def needs_of(outcomes: pd.DataFrame, air: Mapping[str, Bools], heat: HeatDays) -
 
     Args:
         outcomes: A column an outcome, index = dates.
-        air: By the words of the reading (“the air beside the crop”), whether it was logged in the night.
+        air: By the words of the reading (“the air beside the crop”), whether the night has it; shapes (days,).
+        heat: The heat of every day.
     """
     lift = tuple(Need(words=f"{name} {NOT_LOGGED}", there=there) for name, there in air.items())
     found = {"lift": lift, "night_minimum": lift}

@@ -20,7 +20,7 @@ class Counted:
 
     @property
     def share(self) -> float:
-        """k / n."""
+        """k / n, a share 0…1."""
         return self.k / self.n
 
 

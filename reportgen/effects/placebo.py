@@ -25,5 +25,5 @@ def do_nothing(outcome: str, quiet: Sequence[date], stock: Bench) -> tuple[DoNot
 
 
 def beaten(effect: float, others: Sequence[DoNothing]) -> int:
-    """How many do-nothing dates have a smaller effect, whatever its sign."""
+    """How many do-nothing dates have a smaller effect (same unit), whatever its sign."""
     return sum(abs(other.effect) < abs(effect) for other in others)

@@ -3,6 +3,11 @@
 What is put on and taken off again within six weeks shares the nights between its two switches: those are fitted
 together, one column on and off. What lies further apart shares no night: the two estimates are independent and are
 averaged by the inverse of their variances (fixed effect; Cochran 1954; statsmodels `combine_effects`).
+
+Switches of one lever that say different things show that their own errors are not the whole doubt: another season of
+the winter, other plants, another way of putting it up. Their common error is then widened by Birge's ratio,
+S = √(Q/(m − 1)) where that is over 1 (Particle Data Group, Review of Particle Physics, Introduction, "Unconstrained
+averaging"; R. T. Birge 1932, Physical Review 40:207). It is never made narrower.
 """
 
 from __future__ import annotations
@@ -35,8 +40,9 @@ def turned(outcome: Outcome, on: bool) -> Outcome:
 def pooled(parts: Sequence[Outcome]) -> Outcome:
     """One estimate of independent ones, all of them *on* against *off*; refused ones say why only if all are.
 
-    Effect = Σ w·e with w ∝ 1/se²; se = (Σ 1/se²)^−½; degrees of freedom by Welch and Satterthwaite, which for these
-    weights are 1/Σ(w²/ν); low and high = effect ∓ t(0.975, ν)·se. The level off is weighed alike.
+    Effect = Σ w·e with w ∝ 1/se²; se = S·(Σ 1/se²)^−½ with S = max(1, √(Q/(m − 1))), Q = Σ (e − effect)²/se²; degrees
+    of freedom by Welch and Satterthwaite, which for these weights are 1/Σ(w²/ν); low and high = effect ∓ t(0.975,
+    ν)·se. The level off is weighed alike. `widened` is S.
 
     Args:
         parts: One or more, of one outcome and unit.
@@ -48,10 +54,12 @@ def pooled(parts: Sequence[Outcome]) -> Outcome:
         return told[0]
     precision = np.array([1.0 / part.se**2 for part in told])
     weight = precision / precision.sum()
-    se = float(precision.sum() ** -0.5)
+    values = np.array([part.effect for part in told])
+    effect = float(weight @ values)
+    widened = max(1.0, float(precision @ (values - effect) ** 2 / (len(told) - 1)) ** 0.5)
+    se = widened * float(precision.sum() ** -0.5)
     dof = float(1.0 / (weight**2 / np.array([float(part.dof or 1) for part in told])).sum())
     wide, power = float(stats.t.ppf(0.975, dof)), float(stats.t.ppf(0.80, dof))
-    effect = float(weight @ np.array([part.effect for part in told]))
     return replace(
         told[0],
         effect=effect,
@@ -65,4 +73,5 @@ def pooled(parts: Sequence[Outcome]) -> Outcome:
         before_mean=float(weight @ np.array([part.before_mean for part in told])),
         effective_days=NAN,
         nights=None,
+        widened=widened,
     )

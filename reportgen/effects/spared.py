@@ -30,10 +30,11 @@ class HeatHours:
 
     `kwh`: 0 where nothing is known. `money`: at the price of that hour, None where any heat of the season has none.
     `dark`: the sun below the horizon. `flat_out`: at 95 % or more of a heater's rated power. `heated`: above 2 % of
-    the largest hour.
+    the largest hour. `room`: kWh that the heaters could have given on top, infinite where a rated power is not known.
     """
 
     kwh: Floats
+    room: Floats
     money: Floats | None
     dark: Bools
     flat_out: Bools
@@ -65,7 +66,7 @@ def spared(hoped: Outcome, heat: HeatHours, on: Bools) -> Spared:
 
     def ends(amount: Floats, winter: bool) -> Range:
         low, high = (
-            spared_of(amount, p, on & hours, ~on & hours if winter else None)
+            spared_of(heat, amount, p, on & hours, ~on & hours if winter else None)
             for p, hours in zip((worst, best), counted, strict=True)
         )
         return Range(low=low, high=high)
@@ -81,10 +82,26 @@ def spared(hoped: Outcome, heat: HeatHours, on: Bools) -> Spared:
     )
 
 
-def spared_of(amount: Floats, p: float, on: Bools, off: Bools | None) -> float:
-    """p/(1 − p) of what was given in the hours on, and p of what was given in the hours off."""
-    since = p / (1.0 - p) * float(amount[on].sum())
-    return since if off is None else since + p * float(amount[off].sum())
+def spared_of(heat: HeatHours, amount: Floats, p: float, on: Bools, off: Bools | None) -> float:
+    """p/(1 − p) of what was given in the hours on, and p of what was given in the hours off, in the unit of `amount`.
+
+    Args:
+        amount: kWh of the hours or their money, shape (n,).
+        p: Share spared; below 0 it costs heat.
+        on, off: Hours that count, shape (n,); `off` None: only those on.
+    """
+    since = min(p / (1.0 - p), most_share(heat, on)) * float(amount[on].sum())
+    return since if off is None else since + max(p, -most_share(heat, off)) * float(amount[off].sum())
+
+
+def most_share(heat: HeatHours, hours: Bools) -> float:
+    """What the heaters could have given on top in those hours, as a share of what they gave.
+
+    While on, the house without the lever gets no more than that; while off, a lever that costs heat could not have
+    drawn more. `hours`: those that count, shape (n,). Infinite where nothing was given.
+    """
+    given = float(heat.kwh[hours].sum())
+    return float(heat.room[hours].sum()) / given if given > 0 else np.inf
 
 
 def much_flat_out(heat: HeatHours) -> bool:

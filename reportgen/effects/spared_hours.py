@@ -37,8 +37,10 @@ def heat_hours(readings: Readings) -> HeatHours | None:
     seconds = to_seconds(hours)
     given = heat_between(readings, seconds, seconds + 3600.0, appliances=False, curves=curves)
     by_hour = heat_by_hour(readings, curves)
+    kwh = np.nan_to_num(given.kwh)
     return HeatHours(
-        kwh=np.nan_to_num(given.kwh),
+        kwh=kwh,
+        room=room(kwh, curves),
         money=np.nan_to_num(given.cost) if total_cost(readings.heating).value is not None else None,
         dark=dark_hours(hours, readings.season),
         flat_out=_flat_out(by_hour, curves),
@@ -47,7 +49,10 @@ def heat_hours(readings: Readings) -> HeatHours | None:
 
 
 def dark_hours(hours: pd.DatetimeIndex, season: Season) -> Bools:
-    """Hours in whose middle the sun stands below the horizon; without a latitude 21 to 5 h by the clock."""
+    """Hours in whose middle the sun stands below the horizon; without a latitude 21 to 5 h by the clock.
+
+    Shape as `hours`.
+    """
     place = season.place
     if place.latitude is None:
         start, end = SURELY_DARK
@@ -68,8 +73,18 @@ def _flat_out(by_hour: pd.DataFrame, curves: Sequence[HeatCurve]) -> Bools:
     return flat
 
 
+def room(kwh: Floats, curves: Sequence[HeatCurve]) -> Floats:
+    """Heat that the heaters could have given on top of each hour's [kWh, shape (n,)], infinite where one has no rated
+    power. What an hour has really seen counts where it is more than the plates promise."""
+    heaters = [curve.most_w for curve in curves if curve.role != "appliance"]
+    if not len(kwh) or any(most_w is None for most_w in heaters):
+        return np.full(len(kwh), np.inf)
+    most = max(sum(most_w or 0.0 for most_w in heaters) / 1000.0, float(kwh.max()))
+    return most - kwh
+
+
 def on_hours(lever: Lever, hours: pd.DatetimeIndex) -> Bools:
-    """Hours that begin while the lever is on."""
+    """Hours that begin while the lever is on; shape as `hours`."""
     seconds: Floats = to_seconds(hours)
     on = np.zeros(len(seconds), dtype=bool)
     for state in lever.states:

@@ -35,7 +35,7 @@ class Periods:
     days: float
 
     def sums(self, by_hour: Floats) -> Floats:
-        """Sums of an hourly figure over each period; shape (n,)."""
+        """Sums of a figure `by_hour` over each period, in the unit of the figure; shape (hours,) → (n,)."""
         total = np.concatenate([[0.0], np.cumsum(by_hour)])
         spots = np.arange(len(total), dtype=np.float64)
         return np.asarray(np.interp(self.end, spots, total) - np.interp(self.first, spots, total))

@@ -44,6 +44,7 @@ class Outcome:
     left_out: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # … and those that could not be had
     covariate_set: int = field(default=0, metadata=PAGE_ONLY)  # column of the method page's table, from 1
     effective_days: float = field(default=NAN, metadata=PAGE_ONLY)
+    widened: float = field(default=1.0, metadata=PAGE_ONLY)  # by how much its switches disagree, 1: not (`pooled`)
     blocked_by: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # other entries it cannot be told from
     nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)  # day, value, ton, after, without_change
 

@@ -34,5 +34,5 @@ def oddest(dates: Sequence[DoNothing]) -> DoNothing | None:
 
 
 def half_widths(date: DoNothing) -> float:
-    """Size of an effect in half-widths of its interval."""
+    """Size of an effect in half-widths of its interval [no unit]."""
     return abs(date.effect) / max((date.high - date.low) / 2, 1e-9)

@@ -43,7 +43,7 @@ def judged_outcome(hope: str, touches: Sequence[str], heated_house: bool) -> str
 
 
 def care_for(outcome: Outcome, care: Care) -> float:
-    """The smallest effect worth having, in the outcome's unit; NaN where the aims name none."""
+    """The smallest effect worth having, in the unit of the outcome; NaN where the aims name none."""
     fixed = {
         "lift": care.lift_k,
         "night_minimum": care.lift_k,
@@ -58,7 +58,10 @@ def care_for(outcome: Outcome, care: Care) -> float:
 
 
 def verdict_of(outcome: Outcome, care: float) -> tuple[Verdict, bool]:
-    """The verdict, and whether the whole interval lies inside what the grower cares for."""
+    """The verdict, and whether the whole interval lies inside what the grower cares for (`care`, unit of the outcome).
+
+    Nothing is inside where `care` is NaN.
+    """
     if outcome.refused is not None:
         return "cannot tell", False
     small = -care <= outcome.low and outcome.high <= care
@@ -69,12 +72,15 @@ def verdict_of(outcome: Outcome, care: float) -> tuple[Verdict, bool]:
 
 
 def favourable(outcome: Outcome) -> float:
-    """The favourable end of the interval in the outcome's unit, positive where it is better than before."""
+    """The favourable end of the interval in the unit of the outcome, positive where it is better than before."""
     return outcome.high if outcome.outcome in LARGER_IS_BETTER else -outcome.low
 
 
 def worth(outcome: Outcome | None, heat_cost: float | None) -> Worth:
-    """The bound, and what that is of the season's heat cost where it is heat and the cost is known."""
+    """The bound (unit of the outcome; of heat a share), and what that is of the season's `heat_cost` [money].
+
+    The money only where the outcome is heat and the cost is known.
+    """
     if outcome is None or outcome.refused is not None:
         why = "no outcome that a logger can judge was hoped for" if outcome is None else str(outcome.refused)
         return Worth(at_most=None, saves_at_most=None, reasons={"at_most": why})
@@ -90,5 +96,8 @@ def worth(outcome: Outcome | None, heat_cost: float | None) -> Worth:
 
 
 def chance_of_false_sign(judged: int, rate: float = FALSE_SIGN) -> float:
-    """How likely at least one of so many do-nothing changes would be given a sign."""
+    """How likely at least one of so many do-nothing changes would be given a sign: a probability, 0…1.
+
+    `rate`: the same of one change. The changes are taken as independent.
+    """
     return float(1 - (1 - rate) ** judged)

@@ -58,6 +58,15 @@ class Line:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Switched:
+    """One lever that was put on and taken off again: its days on against its days off, as its review told it."""
+
+    name: str  # as its first line says
+    entries: tuple[date, ...]  # days of its lines
+    outcomes: tuple[Outcome, ...]  # `days_before` are those off
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class EqualWeather:
     """One row of a house's own comparison of two winters."""
 
@@ -120,6 +129,7 @@ class Winter:
     headlines: Headlines
     lines: tuple[Line, ...]
     against_last: tuple[EqualWeather, ...]
+    levers: tuple[Switched, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -221,3 +231,4 @@ class Group:
     alike: tuple[str, ...]  # diary lines that look alike, ready to be pasted into group.toml
     left_out: tuple[LeftOut, ...]
     mark: str | None  # label of the house that is marked in every picture
+    told: tuple[str, ...] = ()  # what the organiser should know of the reading: houses that could not be joined …

@@ -13,8 +13,9 @@ import pandas as pd
 
 from reportgen.measures.exposure import channel_line, line
 from reportgen.readings.types import Channel, Readings
+from reportgen.units import of_kind
 
-COMPARED = ("air_temperature", "relative_humidity", "soil_temperature", "outdoor_temperature", "outdoor_humidity")
+COMPARED = of_kind("air", "humidity", "soil")
 LEAST = 48  # readings compared before anything is said; ours: a day of half-hours
 TAILS = (0.025, 0.975)  # ends of the middle 95 % of the differences
 
@@ -67,7 +68,7 @@ def compared(first: Channel, second: Channel, start: pd.Timestamp, end: pd.Times
     allowed = None
     if first.accuracy is not None and second.accuracy is not None:
         allowed = first.accuracy + second.accuracy
-    days = differences.groupby(pd.DatetimeIndex(differences.index).date).mean()
+    days = differences.groupby(pd.DatetimeIndex(differences.index).tz_localize(None).normalize()).mean()
     return Agreement(
         measure=first.measure,
         where=first.where,
@@ -79,5 +80,5 @@ def compared(first: Channel, second: Channel, start: pd.Timestamp, end: pd.Times
         high=float(high),
         allowed=allowed,
         beyond=None if allowed is None else float((differences.abs() > allowed).mean()),
-        days=pd.DataFrame({"date": list(days.index), "difference": days.to_numpy()}),
+        days=pd.DataFrame({"date": list(pd.DatetimeIndex(days.index).date), "difference": days.to_numpy()}),
     )

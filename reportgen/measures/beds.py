@@ -116,7 +116,10 @@ def dark_from(season: Season) -> date | None:
 
 
 def midwinter(first: date, last: date, latitude: float | None) -> date | None:
-    """The solstice with the shortest day that lies in the season: 21 December north, 21 June south of the equator."""
+    """The solstice with the shortest day that lies in the season: 21 December north, 21 June south of the equator.
+
+    `latitude` [°], north positive; None is taken as north. None where the season holds no such day.
+    """
     south = latitude is not None and latitude < 0
     found = [date(year, 6 if south else 12, 21) for year in range(first.year, last.year + 1)]
     return next((day for day in found if first <= day <= last), None)

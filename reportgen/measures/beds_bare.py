@@ -42,7 +42,7 @@ class Bare:
 
     @property
     def weeks(self) -> float:
-        """How long."""
+        """How long it lay bare, first and last day counted [weeks]."""
         return ((self.end - self.start).days + 1) / 7
 
     @property

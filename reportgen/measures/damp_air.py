@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen import air
-from reportgen.measures.exposure import Floats, Line, clip, line
+from reportgen.measures.exposure import Floats, Line, channel_line, clip
 from reportgen.measures.places import main_crop, outdoor
 from reportgen.measures.seldom import too_seldom
 from reportgen.readings.types import Readings
@@ -29,14 +29,14 @@ class Moist:
     temp_accuracy: float | None
 
     def curve(self, values: Floats) -> Line:
-        """Values at the stamps as a joined curve; a stamp with NaN breaks it."""
+        """The `values` at the stamps, shape (n,), as a joined curve in their own unit; a stamp with NaN breaks it."""
         good = ~np.isnan(values)
         kept = np.flatnonzero(good)
         linked = self.rh.joined[kept[:-1]] & (np.diff(kept) == 1) if len(kept) > 1 else np.zeros(0, dtype=bool)
         return Line(times=self.rh.times[kept], seconds=self.rh.seconds[kept], values=values[kept], joined=linked)
 
     def humidity(self, shift: float = 0.0) -> Floats:
-        """Humidity with the readings shifted, within 0…100 %."""
+        """Humidity with the readings moved by `shift` [points], held within 0…100 %; shape (n,)."""
         return np.clip(self.rh.values + shift, 0.0, 100.0)
 
 
@@ -45,10 +45,10 @@ def inside(readings: Readings) -> Moist | None:
     channel = main_crop(readings, "relative_humidity")
     if channel is None:
         return None
-    rh = clip(line(channel.values), readings.season.start, readings.season.end)
+    rh = clip(channel_line(channel), readings.season.start, readings.season.end)
     temp = readings.channel(channel.logger, "air_temperature")
     temp = None if temp is None or too_seldom(temp) else temp
-    at = line(temp.values).at(rh.seconds) if temp is not None and len(temp.values) else np.full(len(rh.values), np.nan)
+    at = channel_line(temp).at(rh.seconds) if temp is not None and len(temp.values) else np.full(len(rh.values), np.nan)
     return Moist(
         logger=channel.logger,
         rh=rh,
@@ -63,13 +63,13 @@ def outdoor_at(readings: Readings, seconds: Floats) -> tuple[Floats, Floats]:
     nothing = np.full(len(seconds), np.nan)
     temp, rh = outdoor(readings, "air_temperature"), outdoor(readings, "relative_humidity")
     return (
-        line(temp.values).at(seconds) if temp is not None else nothing,
-        line(rh.values).at(seconds) if rh is not None else nothing,
+        channel_line(temp).at(seconds) if temp is not None else nothing,
+        channel_line(rh).at(seconds) if rh is not None else nothing,
     )
 
 
 def mean_of(curve: Line) -> float | None:
-    """Mean over the recorded time; None where there is none."""
+    """Mean over the recorded time, in the unit of the curve; None where there is none."""
     hours = curve.hours
     if not hours.sum():
         return None
@@ -79,7 +79,11 @@ def mean_of(curve: Line) -> float | None:
 def glazing_excess_k(moist: Moist, outdoor_c: Floats, u: float, r_si: float, shift: tuple[float, float]) -> Floats:
     """How far the dew or frost point lies above the inside of the glazing [K]; dew forms where it is above 0.
 
-    `shift`: added to temperature [K] and humidity [points].
+    Args:
+        outdoor_c: Air outdoors at the stamps [°C], shape (n,), as what is given back.
+        u: U value of the glazing [W m⁻² K⁻¹].
+        r_si: Inside surface resistance [m² K/W].
+        shift: Added to temperature [K] and humidity [points].
     """
     temp = moist.temp_c + shift[0]
     surface = air.glazing_inside_c(temp, outdoor_c, u, r_si)
@@ -89,7 +93,7 @@ def glazing_excess_k(moist: Moist, outdoor_c: Floats, u: float, r_si: float, shi
 
 
 def time_in(spells: list[tuple[float, float]], starts: Floats, ends: Floats) -> Floats:
-    """Hours of each stretch start … end that lie in the spells; shapes (n,)."""
+    """Hours of each stretch `starts` … `ends` [s since 1970] that lie in the spells; shapes (n,)."""
     if not spells:
         return np.zeros(len(starts))
     knots = np.asarray(spells).ravel()
@@ -98,5 +102,5 @@ def time_in(spells: list[tuple[float, float]], starts: Floats, ends: Floats) -> 
 
 
 def local(second: float, like: Line) -> pd.Timestamp:
-    """An instant in the season's zone, to the second."""
+    """An instant [s since 1970] in the season's zone, to the second."""
     return pd.Timestamp(round(second), unit="s", tz="UTC").tz_convert(like.times.tz)

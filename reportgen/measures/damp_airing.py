@@ -41,7 +41,10 @@ COVERED = 0.9  # share of the hours inside for which the air outside must be kno
 
 
 def outdoors_covered(readings: Readings, hours_inside: float) -> bool:
-    """Whether the air outside is known for nearly all hours with humidity inside: else what was not seen is no wet."""
+    """Whether the air outside is known for nearly all hours with humidity inside: else what was not seen is no wet.
+
+    `hours_inside` [h]: with humidity inside.
+    """
     found = [outdoor(readings, measure) for measure in ("air_temperature", "relative_humidity")]
     hours = [channel_line(channel).hours_recorded if channel is not None else 0.0 for channel in found]
     return min(hours) >= COVERED * hours_inside
@@ -50,7 +53,8 @@ def outdoors_covered(readings: Readings, hours_inside: float) -> bool:
 def airing_curve(moist: Moist, outdoor_c: Floats, outdoor_rh: Floats, high_pct: float, shift: Shift = AS_READ) -> Line:
     """Above 0 where humidity lies above the line and the vapour pressure outside below that inside.
 
-    The lower of two joined lines: humidity − line [points] and e_inside − e_outside [hPa].
+    The lower of two joined lines: humidity − line [points] and e_inside − e_outside [hPa]. `outdoor_c` [°C],
+    `outdoor_rh` [%]: at the stamps, shapes (n,).
     """
     e_in = air.vapour_pressure_pa(moist.temp_c + shift.temp_k, moist.humidity(shift.rh))
     e_out = air.vapour_pressure_pa(outdoor_c + shift.outdoor_k, np.clip(outdoor_rh + shift.outdoor_rh, 0.0, 100.0))
@@ -60,14 +64,18 @@ def airing_curve(moist: Moist, outdoor_c: Floats, outdoor_rh: Floats, high_pct: 
 
 
 def airing_hours(curve: Line) -> float:
-    """Hours in which airing would have dried a house that was too damp."""
+    """Time in which airing would have dried a house that was too damp [h]."""
     return hours_above(curve, 0.0)
 
 
 def airing_ends(
     readings: Readings, moist: Moist, outdoor_c: Floats, outdoor_rh: Floats, missing: Mapping[str, str]
 ) -> tuple[Ends, dict[str, str]]:
-    """The hours with every sensor wrong the way that makes them most, and the way that makes them fewest."""
+    """The hours [h] with every sensor wrong the way that makes them most, and the way that makes them fewest.
+
+    `outdoor_c` [°C], `outdoor_rh` [%]: at the stamps, shapes (n,). Both ends are NaN, with a reason, without
+    accuracies.
+    """
     paths = ("airing_band.low", "airing_band.high")
     if missing:
         return Ends(), dict.fromkeys(paths, missing["airing_hours"])

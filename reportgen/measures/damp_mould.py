@@ -65,17 +65,20 @@ def mould_seen(spells: Sequence[WetSpell], readings: Readings) -> MouldSeen:
 
 
 def logit(wet_h: float, mean_c: float) -> float:
-    """The index of Broome et al. 1995."""
+    """The index of Broome et al. 1995 [no unit] of a wet spell of `wet_h` hours at a mean of `mean_c` °C."""
     return -2.647866 + wet_h * (-0.374927 + 0.061601 * mean_c - 0.001511 * mean_c**2)
 
 
 def class_of(index: float) -> str:
-    """none below 0, low below 0.5, moderate below 1.0, else high."""
+    """none up to an index [no unit] of 0, low below 0.5, moderate below 1.0, else high."""
     return "none" if index <= LOW else "low" if index < MODERATE else "moderate" if index < HIGH else "high"
 
 
 def at_or_above(curve: Line, limit: float) -> list[tuple[float, float]]:
-    """Start and end [s since 1970] of each recorded stretch at or above a line: what is not strictly below it."""
+    """Start and end [s since 1970] of each recorded stretch at or above a line: what is not strictly below it.
+
+    `limit`: the line, in the unit of the curve.
+    """
     linked = np.flatnonzero(curve.joined)
     if not len(linked):
         return []

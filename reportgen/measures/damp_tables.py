@@ -59,7 +59,7 @@ def by_hour(moist: Moist, readings: Readings) -> pd.DataFrame:
 def by_month(moist: Moist, readings: Readings, high: float, extreme: float, dry: Line | None) -> pd.DataFrame:
     """month (its first day in the season), recorded, above_high, above_extreme [h] with the sensor's band, airing [h].
 
-    `dry`: damp_airing.airing_curve, or None where outdoor air is not known.
+    `high`, `extreme`: the lines [%]. `dry`: damp_airing.airing_curve, or None where outdoor air is not known.
     """
     season = readings.season
     firsts = [d for d in dates(season) if d == season.first_day or d.day == 1]
@@ -112,8 +112,8 @@ def dampest_month(months: pd.DataFrame) -> tuple[pd.Timestamp, float] | None:
 def by_night(moist: Moist, readings: Readings, high: float, extreme: float, wet: tuple[WetSpell, ...]) -> pd.DataFrame:
     """One row a long night: recorded, above_high, above_extreme, leaf_wet [h], dawn_spread_k, klass, index, found.
 
-    `klass`, `index`: the worst class of the wet spells that touch it. `found`: what inspections of the day after noted
-    (a 0 is kept as "nothing found").
+    `high`, `extreme`: the lines [%]. `klass`, `index`: the worst class of the wet spells that touch it. `found`: what
+    inspections of the day after noted (a 0 is kept as "nothing found").
     """
     season = readings.season
     starts, ends = bounds(season, LONG_NIGHT)
@@ -162,7 +162,12 @@ def _found(readings: Readings, day: date) -> str:
 
 
 def airing(moist: Moist, readings: Readings, curve: Line | None, outdoor_c: Floats, outdoor_rh: Floats) -> Airing:
-    """Means over the hours in which `curve` (damp_airing.airing_curve) lies above 0."""
+    """Means over the hours in which `curve` (damp_airing.airing_curve) lies above 0: water [g/m³], heat [Wh/m³].
+
+    `outdoor_c` [°C], `outdoor_rh` [%]: at the stamps, shapes (n,). The rate [L a day] is air changes × air volume × the
+    mean difference of water over all hours on record; None where either is not given. Heat: 0.33 Wh m⁻³ K⁻¹ (EN ISO
+    13789 practice) × the difference of temperature.
+    """
     if curve is None or len(curve.values) < 2:
         return Airing(water_gm3=None, wh_per_m3=None, litres_a_day=None)
     inside = air.absolute_humidity_gm3(moist.temp_c, moist.humidity())

@@ -83,13 +83,15 @@ def enough(table: pd.DataFrame, column: str = "mean") -> pd.Series:
 
 
 def mean_known(values: pd.Series) -> float | None:
-    """The mean of the values that are there; None where all is missing."""
+    """The mean of the values that are there, in the unit of the series; None where all is missing."""
     kept = values.dropna()
     return float(kept.mean()) if len(kept) else None
 
 
 def least(values: pd.Series) -> tuple[date, float] | None:
-    """The date with the least value of a series by date, and that value; None where all is missing."""
+    """The date with the least value of a series by date, and that value in the unit of the series; None where all is
+    missing.
+    """
     kept = values.dropna()
     if not len(kept):
         return None
@@ -99,7 +101,10 @@ def least(values: pd.Series) -> tuple[date, float] | None:
 
 
 def stats_between(curve: Line, starts: Floats, ends: Floats) -> pd.DataFrame:
-    """mean, min, max, hours, share of a curve between given instants [s since 1970], one row a pair."""
+    """mean, min, max (unit of the curve), hours, share of a curve between given instants, one row a pair.
+
+    `starts`, `ends` [s since 1970], shapes (n,).
+    """
     count = len(starts)
     out = pd.DataFrame({name: np.full(count, np.nan) for name in ("mean", "min", "max")} | {"hours": 0.0, "share": 0.0})
     if len(curve.values) < 2 or count == 0:

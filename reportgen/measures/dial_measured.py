@@ -23,16 +23,16 @@ class DialRate:
 
 
 STUDY_DATE = "2026-11-27"
-HOUSES, REFUSED = 30, 11
-COLDER_PCT = (2.2, 1.3)  # nights colder than the 5 % night: same, another winter
-COLDER_CASES = 28
+HOUSES, REFUSED = 120, 40
+COLDER_PCT = (2.1, 2.9)  # nights colder than the 5 % night: same, another winter
+COLDER_CASES = 320
 _ROWS = (
-    ("the 5 % night", "same winter", 57, 91.2, 3.5, 0.24),
-    ("the 5 % night", "another winter", 19, 94.7, 5.3, 0.25),
-    ("the coldest night", "same winter", 57, 96.5, 0.0, 0.31),
-    ("the coldest night", "another winter", 19, 100.0, 0.0, 0.37),
-    ("the coldest night and 1 K", "same winter", 57, 100.0, 0.0, 1.31),
-    ("the coldest night and 1 K", "another winter", 19, 100.0, 0.0, 1.37),
+    ("the 5 % night", "same winter", 240, 96.2, 2.1, 0.18),
+    ("the 5 % night", "another winter", 80, 97.5, 1.2, 0.24),
+    ("the coldest night", "same winter", 240, 97.9, 0.8, 0.33),
+    ("the coldest night", "another winter", 80, 100.0, 0.0, 0.36),
+    ("the coldest night and 1 K", "same winter", 240, 100.0, 0.0, 1.33),
+    ("the coldest night and 1 K", "another winter", 80, 100.0, 0.0, 1.36),
 )  # fmt: skip
 DIAL_RATES: tuple[DialRate, ...] = tuple(
     DialRate(rule=r, winter=w, cases=n, clear_pct=c, many_pct=m, tenth_k=t) for r, w, n, c, m, t in _ROWS

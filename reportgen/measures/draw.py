@@ -16,9 +16,10 @@ from reportgen.measures.exposure import Floats, to_seconds
 from reportgen.measures.heating_hours import HEATED_SHARE
 from reportgen.readings.join import HELD_S, joined
 from reportgen.readings.types import Channel, Readings
+from reportgen.units import MEASURES, of_kind
 
 Bools = NDArray[np.bool_]
-MEASURES = ("heater_energy", "heater_power", "heater_on", "fan_on")  # of a plug or a switch
+OF_A_PLUG = of_kind("counter", "power", "switch")  # the first that a plug or a switch has
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -40,18 +41,18 @@ class Draw:
 
     @property
     def drew(self) -> Bools:
-        """Stretches with draw: above 2 % of the largest; a plug's own standby is none."""
+        """Stretches with draw: above 2 % of the largest; a plug's own standby is none; shape (n,)."""
         largest = float(self.amount[self.known].max(initial=0.0))
         return np.asarray(self.known & (self.amount > max(HEATED_SHARE * largest, 1e-9)))
 
     @property
     def idle(self) -> Bools:
-        """Stretches of which the record says that nothing was drawn."""
+        """Stretches of which the record says that nothing was drawn; shape (n,)."""
         return np.asarray(self.known & ~self.drew)
 
     @property
     def hours(self) -> Floats:
-        """Length of every stretch [h]."""
+        """Length of every stretch [h]; shape (n,)."""
         return np.asarray((self.ends - self.starts) / 3600.0)
 
 
@@ -62,16 +63,17 @@ def draw_of(readings: Readings, name: str) -> Draw | None:
     logger = next(iter(loggers), None)
     if logger is None:
         return None
-    channel = next((c for m in MEASURES if (c := readings.channel(logger, m)) is not None), None)
+    channel = next((c for m in OF_A_PLUG if (c := readings.channel(logger, m)) is not None), None)
     return drawn(channel) if channel is not None and len(channel.values) > 1 else None
 
 
 def drawn(channel: Channel) -> Draw:
     """The stretches of one channel of a counter, a power log or a switch."""
     seconds, values = to_seconds(pd.DatetimeIndex(channel.values.index)), channel.values.to_numpy(dtype=np.float64)
-    if channel.measure == "heater_energy":
+    kind = MEASURES[channel.measure].kind
+    if kind == "counter":
         return _of_counter(seconds, values)
-    if channel.measure == "heater_power":
+    if kind == "power":
         mean = (values[:-1] + values[1:]) / 2
         return Draw(starts=seconds[:-1], ends=seconds[1:], amount=mean, known=joined(seconds), counter=False)
     return _of_switch(seconds, values)

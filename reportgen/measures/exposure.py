@@ -8,13 +8,14 @@ a 30-minute log of the same curve agree.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from reportgen.once import once
 from reportgen.readings.join import JOIN_MINIMUM_S as JOIN_MINIMUM_S
 from reportgen.readings.join import JOIN_STEPS as JOIN_STEPS
 from reportgen.readings.join import Floats as Floats
@@ -53,15 +54,18 @@ class Line:
 
     @property
     def hours_recorded(self) -> float:
-        """Hours that the joined segments cover."""
+        """Time that the joined segments cover [h]."""
         return float(self.hours.sum())
 
     def shifted(self, by: float) -> Line:
-        """The same curve with every reading moved by `by` (the sensor's accuracy)."""
+        """The same curve with every reading moved by `by` (the sensor's accuracy), in the unit of the curve."""
         return Line(times=self.times, seconds=self.seconds, values=self.values + by, joined=self.joined)
 
     def at(self, seconds: Floats) -> Floats:
-        """The joined line at any instants; NaN in gaps and outside the record."""
+        """The joined line at any instants [s since 1970], in the unit of the curve; NaN in gaps and outside the record.
+
+        Shape (m,) → (m,).
+        """
         if len(self.values) == 0:
             return np.full(len(seconds), np.nan)
         value = np.interp(seconds, self.seconds, self.values, left=np.nan, right=np.nan)
@@ -80,6 +84,7 @@ def line(values: pd.Series, measure: str = "") -> Line:
     return Line(times=times, seconds=seconds, values=values.to_numpy(dtype=np.float64), joined=linked)
 
 
+@once
 def channel_line(channel: Channel) -> Line:
     """The joined curve of one channel, by the rule of its measure."""
     return line(channel.values, channel.measure)
@@ -108,12 +113,12 @@ def _share_below(a: Floats, b: Floats, limit: float) -> Floats:
 
 
 def hours_below(curve: Line, limit: float) -> float:
-    """Hours strictly below a line [h]."""
+    """Hours strictly below a `limit` (unit of the curve) [h]."""
     return float((_share_below(curve.values[:-1], curve.values[1:], limit) * curve.hours).sum())
 
 
 def hours_above(curve: Line, limit: float) -> float:
-    """Hours strictly above a line [h]."""
+    """Hours strictly above a `limit` (unit of the curve) [h]."""
     return float((_share_below(-curve.values[:-1], -curve.values[1:], -limit) * curve.hours).sum())
 
 
@@ -127,7 +132,10 @@ def degree_hours_below(curve: Line, limit: float) -> float:
 
 
 def band(curve: Line, accuracy: float | None, count: Callable[[Line], float]) -> Band:
-    """A count with the sensor's band: the same count with the readings shifted by ± accuracy."""
+    """A count with the sensor's band: the same count with the readings shifted by ± accuracy (unit of the curve).
+
+    None for the accuracy: no band.
+    """
     estimate = count(curve)
     if accuracy is None:
         return Band(estimate=estimate)
@@ -136,7 +144,7 @@ def band(curve: Line, accuracy: float | None, count: Callable[[Line], float]) ->
 
 
 def spells_above(curve: Line, limit: float) -> list[tuple[float, float]]:
-    """Start and end [s since 1970] of each stretch strictly above a line; a gap ends a stretch."""
+    """Start and end [s since 1970] of each stretch strictly above `limit` (unit of the curve); a gap ends a stretch."""
     a, b = curve.values[:-1], curve.values[1:]
     t0, t1 = curve.seconds[:-1], curve.seconds[1:]
     i = np.flatnonzero(curve.joined & ((a > limit) | (b > limit)))
@@ -154,7 +162,7 @@ def spells_above(curve: Line, limit: float) -> list[tuple[float, float]]:
 
 
 def spells_below(curve: Line, limit: float) -> list[tuple[float, float]]:
-    """Start and end [s since 1970] of each stretch strictly below a line; a gap ends a stretch."""
+    """Start and end [s since 1970] of each stretch strictly below `limit` (unit of the curve); a gap ends a stretch."""
     return spells_above(mirrored(curve), -limit)
 
 
@@ -163,7 +171,7 @@ def mirrored(curve: Line) -> Line:
     return Line(times=curve.times, seconds=curve.seconds, values=-curve.values, joined=curve.joined)
 
 
-def lowest(curves: list[Line]) -> Line:
+def lowest(curves: Sequence[Line]) -> Line:
     """The lowest of several joined lines at the union of their stamps, crossings included.
 
     Counted in the time in which any of the curves records; where only one does, it is that one.
@@ -173,6 +181,18 @@ def lowest(curves: list[Line]) -> Line:
     for other in kept[1:]:
         result = _lower_of(result, other)
     return result
+
+
+def lowest_shifted(curves: Sequence[Line], shifts: Sequence[float], unshifted: Line | None = None) -> Line:
+    """The lowest of several joined lines, each moved by its own shift; where all move alike, their lowest is moved.
+
+    Args:
+        shifts: One a line, in the unit of the lines.
+        unshifted: The lowest of the lines as they are, where it is at hand.
+    """
+    if len(set(shifts)) == 1:
+        return (unshifted or lowest(curves)).shifted(shifts[0])
+    return lowest([curve.shifted(by) for curve, by in zip(curves, shifts, strict=True)])
 
 
 def _beside_gaps(curve: Line) -> Floats:

@@ -5,13 +5,14 @@ Method: methods page, *Frost margin*. Each part lives in its own module; here th
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import ENOUGH, NIGHT, stats_between, window_stats
-from reportgen.measures.exposure import Band, Line, clip, line
+from reportgen.measures.exposure import Band, Line, channel_line, clip
 from reportgen.measures.frost_ahead import Ahead, ahead
 from reportgen.measures.frost_alarms import alarms, hot
 from reportgen.measures.frost_crops import crop_margins
@@ -59,7 +60,7 @@ def frost(readings: Readings, model: HouseModel | None = None) -> Frost:
         model: The house of the season, where it is at hand.
     """
     airs, outside = air_lines(readings), outdoor_line(readings)
-    curve = coldest_line(airs)
+    curve = coldest_line(readings)
     hours = hour_table(readings, curve)
     heated = any(len(supply.intervals) for supply in readings.heating)
     model = model or house_model(readings)
@@ -139,7 +140,7 @@ def _circumstances(readings: Readings, hours: pd.DataFrame, index: pd.Index) -> 
         out["heated_h"] = np.nan
     out["clear"] = _clear(readings, list(index))
     wind = outdoor(readings, "wind_speed")
-    stats = window_stats(line(wind.values), readings.season, NIGHT) if wind is not None else None
+    stats = window_stats(channel_line(wind), readings.season, NIGHT) if wind is not None else None
     out["wind"] = np.nan if stats is None else stats["mean"]
     out["entries"] = [_entries(readings, day) for day in index]
     return out
@@ -152,7 +153,7 @@ def _clear(readings: Readings, days: list[date]) -> list[float]:
         return [float("nan")] * len(days)
     edges = [pd.Timestamp(day).tz_localize(readings.season.zone) for day in (*days, days[-1] + timedelta(days=1))]
     at = np.array([edge.timestamp() for edge in edges])
-    stats = stats_between(line(channel.values), at[:-1], at[1:])
+    stats = stats_between(channel_line(channel), at[:-1], at[1:])
     sums = stats["mean"].where(stats["share"] >= ENOUGH).to_numpy() * np.diff(at) / 3600.0
     clear = clear_sky_sum(days, latitude)
     risen = clear >= FAINT_WH_M2
@@ -192,7 +193,7 @@ def _away(readings: Readings, curve: Line | None) -> tuple[Away, ...]:
 
 
 def _with_reasons(
-    found: Frost, readings: Readings, airs: list[tuple[Channel, Line]], heated: bool, no_hot: str
+    found: Frost, readings: Readings, airs: Sequence[tuple[Channel, Line]], heated: bool, no_hot: str
 ) -> Frost:
     """The same with words beside every null."""
     why: dict[str, str] = {}

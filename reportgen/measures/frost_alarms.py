@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import numpy as np
 import pandas as pd
 
-from reportgen.measures.exposure import Band, Line, band, clip, hours_above, line, spells_above, spells_below
+from reportgen.measures.exposure import Band, Line, band, channel_line, clip, hours_above, spells_above, spells_below
 from reportgen.measures.frost_types import Alarm
 from reportgen.measures.places import main_crop, seldom_crop, why_no
 from reportgen.readings.types import Readings
@@ -49,7 +49,9 @@ def needs(curve: Line, frost_c: float) -> list[tuple[float, float]]:
 
 
 def alarm(curve: Line, alarm_c: float, frost_c: float) -> Alarm:
-    """One alarm line over the season's coldest crop air."""
+    """One alarm line [°C] over the season's coldest crop air: its rings, how many were needed, the shortest warning
+    [h].
+    """
     begun, below = rings(curve, alarm_c), sounding(curve, alarm_c)
     warnings = [warning for need in needs(curve, frost_c) if (warning := _warning_h(below, need)) is not None]
     when = tuple(pd.to_datetime(begun, unit="s", utc=True).tz_convert(curve.times.tz)) if begun else ()
@@ -87,7 +89,7 @@ def hot(readings: Readings) -> tuple[Band, pd.DataFrame, date | None, str]:
     if not readings.season.logger(channel.logger).shielded:
         return *nothing, f"{channel.logger} is not screened from the sun"
     limit = readings.season.aims.hot_c
-    curve = clip(line(channel.values), readings.season.start, readings.season.end)
+    curve = clip(channel_line(channel), readings.season.start, readings.season.end)
     total = band(curve, channel.accuracy, lambda c: hours_above(c, limit))
     by_day = _by_day(readings, spells_above(curve, limit))
     mondays = pd.Index([d - timedelta(days=d.weekday()) for d in by_day.index], name="week")

@@ -6,7 +6,7 @@ day at 5/2 °C: Fennell and Li 1985, J. Am. Soc. Hort. Sci.). The grower's own f
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from types import MappingProxyType
@@ -53,7 +53,9 @@ class Standing:
 
 
 def band_of(readings: Readings, crop: str) -> tuple[float, float, str] | None:
-    """The grower's own band, else the tabled one, else None."""
+    """Damage begins between these two [°C], and whose word it is: the grower's own band, else the tabled one, else
+    None.
+    """
     for declared in readings.season.crops:
         if declared.name.casefold() == crop.casefold() and declared.damage_below_c is not None:
             return (*declared.damage_below_c, OWN)
@@ -85,7 +87,7 @@ def _stood(p: Planting, first_day: date, last_day: date) -> Standing:
     )
 
 
-def place_of(readings: Readings, airs: list[tuple[Channel, Line]], bed: str | None) -> tuple[str, Line | None]:
+def place_of(readings: Readings, airs: Sequence[tuple[Channel, Line]], bed: str | None) -> tuple[str, Line | None]:
     """The logger that stands for a bed and its air; "coldest place" and None where none does."""
     for channel, curve in airs:
         if bed is not None and bed in readings.season.logger(channel.logger).beds:
@@ -94,7 +96,7 @@ def place_of(readings: Readings, airs: list[tuple[Channel, Line]], bed: str | No
 
 
 def crop_margins(
-    readings: Readings, airs: list[tuple[Channel, Line]], coldest: Line | None, table: pd.DataFrame
+    readings: Readings, airs: Sequence[tuple[Channel, Line]], coldest: Line | None, table: pd.DataFrame
 ) -> tuple[tuple[CropMargin, ...], pd.DataFrame]:
     """Every crop's margin, and by night the tenderest crop standing (columns tenderest, tenderest_margin_k)."""
     out = []

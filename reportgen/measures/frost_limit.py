@@ -40,17 +40,24 @@ class Regression:
     x_squares: float
 
     def middle(self, x: Floats) -> Floats:
-        """The fitted line."""
+        """The fitted line at `x`, in the unit of y; any shape, kept."""
         return np.asarray(self.intercept + self.slope * x)
 
     def bound(self, x: Floats) -> Floats:
-        """Lower one-sided 95 % prediction bound of one more night."""
+        """Lower one-sided 95 % prediction bound of one more night at `x`, in the unit of y; any shape, kept.
+
+        Source: Draper and Smith, Applied Regression Analysis, ch. 1 (textbook formula).
+        """
         spread = np.sqrt(1 + 1 / self.n + (x - self.x_mean) ** 2 / self.x_squares)
         return np.asarray(self.middle(x) - stats.t.ppf(SURE, self.n - 2) * self.s * spread)
 
 
 def regress(x: Floats, y: Floats) -> Regression | None:
-    """Least squares of y on x, shapes (n,); None for fewer than three points or a constant x."""
+    """Least squares of y on x, shapes (n,); the slope in the unit of y for one of x.
+
+    None for fewer than three points or a constant x. Source: textbook formula, e.g. Draper and Smith, Applied
+    Regression Analysis, ch. 1.
+    """
     n = len(x)
     squares = float(((x - x.mean()) ** 2).sum()) if n else 0.0
     if n < 3 or squares < 1e-9:
@@ -69,10 +76,11 @@ def regress(x: Floats, y: Floats) -> Regression | None:
 
 
 def limit_of(fit: Regression, x: Floats, y: Floats, line_c: float) -> float | None:
-    """The lowest x from which the bound stays above the line up to the mildest night, at 0.05 K.
+    """The lowest x [°C] from which the bound stays above the line up to the mildest night, at 0.05 K.
 
-    Never below an x at which the line was crossed. None where even the mildest night's bound does not clear the line;
-    −60 where the bound clears it as far down as is looked.
+    `x`, `y`: the nights' minima outdoors and inside [°C], shapes (n,). Never below an x at which the line was crossed.
+    None where even the mildest night's bound does not clear the line; −60 where the bound clears it as far down as is
+    looked.
     """
     grid = np.arange(float(x.max()), -60.0, -STEP_K)
     clear = fit.bound(grid) > line_c

@@ -2,25 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import ENOUGH, LONG_NIGHT, bounds, dates, window_stats
-from reportgen.measures.exposure import Band, Line, clip, degree_hours_below, hours_below, line, lowest
+from reportgen.measures.exposure import (
+    Band,
+    Line,
+    channel_line,
+    clip,
+    degree_hours_below,
+    hours_below,
+    lowest,
+    lowest_shifted,
+)
 from reportgen.measures.frost_types import Minimum
 from reportgen.measures.places import crop_channels, outdoor
+from reportgen.once import once
 from reportgen.readings.types import Channel, Readings
 
 STEPS_K = (0, 1, 2, 3, 5)  # margins that are counted (methods page, *Frost margin*)
 
 
-def air_lines(readings: Readings) -> list[tuple[Channel, Line]]:
-    """Every crop logger's air in the season's days, the main one first."""
+@once
+def air_lines(readings: Readings) -> tuple[tuple[Channel, Line], ...]:
+    """Every crop logger's air [°C] in the season's days, the main one first."""
     season = readings.season
-    pairs = [(c, clip(line(c.values), season.start, season.end)) for c in crop_channels(readings, "air_temperature")]
-    return [(channel, curve) for channel, curve in pairs if len(curve.values)]
+    pairs = [(c, clip(channel_line(c), season.start, season.end)) for c in crop_channels(readings, "air_temperature")]
+    return tuple((channel, curve) for channel, curve in pairs if len(curve.values))
 
 
 def outdoor_line(readings: Readings) -> Line | None:
@@ -28,25 +39,40 @@ def outdoor_line(readings: Readings) -> Line | None:
     channel = outdoor(readings, "air_temperature")
     if channel is None:
         return None
-    curve = clip(line(channel.values), readings.season.start, readings.season.end)
+    curve = clip(channel_line(channel), readings.season.start, readings.season.end)
     return curve if len(curve.values) else None
 
 
-def coldest_line(airs: list[tuple[Channel, Line]], sign: float = 0.0) -> Line | None:
-    """The coldest crop air; `sign` −1 or 1 shifts every logger by its own accuracy. None where one has none."""
-    if not airs or (sign and any(channel.accuracy is None for channel, _ in airs)):
+@once
+def coldest_line(readings: Readings) -> Line | None:
+    """The coldest crop air [°C] in the season's days; None where there is no logger."""
+    airs = air_lines(readings)
+    return lowest([curve for _, curve in airs]) if airs else None
+
+
+def shifted_line(readings: Readings, sign: float) -> Line | None:
+    """The coldest crop air [°C] with every logger shifted by its own accuracy [K], `sign` −1 or 1.
+
+    None where there is no logger, or one has no accuracy.
+    """
+    airs, coldest = air_lines(readings), coldest_line(readings)
+    accuracies = [channel.accuracy for channel, _ in airs]
+    known = [accuracy for accuracy in accuracies if accuracy is not None]
+    if coldest is None or len(known) < len(airs):
         return None
-    return lowest([curve.shifted(sign * (channel.accuracy or 0.0)) if sign else curve for channel, curve in airs])
+    return lowest_shifted([curve for _, curve in airs], [sign * accuracy for accuracy in known], coldest)
 
 
-def unknown_accuracy(airs: list[tuple[Channel, Line]]) -> str:
+def unknown_accuracy(airs: Sequence[tuple[Channel, Line]]) -> str:
     """The reason why a count has no band; empty where it has one."""
     names = [channel.logger for channel, _ in airs if channel.accuracy is None]
     return f"no accuracy given for {', '.join(names)}" if names else ""
 
 
-def minimum(airs: list[tuple[Channel, Line]], outside: Line | None, frost_c: float) -> Minimum:
-    """The coldest reading of all crop loggers; of equal ones the earliest."""
+def minimum(airs: Sequence[tuple[Channel, Line]], outside: Line | None, frost_c: float) -> Minimum:
+    """The coldest reading of all crop loggers [°C] and its distance from the frost line [K]; of equal ones the
+    earliest.
+    """
     if not airs:
         return Minimum()
     spots = [
@@ -65,14 +91,14 @@ def minimum(airs: list[tuple[Channel, Line]], outside: Line | None, frost_c: flo
 
 
 def counted(
-    readings: Readings, airs: list[tuple[Channel, Line]]
+    readings: Readings, airs: Sequence[tuple[Channel, Line]]
 ) -> tuple[Mapping[str, Band], Mapping[str, Band], Band]:
     """Nights and hours strictly below each margin, and degree-hours below the frost line."""
     season, frost_c = readings.season, readings.season.aims.frost_c
     if not airs:
         nothing = {str(k): Band(estimate=float("nan")) for k in STEPS_K}
         return nothing, nothing, Band(estimate=float("nan"))
-    variants = [coldest_line(airs, sign) for sign in (0.0, -1.0, 1.0)]
+    variants = [coldest_line(readings), shifted_line(readings, -1.0), shifted_line(readings, 1.0)]
     minima = [None if c is None else window_stats(c, season, LONG_NIGHT)["min"].to_numpy() for c in variants]
 
     def nights(k: int) -> Band:
@@ -90,12 +116,12 @@ def counted(
     return {str(k): nights(k) for k in STEPS_K}, hours, integral(degree_hours_below, frost_c)
 
 
-def night_table(readings: Readings, airs: list[tuple[Channel, Line]], outside: Line | None) -> pd.DataFrame:
+def night_table(readings: Readings, airs: Sequence[tuple[Channel, Line]], outside: Line | None) -> pd.DataFrame:
     """One row a long night: inside_min, at, logger, share, outdoor_min, outdoor_share, margin_k."""
     season = readings.season
     index = pd.Index(dates(season), name="date")
     empty = pd.DataFrame({"min": np.nan, "share": 0.0}, index=index)
-    inside = coldest_line(airs)
+    inside = coldest_line(readings)
     stats = window_stats(inside, season, LONG_NIGHT) if inside is not None else empty
     out = window_stats(outside, season, LONG_NIGHT) if outside is not None else empty
     table = pd.DataFrame(index=index)
@@ -106,7 +132,7 @@ def night_table(readings: Readings, airs: list[tuple[Channel, Line]], outside: L
     return table
 
 
-def _where(readings: Readings, airs: list[tuple[Channel, Line]]) -> tuple[list[pd.Timestamp | None], list[str]]:
+def _where(readings: Readings, airs: Sequence[tuple[Channel, Line]]) -> tuple[list[pd.Timestamp | None], list[str]]:
     """Time and logger of the coldest reading of each long night."""
     starts, ends = bounds(readings.season, LONG_NIGHT)
     at: list[pd.Timestamp | None] = []

@@ -38,8 +38,9 @@ def _window(kept: pd.DataFrame, monday: date) -> PickedAfter:
 
 
 def value_of(pickings: pd.DataFrame, crops: Sequence[str], since: date) -> float | None:
-    """Shop value of what was picked of some crops from a day on, lost pickings left out; None where any has no price
-    or none was picked."""
+    """Shop value [money] of what was picked of some crops from a day on, lost pickings left out; None where any has no
+    price or none was picked.
+    """
     rows = pickings[(pickings["use"] != "lost") & pickings["crop"].isin(list(crops))]
     values = rows.loc[[day >= since for day in rows["date"]], "value"]
     return float(values.sum()) if len(values) and values.notna().all() else None

@@ -57,7 +57,11 @@ class CostBars:
 
 
 def cost_bars(readings: Readings, heat: float | None, kg: float | None, last: Readings | None = None) -> CostBars:
-    """The three bars, and what is in them; things of the books of `last` that still serve are in them too."""
+    """The three bars [money, and money a kilogram], and what is in them.
+
+    `heat`: cost of the season's heat [money]; `kg`: what was picked. Things of the books of `last` that still serve are
+    in them too.
+    """
     bought = things(readings, last)
     appliances = {supply.name: cost_of(supply).value for supply in readings.appliances}
     parts = [*_heat(readings, heat), *_priced(appliances), *(_part(thing) for thing in bought.counted)]

@@ -38,7 +38,7 @@ class DailyHeat:
 
     @property
     def cost(self) -> float | None:
-        """Money for it."""
+        """Money for it; None where its price is not known."""
         return self.money.value
 
 

@@ -146,7 +146,8 @@ def next_money(readings: Readings) -> tuple[float | None, str, bool]:
 
 
 def kwh_at(rows: Sequence[Mapping[str, float]], hold_c: float, key: str = "kwh") -> float | None:
-    """Heat at a hold between the rows of the price of a degree (hold_c, kwh, low, high), joined by straight lines.
+    """Heat [kWh] at a hold [°C] between the rows of the price of a degree (hold_c, kwh, low, high), joined by straight
+    lines.
 
     None outside the rows.
     """

@@ -17,16 +17,22 @@ class EatenWeek(Protocol):
     """A week with what was eaten or stored of its picking, and how many of its days the season has."""
 
     @property
-    def eaten_kg(self) -> float: ...
+    def eaten_kg(self) -> float:
+        """What was eaten or stored of the week's picking [kg]."""
 
     @property
-    def days(self) -> int: ...
+    def days(self) -> int:
+        """How many of the week's days lie in the season, 1…7."""
 
 
 def household(
     readings: Readings, kept: pd.DataFrame, weeks: Sequence[EatenWeek], kg: float | None, reasons: dict[str, str]
 ) -> tuple[float | None, int | None]:
-    """Share of the household's vegetables (what was eaten or stored), and weeks at half or more of them."""
+    """Share of the household's vegetables (what was eaten or stored), and weeks at half or more of them.
+
+    `kg`: what was picked [kg], None where that is not known. Both None, with the reason in `reasons`, where it or the
+    need is not known.
+    """
     need = readings.season.household.vegetables_kg_per_week
     words = reasons.get("kg") if kg is None else "household.vegetables_kg_per_week is not given"
     if need is None or kg is None:
@@ -38,6 +44,11 @@ def household(
 
 
 def shop_value(kept: pd.DataFrame, kg: float | None, reasons: dict[str, str]) -> tuple[float | None, float | None]:
+    """Shop value [money] of what was kept and has a price, and the share of the kilograms that has one.
+
+    `kept`: pickings without the lost ones. `reasons` is told why where there is no value, and which crops have no
+    price.
+    """
     priced = kept[kept["value"].notna()]
     if kg is None or not kg or priced.empty:
         reasons["shop_value"] = reasons.get("kg", "no shop price is given for what was picked")
@@ -50,6 +61,11 @@ def shop_value(kept: pd.DataFrame, kg: float | None, reasons: dict[str, str]) ->
 
 
 def break_even(cost: float | None, value: float | None, priced: float | None, kg: float | None) -> float | None:
+    """Kilograms, of the mix that was picked, whose shop value would pay a cost [money]; None where anything is not
+    known.
+
+    `value` [money]: of the share `priced` (0…1) of `kg`.
+    """
     if cost is None or not value or not priced or not kg:
         return None
     return cost / (value / (priced * kg))

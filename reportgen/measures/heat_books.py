@@ -52,8 +52,20 @@ def _source(supply: HeatSupply, by_hour: pd.DataFrame, efficiency: float) -> Sou
         shared_by=supply.shared_by,
         estimated_kwh=_estimated(supply),
         unknown_h=gap_hours(supply.gaps),
+        unlooked_kwh=unlooked(supply, "heat_kwh"),
+        unlooked_cost=unlooked(supply, "cost"),
         by_tariff=bool(supply.reasons.get("hours")) and money.low is not None,
     )
+
+
+def unlooked(supply: HeatSupply, column: str) -> float:
+    """Heat [kWh] or money of what counts as burnt since the last look only because nobody wrote what was left; 0 where
+    it is written, NaN where not known."""
+    if supply.stock is None or supply.stock.unlooked_since is None or not len(supply.intervals):
+        return 0.0
+    sums = supply.intervals["known_sum"].to_numpy()
+    since = supply.intervals["start"] >= supply.stock.unlooked_since
+    return float(supply.intervals.loc[(sums == sums.max()) & since.to_numpy(), column].sum(skipna=False))
 
 
 def _estimated(supply: HeatSupply) -> float:

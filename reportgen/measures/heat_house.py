@@ -123,6 +123,8 @@ def above_dated_aims(
 ) -> float:
     """Heat that kept the air above aims that change with the date [kWh]: the winter run again, never above its aim.
 
+    `aim_on`: the aim of a date [°C], None where there is none.
+
     Raises:
         NotEnoughData: The season carries no balance, or its heat is not known.
     """

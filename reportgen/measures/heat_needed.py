@@ -166,7 +166,7 @@ def _needed_share(nights: Sequence[NightHeat]) -> float | None:
 def _crops(readings: Readings, rows: Sequence[Standing], table: pd.DataFrame) -> list[_Crop]:
     """Every planting with the nights on which the cold without heat would have reached its band."""
     season, airs = readings.season, air_lines(readings)
-    coldest = coldest_line(airs)
+    coldest = coldest_line(readings)
     main = window_stats(airs[0][1], season, LONG_NIGHT)["min"] if airs else None
     days = list(table.index)
     found = []

@@ -9,7 +9,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import ENOUGH, NIGHT, Window, bounds, dates, enough, window_stats
-from reportgen.measures.exposure import Floats, line, to_seconds
+from reportgen.measures.exposure import Floats, channel_line, to_seconds
 from reportgen.measures.heating_hours import APPLIANCES, HEATERS, LOGGED, LOOSE, heated_hours
 from reportgen.measures.places import main_crop, outdoor
 from reportgen.readings.types import Readings
@@ -65,4 +65,4 @@ def _air(readings: Readings, where: str) -> pd.Series | float:
     channel = (main_crop if where == "crop" else outdoor)(readings, "air_temperature")
     if channel is None or len(channel.values) < 2:
         return float("nan")
-    return enough(window_stats(line(channel.values), readings.season, NIGHT))
+    return enough(window_stats(channel_line(channel), readings.season, NIGHT))

@@ -109,7 +109,7 @@ def known_share(supplies: Sequence[HeatSupply], hours: float) -> float | None:
 
 
 def gap_hours(gaps: pd.DataFrame) -> float:
-    """Hours of a supply's gaps."""
+    """Length of a supply's gaps together [h]."""
     if not len(gaps):
         return 0.0
     starts, ends = (to_seconds(pd.DatetimeIndex(gaps[name])) for name in ("start", "end"))

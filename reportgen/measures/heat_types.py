@@ -37,6 +37,9 @@ class Source:
     stock: Stock | None = field(default=None, metadata=PAGE_ONLY)  # of deliveries
     shared_by: str = field(default="", metadata=PAGE_ONLY)  # of sums: cold | time
     estimated_kwh: float = field(default=0.0, metadata=PAGE_ONLY)  # of readings or bills marked as estimated
+    # Heat and money of a store that counts as burnt only because nobody wrote what was left; NaN: not known.
+    unlooked_kwh: float = field(default=0.0, metadata=PAGE_ONLY)
+    unlooked_cost: float = field(default=0.0, metadata=PAGE_ONLY)
     unknown_h: float = field(default=0.0, metadata=PAGE_ONLY)  # hours of the season without a record of its use
     by_tariff: bool = field(default=False, metadata=PAGE_ONLY)  # the price depends on hours that are not known
 

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from reportgen.measures.days import ENOUGH, NIGHT, dates, stats_between
 from reportgen.measures.exposure import Floats, line, to_seconds
+from reportgen.once import once
 from reportgen.readings.degree_hours import Pull, pull
 from reportgen.readings.types import HeatSupply, Readings
 
@@ -48,7 +49,10 @@ class HeatCurve:
     sums: tuple[tuple[float, float, float], ...] = field(repr=False)  # start, end, kWh of what is known as sums
 
     def between(self, column: str, starts: Floats, ends: Floats) -> Floats:
-        """A sum's rise between instants, shape as `starts`."""
+        """A sum's rise between `starts` and `ends` [s since 1970]; shapes (n,).
+
+        In the unit of its `column`: kwh and spread [kWh], cost [money], known [s].
+        """
         if not len(self.knots):
             return np.zeros(len(starts))
         total = getattr(self, column)
@@ -69,6 +73,7 @@ class HeatBetween:
     spread: NDArray[np.bool_]
 
 
+@once
 def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
     """One curve a heater and appliance, in the order of season.toml, heaters first."""
     weights = pull(readings.season, readings.channels)
@@ -81,9 +86,10 @@ def heat_curves(readings: Readings) -> tuple[HeatCurve, ...]:
 def heat_between(
     readings: Readings, starts: Floats, ends: Floats, *, appliances: bool = True, curves: Sequence[HeatCurve] = ()
 ) -> HeatBetween:
-    """Heat of all heaters (and, unless told, appliances) between instants [s since 1970], one value a pair.
+    """Heat of all heaters (and, unless told, appliances) between instants, one value a pair.
 
     Args:
+        starts, ends: [s since 1970], shapes (n,).
         appliances: Whether lamps, fans and dehumidifiers are counted in kWh and money.
         curves: From `heat_curves`, where they are at hand.
     """

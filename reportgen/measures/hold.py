@@ -15,7 +15,16 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import NIGHT, dates, enough, window_stats
-from reportgen.measures.exposure import Band, Line, clip, degree_hours_below, hours_below, line, lowest
+from reportgen.measures.exposure import (
+    Band,
+    Line,
+    channel_line,
+    clip,
+    degree_hours_below,
+    hours_below,
+    lowest,
+    lowest_shifted,
+)
 from reportgen.measures.heat_nights import in_window
 from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import heated_hours, hourly_mean
@@ -78,7 +87,7 @@ def _night_air(readings: Readings) -> pd.DataFrame:
         ("out", outdoor(readings, "air_temperature")),
     ):
         if channel is not None and len(channel.values) > 1:
-            table[name] = enough(window_stats(line(channel.values), readings.season, NIGHT))
+            table[name] = enough(window_stats(channel_line(channel), readings.season, NIGHT))
     return table
 
 
@@ -108,7 +117,9 @@ def with_heat(found: tuple[Stretch, ...], by_day: pd.DataFrame) -> tuple[Stretch
 
 
 def hold_found(found: tuple[Stretch, ...]) -> float | None:
-    """The hold of the winter: the stretches' holds, weighted by the heat that each took."""
+    """The hold of the winter [°C]: the stretches' holds, weighted by the heat that each took; None where none was
+    found.
+    """
     known = [(one.hold_c, one.kwh) for one in found if one.hold_c is not None]
     weight = sum(kwh for _, kwh in known)
     if not known or weight <= 0:
@@ -141,8 +152,10 @@ def kept(readings: Readings) -> Kept:
         return Kept(share=nothing, degree_hours=nothing, hours=0.0, months=empty, reason=why)
     unknown = [c.logger for c in channels if c.accuracy is None]
     shifts = (0.0,) if unknown else (-1.0, 0.0, 1.0)
+    lines = [channel_line(c) for c in channels]
+    coldest = lowest(lines)
     tables = [
-        _months(readings, lowest([line(c.values).shifted(sign * (c.accuracy or 0.0)) for c in channels]))
+        _months(readings, lowest_shifted(lines, [sign * (c.accuracy or 0.0) for c in channels], coldest))
         for sign in shifts
     ]
     middle = tables[len(tables) // 2]

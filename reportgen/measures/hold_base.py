@@ -38,7 +38,11 @@ class Weather:
     stretch: NDArray[np.int_] = field(repr=False)
 
     def degree_hours(self, above_hold_k: float, inside: NDArray[np.bool_] | None = None) -> float:
-        """Σ max(0, hold + above_hold_k − T_out) [K h] over the known hours, scaled to all of them."""
+        """Σ max(0, hold + above_hold_k − T_out) [K h] over the known hours, scaled to all of them; NaN where none is
+        known.
+
+        `inside`: the hours that count, shape (n,); None: all.
+        """
         use = np.ones(len(self.seconds), dtype=bool) if inside is None else inside
         pull = np.maximum(self.hold_c[use] + above_hold_k - self.outdoor_c[use], 0.0)
         known = ~np.isnan(pull)

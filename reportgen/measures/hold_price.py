@@ -44,6 +44,9 @@ def prices(
     hold of its own is left as it was.
 
     Args:
+        holds: [°C], one row each.
+        hold_c: The hold found.
+        mean_days: Mean length of the periods that the fit rests on.
         unknown: By what factor the measured heat may have been more, where part of it is not known.
     """
     out = []
@@ -94,7 +97,9 @@ def _carried(away: float, here: float, near: float, far: float) -> float:
 
 
 def basis(heat: Periods, fit: Base, hold_c: float) -> PriceBasis:
-    """What the prices rest on, for the page."""
+    """What the prices rest on, for the page: periods, their mean length [days], the base of the degree-hours [°C], kWh
+    a K h.
+    """
     starts, ends = heat.starts[fit.used], heat.ends[fit.used]
     return PriceBasis(
         kind=heat.kind,
@@ -115,10 +120,12 @@ def round_holds(hold_c: float, us: bool) -> list[float]:
 
 
 def expected_prices(loss_w_per_k: float, air: Floats, holds: Sequence[float]) -> tuple[HoldPrice, ...]:
-    """What cover and air changes let expect where no heat was logged: loss × degree-hours below the hold.
+    """What cover and air changes let expect where no heat was logged: loss × degree-hours below the hold [kWh].
 
     Args:
-        air: Hourly outdoor means [°C], NaN where missing.
+        loss_w_per_k: Of the cover and the air changes [W/K].
+        air: Hourly outdoor means [°C], NaN where missing; shape (n,).
+        holds: [°C], one row each.
     """
     out = []
     for hold in holds:

@@ -15,7 +15,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, window_stats
-from reportgen.measures.exposure import Floats, line
+from reportgen.measures.exposure import Floats, channel_line
 from reportgen.measures.places import anywhere, outdoor, seldom_inside, seldom_outdoors, why_no
 from reportgen.readings.types import Channel, Readings
 from reportgen.sun import clear_sky_sum, day_length_h
@@ -52,12 +52,18 @@ class DailyLight:
 
 
 def daily_integral_mol(ppfd: Floats, hours: float) -> Floats:
-    """Light sums [mol m⁻²] of so many hours, from their mean PPFD [µmol m⁻² s⁻¹]: PPFD × time [h] × 3600 / 10⁶."""
+    """Light sums [mol m⁻²] of so many hours, from their mean `ppfd` [µmol m⁻² s⁻¹]: PPFD × time [h] × 3600 / 10⁶.
+
+    Any shape, kept.
+    """
     return np.asarray(ppfd, dtype=np.float64) * hours * 3600.0 / 1e6
 
 
 def quanta_of_radiation_mol(energy_mj: Floats, per_joule: float = QUANTA_PER_JOULE) -> Floats:
-    """Quanta [mol m⁻²] of a sum of global radiation [MJ m⁻²]: 1 µmol/J is 1 mol/MJ."""
+    """Quanta [mol m⁻²] of a sum of global radiation [MJ m⁻²]: 1 µmol/J is 1 mol/MJ; any shape, kept.
+
+    `per_joule` [µmol J⁻¹]; source of the usual one: Britton and Dodd 1976.
+    """
     return np.asarray(energy_mj, dtype=np.float64) * per_joule
 
 
@@ -119,7 +125,7 @@ def _sums(channel: Channel | None, readings: Readings) -> Floats:
     """Quanta of each date [mol m⁻²]: mean over the recorded part × the day; NaN where under 80 % is recorded."""
     if channel is None or len(channel.values) < 2:
         return np.full(len(dates(readings.season)), np.nan)
-    mean = enough(window_stats(line(channel.values), readings.season, DATE)).to_numpy(dtype=np.float64)
+    mean = enough(window_stats(channel_line(channel), readings.season, DATE)).to_numpy(dtype=np.float64)
     mean = np.maximum(mean, 0.0)
     if channel.measure == "ppfd":
         return daily_integral_mol(mean, 24.0)
@@ -168,5 +174,8 @@ def runs(flags: pd.Series, least: int) -> tuple[Run, ...]:
 
 
 def lamp_hours(deficit_mol: Sequence[float] | Floats, ppfd: float) -> Floats:
-    """Hours of a lamp that make up each deficit [mol m⁻²]: deficit × 10⁶ / (PPFD × 3600)."""
+    """Time [h] of a lamp that makes up each deficit [mol m⁻²]: deficit × 10⁶ / (PPFD × 3600); shape (n,).
+
+    0 where nothing is missing. `ppfd` [µmol m⁻² s⁻¹]: under the lamp, above 0.
+    """
     return np.maximum(np.asarray(deficit_mol, dtype=np.float64), 0.0) * 1e6 / (ppfd * 3600.0)

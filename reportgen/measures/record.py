@@ -66,7 +66,7 @@ class ChannelRecord:
 
     @property
     def share(self) -> float:
-        """Part of the season recorded, 0 … 1."""
+        """Share of the season's hours recorded, 0 … 1."""
         return self.hours_recorded / self.hours_in_season if self.hours_in_season else 0.0
 
 
@@ -126,7 +126,10 @@ def _writes_at_switches(curve: Line) -> bool:
 
 
 def hours_between(spans: Floats, edges: Floats) -> Floats:
-    """Recorded hours in each cell between neighbouring edges [s since 1970]; shape (cells,)."""
+    """Recorded hours in each cell between neighbouring `edges` [s since 1970]; shape (cells,).
+
+    `spans`: starts and ends of what is recorded [s since 1970], shape (n, 2), rising and apart.
+    """
     if len(spans) == 0:
         return np.zeros(len(edges) - 1)
     covered_s = np.cumsum(np.column_stack([np.zeros(len(spans)), spans[:, 1] - spans[:, 0]]).ravel())
@@ -226,7 +229,10 @@ def _shared(
 
 
 def gaps(spans: Floats, season: Season) -> list[tuple[pd.Timestamp, pd.Timestamp]]:
-    """Stretches of the season that nothing covers, its beginning and end included."""
+    """Stretches of the season, longer than a second, that nothing covers, its beginning and end included.
+
+    `spans`: starts and ends [s since 1970], shape (n, 2), rising and apart.
+    """
     edges = np.concatenate([[season.start.timestamp()], spans.ravel(), [season.end.timestamp()]]).reshape(-1, 2)
     missing = edges[edges[:, 1] - edges[:, 0] > 1.0]
     return [

@@ -12,13 +12,13 @@ from reportgen.units import MEASURES, TEMPERATURE_UNITS
 from reportgen.wording import NBSP, Wording, clock, count, day, number
 
 _DIGITS = {"%": 0, "W": 0, "W/m²": 0, "µmol/m²/s": 0, "0/1": 0, "m³/m³": 2, "m³/s": 3}
-_NAMES = {"ppfd": "light on the plants", "heater_on": "heater on or off", "fan_on": "fan on or off"}
 _WHERE = {"crop": "beside the crop", "outdoor": "outdoors", "elsewhere": "elsewhere"}
 
 
 def measure_name(measure: str) -> str:
     """`air_temperature` as the pages call it: air temperature."""
-    return _NAMES.get(measure, measure.replace("_", " "))
+    known = MEASURES.get(measure)
+    return (known.words if known is not None else "") or measure.replace("_", " ")
 
 
 def place_name(where: str) -> str:
@@ -33,7 +33,7 @@ def unit_name(w: Wording, measure: str) -> str:
 
 
 def value_number(w: Wording, measure: str, value: float) -> str:
-    """A reading in its shown unit, without the unit."""
+    """A `value` of a measure, in its kept unit, as a number in its shown unit, without the unit."""
     kept = MEASURES[measure].kept
     if kept in TEMPERATURE_UNITS:
         return number(w.temp_value(value), 1)
@@ -41,12 +41,12 @@ def value_number(w: Wording, measure: str, value: float) -> str:
 
 
 def value_words(w: Wording, measure: str, value: float) -> str:
-    """A reading with its unit: −2.3 °C."""
+    """A `value` of a measure, in its kept unit, with its shown unit: −2.3 °C."""
     return f"{value_number(w, measure, value)}{NBSP}{unit_name(w, measure)}"
 
 
 def step_words(step_s: float | None) -> str:
-    """The usual time between two readings: every 10 min."""
+    """The usual time between two readings [s] in words: every 10 min."""
     if step_s is None:
         return "one reading or none"
     if step_s < 60:

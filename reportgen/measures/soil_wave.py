@@ -34,13 +34,15 @@ class Waves:
 
 
 def harmonic(seconds: Floats, values: Floats) -> complex:
-    """The daily wave in a record of whole days, as amplitude · exp(−i · phase of its maximum).
+    """The daily wave in a record of whole days, as amplitude · exp(−i · phase of its maximum), in the unit of the
+    values.
 
     Args:
         seconds: Shape (n,), s since any midnight; the phase is counted from there.
         values: Shape (n,), NaN is a gap.
 
-    Method: least squares of mean + trend + cosine + sine of 24 h.
+    Method: least squares of mean + trend + cosine + sine of 24 h. NaN for fewer than six readings. Source: textbook
+    harmonic analysis, e.g. D. S. Wilks 2011, Statistical Methods in the Atmospheric Sciences, § 9.4 (from memory).
     """
     known = ~np.isnan(values)
     t = seconds[known]
@@ -53,7 +55,11 @@ def harmonic(seconds: Floats, values: Floats) -> complex:
 
 
 def waves(soil: Line, air: Line | None, season: Season) -> Waves:
-    """The bed's and the air's daily wave around every date, over three days each."""
+    """The bed's and the air's daily wave around every date, over three days each.
+
+    Ratio and lag: least squares of the bed's complex amplitudes on the air's (textbook formula); that one wave fits all
+    days, and the three days around each, are our own lines.
+    """
     beds = _daily(soil, season)
     airs = _daily(air, season) if air is not None else np.full(len(beds), np.nan, dtype=complex)
     table = pd.DataFrame(index=pd.Index(dates(season), name="date"))

@@ -25,7 +25,7 @@ from reportgen.season import Season
 
 TROPICS_DEG = 23.4  # within the tropics no half of the year is a winter
 MARCH, SEPTEMBER = (3, 20), (9, 22)  # equinoxes to the day or two; between them the days are under twelve hours
-LIGHT = ("ppfd", "solar_radiation")
+LIGHT = ("ppfd", "solar_radiation")  # the better one first
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -122,7 +122,10 @@ def is_winter(season: Season) -> bool:
 
 
 def dark_half(day: date, latitude: float) -> bool:
-    """Whether a date lies between the autumn and the spring equinox of that hemisphere."""
+    """Whether a date lies between the autumn and the spring equinox of that hemisphere.
+
+    `latitude` [°], north positive.
+    """
     bright_north = MARCH <= (day.month, day.day) < SEPTEMBER
     return bright_north != (latitude >= 0)
 

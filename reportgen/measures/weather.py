@@ -9,7 +9,7 @@ from datetime import timedelta
 import pandas as pd
 
 from reportgen.measures.days import NIGHT, enough, mean_known, window_stats
-from reportgen.measures.exposure import Line, clip, degree_hours_below, line
+from reportgen.measures.exposure import Line, channel_line, clip, degree_hours_below
 from reportgen.measures.hold import hold_pieces
 from reportgen.measures.places import outdoor
 from reportgen.readings.types import Readings
@@ -71,7 +71,7 @@ def coldest_outdoors(readings: Readings) -> float | None:
 def _air(readings: Readings) -> Line | None:
     """The outdoor air in the season's days; None where there is none."""
     channel = outdoor(readings, "air_temperature")
-    air = clip(line(channel.values), readings.season.start, readings.season.end) if channel is not None else None
+    air = clip(channel_line(channel), readings.season.start, readings.season.end) if channel is not None else None
     return air if air is not None and len(air.values) else None
 
 

@@ -16,11 +16,11 @@ from reportgen.readings.join import joined
 from reportgen.readings.marks import IMPOSSIBLE, JUMP, STUCK
 from reportgen.readings.merge import Merged
 from reportgen.readings.numbers import Floats
-from reportgen.units import MEASURES
+from reportgen.units import MEASURES, of_kind
 
 Bools = NDArray[np.bool_]
-HUMIDITIES = ("relative_humidity", "outdoor_humidity")
-AIRS = ("air_temperature", "outdoor_temperature", "duct_in_temperature", "duct_out_temperature")
+HUMIDITIES, AIRS = of_kind("humidity"), of_kind("air", "duct")
+BEDS, WINDS, WETNESSES = of_kind("soil"), of_kind("wind"), of_kind("moisture")
 WET_LIMIT = 105.0  # a saturated sensor reads a little above 100 %: kept as 100 up to here (season-folder contract)
 DAMP_PCT = 95.0  # a plateau from here on is the damp itself, never a stuck sensor (season-folder contract)
 THAW_K = 0.3  # likewise air within this of 0 °C: water freezing or thawing (season-folder contract)
@@ -29,14 +29,17 @@ FINE_K = 0.15  # a sensor that shows steps of 0.1 K moves within half a day; one
 STUCK_H: Mapping[str, tuple[float, float]] = MappingProxyType(  # hours still: of a fine sensor, of a coarse one
     dict.fromkeys(AIRS, (12.0, 48.0))
     | dict.fromkeys(HUMIDITIES, (24.0, 72.0))
-    | {"soil_temperature": (240.0, np.inf)}  # a bed may rest for days; a coarse probe is never called stuck
-    | {"wind_speed": (24.0, 48.0)}
+    | dict.fromkeys(BEDS, (240.0, np.inf))  # a bed may rest for days; a coarse probe is never called stuck
+    | dict.fromkeys(WINDS, (24.0, 48.0))
 )
 STUCK_READINGS = 12
 RESOLUTION_READINGS = 50_000  # a sensor's steps show in five weeks of minutes
 
 JUMP_BY: Mapping[str, float] = MappingProxyType(  # off the middle of the seven readings around it
-    dict.fromkeys(AIRS, 10.0) | dict.fromkeys(HUMIDITIES, 40.0) | {"soil_temperature": 5.0, "soil_moisture": 0.2}
+    dict.fromkeys(AIRS, 10.0)
+    | dict.fromkeys(HUMIDITIES, 40.0)
+    | dict.fromkeys(BEDS, 5.0)
+    | dict.fromkeys(WETNESSES, 0.2)
 )
 JUMP_WINDOW_MS = 90 * 60_000  # seven readings wider apart than this cannot tell a jump from weather
 HALF_WINDOW = 3
@@ -60,7 +63,7 @@ def mark_stuck(measure: str, merged: Merged, rows: Ints) -> None:
         return
     seconds, values = merged.utc[rows] / 1000.0, merged.values[measure][rows]
     fine, coarse = STUCK_H[measure]
-    limit_h = fine if resolution(values) <= FINE_K or measure == "wind_speed" else coarse
+    limit_h = fine if resolution(values) <= FINE_K or measure in WINDS else coarse
     still = stuck(seconds, values, limit_h) & ~_may_rest(measure, values)
     merged.codes[measure][rows[still]] = STUCK
 
@@ -97,7 +100,7 @@ def _may_rest(measure: str, values: Floats) -> Bools:
     rests = np.zeros(len(values), dtype=bool)
     if measure in HUMIDITIES:
         rests[values >= DAMP_PCT] = True
-    elif measure == "wind_speed":
+    elif measure in WINDS:
         rests[values == 0] = True
     elif measure in AIRS:
         rests[np.abs(values) <= THAW_K] = True

@@ -16,9 +16,9 @@ from reportgen.readings.sentinels import sentinels
 from reportgen.readings.table import Table
 from reportgen.season import Logger, MeasureColumn
 from reportgen.season.sources import shown
-from reportgen.units import MEASURES, convert
+from reportgen.units import MEASURES, convert, of_kind
 
-SWITCHES = ("heater_on", "fan_on")
+SWITCHES = of_kind("switch")
 FEW = 24  # readings from which a level is judged
 HALF = 0.5  # more than half of a column unreadable: the column is not what season.toml says; common practice
 

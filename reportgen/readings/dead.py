@@ -18,20 +18,23 @@ from reportgen.readings.digits import Ints
 from reportgen.readings.marks import DEAD_ROW, SENTINEL, USED
 from reportgen.readings.merge import Merged
 from reportgen.readings.numbers import Floats
+from reportgen.units import MEASURES, is_temperature, of_kind
 
 Bools = NDArray[np.bool_]
 HALF_HOUR_MS, TWO_HOURS_MS = 30 * 60_000, 2 * 3_600_000
 NEAR_K, HOURLY_K, FAR_K = 3.0, 5.0, 10.0  # no house leaps to 0 and back by this in half an hour, two hours, at all
 PAIR = 3.0  # two temperatures that are both 0 tell as much by a third of it
 RUN = 3  # so many zeros running tell as much as two columns that agree
-COUNTER = "heater_energy"
+COUNTERS = of_kind("counter")
 
 # How far from 0 both neighbours must lie before a 0 is no reading. Power and switches may always be 0.
 AWAY: Mapping[str, float] = MappingProxyType(
-    {"relative_humidity": 5.0, "outdoor_humidity": 5.0, "soil_moisture": 0.05, "solar_radiation": 50.0, "ppfd": 100.0}
+    dict.fromkeys(of_kind("humidity"), 5.0)
+    | dict.fromkeys(of_kind("moisture"), 0.05)
+    | {name: 50.0 if MEASURES[name].kept == "W/m²" else 100.0 for name in of_kind("light")}
 )
-LIGHTS = ("solar_radiation", "ppfd")
-NEVER_ZERO = ("relative_humidity", "outdoor_humidity")  # air is never that dry, whatever its neighbours
+LIGHTS = of_kind("light")
+NEVER_ZERO = of_kind("humidity")  # air is never that dry, whatever its neighbours
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -96,14 +99,14 @@ def _failed_then(cells: _Cells, name: str, doubtful: Bools, alive: Bools) -> Int
 def _cannot_be(cells: _Cells, name: str, asked: Bools, doubted: Bools) -> Ints:
     """Rows among `asked` whose 0 in this column cannot be, by the column's nearest readings in no doubted row."""
     at = np.flatnonzero(asked & cells.zero[name])
-    if not len(at) or (name not in AWAY and name != COUNTER and not name.endswith("temperature")):
+    if not len(at) or not (name in AWAY or name in COUNTERS or is_temperature(name)):
         return at[:0]
     good = np.flatnonzero(cells.there[name] & ~cells.sentinel[name] & ~doubted)
     if not len(good):
         return at if name in NEVER_ZERO else at[:0]
     before, after = _neighbours(good, at)
     values = cells.values[name]
-    if name == COUNTER:  # one that truly begins again does not come back to where it was
+    if name in COUNTERS:  # one that truly begins again does not come back to where it was
         return at[(before < at) & (at < after) & (values[before] > 0) & (values[after] >= values[before])]
     away = np.minimum(np.abs(values[before] - values[at]), np.abs(values[after] - values[at]))
     if name in LIGHTS:  # it is 0 every night: only a darkness of minutes between two bright readings is none
@@ -125,7 +128,7 @@ def _leap_k(cells: _Cells, at: Ints, before: Ints, after: Ints) -> Floats:
     goes = np.where(after > at, cells.utc[after] - cells.utc[ends], 0)
     slow = np.maximum(comes, goes)
     limit = np.where(slow <= HALF_HOUR_MS, NEAR_K, np.where(slow <= TWO_HOURS_MS, HOURLY_K, FAR_K))
-    warmths = np.sum([zero[at] for name, zero in cells.zero.items() if name.endswith("temperature")], axis=0)
+    warmths = np.sum([zero[at] for name, zero in cells.zero.items() if is_temperature(name)], axis=0)
     limit = np.where((warmths > 1) & (slow <= TWO_HOURS_MS), limit / PAIR, limit)
     agreed = (len(cells.values) > 1) | (length[run] >= RUN)
     return np.where(agreed, limit, FAR_K)

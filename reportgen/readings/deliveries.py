@@ -61,7 +61,10 @@ def read_deliveries(season: Season, source: HeatSource, file: str, pull: Pull) -
     tell_uncovered(ledger, rows[0].at, season.end, season, "write what was there")
     _tell_bought_before(ledger, rows, levels, season)
     book = in_season(ledger, stretches, season, pull)
-    return replace(book, stock=_stock(rows, levels[0].amount, result, book, stretches))
+    stock = _stock(rows, levels[0].amount, result, book, stretches)
+    if not _left_is_written(rows, found[len(rows) :]):
+        stock = replace(stock, unlooked_since=_stamp(levels[-2].at, season))
+    return replace(book, stock=stock)
 
 
 def _delivery(row: Row, season: Season) -> _Delivery | None:
@@ -120,6 +123,11 @@ def _levels(ledger: Ledger, rows: Sequence[_Delivery], late: Sequence[_Delivery]
             level="warning",
         )
     return levels
+
+
+def _left_is_written(rows: Sequence[_Delivery], late: Sequence[_Delivery]) -> bool:
+    """Whether somebody wrote what was there after the last day."""
+    return rows[-1].left is not None or any(one.left is not None for one in late)
 
 
 def _check_left(rows: Sequence[_Delivery], levels: Sequence[Level], told: Sequence[_Delivery]) -> None:

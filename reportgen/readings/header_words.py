@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from reportgen.units import MEASURES, TEMPERATURE_UNITS
+from reportgen.units import MEASURES
 
 _SPEED = r"km ?/? ?h\b|kmh|m/s|\bm s\b|mph|knot|\bkn?ts?\b"
 # In this order: the first pattern that fits names the measure; None is a column the report has no use for.
@@ -146,8 +146,3 @@ def unit_in(name: str, measure: str | None) -> str | None:
     found = [unit for unit, pattern in _UNITS if re.search(pattern, shown)]
     accepted = MEASURES[measure].accepted if measure else ()
     return next((unit for unit in found if unit in accepted), None)
-
-
-def is_temperature(measure: str | None) -> bool:
-    """Whether a measure is kept in °C."""
-    return measure is not None and MEASURES[measure].kept in TEMPERATURE_UNITS

@@ -6,11 +6,14 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from reportgen.units import of_kind
+
 Floats = NDArray[np.float64]
 JOIN_STEPS = 3.0  # a gap longer than this many usual steps is a gap (season-folder contract)
 JOIN_MINIMUM_S = 900.0  # … but 15 minutes always join: loggers that write on a change are quiet that long
 JOIN_MOST_S = 10_800.0  # … and nothing joins over more than 3 h: a night could hide in it (season-folder contract)
 JOIN_MOST_SOIL_S = 21_600.0  # soil is slow: 6 h (season-folder contract)
+SLOW = of_kind("soil", "moisture")
 HELD_S = 86_400.0  # a log that writes at a switch holds its last value for at most 24 h (season-folder contract)
 
 
@@ -43,7 +46,7 @@ def usual_step_s(seconds: Floats) -> Floats:
 
 def most_apart_s(measure: str = "") -> float:
     """The longest time over which two readings of a measure are joined, whatever their usual step [s]."""
-    return JOIN_MOST_SOIL_S if measure.startswith("soil_") else JOIN_MOST_S
+    return JOIN_MOST_SOIL_S if measure in SLOW else JOIN_MOST_S
 
 
 def joining_limit_s(usual_s: Floats | float, measure: str = "") -> Floats:

@@ -56,7 +56,12 @@ def _same_thing(first: DiaryEntry, second: DiaryEntry) -> set[str]:
 
 
 def _words(entry: DiaryEntry) -> set[str]:
-    found = re.findall(r"[^\W\d_]+", f"{entry.thing} {entry.what}".casefold())
+    return names_of_things(f"{entry.thing} {entry.what}")
+
+
+def names_of_things(text: str) -> set[str]:
+    """The words of a text that may name a thing, folded and in the singular."""
+    found = re.findall(r"[^\W\d_]+", text.casefold())
     return {_singular(word) for word in found if len(word) >= LETTERS and word not in NO_THINGS}
 
 

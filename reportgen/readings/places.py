@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 from reportgen.readings.types import Channel
 from reportgen.season import Season
+from reportgen.units import MEASURES
 
 # A measure outdoors may also stand under a name of its own, on any logger.
-OUTDOOR_NAMES = {"air_temperature": "outdoor_temperature", "relative_humidity": "outdoor_humidity"}
+OUTDOOR_NAMES = {measure.outdoors_of: name for name, measure in MEASURES.items() if measure.outdoors_of}
 
 
 def channels_at(season: Season, channels: Sequence[Channel], where: str, measure: str) -> list[Channel]:

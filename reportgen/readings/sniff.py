@@ -13,7 +13,7 @@ import pandas as pd
 
 from reportgen import limits
 from reportgen.readings.digits import Ints
-from reportgen.readings.header_words import is_temperature, loose, measure_of, unit_in
+from reportgen.readings.header_words import loose, measure_of, unit_in
 from reportgen.readings.layout import DELIMITERS, MOSTLY, Layout, head_lines, likely_layout, split
 from reportgen.readings.numbers import Floats, to_numbers
 from reportgen.readings.order import day_order
@@ -26,6 +26,7 @@ from reportgen.readings.time_hints import TimeHints, time_hints, with_heading
 from reportgen.readings.time_text import format_of
 from reportgen.readings.written import read_by_format
 from reportgen.season.sources import LONGEST_NAME
+from reportgen.units import MEASURES, is_temperature
 
 RISES = 0.9  # share of the changes of a running counter that go up: it may begin again each day
 COUNTS_ROWS = 0.9  # a column of which this share of the steps is exactly 1 numbers the rows
@@ -283,9 +284,10 @@ def doubt_of(measure: str | None, unit: str | None, low: float, middle: float, h
         return ""
     if is_temperature(measure) and unit in (None, "degC") and (middle > 40 or high > 70):
         return f"half of its values lie above {middle:.0f}: that would be hot in °C and is usual in °F"
-    if "humidity" in measure and high <= 1.0:
+    humid = MEASURES[measure].kind == "humidity"
+    if humid and high <= 1.0:
         return "no value is above 1: it may be a fraction and no percentage"
-    if "humidity" in measure and (low < 0 or high > 105):
+    if humid and (low < 0 or high > 105):
         return f"values from {low:g} to {high:g} cannot all be a percentage"
     return ""
 

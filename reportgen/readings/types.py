@@ -43,7 +43,7 @@ class Finding:
     words: str
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False, weakref_slot=True)
 class Channel:
     """One measure of one logger in its kept unit (units.MEASURES).
 
@@ -171,6 +171,8 @@ class Stock:
 
     `opening`: on the day of the first row, before it. `left`: after the last day. `left_paid`: what was paid for it,
     first in, first out; NaN where not known. `used_before`: burnt between the first row and the season's first day.
+    `unlooked_since`: nobody wrote what was left at the end, so that all that was there then and came since counts as
+    burnt; None where it is written.
     """
 
     purchases: tuple[Purchase, ...]
@@ -178,6 +180,7 @@ class Stock:
     used_before: float
     left: float
     left_paid: float
+    unlooked_since: pd.Timestamp | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -218,7 +221,7 @@ class HeatSupply:
     shared_by: str = ""  # of sums: "cold" | "time"
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False, weakref_slot=True)
 class Readings:
     """The whole season as read."""
 

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from reportgen.counsel.cautions import LOCAL, USUAL
+from reportgen.counsel.cautions import LOCAL, parts
+from reportgen.wording import listed
+
+GUIDANCE = re.compile(r" \(the usual guidance of ([^)]+)\)")
 
 
 def once(words: str) -> str:
@@ -23,20 +27,15 @@ def _joined(parts: list[str]) -> str:
 
 
 def cautions_of(said: Iterable[str | None]) -> tuple[str, ...]:
-    """Every caution once, in the order of first being said, the line on local codes last."""
-    parts = [part for words in said if words for part in _single(words)]
-    told = tuple(dict.fromkeys(parts))
-    return (*told, LOCAL) if told else ()
-
-
-def _single(words: str) -> list[str]:
-    """Each usual caution in these words by itself; what is none of them as it stands."""
-    usual = [one.replace(LOCAL, "").strip() for one in USUAL]
-    found = [one for one in usual if one in words]
-    rest = words.replace(LOCAL, "")
-    for one in found:
-        rest = rest.replace(one, "")
-    return [*found, *([rest.strip()] if rest.strip() else [])]
+    """Every caution once, in the order of first being said; the last line says whose guidance they are and puts local
+    codes first."""
+    told = tuple(dict.fromkeys(part for words in said if words for part in parts(words)))
+    whose = list(dict.fromkeys(body for part in told for body in GUIDANCE.findall(part)))
+    whose = [body for body in whose if not any(body in other and body != other for other in whose)]
+    if len(whose) < 2:
+        return (*told, LOCAL) if told else ()
+    bare = (GUIDANCE.sub("", part) for part in told)
+    return (*bare, f"All this is the usual guidance of {listed(whose)}. {LOCAL}")
 
 
 @dataclass

@@ -60,10 +60,15 @@ CHOICES = tuple(
 
 def png(sheet: Handout, seen: Views) -> bytes:
     """The picture's bytes, without metadata; the same sheet gives the same bytes."""
+    return png_of(svg(sheet, seen))
+
+
+def png_of(picture: str) -> bytes:
+    """An SVG as a picture file of few colours, without metadata."""
     import vl_convert  # costs a tenth of a second
     from PIL import Image
 
-    drawn = Image.open(io.BytesIO(vl_convert.svg_to_png(svg(sheet, seen), scale=1))).convert("RGB")
+    drawn = Image.open(io.BytesIO(vl_convert.svg_to_png(picture, scale=1))).convert("RGB")
     bare = Image.new("RGB", drawn.size)
     bare.paste(drawn)
     few = bare.quantize(colors=COLORS, method=Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE)
@@ -77,17 +82,18 @@ def svg(sheet: Handout, seen: Views) -> str:
     season = {whole: _season(seen.season, whole, 0.0) for whole in (True, False)}
     for choice in CHOICES:
         blocks = _blocks(sheet, seen, choice, season[choice.whole])
-        free = _free(blocks)
+        free = room_left(blocks)
         if free >= 0:
             break
     stretch = min(free, MORE) if seen.season is not None and seen.season.nights else 0.0
     if stretch > 0:
         blocks = _blocks(sheet, seen, choice, _season(seen.season, choice.whole, stretch))
     blocks = _with_answers(sheet, blocks)
-    return _page(blocks)
+    return laid_out(blocks)
 
 
-def _free(blocks: list[Block]) -> float:
+def room_left(blocks: list[Block]) -> float:
+    """Pixels of the picture's height that the blocks leave; below 0 they do not fit."""
     return HEIGHT - 2 * EDGE - sum(block.height for block in blocks)
 
 
@@ -155,16 +161,16 @@ def _with_answers(sheet: Handout, blocks: list[Block]) -> list[Block]:
     for one in sheet.answers:
         more = [rule(), lines([f"{one.ask} {one.answer}."], 26, bold=True), lines([one.why], 24, most=4)]
         tried = [*out[:-2], *more, *out[-2:]]
-        if _free(tried) < 0:
+        if room_left(tried) < 0:
             break
         out = tried
     return out
 
 
-def _page(blocks: list[Block]) -> str:
+def laid_out(blocks: list[Block]) -> str:
     """The blocks on paper, what room is left shared out between the sections."""
     gaps = sum(block.section for block in blocks)
-    air = min(max(_free(blocks), 0.0) / gaps, SECTION) if gaps else 0.0
+    air = min(max(room_left(blocks), 0.0) / gaps, SECTION) if gaps else 0.0
     y, inner = float(EDGE), []
     for block in blocks:
         y += air if block.section else 0.0

@@ -1,4 +1,4 @@
-"""The plan as files: a calendar (RFC 5545) and a sheet of ticks, each with its cautions."""
+"""The plan as files: a table, a calendar (RFC 5545) and a sheet of ticks, each with its cautions."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from reportgen.review import Review
 from reportgen.site.tables import csv_text
 from reportgen.site.tick_sheet import SHEET, tick_sheet
 
-PLAN, TICKS = "data/plan.ics", "data/ticks.csv"
+PLAN, ROWS, TICKS = "data/plan.ics", "data/plan.csv", "data/ticks.csv"
 FOLD_OCTETS = 75  # RFC 5545, 3.1: a line is no longer, its break not counted
 LONG_DAYS = 35  # a row that lasts longer is told on its first day and its last, so that it does not fill a calendar
 
@@ -33,11 +33,12 @@ class _Entry:
 
 
 def plan_files(review: Review) -> dict[str, str]:
-    """data/plan.ics, and data/ticks.csv with its sheet to print where something is tried; nothing without a plan."""
+    """data/plan.ics and plan.csv, and data/ticks.csv with its sheet to print where something is tried; nothing without
+    a plan."""
     plan = review.counsel.plan
     if not plan:
         return {}
-    out = {PLAN: calendar(plan, review.season.title, review.season.last_day)}
+    out = {PLAN: calendar(plan, review.season.title, review.season.last_day), ROWS: rows(plan, review.season.currency)}
     if any(step.nights for step in plan):
         out |= {TICKS: ticks(plan), SHEET: tick_sheet(plan, review.season.title)}
     return out
@@ -51,6 +52,24 @@ def calendar(plan: Sequence[PlanStep], title: str, last_day: date) -> str:
         for entry in _entries(step):
             lines += _event(entry, stamp, f"{title}|{number}|{step.row}")
     return "".join(f"{folded}\r\n" for line in [*lines, "END:VCALENDAR"] for folded in _folded(line))
+
+
+def rows(plan: Sequence[PlanStep], currency: str | None) -> str:
+    """A line a step: row, from, to, what, why, lever, what it costs, caution."""
+    table = pd.DataFrame(
+        {
+            "row": [step.row for step in plan],
+            "from": [step.from_.isoformat() for step in plan],
+            "to": [step.to.isoformat() for step in plan],
+            "what": [step.what for step in plan],
+            "why": [step.why for step in plan],
+            "lever": [step.lever or "" for step in plan],
+            f"{currency or 'money'} it costs": [float("nan") if s.cost is None else s.cost for s in plan],
+            "nights of the trial": [len(step.nights) for step in plan],
+            "take care": [step.caution or "" for step in plan],
+        }
+    )
+    return csv_text(table)
 
 
 def _entries(step: PlanStep) -> Iterator[_Entry]:

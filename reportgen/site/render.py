@@ -23,14 +23,14 @@ from reportgen.site.plan_files import TICKS, plan_files
 from reportgen.site.shown_units import in_shown_units
 from reportgen.site.story import Story, story_html
 from reportgen.site.tables import csv_text
-from reportgen.site.views import NavItem, SiteView, of_drawing, of_page
+from reportgen.site.views import NavItem, SiteView, in_brief, of_drawing, of_page
 from reportgen.wording import Wording, day
 
 Tell = Callable[[str], None]
 SAYS = {
     "index": "What was found, and what to do",
-    "method": "How each figure was worked out, and where it ends",
-    "handout": "One printed page, and one picture for the group",
+    "method": "How each figure was worked out",
+    "handout": "One printed page, and one picture to send",
 }
 
 
@@ -131,7 +131,7 @@ def site_view(review: Review, pages: Sequence[Page]) -> SiteView:
     """What every page carries."""
     style, script = resources.style(), resources.script()
     answers = {one.slug: one.answers for one in pages}
-    says = {one.slug: one.headline for one in pages} | SAYS
+    says = {one.slug: in_brief(one.headline) if one.answers else one.headline for one in pages} | SAYS
     nav = tuple(
         NavItem(slug=slug, title=name, answers=answers.get(slug, True), says=says.get(slug, ""))
         for slug, name in NAMES.items()

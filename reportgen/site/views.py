@@ -19,6 +19,8 @@ from reportgen.site.finding_views import FindingView, begun, rows
 from reportgen.site.tables import Column, TableView, of_frame
 from reportgen.wording import MONTHS, count
 
+LEAST_BRIEF = 4  # words; fewer say nothing alone
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class ChartView:
@@ -143,6 +145,12 @@ def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> Pa
     )
 
 
+def in_brief(headline: str) -> str:
+    """A page's heading up to its colon or semicolon, where that is a sentence by itself."""
+    head = re.split(r"[;:] ", headline, maxsplit=1)[0]
+    return head if len(head.split()) >= LEAST_BRIEF else headline
+
+
 def _in_columns(blocks: Sequence[Drawing | Table | Note], first: int) -> tuple[Block, ...]:
     pairs = zip(blocks, halves(blocks), strict=True)
     return tuple(_block(block, n, half=half) for n, (block, half) in enumerate(pairs, start=first))
@@ -180,7 +188,7 @@ def _block(block: Drawing | Table | Note, n: int, half: bool = False) -> Block:
     if isinstance(block, Drawing):
         return of_drawing(block, half=half)
     if isinstance(block, Table):
-        return replace(_table(block), full=not half)
+        return replace(of_table(block), full=not half)
     return NoteView(kind=block.kind, title=block.title, text=once(block.text), number=n)
 
 
@@ -208,7 +216,8 @@ def of_drawing(drawing: Drawing, *, half: bool = False) -> ChartView:
     )
 
 
-def _table(block: Table) -> TableBlock:
+def of_table(block: Table) -> TableBlock:
+    """A table that stands on its own, its columns of numbers found."""
     columns = tuple(
         Column(name=name, numeric=_all_numbers(tuple(row[n] for row in block.rows)))
         for n, name in enumerate(block.columns)

@@ -11,7 +11,7 @@ import pandas as pd
 
 from reportgen.effects.outcomes import DayTable, day_table
 from reportgen.measures.days import LONG_NIGHT, enough, window_stats
-from reportgen.measures.exposure import line
+from reportgen.measures.exposure import channel_line
 from reportgen.measures.places import coldest_crop_air, outdoor
 from reportgen.readings.types import Readings
 from reportgen.winters.books import (
@@ -216,7 +216,7 @@ def _nights(this: Readings, last: Readings, years: int) -> pd.DataFrame:
         outside = outdoor(readings, "air_temperature")
         for place, curve in (
             ("inside", coldest_crop_air(readings)),
-            ("outside", line(outside.values) if outside is not None and len(outside.values) > 1 else None),
+            ("outside", channel_line(outside) if outside is not None and len(outside.values) > 1 else None),
         ):
             if curve is None or len(curve.values) < 2:
                 continue

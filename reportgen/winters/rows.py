@@ -10,7 +10,7 @@ from reportgen.measures.damp import damp
 from reportgen.measures.frost import frost
 from reportgen.measures.harvest import harvest
 from reportgen.measures.heat import heat
-from reportgen.measures.house.season import house_model
+from reportgen.measures.house.season import no_house
 from reportgen.measures.light import light
 from reportgen.measures.soil import soil
 from reportgen.plain import plain
@@ -204,12 +204,11 @@ HEADLINES = (
 
 
 def sections(readings: Readings) -> Sections:
-    """The plain sections of one winter, as in review.json."""
-    model = house_model(readings)
+    """The plain sections of one winter, as in review.json but for what frost foretells: no headline asks for it."""
     rest = {"damp": damp, "soil": soil, "light": light, "harvest": harvest}
-    cold = plain(frost(readings, model))
+    cold = plain(frost(readings, no_house("two winters are set side by side by what was logged")))
     _coldest_band(readings, cold)
-    return {"frost": cold, "heat": plain(heat(readings, model))} | {
+    return {"frost": cold, "heat": plain(heat(readings))} | {
         name: plain(measure(readings)) for name, measure in rest.items()
     }
 
@@ -228,7 +227,7 @@ def _coldest_band(readings: Readings, cold: dict[str, Any]) -> None:
 
 
 def value_at(found: Sections, path: str) -> float | None:
-    """A number at a dotted path of the sections; None where it is null or not there."""
+    """A number at a dotted path of the sections, in the unit of its field; None where it is null or not there."""
     here: Any = found
     for part in path.split("."):
         here = here.get(part) if isinstance(here, dict) else None

@@ -52,7 +52,7 @@ class Row:
 
     @property
     def difference(self) -> float | None:
-        """This minus last; None where either is unknown."""
+        """This minus last, in the unit of the row; None where either is unknown."""
         return None if self.this is None or self.last is None else self.this - self.last
 
     @property

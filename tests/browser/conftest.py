@@ -12,9 +12,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from kept_reviews import site_of
 from playwright.sync_api import Browser, Playwright, sync_playwright
-
-from reportgen.pipeline import review
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
@@ -28,11 +27,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def site() -> Path:
     """The built site of the sample season."""
-    out = tmp_path_factory.mktemp("built") / "site"
-    review(ROOT / "sample_season", out)
-    return out
+    return site_of("sample")
 
 
 class Running:

@@ -92,7 +92,7 @@ def test_the_mat_helped_and_the_page_says_by_how_much() -> None:
     """The headline counts each thing by its verdict (the mat warms, the charm does nothing, the seal came too late);
     the row leads with the bound, in kelvin, with the nights on both sides."""
     found = page(reviewed())
-    assert found.headline == "Of 3\u00a0things we changed, 1 helped, 1 showed no sign, 1 cannot be told"
+    assert found.headline == "Of 3\u00a0things we changed, 1\u00a0helped, 1\u00a0showed no sign, 1\u00a0cannot be told"
     row = next(r for r in block(found, "changes_rows").rows if "warming mat" in r[0])
     assert row[1].startswith("Warmed the nights by at most")
     assert "K" in row[2]

@@ -6,8 +6,8 @@ import re
 from dataclasses import replace
 
 import pytest
-from counsel.worlds import review_of
 from drawing.measured import faults, root_of
+from kept_reviews import review_of
 
 from reportgen.charts import handout as made
 from reportgen.charts.handout import handout, views

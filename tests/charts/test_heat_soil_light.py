@@ -18,6 +18,7 @@ from reportgen.charts import heat as heat_page
 from reportgen.charts import light as light_page
 from reportgen.charts import soil as soil_page
 from reportgen.charts.types import Drawing, Page, Table
+from reportgen.measures.frost import frost
 from reportgen.measures.harvest import harvest
 from reportgen.measures.heat import heat
 from reportgen.measures.light import light
@@ -27,8 +28,7 @@ from reportgen.review import Review
 
 
 def review(of: Readings) -> Review:
-    """Just what the three pages read; one crop that stands 2 K below the hold's coldest and no lower."""
-    crop = {"crop": "spinach", "coldest_c": 8.0, "damage_high_c": 6.0}
+    """Just what the three pages read."""
     made = SimpleNamespace(
         season=of.season,
         readings=of,
@@ -36,7 +36,7 @@ def review(of: Readings) -> Review:
         soil=soil(of),
         light=light(of),
         harvest=harvest(of),
-        frost=SimpleNamespace(crops=(crop,), hours_recorded=672.0),
+        frost=frost(of),
         findings=(),
         counsel=NO_COUNSEL,
     )
@@ -46,7 +46,8 @@ def review(of: Readings) -> Review:
 @pytest.fixture(scope="module", params=["metric", "us"])
 def pages(request: pytest.FixtureRequest) -> dict[str, Page]:
     """The three pages of a heated house with a probe, a light sensor and a place."""
-    more: dict[str, Any] = {"place": {"latitude": 50.0}, "show": request.param}
+    crop = {"name": "spinach", "damage_below_c": (4.0, 6.0)}  # stands 2 K below what was held and no lower
+    more: dict[str, Any] = {"place": {"latitude": 50.0}, "show": request.param, "crop": (crop,)}
     made = house(house={"soil_bed_volume_m3": 3.0, "u_value_w_m2k": 3.0, "glazing_area_m2": 12.0}, **more)
     at = hours()
     bed = pd.Series(8 + 2 * np.cos(2 * np.pi * (np.arange(len(at)) % 24 - 17) / 24), index=at)

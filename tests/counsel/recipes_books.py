@@ -5,12 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+import pandas as pd
 from counsel.said import Expected, Recipe, Tables, numbers
 
 
 def _fed(t: Tables, claim: str) -> Expected:
     weeks = t("harvest_weeks")
-    return None, (weeks["half or more"] == "yes").sum(), len(weeks)  # the household's need is in season.toml
+    eaten, need = weeks["kg eaten or stored"], weeks["kg you would eat"]
+    assert ((weeks["half or more"] == "yes") == (eaten >= need / 2)).all()
+    return 100 * eaten.sum() / need.sum(), (eaten >= need / 2).sum(), len(weeks)
 
 
 def _ground(t: Tables, claim: str) -> Expected:
@@ -35,13 +38,41 @@ def _loss(t: Tables, claim: str) -> Expected:
 
 
 def _balance(t: Tables, claim: str) -> Expected:
-    """All of the costs' table, the last of the running harvest, and one over the other."""
-    total, kg = t("harvest_costs")["EUR this winter"].max(), t("harvest_running")["kg picked"].max()
+    """The parts of the balance added up, the last of the running harvest, and one over the other."""
+    parts = t("harvest_balance").set_index("what")["EUR"]
+    total = parts[["heat", "appliances", "what costs.csv holds", "changes, by their years"]].sum()
+    assert abs(total - parts["in all"]) < 0.005 and abs(total - t("harvest_costs")["EUR this winter"].max()) < 0.005
+    kg = t("harvest_running")["kg picked"].max()
     return (total, kg, total / kg)
+
+
+def _bare(t: Tables, claim: str) -> Expected:
+    """The stretch of the most ground and weeks: its ground, its bed's, its weeks, and the day after it was cleared."""
+    beds = t("harvest_beds")
+    (_, row), *_ = beds.assign(size=beds["m² bare then"] * beds["weeks bare afterwards"]).nlargest(1, "size").iterrows()
+    first = pd.Timestamp(row["to"]) + pd.Timedelta(days=1)
+    assert row["bed"] in claim and row["crop"] in claim
+    return row["m² bare then"], row["m² of its bed"], row["weeks bare afterwards"], first.day
+
+
+def _size(t: Tables, claim: str) -> Expected:
+    """The coldest outdoors, the hardest three hours and what the main heater gives, watts to the nearest fifty."""
+    figures = t("heat_size").set_index("figure")
+    hardest, have = (
+        50 * round(figures.loc[name, "W"] / 50) for name in ("hardest three hours", "main heaters at most")
+    )
+    return figures.loc["hardest three hours", "outdoors °C"], hardest, have
+
+
+def _fumes_water(t: Tables, claim: str) -> Expected:
+    return (t("heat_sources")["water set free kg"].sum(),)
 
 
 BOOKS: Mapping[str, Recipe] = {
     "the-balance": _balance,
+    "empty-beds": _bare,
+    "heater-size": _size,
+    "fumes-in-the-house": _fumes_water,
     "heat-loss": _loss,
     "fed-the-household": _fed,
     "best-use-of-ground": _ground,

@@ -66,17 +66,16 @@ def _light(t: Tables, claim: str) -> Expected:
     return inside.mean(), 12, 100 * (inside >= 12).mean()
 
 
-def _event(t: Tables, claim: str) -> Expected:
-    """The coldest of an event is a night's coldest; day, minutes and losses stand in no table."""
-    said = [value for value, _ in numbers(claim)]
-    nights = t("frost_nights")["inside °C"]
-    coldest = next(v for v in said if v < 0)
-    assert (nights - coldest).abs().min() < 0.06
-    return tuple(None for _ in said)
+def _mould(t: Tables, claim: str) -> Expected:
+    visits = t("damp_visits")
+    found = visits[visits["mould or rot"] == "yes"]
+    warned = (found["of these, after a wet spell that ranks"] == "yes").sum()
+    assert ("none of them" in claim) == (warned == 0)
+    return [len(found), len(visits), *([warned] if warned else [])]
 
 
 CLIMATE: Mapping[str, Recipe] = {
-    "cold-event": _event,
+    "mould-index-did-not-fit": _mould,
     "coldest-moment": _coldest,
     "which-alarm-line": _alarm,
     "without-any-heat": _without_heat,

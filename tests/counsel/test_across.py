@@ -125,6 +125,7 @@ def test_only_a_date_far_outside_its_interval_looks_odd() -> None:
     assert oddest(quiet(1.5)) is None
     found = odd_date(lambda outcome: quiet(2.1) if outcome == "lift" else ())
     assert found is not None and (found.outcome, found.dates) == ("lift", 8)
+    assert found.half_widths == pytest.approx(2.1)
     assert odd_date(lambda outcome: quiet(2.1)[:7]) is None  # too few dates to call one odd
 
 

@@ -122,8 +122,8 @@ def test_less_heat_is_a_perhaps_while_a_limit_is_unknown() -> None:
     )  # fmt: skip
     assert found.answer == "Perhaps" and found.sure == ""
     assert found.why == (
-        "A degree down spares less than EUR\u00a08 with the bubble film up; the failure proves nothing against it; "
-        "parsley and rocket have no known limit"
+        "A degree down spares less than EUR\u00a08 with the bubble film up; parsley and rocket have no known limit; "
+        "the failure proves nothing against it"
     )
     assert found.caution and "residual-current" in found.caution
 

@@ -15,7 +15,7 @@ from counsel.sentences import faults
 from effects.in_memory import entry
 from made_season import readings
 
-from reportgen.charts.changes_tables import rows_table
+from reportgen.charts.levers_tables import levers_tables
 from reportgen.counsel.changes_words import bound_words, hope_words, verdict_words
 from reportgen.counsel.grounds import Ends, JudgedLever
 from reportgen.effects import Changes, Effect, Outcome, measured
@@ -134,14 +134,24 @@ def test_the_hope_named_afterwards_is_said() -> None:
     assert "afterwards" in said(lever("Film", lines=(3,)), of=late)["worth-keeping-3"].how_sure
 
 
-def test_the_number_of_a_lever_of_one_line_comes_out_of_its_row() -> None:
-    """The row of the source holds the unrounded effect; a lever of two lines has no row of its own."""
-    review = told(change(LIFT, "helped", line=7))
-    warm = lever("Film", lines=(7,), outcome="lift", unit="K", effect=LIFT.effect, low=0.3, high=1.5, relative=None)
-    (source,) = said(warm, of=review)["worth-keeping-7"].sources
-    assert float(rows_table(review).data.query(source.rows or "")[source.column].iloc[0]) == pytest.approx(source.value)
-    two = replace(warm, lines=(7, 8))
-    assert said(two, of=review)["worth-keeping-7"].sources == ()
+@pytest.mark.parametrize("lines", [(7,), (7, 8)])
+@pytest.mark.parametrize(("hoped", "before"), [(LIFT, 10.0), (replace(HEAT, before_mean=8.0), 8.0)])
+def test_the_numbers_of_a_lever_come_out_of_its_row(lines: tuple[int, ...], hoped: Outcome, before: float) -> None:
+    """Effect and both ends as they are said, of heat as a share of the level without it; of one line or of two."""
+    review = told(change(hoped, "helped", line=7))
+    numbers = {"outcome": hoped.outcome, "unit": hoped.unit, "effect": hoped.effect}
+    ends = {"low": hoped.low, "high": hoped.high, "relative": None}
+    one = lever("Film", lines=lines, **numbers, **ends)
+    other = lever("Bricks", lines=(9,), **(numbers | {"effect": -9.0}), **ends)
+    sources = said(one, other, of=review)["worth-keeping-7"].sources
+    review.counsel = replace(NO_COUNSEL, grounds=grounds(one, other))
+    data = levers_tables(review)[0].data
+    assert len(sources) == 3
+    for source in sources:
+        (cell,) = data.query(source.rows or "")[source.column]
+        assert cell == pytest.approx(source.value)
+    share = 100.0 / before if hoped is not LIFT else 1.0
+    assert [s.value for s in sources[1:]] == pytest.approx([hoped.low * share, hoped.high * share])
 
 
 def test_a_hope_for_the_bed_is_answered_with_what_one_winter_hides() -> None:

@@ -12,9 +12,10 @@ import pytest
 from made_season import heater, readings, season
 
 from reportgen.counsel.events_hazard import SMOKE, TOO_NEAR, TRIPPED, hazard_of
-from reportgen.counsel.events_safety import UNVENTED, safety_events
+from reportgen.counsel.events_safety import UNSAID, UNVENTED, safety_events
 from reportgen.counsel.events_tight import tightens
 from reportgen.counsel.results import Results
+from reportgen.counsel.said_events import safety_clause
 from reportgen.readings.chains import chains
 from reportgen.readings.levers import levers_of
 from reportgen.readings.types import DiaryEntry, HeatSupply, Readings
@@ -102,10 +103,11 @@ def safety(*diary: DiaryEntry, **gas: Any) -> list[Any]:
 
 
 def test_the_days_on_which_fuel_burnt_without_a_flue_in_a_taped_house() -> None:
-    """Lit from the 8th to the 17th: ten days behind tape; five where the tape came off at noon of the 12th. `vented`
-    left out counts as no flue; with a flue, or with no tape, there is none."""
-    (found,) = safety(TAPE, LIT)
+    """Lit from the 8th to the 17th: ten days behind tape; five where the tape came off at noon of the 12th. With a
+    flue, or with no tape, there is none."""
+    (found,) = safety(TAPE, LIT, vented=False)
     assert (found.kind, found.cause, found.rank, found.days) == ("safety", UNVENTED, 0, 10)
+    assert not found.flue_unsaid
     assert (found.start, found.end) == tuple(pd.Timestamp(d, tz="Europe/Prague") for d in ("2026-01-08", "2026-01-18"))
     assert (found.source, found.levers, found.lines) == ("gas heater", ("Vents taped",), (2, 3))
     assert found.diary == ("Vents taped", "Gas heater lit: low vent left open")
@@ -114,6 +116,14 @@ def test_the_days_on_which_fuel_burnt_without_a_flue_in_a_taped_house() -> None:
     assert safety(TAPE, LIT, vented=True) == []
     assert safety(LIT) == []
     assert safety(TAPE, LIT, fuel="electricity") == []
+
+
+def test_a_flue_that_nobody_wrote_down_is_asked_for() -> None:
+    """`vented` left out: the caution stands, but nothing says that there is none."""
+    (found,) = safety(TAPE, LIT)
+    assert (found.cause, found.flue_unsaid, found.days) == (UNSAID, True, 10)
+    assert "does not say" in found.cause and "without a flue" not in safety_clause(found)
+    assert safety_clause(found) == "The gas heater burned 10\u00a0days in a house made tight: no flue is noted"
 
 
 def test_a_book_of_bottles_does_not_tell_the_day() -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pandas as pd
 import pytest
 from counsel.nights_by_hand import results
-from counsel.worlds import review_of
+from kept_reviews import review_of
 from odd_seasons import odd_season
 
 from reportgen.counsel.events import events

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 import pytest
-from counsel.worlds import review_of
-from odd_seasons import odd_season
+from kept_reviews import review_of
 
 from reportgen.counsel import hold_words
 from reportgen.counsel.grounds import Ends, HoldAdvice
-from reportgen.pipeline import analyse
 from reportgen.wording import Wording
 
 METRIC, US = Wording(us=False, currency="EUR"), Wording(us=True, currency="USD")
@@ -46,9 +43,9 @@ def test_the_sample_says_which_crops_stop_it_and_how_few_nights_count() -> None:
 
 
 @pytest.mark.parametrize("name", ["ten days", "heater by meter", "southern", "US units", "crops without plantings"])
-def test_odd_seasons_say_why(name: str, tmp_path: Path) -> None:
+def test_odd_seasons_say_why(name: str) -> None:
     """No advice without its reason, no figure that is none."""
-    found = analyse(odd_season(name, tmp_path)).counsel.grounds.hold_advice
+    found = review_of(name).counsel.grounds.hold_advice
     assert (found.down_by_k is None) == bool(found.reason)
     assert "None" not in said(found)
     assert "nan" not in said(found)

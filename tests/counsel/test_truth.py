@@ -6,7 +6,8 @@ import re
 
 import pytest
 from counsel.sentences import faults, grade
-from counsel.worlds import NAMES, review_of, scenario
+from counsel.worlds import scenario
+from kept_reviews import WINTERS, review_of
 from scenarios import hits
 
 from reportgen.counsel import find
@@ -14,7 +15,7 @@ from reportgen.counsel.kinds import kind_of
 from reportgen.review import look_up
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", WINTERS)
 def test_what_is_true_is_told_and_what_is_not_is_left(name: str) -> None:
     """Every finding that the truth calls for is there, and none that it rules out."""
     slugs = {finding.slug for finding in review_of(name).findings}
@@ -26,7 +27,7 @@ def test_what_is_true_is_told_and_what_is_not_is_left(name: str) -> None:
 def test_recall_and_precision_over_all_truths() -> None:
     """Over all winters: told of those that must be, and not told of those that must not, counted together."""
     due = told = barred = kept = 0
-    for name in NAMES:
+    for name in WINTERS:
         slugs, wanted = {f.slug for f in review_of(name).findings}, scenario(name)
         due, told = due + len(wanted.must), told + len(hits(slugs, wanted.must))
         barred, kept = barred + len(wanted.must_not), kept + len(wanted.must_not) - len(hits(slugs, wanted.must_not))
@@ -43,7 +44,7 @@ def test_a_perfect_winter_is_not_scolded() -> None:
     assert not [f.slug for f in told if f.slug in ("hours-too-damp", "coldest-moment") and f.stake != "good news"]
 
 
-@pytest.mark.parametrize("name", [*NAMES, "sample", "sample in °F"])
+@pytest.mark.parametrize("name", [*WINTERS, "sample", "sample in °F"])
 def test_every_sentence_may_stand(name: str) -> None:
     """Claim, evidence, how sure, next step, caution, figure and its note of every finding; every line of the plan."""
     review = review_of(name)
@@ -58,7 +59,7 @@ def test_every_sentence_may_stand(name: str) -> None:
     assert {text: faults(text) for text in words if faults(text)} == {}
 
 
-@pytest.mark.parametrize("name", [*NAMES, "sample"])
+@pytest.mark.parametrize("name", [*WINTERS, "sample"])
 def test_what_a_finding_rests_on_is_there(name: str) -> None:
     """Its kind is in the registry, on its page, linked to an anchor of the kind, and its paths lead somewhere."""
     review = review_of(name)
@@ -71,7 +72,7 @@ def test_what_a_finding_rests_on_is_there(name: str) -> None:
             look_up(document, path)
 
 
-@pytest.mark.parametrize("name", [*NAMES, "sample"])
+@pytest.mark.parametrize("name", [*WINTERS, "sample"])
 def test_a_finding_says_what_to_do_and_how_sure(name: str) -> None:
     """No empty text; a claim and a next step are sentences; no claim is said twice."""
     told = review_of(name).findings
@@ -90,7 +91,7 @@ def test_the_same_winter_is_told_the_same_way_each_time() -> None:
     assert find(review, review.counsel.grounds) == review.findings
 
 
-@pytest.mark.parametrize("name", [*NAMES, "sample"])
+@pytest.mark.parametrize("name", [*WINTERS, "sample"])
 def test_cautions_stand_where_heat_is_asked_for(name: str) -> None:
     """A step that speaks of a burner or of more heat carries a caution of this house."""
     review = review_of(name)

@@ -48,6 +48,32 @@ def test_two_alike_by_hand() -> None:
     assert (found.days_before, found.days_after) == (40, 36)
 
 
+def test_switches_that_disagree_widen_it() -> None:
+    """Standard error as statsmodels scales it by Q/(k − 1) (`sd_eff_w_fe_hksj`), with 1 and 9 points, 1.5 and 2.0."""
+    parts = [outcome(1.0, 1.5, 30), outcome(9.0, 2.0, 22), outcome(2.0, 1.2, 25)]
+    found = pooled(parts)
+    variances = np.array([part.se**2 for part in parts])
+    reference = combine_effects(np.array([part.effect for part in parts]), variances)
+    assert reference.q > 2  # they do disagree
+    assert found.effect == pytest.approx(reference.mean_effect_fe, rel=1e-10)
+    assert found.se == pytest.approx(reference.sd_eff_w_fe_hksj, rel=1e-10)
+    assert found.widened == pytest.approx(np.sqrt(reference.q / 2), rel=1e-10)
+
+
+def test_two_that_disagree_by_hand() -> None:
+    """1 and 9 with standard errors of 2: mean 5, Q = 2·(4/2)² = 8, S = √8; se = √8·2/√2 = 4, half of what lies between
+    them, as the mean of two readings without errors of their own has it."""
+    found = pooled([outcome(1.0, 2.0, 20), outcome(9.0, 2.0, 20)])
+    assert (found.effect, found.se, found.widened) == (pytest.approx(5.0), pytest.approx(4.0), pytest.approx(8**0.5))
+    assert found.low == pytest.approx(5.0 - stats.t.ppf(0.975, 40) * 4.0)
+
+
+def test_switches_that_agree_too_well_do_not_narrow_it() -> None:
+    """Q under m − 1 is luck: the common error stays as it is."""
+    found = pooled([outcome(2.0, 2.0, 20), outcome(2.0, 2.0, 20)])
+    assert (found.se, found.widened) == (pytest.approx(2.0 / 2**0.5), 1.0)
+
+
 def test_taken_off_is_turned() -> None:
     """Off made it 5 drier (2 to 8) from 90: on makes it 5 damper from 85; the sides change places."""
     off = replace(outcome(-5.0, 1.0, 30), low=-8.0, high=-2.0, before_mean=90.0)

@@ -10,12 +10,13 @@ import pytest
 import statsmodels.api as sm
 from made_season import season
 
-from reportgen.effects.by_state import WEEK_GRID, Columns, _fit, averaged, too_few
-from reportgen.effects.lever_types import Range
+from reportgen.effects.by_state import WEEK_GRID, Averaged, Columns, _fit, _told, averaged, too_few
+from reportgen.effects.lever_types import Range, Spared
 from reportgen.effects.spared import HeatHours, much_flat_out, share_spared, spared
-from reportgen.effects.spared_hours import dark_hours
+from reportgen.effects.spared_hours import dark_hours, room
 from reportgen.effects.state_periods import Periods
 from reportgen.effects.types import Outcome
+from reportgen.measures.heating_hours import HeatCurve
 from reportgen.season.models import Place
 
 # W/K fell by 20 (10 to 30) of 100: a share of a tenth to three tenths.
@@ -26,7 +27,14 @@ ON = np.arange(1500) >= 500  # 500 h off, then 1000 h on
 def heat(**more: object) -> HeatHours:
     """1 kWh in each of 1500 hours, all of them dark, none flat out, 0.30 a kWh."""
     one = np.ones(1500)
-    usual = {"kwh": one, "money": 0.3 * one, "dark": one > 0, "flat_out": one < 0, "heated": one > 0}
+    usual = {
+        "kwh": one,
+        "room": np.inf * one,
+        "money": 0.3 * one,
+        "dark": one > 0,
+        "flat_out": one < 0,
+        "heated": one > 0,
+    }
     return HeatHours(**(usual | more))  # type: ignore[arg-type]
 
 
@@ -78,6 +86,61 @@ def test_nothing_spares_more_than_nine_tenths() -> None:
     """An interval beyond the level itself is cut: nine times what was given while on, at most."""
     assert share_spared(-180.0, 100.0) == 0.9
     assert spared(replace(HOPED, low=-400.0), heat(), ON).since_kwh.high == pytest.approx(9000.0)
+
+
+def test_nothing_spares_more_than_the_heaters_could_have_given_on_top() -> None:
+    """Heaters of 1.2 kW gave 1 kWh in each of 1000 h on: without the lever 200 more at most, not 3/7 of 1000, and at
+    0.30 a kWh 60. At the low end a ninth is less than that and stands. Of 500 kWh off three tenths, 150, need less."""
+    found = spared(HOPED, heat(room=np.full(1500, 0.2)), ON)
+    assert (found.since_kwh.low, found.since_kwh.high) == pytest.approx((1000 / 9, 200.0))
+    assert found.since_money is not None and found.since_money.high == pytest.approx(60.0)
+    wide = spared(replace(HOPED, low=-15.0), heat(room=np.full(1500, 0.2)), ON)
+    assert wide.winter_kwh.high == pytest.approx(0.15 / 0.85 * 1000 + 0.15 * 500)  # within the room: as it is
+
+
+def test_room_is_counted_over_all_hours_together() -> None:
+    """Half of the hours on had no room and half had room for 1 kWh: together 500 kWh, so that 3/7 of 1000 stand."""
+    room_h = np.where(np.arange(1500) % 2 == 0, 0.0, 1.0)
+    assert spared(HOPED, heat(room=room_h), ON).since_kwh.high == pytest.approx(1000 * 3 / 7)
+
+
+def test_a_cost_too_needs_room_in_the_hours_without_it() -> None:
+    """A quarter more of 1 kWh in each of 500 h off would be 125 kWh; with room for 0.1 an hour it is 50."""
+    found = spared(replace(HOPED, effect=7.5, low=-10.0, high=25.0), heat(room=np.full(1500, 0.1)), ON)
+    assert found.winter_kwh.low - found.since_kwh.low == pytest.approx(-50.0)
+
+
+def test_the_room_of_the_heaters_is_what_their_plates_promise_less_what_they_gave() -> None:
+    """2 kW and 0.5 kW, 0.75 kWh given: 1.75 on top; an hour that gave 2.6 shows that they can; the dehumidifier is no
+    heater; a heater without a rated power leaves no bound."""
+    two, half, dryer = (curve("fan", 2000.0), curve("tube", 500.0), curve("dryer", 300.0, "appliance"))
+    assert room(np.array([0.75, 2.5]), [two, half, dryer]) == pytest.approx([1.75, 0.0])
+    assert room(np.array([0.75, 2.6]), [two, half]) == pytest.approx([1.85, 0.0])
+    assert np.isinf(room(np.array([0.75]), [two, curve("stove", None)])).all()
+
+
+def curve(name: str, most_w: float | None, role: str = "main") -> HeatCurve:
+    """A heater of which only its power is asked."""
+    none = np.array([])
+    return HeatCurve(
+        name=name,
+        role=role,
+        by_hour=True,
+        most_w=most_w,
+        knots=none,
+        kwh=none,
+        cost=none,
+        known=none,
+        spread=none,
+        sums=(),
+    )
+
+
+@pytest.mark.parametrize(("limit", "told"), [(500.0, 140.0), (120.0, 120.0), (50.0, None)])
+def test_weeks_too_spare_no_more_than_the_room(limit: float, told: float | None) -> None:
+    """100 ± 40 kWh since: the high end is cut at the room there was; a low end beyond it is refused."""
+    found = _told(Averaged(since=(100.0, 40.0), winter=(150.0, 60.0)), heat(room=np.full(1500, limit / 1000)), ON, 20)
+    assert (found.since_kwh.high if isinstance(found, Spared) else None) == (pytest.approx(told) if told else None)
 
 
 def test_twice_the_heat_twice_the_saving() -> None:

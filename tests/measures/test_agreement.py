@@ -61,3 +61,45 @@ def test_loggers_that_never_ran_together_are_not_compared() -> None:
     """One stopped before the other began."""
     early, late = wave("10min")[:1000], wave("10min")[2000:]
     assert agreement(readings(channels=(channel(early), channel(late, logger="second")))) == ()
+
+
+@pytest.mark.parametrize(("readings_both", "told"), [(47, 0), (48, 1)])
+def test_a_day_of_half_hours_is_the_least(readings_both: int, told: int) -> None:
+    """48 readings that both cover are compared, 47 are not."""
+    few = wave("30min")[:readings_both]
+    pair = (channel(few), channel(wave("30min", 0.5), logger="second"))
+    found = agreement(readings(channels=pair))
+    assert len(found) == told
+    assert [one.readings for one in found] == [48] * told
+
+
+def test_only_the_days_of_the_season_are_compared() -> None:
+    """Differences of before the first day and after the last do not count: 5 K then, 0.5 K within."""
+    index = pd.date_range("2026-01-01", "2026-02-06", freq="30min", tz=ZONE)
+    of = readings().season
+    inside = (index >= of.start) & (index < of.end)
+    assert inside.any() and (index < of.start).any() and (index >= of.end).any()
+    first = pd.Series(0.0, index=index)
+    second = pd.Series(np.where(inside, 0.5, 5.0), index=index)
+    (found,) = agreement(readings(channels=(channel(first), channel(second, logger="second"))))
+    assert found.readings == int(inside.sum())
+    assert found.low == pytest.approx(0.5)
+    assert found.days["date"].min() == of.first_day and found.days["date"].max() == of.last_day
+    assert found.days["difference"].tolist() == pytest.approx([0.5] * len(found.days))
+
+
+def test_a_difference_of_exactly_the_allowance_is_none() -> None:
+    """0.5 K between sensors of ± 0.25 K: neither beyond nor a disagreement (both are exact in binary)."""
+    index = pd.date_range("2026-01-05", "2026-02-02", freq="30min", tz=ZONE)
+    pair = (
+        channel(pd.Series(1.0, index=index), accuracy=0.25),
+        channel(pd.Series(1.5, index=index), logger="second", accuracy=0.25),
+    )
+    (found,) = agreement(readings(channels=pair))
+    assert found.allowed == 0.5 and found.beyond == 0.0 and not found.disagree
+
+
+def test_what_hangs_elsewhere_is_compared_with_nothing() -> None:
+    """Two loggers at no named place may hang at two."""
+    pair = (channel(wave("10min"), where="elsewhere"), channel(wave("10min", 1.0), logger="second", where="elsewhere"))
+    assert agreement(readings(channels=pair)) == ()

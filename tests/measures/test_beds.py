@@ -114,5 +114,5 @@ def test_cultivars_are_compared_only_while_both_stood() -> None:
         picking("2026-02-10", 3.0, bed="west"),
     )
     (pair,) = beds(readings(made, plantings=stood, harvest=picks)).rivals
-    assert pair.start == dt.date(2026, 2, 2)
+    assert (pair.cultivars, pair.start) == (("Early", "Late"), dt.date(2026, 2, 2))
     assert pair.kg_per_m2 == (1.0, 1.5)

@@ -69,3 +69,4 @@ def test_without_a_balance_the_table_of_holds_tells_it() -> None:
     found = spared(none, heat(1000.0), HOLD_C, 1.0, ALL_DAYS)
     assert found is not None
     assert (found.kwh_low, found.kwh_high) == (pytest.approx(10.0), pytest.approx(190.0))
+    assert (found.money_low, found.money_high) == (pytest.approx(3.0), pytest.approx(57.0))  # at 0.30 a kWh

@@ -9,6 +9,7 @@ import pandas as pd
 import pytest
 
 from reportgen.measures.frost_ahead import ahead, gap_low
+from reportgen.measures.frost_limit import Regression
 from reportgen.measures.house.season import HouseModel
 
 WHY = "only 12 dark hours were heated and fully logged; 150 are needed"
@@ -39,6 +40,7 @@ def test_without_a_balance_nothing_is_forecast_and_the_reason_stands() -> None:
     """No night without heat, no failure, no flat out: each with the reason."""
     found = ahead(none(), table(), 6.0, 0.0, None)
     assert found.season is None and found.after == () and found.flat is None
+    assert found.stopped_nights == 0
     assert not found.nights.notna().any().any()
     assert set(found.reasons) == {"without_heat", "after_failure", "heater_flat_out_c"}
     assert all(why == WHY for why in found.reasons.values())
@@ -59,6 +61,8 @@ def test_with_no_night_without_heat_not_even_a_bound_is_told() -> None:
 def test_a_gap_is_told_by_the_line_of_the_unheated_nights_and_never_under_the_outdoor_air() -> None:
     """On the line at −4 °C: 2 °C; far out the line would end above, never more than 1 K under outdoors."""
     found = ahead(none(), table(), 6.0, 0.0, None)
+    assert isinstance(found.in_gap, Regression)
+    assert (found.in_gap.slope, found.in_gap.intercept) == (pytest.approx(0.5), pytest.approx(4.0))
     assert gap_low(found, -4.0) == pytest.approx(2.0, abs=0.01)
     steep = table().assign(inside_min=lambda t: np.where(t["heated_h"] > 0, 6.0, 2.0 * t["outdoor_min"]))
     assert gap_low(ahead(none(), steep, 6.0, 0.0, None), -20.0) == pytest.approx(-21.0)

@@ -45,7 +45,7 @@ def test_what_lasts_counts_by_its_years_from_either_book() -> None:
         10.0,
     )
     assert (bars.heat, bars.running, bars.everything) == pytest.approx((30.0, 45.5, 78.5))
-    assert bars.everything_per_kg == pytest.approx(7.85)
+    assert (bars.heat_per_kg, bars.running_per_kg, bars.everything_per_kg) == pytest.approx((3.0, 4.55, 7.85))
     assert sum(part.amount for part in bars.parts) == pytest.approx(78.5)
 
 

@@ -88,6 +88,7 @@ def test_a_crop_without_a_band_stops_the_verdict_on_its_nights() -> None:
     assert (told.spared_low.nights, told.spared_high.nights) == (2, 3)
     assert (told.known_low.nights, told.known_high.nights) == (2, 3)
     assert told.unknown_crops == ("oddleaf",)
+    assert [night.without_band for night in told.nights] == [()] * 3 + [("oddleaf",)] * 4
     assert told.heated.money == pytest.approx(7.0)
 
 

@@ -27,6 +27,19 @@ def test_the_bound_is_statsmodels_lower_end() -> None:
     assert fit.bound(grid) == pytest.approx(expected["obs_ci_lower"].to_numpy(), rel=1e-9)
 
 
+def test_the_line_is_statsmodels_line() -> None:
+    """Slope, intercept, residual deviation and the moments of x that its bound needs; rel 1e-9 is rounding."""
+    x, y = nights()
+    fit, theirs = regress(x, y), sm.OLS(y, sm.add_constant(x)).fit()
+    assert fit is not None
+    assert (fit.intercept, fit.slope) == pytest.approx(tuple(theirs.params), rel=1e-9)
+    assert fit.s**2 == pytest.approx(theirs.mse_resid, rel=1e-9)
+    # x̄ and Σ(x − x̄)² give the standard error of the slope and, at x̄, that of the mean: s²/Sxx and s²/n
+    assert fit.s**2 / fit.x_squares == pytest.approx(theirs.bse[1] ** 2, rel=1e-9)
+    at_mean = theirs.get_prediction(np.array([[1.0, fit.x_mean]])).se_mean[0]
+    assert at_mean == pytest.approx(fit.s / np.sqrt(fit.n), rel=1e-9)
+
+
 def test_the_limit_is_where_the_bound_meets_the_line() -> None:
     """At the limit statsmodels' bound clears the line, 0.1 K colder it does not."""
     x, y = nights()

@@ -33,6 +33,15 @@ def test_every_cell_is_the_reference_gls(cell: int) -> None:
     assert ours.rss[cell] == pytest.approx(theirs.ssr, rel=1e-8)
 
 
+@pytest.mark.parametrize("cell", [0, 7, 13, 22, 29])
+def test_every_cell_whitens_its_own_noise(cell: int) -> None:
+    """W C Wᵀ is the unit matrix and log|C| is numpy's; 1e-9 is rounding."""
+    days = _season()[0]
+    ready, noise = grid(days), covariances(days)[cell]
+    assert ready.whiten[cell] @ noise @ ready.whiten[cell].T == pytest.approx(np.eye(len(days)), abs=1e-9)
+    assert ready.log_det[cell] == pytest.approx(np.linalg.slogdet(noise)[1], rel=1e-9)
+
+
 def test_white_noise_interval_is_the_textbook_one() -> None:
     """The interval of one cell is statsmodels' 95 % Student interval (ρ = 0, q = 0: ordinary least squares)."""
     days, y, x = _season()

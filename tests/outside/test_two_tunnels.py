@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from counsel.worlds import review_of
+from kept_reviews import review_of
 
 
 def test_four_kelvin_more_hold_takes_about_twice_the_heat() -> None:

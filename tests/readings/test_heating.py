@@ -12,6 +12,7 @@ import pytest
 from made_season import ZONE, channel
 from made_season import season as made
 
+from reportgen.measures.heat_books import unlooked
 from reportgen.problems import Problem
 from reportgen.readings.degree_hours import pull
 from reportgen.readings.fuels import heat_value
@@ -192,6 +193,23 @@ def test_a_stock_that_is_not_said_is_a_warning(tmp_path: Path) -> None:
     (tmp_path / "sacks.csv").write_text("date,amount\n2026-01-05,5\n")
     _, problems = supply({"fuel": "wood", "unit": "kg", "deliveries": "sacks.csv"}, folder=tmp_path)
     assert [(p.slug, p.level) for p in problems] == [("left-unsaid", "warning")]
+
+
+def test_what_nobody_looked_for_is_marked_as_such(tmp_path: Path) -> None:
+    """Two of five left on the 15th, five more on the 20th, nothing written after: three were burnt, seven count as
+    burnt since the 15th. Written as nothing left they are known, and so is a look after the last day."""
+    wood = {"fuel": "wood", "unit": "kg", "deliveries": "sacks.csv"}
+    book = "date,amount,left\n2026-01-05,5,\n2026-01-15,0,2\n2026-01-20,5,"
+    (tmp_path / "sacks.csv").write_text(f"{book}\n")
+    found, _ = supply(wood, folder=tmp_path)
+    assert found.stock is not None and found.stock.unlooked_since == pd.Timestamp("2026-01-15 12:00", tz=ZONE)
+    assert unlooked(found, "bought") == pytest.approx(7.0)
+    assert found.intervals["bought"].sum() == pytest.approx(10.0)
+    for looked in (f"{book}0\n", f"{book}\n2026-02-04,0,0\n"):
+        (tmp_path / "sacks.csv").write_text(looked)
+        found, problems = supply(wood, folder=tmp_path)
+        assert found.stock is not None and found.stock.unlooked_since is None
+        assert unlooked(found, "bought") == 0.0 and "left-unsaid" not in [p.slug for p in problems]
 
 
 def source(**more: Any) -> HeatSource:

@@ -5,15 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-
-from reportgen.pipeline import review
-
-SAMPLE = Path(__file__).parents[2] / "sample_season"
+from kept_reviews import site_of
 
 
 @pytest.fixture(scope="session")
-def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def sample_site() -> Path:
     """The built site of the sample season."""
-    out = tmp_path_factory.mktemp("site") / "site"
-    review(SAMPLE, out)
-    return out
+    return site_of("sample")

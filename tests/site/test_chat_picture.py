@@ -6,18 +6,15 @@ import io
 import re
 import xml.etree.ElementTree as ET
 from itertools import combinations
-from pathlib import Path
 
 import pytest
 import vl_convert
-from counsel.worlds import review_of
 from drawing.measured import Said, _walk
-from odd_seasons import odd_season
+from kept_reviews import review_of
 from PIL import Image
 
 from reportgen.charts.handout import handout, views
 from reportgen.drawing.pen import Box
-from reportgen.pipeline import analyse
 from reportgen.review import Review
 from reportgen.site import chat_picture
 from reportgen.site.seen_words import unseen_in
@@ -75,9 +72,9 @@ def test_its_words() -> None:
 
 
 @pytest.mark.parametrize("name", ["only soil", "ten days", "diary of every kind", "names", "one reading"])
-def test_odd_seasons(name: str, tmp_path: Path) -> None:
+def test_odd_seasons(name: str) -> None:
     """Whatever is missing, however long the names."""
-    svg = svg_of(analyse(odd_season(name, tmp_path / "season")))
+    svg = svg_of(review_of(name))
     assert faults_of(svg) == []
     assert not re.search(r">[^<]*\b(?:nan|None|NaT)\b", svg)
 

@@ -148,7 +148,7 @@ def report(rows: pd.DataFrame, date: str) -> str:
             "",
             f"As a forecast by the same logger, in {_forecasts(rows)} of these cases (aim: 5 % of the nights colder "
             "than setting + the 5 % night's offset); the house's own 5 % night less that, median (5 to 95 % of the "
-            "cases). Seeds 0 to 9 were run before this was recorded.",
+            "cases).",
             "",
             *(
                 f"- {r['winter']}: {r['share']:.1f} % colder; {r[0.5]:+.2f} K ({r[0.05]:+.2f} to {r[0.95]:+.2f})"

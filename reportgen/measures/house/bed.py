@@ -33,7 +33,10 @@ class Bed:
 
 
 def fit_bed(hours: HouseHours) -> Bed | None:
-    """How the probe follows the air; None without a probe."""
+    """How the probe follows the air; None without a probe.
+
+    Method (our own, the module's head): least squares with no negative term and two weak priors.
+    """
     from scipy.optimize import nnls  # late: slow to import
 
     if hours.temp_soil_c is None:

@@ -43,7 +43,7 @@ class Stops:
 
     @property
     def mildest_c(self) -> float:
-        """Outdoor air of the mildest heated night: nothing is told of milder ones."""
+        """Outdoor air of the mildest heated night [°C]: nothing is told of milder ones."""
         return float(self.outdoor_c[AFTER_H[-1]].max())
 
 
@@ -78,7 +78,10 @@ def _outdoors(house: Response, starts: Ints, hours: int) -> Floats:
 
 
 def air_after(stopped: Stops, outdoor_c: float, hours: int, hold_c: float) -> tuple[float, float]:
-    """Air [°C] 3 or 8 hours after the heater stops, and the half-width of its band [K]; never over the hold."""
+    """Air [°C] 3 or 8 hours after the heater stops, and the half-width of its band [K]; never over the hold.
+
+    Method (our own, the module's head): stopped nights weighed by exp(−½(ΔT_out / 4 K)²).
+    """
     outside = stopped.outdoor_c[hours]
     moved = stopped.air_c[hours] + stopped.slope[hours] * (outdoor_c - outside)
     weight = np.exp(-0.5 * ((outdoor_c - outside) / WIDTH_K) ** 2) + 1e-6

@@ -32,7 +32,10 @@ def usual_target(house: Response, hold_c: Floats | float) -> Floats:
 
 
 def ratios(house: Response, target_c: Floats, moves_k: Iterable[Floats | float]) -> list[float]:
-    """Heat of the run with the target moved by so many kelvins ÷ heat of the run without, one a move."""
+    """Heat of the run with the target moved by so many kelvins ÷ heat of the run without [no unit], one a move.
+
+    `target_c`: shape (n,), of every hour [°C]; a move is one figure or shape (n,) [K]. 1 where the run needs no heat.
+    """
     rated = house.hours.rated_w
     limit = np.inf if rated is None else max(rated, float(house.hours.heaters_w.max()))
     same = float(run(house, target_c, limit)[1].sum())
@@ -42,7 +45,7 @@ def ratios(house: Response, target_c: Floats, moves_k: Iterable[Floats | float])
 
 
 def change_span(house: Response) -> tuple[float, float]:
-    """True ÷ told change of heat: the span that held about nine in ten of the simulated houses."""
+    """True ÷ told change of heat [no unit]: the span that held about nine in ten of the simulated houses."""
     return CHANGE_AT_LIMIT if house.balance.at_limit else CHANGE[house.balance.kind]
 
 

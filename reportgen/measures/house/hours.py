@@ -79,9 +79,10 @@ class HouseHours:
 
 
 def lagged(values: Floats, lag_h: float) -> Floats:
-    """What follows a curve with an exponential lag [h]: y_t = a·y_(t−1) + (1 − a)·x_t, a = e^(−1/lag).
+    """What follows `values` with an exponential lag [h]: y_t = a·y_(t−1) + (1 − a)·x_t, a = e^(−1/lag).
 
-    Begins at the mean of the first three days. Shape (n,) → (n,).
+    Begins at the mean of the first three days. Shape (n,) → (n,), by the hour, in the unit of the values. Source: the
+    answer of one capacity behind one resistance, textbook formula.
     """
     from scipy.signal import lfilter  # late: slow to import
 

@@ -48,7 +48,10 @@ class Response:
 
     @property
     def keeps(self) -> Floats:
-        """a of every link; shape (k,)."""
+        """a of every link [no unit], the share of itself that it keeps from one hour to the next; shape (k,).
+
+        e^(−1/lag), the answer of one capacity behind one resistance (textbook formula).
+        """
         return np.asarray(np.exp(-1.0 / self.lags_h))
 
     def stiffness_w_k(self) -> Floats:
@@ -110,6 +113,8 @@ def run(
     house: Response, target_c: Floats | float | None = None, limit_w: float = 0.0, colder_k: float = 0.0
 ) -> tuple[Floats, Floats]:
     """The winter again, hour by hour: the air [°C] and the heat [W], shapes (n,).
+
+    Method (our own): the equation of the module's head, solved from hour to hour.
 
     Args:
         house: The fitted house.

@@ -51,7 +51,9 @@ class HouseModel:
     dial: Floats | None = None
 
     def dial_c(self, hold_c: float) -> Floats | float:
-        """The dial by the hour, the hold found where it is not known [°C]."""
+        """The dial by the hour [°C], shape (n,), the hold found where it is not known; or one figure, where no hour's
+        is.
+        """
         return hold_c if self.dial is None else np.where(np.isnan(self.dial), hold_c, self.dial)
 
     def evenings(self) -> list[date]:
@@ -74,6 +76,11 @@ def house_model(readings: Readings) -> HouseModel:
     return HouseModel(house=house, why="", first=first, whole=whole, states=states, present=_present(house), dial=dial)
 
 
+def no_house(why: str) -> HouseModel:
+    """No house: of a section that is asked for what was logged alone."""
+    return HouseModel(house=None, why=why, first=date.min, whole=np.zeros(0, dtype=bool), states=())
+
+
 def _present(house: Response) -> int:
     """The last state in which at least eight nights were heated; the last of all where none has as many."""
     spans = house.hours.nights(NIGHT_H, NIGHT_END_H)
@@ -93,7 +100,8 @@ def _dial(readings: Readings, first: date, count: int) -> Floats:
 
 
 def house_hours(readings: Readings) -> tuple[HouseHours, date, Bools, tuple[HouseState, ...]]:
-    """The hours of a season, the date of the first, which long nights are whole, and the house's states.
+    """The hours of a season, the date of the first, which long nights are whole (shape (nights,)), and the house's
+    states.
 
     Raises:
         NotEnoughData: No crop air, no outdoor air, or never both.

@@ -45,6 +45,10 @@ class FlatOut:
 def size_w(house: Response, dial_c: Floats | float, colder_k: float = 0.0) -> Band:
     """Power that keeps the dial through the hardest three hours of this winter, or of one so much colder [W].
 
+    Args:
+        dial_c: One figure or shape (n,), of every hour [°C].
+        colder_k: How much colder it is outdoors all winter [K].
+
     Raises:
         NotEnoughData: Heat is known only as a meter's sums.
     """
@@ -57,7 +61,10 @@ def size_w(house: Response, dial_c: Floats | float, colder_k: float = 0.0) -> Ba
 
 
 def flat_out(house: Response, dial_c: Floats | float) -> FlatOut:
-    """Where the heater runs flat out.
+    """The outdoor air [°C] at which the heater runs flat out.
+
+    Args:
+        dial_c: One figure or shape (n,), of every hour [°C].
 
     Raises:
         NotEnoughData: The rated power is not known, or lies beyond what this winter can tell.

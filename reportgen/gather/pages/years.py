@@ -1,0 +1,321 @@
+"""Years: houses with several winters, each winter against the one before, raw and at equal weather."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import pandas as pd
+
+from reportgen.charts.types import Drawing, Table
+from reportgen.counsel.brief import fitted
+from reportgen.drawing import crowd, houses
+from reportgen.drawing.axis import Axis
+from reportgen.drawing.ink import Token
+from reportgen.gather.pages import measure
+from reportgen.gather.pages.houses import frame
+from reportgen.gather.pages.told import Told
+from reportgen.gather.pages.types import GroupPage
+from reportgen.gather.pages.words import houses as so_many
+from reportgen.gather.pages.words import cut_name, name_of, unbroken, whole, winter_name
+from reportgen.gather.types import Band, EqualWeather, House, Winter
+from reportgen.winters import NIGHTLY
+from reportgen.wording import NBSP, Wording, are, count, number
+
+MOST_OPEN, MOST_SHOWN = 12, 120  # rows of the table that stand open, and at most on the page
+OUTDOORS = "outdoor temperature at night"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Kind:
+    """A headline that can be told at equal weather: its words, its unit and what more and less of it are called."""
+
+    key: str
+    title: str
+    sub: str
+    token: Token
+    more: str
+    less: str
+    kelvin: bool = False
+    share: bool = False  # told as a share of the winter before
+    verbs: tuple[str, str] = ("was", "were")
+
+
+KINDS = (
+    Kind(key="lift", title="Warmth of the nights over outdoors", sub="Difference of the nights' warmth over outdoors",
+         token="cold", more="warmer", less="cooler", kelvin=True),
+    Kind(key="heat", title="Heat used in a day", sub="Difference of the heat of a day, as a share of the winter before",
+         token="warm", more="more heat", less="less heat", share=True, verbs=("took", "took")),
+    Kind(key="night_humidity", title="Humidity at night", sub="Difference of the humidity at night, in points",
+         token="humid", more="damper", less="drier"),
+    Kind(key="soil_mean", title="Warmth of the bed", sub="Difference of the bed's mean temperature",
+         token="soil", more="warmer", less="cooler", kelvin=True),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Pair:
+    """A winter against the one before, in the unit shown; `outdoors` is how much warmer its nights were outside."""
+
+    house: House
+    winter: Winter
+    raw: float | None
+    equal: Band
+    outdoors: float | None
+
+
+def page(told: Told) -> GroupPage:
+    """Equal weather first, then every headline by winter."""
+    several = [house for house in told.group.houses if len(house.winters) > 1]
+    if not several:
+        return GroupPage(
+            slug="years",
+            headline="No house has handed in two winters yet",
+            lead="Keep the same id under [house] in every season.toml and hand in each winter's review: then this page "
+            "sets each winter against the one before.",
+            answers=False,
+        )
+    drawn = [one for kind in _order(told) if (one := _drawing(kind, told)) is not None]
+    table = _headlines(several, told)
+    short = len(table.rows) <= MOST_OPEN
+    if not drawn:
+        return GroupPage(
+            slug="years", headline=_plain_headline(told, several), picture=table, full=frozenset({"years"})
+        )
+    return GroupPage(
+        slug="years",
+        headline=headline(told, several),
+        picture=drawn[0],
+        blocks=(*drawn[1:3], *((table,) if short else ())),
+        rest=(*drawn[3:], *(() if short else (table,))),
+        full=frozenset({"years"} | ({drawn[1].uid} if len(drawn) == 2 else set())),
+    )
+
+
+def headline(told: Told, several: list[House]) -> str:
+    """How many winters differ from the one before once the weather is taken out, on the first headline that tells."""
+    kind = _order(told)[0]
+    found = pairs(kind, told)
+    more, less = sum(_sign(p) > 0 for p in found), sum(_sign(p) < 0 for p in found)
+    if not more and not less:
+        return f"At equal weather no winter differs for certain from the one before, in {so_many(len(several))}"
+    first, word = (more, kind.more) if more else (less, kind.less)
+    begin = f"At equal weather {number(first)} of {count(len(found), 'winter')} {are(first, *kind.verbs)} {word}"
+    where = "" if kind.share else " in the bed" if kind.key == "soil_mean" else " at night"
+    return f"{begin}{where} than the one before" + (f", {number(less)} {kind.less}" if more and less else "")
+
+
+def _order(told: Told) -> list[Kind]:
+    """Headlines that some winter can be told on, those with a difference for certain first."""
+    known = [kind for kind in KINDS if pairs(kind, told)]
+    return sorted(known, key=lambda kind: not any(_sign(p) for p in pairs(kind, told)))
+
+
+def _sign(p: Pair) -> int:
+    """1 more, −1 less for certain, 0 cannot tell."""
+    return int((p.equal.low or 0.0) > 0) - int((p.equal.high or 0.0) < 0)
+
+
+def _plain_headline(told: Told, several: list[House]) -> str:
+    n = sum(len(house.winters) for house in several)
+    return f"{so_many(len(several))} with {count(n, 'winter')}, none set at equal weather"
+
+
+def pairs(kind: Kind, told: Told) -> list[Pair]:
+    """Every winter that its own review set against the one before, for that headline."""
+    what, w, out = NIGHTLY[kind.key][0], told.w, []
+    for house in told.group.houses:
+        if len(house.winters) < 2:
+            continue
+        for winter in house.winters[1:]:
+            row = next((row for row in winter.against_last if row.what == what), None)
+            if row is None or row.at_equal is None or row.at_equal.estimate is None:
+                continue
+            if kind.share and not (row.last and row.last > 0):
+                continue
+            scale = _scale(kind, row, w)
+            raw = None if row.last is None or row.this is None else (row.this - row.last) * scale
+            out.append(
+                Pair(
+                    house=house,
+                    winter=winter,
+                    raw=raw,
+                    equal=_scaled(row.at_equal, scale),
+                    outdoors=_outdoors(winter, w),
+                )
+            )
+    return out
+
+
+def _scale(kind: Kind, row: EqualWeather, w: Wording) -> float:
+    if kind.share:
+        assert row.last
+        return 100.0 / row.last
+    return w.diff_value(1.0) if kind.kelvin else 1.0
+
+
+def _scaled(band: Band, scale: float) -> Band:
+    ends = [None if v is None else v * scale for v in (band.estimate, band.low, band.high)]
+    return Band(estimate=ends[0], low=ends[1], high=ends[2])
+
+
+def _outdoors(winter: Winter, w: Wording) -> float | None:
+    row = next((row for row in winter.against_last if row.what == OUTDOORS), None)
+    if row is None or row.last is None or row.this is None:
+        return None
+    return w.diff_value(row.this - row.last)
+
+
+def _drawing(kind: Kind, told: Told) -> Drawing | None:
+    found = sorted(pairs(kind, told), key=lambda p: (p.equal.estimate or 0.0, p.house.label, p.winter.first_day))
+    if not found:
+        return None
+    label = f"{kind.title}, each winter against the one before"
+    description = _described(kind, found, told)
+    wide, tall = _svg(kind, found, told, label, description)
+    return Drawing(
+        uid=f"years_{kind.key}",
+        title=f"{kind.title}: {_ends(kind, found)} than the winter before",
+        subtitle=f"{kind.sub}. Dot and bar: at equal weather, 95{NBSP}%; ring: as it was, weather and all.",
+        label=label,
+        description=description,
+        wide=wide,
+        narrow=tall,
+        table=_table(kind, found, told),
+        sure="As each house's own review told it. A change of crop or logger place is not weather and stays in it.",
+    )
+
+
+def _ends(kind: Kind, found: list[Pair]) -> str:
+    low, high = found[0].equal.estimate or 0.0, found[-1].equal.estimate or 0.0
+    if low < 0 < high:
+        return f"from {_size(kind, -low)} {kind.less} to {_size(kind, high)} {kind.more}"
+    a, b = (low, high) if low >= 0 else (-high, -low)
+    word = kind.more if low >= 0 else kind.less
+    told = _size(kind, b) if _size(kind, a) == _size(kind, b) else f"{number(a, _places(kind))} to {_size(kind, b)}"
+    return f"{told} {word}"
+
+
+def _places(kind: Kind) -> int:
+    return 1 if kind.kelvin else 0
+
+
+def _size(kind: Kind, value: float) -> str:
+    told = number(value, _places(kind))
+    if kind.share:
+        return f"{told}{NBSP}%"
+    word = "degree" if kind.kelvin else "point"
+    return f"{told}{NBSP}{word if told == '1' else word + 's'}"
+
+
+def _signed(kind: Kind, value: float) -> str:
+    return f"+{_size(kind, value)}" if value > 0 else _size(kind, value)
+
+
+def _described(kind: Kind, found: list[Pair], told: Told) -> str:
+    firm = sum(bool(_sign(p)) for p in found)
+    ours = [f"{name_of(p.house.label)}, your house: {_said(kind, p)}" for p in found if told.ours(p.house.label)]
+    parts = [
+        f"{count(len(found), 'winter')} against the one before at equal weather, {_ends(kind, found)}",
+        f"{number(firm) if firm else 'none'} of them for certain",
+        *ours,
+    ]
+    return f"{fitted(parts, 54, '. ')}."
+
+
+def _said(kind: Kind, p: Pair) -> str:
+    return ", ".join(part for part in (_signed(kind, p.equal.estimate or 0.0), _out(p)) if part)
+
+
+def _out(p: Pair) -> str:
+    return "" if p.outdoors is None else f"outdoors {'+' if p.outdoors > 0 else ''}{number(p.outdoors, 1)}°"
+
+
+def _svg(kind: Kind, found: list[Pair], told: Told, label: str, description: str) -> tuple[str, str]:
+    axis = _axis(kind, found)
+    uid = f"years_{kind.key}"
+    if len(found) > houses.MOST:
+        values = tuple(p.equal.estimate or 0.0 for p in found)
+        ours = next((n for n, p in enumerate(found) if told.ours(p.house.label)), None)
+        view = crowd.Crowd(uid=uid, label=label, description=description, axis=axis, token=kind.token,
+                           kinds=(crowd.Kind(name="", values=values, ours=ours),), heavy_word="as before")  # fmt: skip
+        return crowd.crowd_wide(view), crowd.crowd_tall(view)
+    rows = tuple(
+        houses.Row(
+            name=f"{cut_name(p.house.label, 120)}, {winter_name(p.winter)}",
+            value=p.equal.estimate,
+            low=p.equal.low,
+            high=p.equal.high,
+            beside=p.raw,
+            said=_signed(kind, p.equal.estimate or 0.0),
+            more=_out(p),
+            ours=told.ours(p.house.label),
+        )
+        for p in found
+    )
+    forms = houses.Houses(
+        uid=uid, label=label, description=description, axis=axis, rows=rows, token=kind.token,
+        value_word="at equal weather", beside_word="as it was", heavy_word="as the winter before",
+        left_word=f"← {kind.less}", right_word=f"{kind.more} →",
+    )  # fmt: skip
+    return houses.houses_wide(forms), houses.houses_tall(forms)
+
+
+def _axis(kind: Kind, found: list[Pair]) -> Axis:
+    ends = [v for p in found for v in (p.equal.estimate, p.equal.low, p.equal.high, p.raw) if v is not None] + [0.0]
+    return measure.scaled(ends, f"{NBSP}%" if kind.share else "°" if kind.kelvin else "", 0.0, 4)
+
+
+def _table(kind: Kind, found: list[Pair], told: Told) -> pd.DataFrame:
+    unit = "%" if kind.share else told.w.diff_unit if kind.kelvin else "points"
+
+    def r(value: float | None) -> float | None:
+        return None if value is None else round(value, 2)
+
+    return pd.DataFrame(
+        [
+            [whole(p.house.label), winter_name(p.winter), r(p.raw), r(p.equal.estimate), r(p.equal.low), r(p.equal.high),
+             r(p.outdoors)]
+            for p in found
+        ],
+        columns=["house", "winter", f"as it was, {unit}", f"at equal weather, {unit}", f"low, {unit}", f"high, {unit}",
+                 f"nights outdoors, {told.w.diff_unit}"],
+    )  # fmt: skip
+
+
+def _headlines(several: list[House], told: Told) -> Table:
+    """Each headline by winter, the marked house first."""
+    w = told.w
+    order = sorted(several, key=lambda h: not told.ours(h.label))
+    rows = []
+    for house in order:
+        for winter in house.winters:
+            h = winter.headlines
+            cells = (
+                None if h.mean_night_outdoor_c is None else w.temp(h.mean_night_outdoor_c),
+                None if h.minimum_c is None else w.temp(h.minimum_c),
+                None if h.nights_below_line.estimate is None else count(h.nights_below_line.estimate, "night"),
+                None if h.heat_kwh is None else w.kwh(h.heat_kwh),
+                None if h.hours_above_high.estimate is None else w.hours(h.hours_above_high.estimate),
+                None if h.harvest_kg is None else w.mass(h.harvest_kg),
+            )
+            mark = "◆ your house: " if told.ours(house.label) else ""
+            rows.append(
+                (f"{mark}{whole(house.label)}", unbroken(winter_name(winter)), *(cell or "–" for cell in cells))
+            )
+    columns = ("house", "winter", "outdoors, mean night", "coldest inside", "under the frost line", "heat",
+               "above the high humidity line", "picked")  # fmt: skip
+    data = frame(told)
+    cut = (
+        (f"The first {MOST_SHOWN} of {number(len(rows))} winters; all are in the file.",)
+        if len(rows) > MOST_SHOWN
+        else ()
+    )
+    return Table(
+        uid="years",
+        title="Each headline by winter, as it was",
+        subtitle="With the weather of each winter in it; – is not known.",
+        columns=columns,
+        rows=tuple(rows[:MOST_SHOWN]),
+        data=data,
+        notes=cut,
+    )
