@@ -1,4 +1,4 @@
-"""The pages of groups in headless Chromium: quiet, whole, accessible, no wider than the screen, within their budgets."""
+"""The pages of groups in headless Chromium: quiet, whole, accessible, no wider than the screen, within budget."""
 
 from __future__ import annotations
 

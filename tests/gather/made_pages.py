@@ -113,8 +113,8 @@ def winter(r: random.Random, n: int, year: int, *, heated: bool, **other: object
 
 def outcome(name: str, unit: str, effect: float, se: float) -> Outcome:
     """One declared outcome as a review told it."""
-    return Outcome(outcome=name, unit=unit, declared=True, effect=effect, low=effect - 2 * se, high=effect + 2 * se, se=se,
-                   dof=20.0, before_mean=10.0, days_before=21, days_after=21, refused=None)  # fmt: skip
+    return Outcome(outcome=name, unit=unit, declared=True, effect=effect, low=effect - 2 * se, high=effect + 2 * se,
+                   se=se, dof=20.0, before_mean=10.0, days_before=21, days_after=21, refused=None)  # fmt: skip
 
 
 def line(when: date, what: str, touches: str, hope: str, told: Outcome, kind: str = "change") -> Line:
@@ -171,11 +171,13 @@ def made(n: int = 8, *, seed: int = 3, mark: str | None = "Plot 3", show: str = 
         thing(r, "bubble film", labels[: max(n - 1, 1)], (
             ("watts_per_kelvin", "%", -0.18, 0.05, 0.05), ("night_humidity", "points", 3.1, 1.5, 1.1)),
             what="bubble film inside the roof", seals=True, refused=min(1, n - 1)),
-        thing(r, "fan at night", labels[: min(6, n)], (("night_humidity", "points", -1.4, 2.0, 1.5),), what="fan at night"),
+        thing(r, "fan at night", labels[: min(6, n)], (("night_humidity", "points", -1.4, 2.0, 1.5),), what="fan at "
+        "night"),
         thing(r, "water butts", labels[: min(4, n)], (("lift", "K", 0.3, 0.4, 0.3),), what="four black water butts"),
         thing(r, "tape off the vents", labels[-min(7, n):], (("night_humidity", "points", -4.8, 1.2, 1.2),),
               what="tape off the vents"),
-        thing(r, "air, drier air", labels[:2], (("night_humidity", "points", -2, 1.2, 1.2),), what="door ajar", is_kind=True),
+        thing(r, "air, drier air", labels[:2], (("night_humidity", "points", -2, 1.2, 1.2),),
+              what="door ajar", is_kind=True),
     )  # fmt: skip
     return Group(
         title="Winter on the Mill Lane allotments",
@@ -183,7 +185,10 @@ def made(n: int = 8, *, seed: int = 3, mark: str | None = "Plot 3", show: str = 
         story=None,
         houses=tuple(houses),
         things=things,
-        alike=('words = ["fan at night", "fan by night"]',),
+        alike=(
+            '# Plot 1, 2025–26: fan at night\n# Plot 2, 2025–26: fan by night\n[[thing]]\nname  = "fan"\n'
+            'words = ["fan at night", "fan by night"]',
+        ),
         left_out=(LeftOut(source="reviews/broken.zip", reason="no review.json in it"),),
         mark=mark if mark in labels else None,
     )
@@ -233,6 +238,7 @@ def hostile() -> Group:
         lines = tuple((renamed(house), w, d, HOSTILE) for house, w, d, _ in one.lines)
         things.append(replace(one, strata=strata, lines=lines, name=f"{HOSTILE} {one.name}"))
     return replace(
-        group, title=HOSTILE, houses=houses, things=tuple(things), mark=ARABIC, story=f"# {HOSTILE}\n\n[x](javascript:1)",
+        group, title=HOSTILE, houses=houses, things=tuple(things), mark=ARABIC, story="# "
+        f"{HOSTILE}\n\n[x](javascript:1)",
         alike=(HOSTILE,), left_out=(LeftOut(source=HOSTILE, reason=HOSTILE),),
     )  # fmt: skip

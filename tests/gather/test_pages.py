@@ -1,4 +1,4 @@
-"""Every page of a group, of one house to sixty, by friends and by strangers: whole, true to its numbers, and harmless."""
+"""Every page of a group, of one house to sixty, by friends and by strangers: whole, true, and harmless."""
 
 from __future__ import annotations
 
@@ -87,7 +87,9 @@ def test_every_page_is_there_and_says_something(name: str) -> None:
             assert link in out
         if slug in SUBJECTS and name != "hostile":
             heading = words_of(text[text.index("<h1>") : text.index("</h1>")])
-            assert len(heading.split(" ")) <= 20, heading  # a figure and its unit are one word, see the browser's budget
+            assert len(heading.split(" ")) <= 20, (
+                heading
+            )  # a figure and its unit are one word, see the browser's budget
 
 
 @pytest.mark.parametrize("name", ["made", "sixty", "us", "bare", "two"])
@@ -118,7 +120,7 @@ def test_every_house_stands_once_in_the_picture_in_the_order_of_the_measure(slug
     names = re.findall(r">(Plot \d+)(?: – your house)?</text>", wide)
     assert sorted(names) == sorted({f"Plot {n}" for n in range(1, 9)})
     assert wide.count("your house</text>") == 1
-    values = [float(v.replace("−", "-")) for v in 
+    values = [float(v.replace("−", "-")) for v in
               re.findall(r'text-anchor="end"[^>]*>(−?\d+(?:\.\d+)?)\u00a0[^<]*</text>', wide)]  # fmt: skip
     assert len(values) == 8
     assert all(a <= b for a, b in pairwise(values))
@@ -316,12 +318,14 @@ def test_houses_with_another_humidity_line_are_not_set_beside() -> None:
     last = group.houses[-1]
     lines = replace(last.newest.headlines, high_pct=85.0)
     house = replace(last, winters=(replace(last.newest, headlines=lines),))
-    words = words_of(main_of(files(replace(group, houses=(*group.houses[:-1], house)), lambda x: None)["damp.html"].decode()))
+    words = words_of(
+        main_of(files(replace(group, houses=(*group.houses[:-1], house)), lambda x: None)["damp.html"].decode())
+    )
     assert "Plot 5: counts by another line than 80 %." in words.replace("\u00a0", " ")
 
 
 def test_turns_are_opposite_and_in_the_winter_to_come() -> None:
-    """Rows differ in what they have on, begin a year after the newest winters, and no heat, dial, bed or water is on it."""
+    """Rows differ in what they have on and begin a year after the newest winters; every house has its row."""
     told = told_of(made.made())
     first, last = next_winter(told)
     plan = plan_of(told)

@@ -1,4 +1,4 @@
-"""Harvest: what each square metre gave, what a kilogram cost in all, and for how many weeks half of the food was ours."""
+"""Harvest: what each square metre gave, what a kilogram cost in all, and weeks in which half of it was ours."""
 
 from __future__ import annotations
 
@@ -27,8 +27,8 @@ def page(told: Told) -> GroupPage:
         return GroupPage(
             slug="harvest",
             headline="No house weighed its harvest",
-            lead="Weigh each picking and write it down with its day: then this page shows what each square metre gave and "
-            "what a kilogram cost.",
+            lead="Weigh each picking and write it down with its day: then this page shows what each square metre "
+            "gave and what a kilogram cost.",
             answers=False,
         )
     picture = _picture(points, told) if points else others.pop(0)
@@ -83,7 +83,7 @@ def _cost(told: Told) -> list[Drawing]:
         "harvest_cost",
         lambda winter: winter.headlines.balance_per_kg,
         "In all a {unit} cost {ends}",
-        "Heat, appliances, costs and a year's share of what was built, for each {unit}, in houses that pay in {currency}",
+        "Heat, appliances, costs and a year's share of what was built, a {unit}, in houses that pay in {currency}",
         measure.only(_table(told), "currency", "cost", "picked"),
     )
 

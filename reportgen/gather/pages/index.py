@@ -11,6 +11,7 @@ from reportgen.drawing.together import together_tall, together_wide
 from reportgen.gather.pages import frost, things
 from reportgen.gather.pages.plan import Plan, open_lines, plan_of, table
 from reportgen.gather.pages.plan import title as plan_title
+from reportgen.gather.pages.things_tables import together
 from reportgen.gather.pages.together_view import FIRST_ROWS, drawn, mean_words, title_of, together_view
 from reportgen.gather.pages.told import NOT_HERE, Told
 from reportgen.gather.pages.words import houses, in_words, named, thing_of
@@ -93,13 +94,13 @@ def _picture(told: Told) -> Drawing | None:
     return Drawing(
         uid="front",
         title="What each thing did, a dot a house",
-        subtitle=f"Thin line: one house, before and after, weather taken out. Bar: all together, 95{NBSP}%. Broken line: "
-        "where the next house would lie.",
+        subtitle=f"Thin line: one house, before and after, weather taken out. Bar: all together, 95{NBSP}%. Broken "
+        "line: where the next house would lie.",
         label=view.label,
         description=view.description,
         wide=together_wide(view),
         narrow=together_tall(view),
-        table=things.table(told),
+        table=together(told),
         sure="Only a house's own before and after is put together; a verdict takes five houses, and no one of them may "
         "carry it.",
     )

@@ -15,8 +15,8 @@ from reportgen.drawing.axis import Axis, nice_step, outward
 from reportgen.drawing.ink import Token
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import Lack
-from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.pages.words import cut_name, name_of, named, whole, winter_name
+from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.types import Band, House, Winter
 from reportgen.wording import number
 
@@ -154,8 +154,7 @@ def drawing(
     sure: str = "",
     bars: str = "",
 ) -> Drawing:
-    """The picture of one measure with its words and its whole table; `bars`: what bars and rings are, where a row is one
-    house."""
+    """The picture of one measure with its words and its whole table; `bars`: what bars and rings are in rows."""
     label = f"{begun(title)}: a row a house" if len(points) <= houses.MOST else f"{begun(title)}: a dot a house"
     description = described(points, told, said)
     wide, tall = pictures(uid, points, look, told, label, description)

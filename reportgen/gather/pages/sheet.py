@@ -1,4 +1,4 @@
-"""The group's handout: one sheet with what was learnt, what to try together and who switches when; and a chat picture."""
+"""The group's handout: one sheet with what was learnt, what to try together and who switches when."""
 
 from __future__ import annotations
 
@@ -50,6 +50,7 @@ def sheet(told: Told, front: Front, title: str) -> Sheet:
     turns = tuple((names(one, told, 5, ""), _on(one, len(front.plan.things) > 1)) for one in front.plan.turns[:TURNS])
     left = len(front.plan.turns) - len(turns)
     care = tuple(GUIDANCE.sub("", words).replace(LOCAL, "").strip() for words in front.cautions)
+    so_many = f"{houses(len(told.group.houses))}, {count(told.winters, 'winter')}"
     return Sheet(
         title=title,
         clauses=front.clauses,
@@ -64,7 +65,7 @@ def sheet(told: Told, front: Front, title: str) -> Sheet:
         open_=front.open_[:OPEN],
         care=(*care, LOCAL) if care else (),
         care_brief=" ".join(dict.fromkeys(caution_brief(words) for words in front.cautions)),
-        closing=f"{houses(len(told.group.houses))}, {count(told.winters, 'winter')}: what held here need not hold elsewhere.",
+        closing=f"{so_many}: what held here need not hold elsewhere.",
         tight=bool(view and len(view.rows) > 2) or len(turns) > 4,
     )
 

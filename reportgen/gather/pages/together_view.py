@@ -29,7 +29,7 @@ def together_view(told: Told, uid: str, most: int = MOST_ROWS, where: str = "in 
         description=f"{fitted([_told(one, told) for one in known[:most]], 54, '; ')}.",
         rows=rows,
         folded=f"{begun(count(left, 'more row'))} {where}." if left else "",
-        times=f"times what is worth having: {worth(told, [one for one in known[:most]])}",
+        times=f"times what is worth having: {worth(told, known[:most])}",
     )
 
 

@@ -62,8 +62,8 @@ def named(labels: Iterable[str], most: int = MOST_NAMES) -> str:
 
 
 def whole(words: str) -> str:
-    """A stranger's words in full, for a table."""
-    return isolated(plain_words(words))
+    """A stranger's words in full, for a table; – where there are none."""
+    return isolated(plain_words(words)) or "–"
 
 
 def in_words(n: int) -> str:
