@@ -13,6 +13,7 @@ import pytest
 from odd_seasons import ODD, odd_season
 from scipy import stats
 
+from reportgen.gather.schema import winter_of
 from reportgen.pipeline import analyse
 
 SAMPLE = Path(__file__).parents[1] / "sample_season"
@@ -299,12 +300,15 @@ def without_words(tree: Any, found: Any) -> list[str]:
 
 @pytest.mark.parametrize("name", [*ODD, "sample"])
 def test_review_json_keeps_its_contract(name: str, tmp_path: Path) -> None:
-    """No key is missing in any entry; every null has its words; it is JSON without a number that is none."""
+    """No key is missing in any entry; every null has its words; it is JSON without a number that is none, and a review
+    as `gather` reads it."""
     document = sample() if name == "sample" else analyse(odd_season(name, tmp_path)).to_dict()
     assert [path for path, value in paths(CONTRACT, document) if value is KeyError] == []
     sections = ("house", "weather", "record", "frost", "heat", "damp", "soil", "light", "harvest", "winters")
     assert [wrong for section in sections for wrong in unexplained(section, document[section])] == []
-    assert json.loads(json.dumps(document, allow_nan=False)) == document
+    text = json.dumps(document, allow_nan=False)
+    assert json.loads(text) == document
+    assert winter_of(text.encode(), "review.json").title == " ".join(document["season"]["title"].split())
 
 
 @pytest.mark.parametrize("name", ["diary of every kind", "sample"])

@@ -15,20 +15,27 @@ MOST = 30  # lines of one [[thing]]: more are no longer looked through by anybod
 
 
 def alike_lines(houses: Sequence[House], table: Sequence[ThingTable] = ()) -> tuple[str, ...]:
-    """A `[[thing]]` for each word that lines of two houses or more share, beside what they touch."""
-    open_lines = [n for n in named_lines(houses, table) if not n.claimed and n.line.undoes is None]
+    """For each word that lines of two houses or more share: a `[[thing]]` of those that group.toml does not know, or,
+    where it knows some of them, what to add to its words."""
     by_word: dict[str, list[Named]] = {}
-    for named in open_lines:
-        for word in _words(named):
-            by_word.setdefault(word, []).append(named)
+    for named in named_lines(houses, table):
+        if named.line.undoes is None:
+            for word in _words(named):
+                by_word.setdefault(word, []).append(named)
     found: list[str] = []
     used: set[int] = set()
     for word, lines in sorted(by_word.items(), key=lambda item: (-_houses(item[1]), item[0])):
-        left = [named for named in lines if id(named) not in used]
-        if _houses(left) > 1 and (any(n.is_kind for n in left) or len({n.key for n in left}) > 1):
+        known = tuple(dict.fromkeys(named.name for named in lines if named.claimed))
+        left = [named for named in lines if not named.claimed and id(named) not in used]
+        if left and _houses(lines) > 1 and (known or _open(left)):
             used |= {id(named) for named in left}
-            found.append(_table(word, left))
+            found.append(_addition(known, left) if known else _table(word, left))
     return tuple(found)
+
+
+def _open(lines: Sequence[Named]) -> bool:
+    """Whether lines of two houses or more are not yet one thing."""
+    return _houses(lines) > 1 and (any(n.is_kind for n in lines) or len({n.key for n in lines}) > 1)
 
 
 def _houses(lines: Iterable[Named]) -> int:
@@ -41,12 +48,25 @@ def _words(named: Named) -> set[str]:
     return names_of_things(f"{named.line.thing or ''} {named.line.what}")
 
 
-def _table(word: str, lines: Sequence[Named]) -> str:
+def _told(lines: Sequence[Named]) -> list[str]:
     told = [f"# {n.house.label}, {winter_word(n.winter)}: {n.line.what}" for n in lines[:MOST]]
-    if len(lines) > MOST:
-        told.append(f"# and {len(lines) - MOST} more")
-    named = [n.line.thing for n in lines if n.line.thing]
+    return [*told, *([f"# and {len(lines) - MOST} more"] if len(lines) > MOST else [])]
+
+
+def _phrases(lines: Iterable[Named]) -> str:
+    """What group.toml knows them by, quoted."""
     phrases = dict.fromkeys(folded(n.line.thing or n.line.what) for n in lines)
-    words = ", ".join(json.dumps(phrase, ensure_ascii=False) for phrase in phrases)
-    name = json.dumps(named[0] if named else word, ensure_ascii=False)
-    return "\n".join([*told, "[[thing]]", f"name  = {name}", f"words = [{words}]"])
+    return ", ".join(json.dumps(phrase, ensure_ascii=False) for phrase in phrases)
+
+
+def _table(word: str, lines: Sequence[Named]) -> str:
+    named = next((n.line.thing for n in lines if n.line.thing), word)
+    name = json.dumps(named, ensure_ascii=False)
+    return "\n".join([*_told(lines), "[[thing]]", f"name  = {name}", f"words = [{_phrases(lines)}]"])
+
+
+def _addition(known: Sequence[str], lines: Sequence[Named]) -> str:
+    which = " or ".join(f"“{name}”" for name in known[:3])
+    return "\n".join(
+        [*_told(lines), f"# If that is {which}, add to its words in group.toml:", f"#   {_phrases(lines)}"]
+    )

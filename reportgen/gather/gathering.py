@@ -54,8 +54,8 @@ def gather(
     problems += read_twice(winters)
     houses, told = houses_of(winters)
     problems += claimed_twice(houses, table.things, file)
-    problems += _marked(houses, mark) if houses else []
-    if problems:
+    marked, unknown = _marked(houses, mark)
+    if problems := [*problems, *unknown]:
         raise SeasonError(problems)
     return Group(
         title=table.title,
@@ -65,7 +65,7 @@ def gather(
         things=things_of(houses, table.things),
         alike=alike_lines(houses, table.things),
         left_out=tuple(left_out),
-        mark=next((h.label for h in houses if mark is not None and folded(h.label) == folded(mark)), None),
+        mark=marked,
         told=told,
     )
 
@@ -131,18 +131,18 @@ def _countable(winters: Sequence[Winter], left_out: Sequence[LeftOut]) -> list[P
     ]
 
 
-def _marked(houses: Sequence[House], mark: str | None) -> list[Problem]:
+def _marked(houses: Sequence[House], mark: str | None) -> tuple[str | None, list[Problem]]:
+    """The label of the house to mark as the group writes it, and a problem where none is called so."""
     labels = {folded(house.label): house.label for house in houses}
-    if mark is None or folded(mark) in labels:
-        return []
+    if mark is None or not labels or folded(mark) in labels:
+        return labels.get(folded(mark or "")), []
     near = difflib.get_close_matches(folded(mark), list(labels), n=1)
     listed = ", ".join(list(labels.values())[:12]) + (" …" if len(labels) > 12 else "")
-    return [
-        Problem(
-            slug="no-such-house",
-            file="--mark",
-            found=f"{mark!r}, which is no house that was read",
-            expected=f"one of: {listed}",
-            todo=f"did you mean {labels[near[0]]!r}?" if near else "write one of them, or leave --mark out",
-        )
-    ]
+    problem = Problem(
+        slug="no-such-house",
+        file="--mark",
+        found=f"{mark!r}, which is no house that was read",
+        expected=f"one of: {listed}",
+        todo=f"did you mean {labels[near[0]]!r}?" if near else "write one of them, or leave --mark out",
+    )
+    return None, [problem]

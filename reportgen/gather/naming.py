@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from reportgen.gather.group_table import ThingTable
 from reportgen.gather.houses import winter_word
 from reportgen.gather.texts import folded
-from reportgen.gather.types import House, Line, Winter
+from reportgen.gather.types import House, Line, Switched, Winter
 from reportgen.problems import Problem
 
 KIND = "kind\n"  # begins the key of what is grouped as a kind; no folded name holds a line break
+SWITCHES, OF_A_DAY = 50, 20  # of one lever, and lines of one day, that are looked through: far more than any diary has
 NO_HOPE = "no hope noted"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Named:
-    """One line with the thing it counts as. `key` is equal for lines of one thing; `claimed`: by group.toml."""
+    """One line with the thing it counts as. `key` is equal for lines of one thing; `claimed`: by group.toml;
+    `lever`: the lever taken back that it begins."""
 
     house: House
     winter: Winter
@@ -26,6 +28,7 @@ class Named:
     name: str
     is_kind: bool
     claimed: bool
+    lever: Switched | None
 
 
 def named_lines(houses: Iterable[House], things: Sequence[ThingTable]) -> Iterator[Named]:
@@ -35,17 +38,32 @@ def named_lines(houses: Iterable[House], things: Sequence[ThingTable]) -> Iterat
     matcher = _Matcher(things)
     for house in houses:
         for winter in house.winters:
-            own = {id(line): _of_line(line, matcher) for line in winter.lines}
-            for line in winter.lines:
-                named = own[id(line)]
-                undone = _undone(line, winter)
-                if undone is not None and (named is None or named[2]):
-                    named = own[id(undone)]
-                if named is not None:
-                    key, name, is_kind, claimed = named
-                    yield Named(
-                        house=house, winter=winter, line=line, key=key, name=name, is_kind=is_kind, claimed=claimed
-                    )
+            yield from _of_winter(house, winter, matcher)
+
+
+def _of_winter(house: House, winter: Winter, matcher: _Matcher) -> Iterator[Named]:
+    own = {id(line): _of_line(line, matcher) for line in winter.lines}
+    by_day: dict[str, list[Line]] = {}
+    for line in winter.lines:
+        by_day.setdefault(line.when.isoformat(), []).append(line)
+    levers = {(lever.name, day): lever for lever in winter.levers for day in lever.entries}
+    for line in winter.lines:
+        named = own[id(line)]
+        undone = _undone(line, by_day)
+        if undone is not None and (named is None or named[2]):
+            named = own[id(undone)]
+        if named is not None:
+            key, name, is_kind, claimed = named
+            yield Named(
+                house=house,
+                winter=winter,
+                line=line,
+                key=key,
+                name=name,
+                is_kind=is_kind,
+                claimed=claimed,
+                lever=levers.get((line.what, line.when)),
+            )
 
 
 def claimed_twice(houses: Iterable[House], things: Sequence[ThingTable], file: str) -> list[Problem]:
@@ -108,11 +126,15 @@ def _of_line(line: Line, matcher: _Matcher) -> tuple[str, str, bool, bool] | Non
     return f"{KIND}{' '.join(sorted(line.touches))}\n{hope}", name, True, False
 
 
-def _undone(line: Line, winter: Winter) -> Line | None:
-    """The line that this one takes back: of its day, touching the same; the nearest above where there are several."""
-    if line.undoes is None:
-        return None
-    of_day = [other for other in winter.lines if other is not line and other.when.isoformat() == line.undoes]
-    touching = [other for other in of_day if set(other.touches) & set(line.touches)] or of_day
-    found = touching[-1] if touching else None
-    return found if found is None or found.undoes is None else _undone(found, winter) or found
+def _undone(line: Line, by_day: Mapping[str, Sequence[Line]]) -> Line | None:
+    """The line that this one takes back, and if that took one back too, the first of all: each of its day, touching
+    the same; the last of that day where there are several."""
+    found, seen = line, {id(line)}
+    for _ in range(SWITCHES):
+        of_day = [other for other in by_day.get(found.undoes or "", ())[-OF_A_DAY:] if id(other) not in seen]
+        touching = [other for other in of_day if set(other.touches) & set(found.touches)] or of_day
+        if not touching:
+            break
+        found = touching[-1]
+        seen.add(id(found))
+    return None if found is line else found

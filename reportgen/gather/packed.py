@@ -57,7 +57,9 @@ def _reviews(raw: bytes, source: str, level: int, left: _Left) -> Iterator[Sheet
                 raise Unfit(f"it holds {len(members):,} files; {limits.ZIP_MEMBERS.words} are read")
             wanted = [entry for entry in members if _may_be_one(entry.filename)]
             if not wanted:
-                yield Sheet(source=source, reason="a ZIP without a review.json: no shared review")
+                raise Unfit("a ZIP without a review.json: no shared review")
+            if len({entry.filename for entry in wanted}) < len(wanted):
+                raise Unfit("it holds two files of one name; ask for the ZIP as `review --share` wrote it")
             for entry in wanted:
                 yield from _of_member(packed, entry, source, level, left)
     except Unfit as unfit:

@@ -59,7 +59,7 @@ def _lower(sums: Floats, squares: Floats, k: int, least: float, shared: float | 
     return np.asarray(mean - np.hypot(t_quantile(k - 1) * sd / np.sqrt(k), NORMAL * shared), dtype=np.float64)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=8)
 def _draws(k: int, weathers: int) -> tuple[Floats, Floats]:
     """Standard normal draws: own (DRAWS, k) and shared (DRAWS, weathers); more houses only add columns."""
     own = np.random.default_rng([SEED, 0]).standard_normal((k, DRAWS)).T

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from pydantic import ValidationError
@@ -10,9 +10,11 @@ from pydantic import ValidationError
 from reportgen.gather import keys, types
 from reportgen.gather.document import Unfit, values_of
 from reportgen.gather.faults import in_words
-from reportgen.gather.texts import on_one_line, without_names
+from reportgen.gather.texts import hidden, on_one_line
+from reportgen.gather.values import WORDS
 
 DONE = ("change", "spell", "upkeep")  # kinds of line that set something; an event befalls, and where one was is private
+Hide = Callable[[str], str]
 NO_FLAME = "electricity"
 FUMES = "fuel burnt without a flue while the house was tightened"  # as counsel/events_safety.py words it
 BAND = ("", ".estimate", ".low", ".high")
@@ -59,7 +61,7 @@ def winter_of(raw: bytes, source: str) -> types.Winter:
 
 def _winter(review: keys.Review, source: str) -> types.Winter:
     house, season = review.house, review.season
-    names = _names(review)
+    hide = hidden(_names(review))
     return types.Winter(
         source=source,
         house_id=house.id,
@@ -77,14 +79,14 @@ def _winter(review: keys.Review, source: str) -> types.Winter:
         sealed_burner=any(event.kind == "safety" and event.cause == FUMES for event in review.events),
         burner=any(source.fuel != NO_FLAME for source in review.heat.sources),
         last_winter=review.winters.last,
-        headlines=_headlines(review, names),
-        lines=tuple(_line(change, names) for change in review.changes if change.kind in DONE),
+        headlines=_headlines(review, hide),
+        lines=tuple(_line(change, hide) for change in review.changes if change.kind in DONE),
         against_last=tuple(_row(row) for row in review.winters.rows),
-        levers=tuple(_switched(lever, names) for lever in review.levers if lever.outcomes),
+        levers=tuple(_switched(lever, hide) for lever in review.levers if lever.outcomes),
     )
 
 
-def _headlines(review: keys.Review, names: frozenset[str]) -> types.Headlines:
+def _headlines(review: keys.Review, hide: Hide) -> types.Headlines:
     frost, heat, damp, weather = review.frost, review.heat, review.damp, review.weather
     return types.Headlines(
         minimum_c=frost.minimum.temperature_c,
@@ -109,17 +111,17 @@ def _headlines(review: keys.Review, names: frozenset[str]) -> types.Headlines:
         balance_total=review.balance.total,
         balance_per_kg=review.balance.per_kg,
         weeks_at_half_or_more=review.harvest.weeks_at_half_or_more,
-        reasons=tuple(_reasons(review, names)),
+        reasons=tuple(_reasons(review, hide)),
     )
 
 
-def _reasons(review: keys.Review, names: frozenset[str]) -> Iterator[tuple[str, str]]:
+def _reasons(review: keys.Review, hide: Hide) -> Iterator[tuple[str, str]]:
     for section, paths in TOLD.items():
         given: Mapping[str, Any] = getattr(review, section).reasons
         for path in paths:
             words = given.get(path)
-            if isinstance(words, str) and 0 < len(words) <= keys.WORDS:
-                yield f"{section}.{path}", without_names(on_one_line(words), names)
+            if isinstance(words, str) and 0 < len(words) <= WORDS:
+                yield f"{section}.{path}", hide(on_one_line(words))
 
 
 def _names(review: keys.Review) -> frozenset[str]:
@@ -134,7 +136,7 @@ def _band(band: keys.Band) -> types.Band:
     return types.Band(estimate=band.estimate, low=band.low, high=band.high)
 
 
-def _line(change: keys.Change, names: frozenset[str]) -> types.Line:
+def _line(change: keys.Change, hide: Hide) -> types.Line:
     return types.Line(
         when=change.when,
         what=change.what,
@@ -145,11 +147,11 @@ def _line(change: keys.Change, names: frozenset[str]) -> types.Line:
         undoes=change.undoes.isoformat() if change.undoes is not None else None,
         grouped_with=tuple(change.grouped_with),
         verdict=change.verdict,
-        outcomes=_outcomes(change.outcomes, names),
+        outcomes=_outcomes(change.outcomes, hide),
     )
 
 
-def _outcomes(outcomes: Iterable[keys.Outcome], names: frozenset[str]) -> tuple[types.Outcome, ...]:
+def _outcomes(outcomes: Iterable[keys.Outcome], hide: Hide) -> tuple[types.Outcome, ...]:
     return tuple(
         types.Outcome(
             outcome=one.outcome,
@@ -163,14 +165,14 @@ def _outcomes(outcomes: Iterable[keys.Outcome], names: frozenset[str]) -> tuple[
             before_mean=one.before_mean,
             days_before=one.days_before,
             days_after=one.days_after,
-            refused=without_names(one.refused, names) if one.refused else None,
+            refused=hide(one.refused) if one.refused else None,
         )
         for one in outcomes
     )
 
 
-def _switched(lever: keys.Lever, names: frozenset[str]) -> types.Switched:
-    return types.Switched(name=lever.name, entries=tuple(lever.entries), outcomes=_outcomes(lever.outcomes, names))
+def _switched(lever: keys.Lever, hide: Hide) -> types.Switched:
+    return types.Switched(name=lever.name, entries=tuple(lever.entries), outcomes=_outcomes(lever.outcomes, hide))
 
 
 def _row(row: keys.Row) -> types.EqualWeather:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from reportgen.gather.houses import winter_word
 from reportgen.gather.naming import Named
@@ -73,11 +74,7 @@ def _case(group: Sequence[Named], outcome: str) -> _Case | None:
 def _of_line(named: Named, outcome: str, own: frozenset[str]) -> _Case | None:
     line = named.line
     beside = next((what for what in line.grouped_with if folded(what) not in own), None)
-    for switched in named.winter.levers:
-        if line.when in switched.entries and switched.name == line.what:
-            found = _find(switched.outcomes, outcome)
-            return None if found is None else _Case(named=named, outcome=found, beside=beside)
-    found = _find(line.outcomes, outcome)
+    found = _find(line.outcomes if named.lever is None else named.lever.outcomes, outcome)
     return None if found is None else _Case(named=named, outcome=found, beside=beside)
 
 
@@ -147,6 +144,7 @@ def under_one_weather(members: Sequence[Member]) -> tuple[Member, ...]:
     return tuple(found)
 
 
+@lru_cache(maxsize=10_000)  # asked for every outcome of a line
 def taken_away(what: str) -> bool:
     """Whether the words of a line say that something was taken off again, by the rule of the reviews themselves."""
     from reportgen.counsel.events_tight import TAKEN_AWAY, UNCOVERED  # late: it brings all that judges

@@ -13,7 +13,8 @@ def check_target(out: Path, places: Sequence[Path]) -> None:
     """Refuses a target before anything is read.
 
     Raises:
-        reportgen.site.publish.PublishError: It lies inside a place or around one, or is no folder this tool may write.
+        reportgen.site.publish.PublishError: It lies inside a place or around one, holds a review, or is no folder
+            this tool may write.
     """
     target = resolved(out)
     for place in places:
@@ -22,4 +23,6 @@ def check_target(out: Path, places: Sequence[Path]) -> None:
             raise PublishError(f"{out} lies inside {place}, which is gathered; name a folder outside it")
         if target in real.parents:
             raise PublishError(f"{place} lies inside {out}, which would be replaced; name another folder")
+    if (target / "data" / "review.json").is_file():
+        raise PublishError(f"{out} holds the review of one house, which would be replaced; name another folder")
     check_alone(out, places[0])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 JOINERS = "\u200c\u200d"  # they belong to words of some scripts, and to pictures
 # Unicode: controls, signs without a shape (they turn the direction of reading), halves of a sign, signs of nobody.
@@ -23,12 +23,14 @@ def on_one_line(text: str) -> str:
     return " ".join(_PILES.sub(lambda pile: pile[0][:MARKS], kept).split())
 
 
-def without_names(text: str, names: Iterable[str]) -> str:
-    """Words of a review in which a logger or a file is named, without that name: it may be that of a place."""
-    for name in sorted({name for name in names if name.strip()}, key=len, reverse=True):
-        if name in text:
-            text = re.sub(rf"(?:(?<=for )|(?<=of )|(?<=, )|“){re.escape(name)}(?!\w)”?", "a logger", text)
-    return text
+def hidden(names: Iterable[str]) -> Callable[[str], str]:
+    """What takes these names of loggers and files out of words of a review: they may be that of a place."""
+    known = sorted({name for name in names if name.strip()}, key=len, reverse=True)
+    if not known:
+        return lambda text: text
+    listed = "|".join(re.escape(name) for name in known)
+    pattern = re.compile(rf"(?:(?<=for )|(?<=of )|(?<=, )|“)(?:{listed})(?!\w)”?")
+    return lambda text: pattern.sub("a logger", text)
 
 
 def folded(text: str) -> str:

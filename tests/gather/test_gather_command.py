@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import subprocess
 import sys
+import textwrap
 from collections.abc import Callable
 from pathlib import Path
 from types import ModuleType
@@ -13,6 +15,7 @@ from click.testing import CliRunner, Result
 from gather.hand import change, put, review
 
 from reportgen.cli import main
+from reportgen.gather.group_file import group_table
 from reportgen.gather.types import Group
 
 
@@ -72,11 +75,16 @@ def test_problems_are_all_listed_and_nothing_is_written(tmp_path: Path, written:
 
 
 def test_an_out_that_would_touch_what_is_gathered_is_refused(tmp_path: Path, written: list[tuple[Group, Path]]) -> None:
-    """Inside a place, the place itself, around it; a folder of somebody else's; a call without --out or PLACE."""
+    """Inside a place, the place itself, around it; a folder of somebody else's, the site of one review; a call without
+    --out or PLACE."""
     place = put(tmp_path / "in", a=review(1), b=review(2))
     (tmp_path / "mine").mkdir()
     (tmp_path / "mine" / "letter.txt").write_text("mine", encoding="utf-8")
-    for out in (place / "site", place, tmp_path, tmp_path / "mine"):
+    (tmp_path / "site" / "data").mkdir(parents=True)
+    (tmp_path / "site" / "data" / "review.json").write_bytes(b"{}")
+    marker = {"format": 1, "files": ["data/review.json"]}
+    (tmp_path / "site" / ".reportgen-site.json").write_text(json.dumps(marker), encoding="utf-8")
+    for out in (place / "site", place, tmp_path, tmp_path / "mine", tmp_path / "site"):
         assert call(place, "--out", out).exit_code == 2, out
     assert call(place / "a.json", place / "b.json", "--out", place).exit_code == 2
     assert call(place).exit_code == 2 and call("--out", tmp_path / "x").exit_code == 2
@@ -93,6 +101,15 @@ def test_what_is_printed_obeys_nobody(tmp_path: Path, written: list[tuple[Group,
     done = call(tmp_path / "in", "--out", tmp_path / "group")
     assert done.exit_code == 0
     assert "\x1b" not in done.output and "\u202e" not in done.output
+
+
+def test_the_group_file_of_the_help_is_one(tmp_path: Path) -> None:
+    """What it shows can be copied as it stands."""
+    shown = call("--help").stdout
+    example = shown[shown.index("title =") : shown.index("Exit codes")]
+    (tmp_path / "group.toml").write_text(textwrap.dedent(f"    {example}"), encoding="utf-8")
+    table, _ = group_table([tmp_path], None)
+    assert table.title == "The gardens under the old brickworks" and table.things[0].words[1] == "bubble wrap"
 
 
 @pytest.mark.parametrize("words", [["--help"], ["nowhere", "--out", "x"], ["nowhere"]])

@@ -231,6 +231,20 @@ def test_lines_that_look_alike_can_be_pasted_and_are_then_one_thing() -> None:
     assert alike_lines(found, table.things) == ()
 
 
+def test_what_group_toml_nearly_knows_is_told_as_more_of_its_words() -> None:
+    """A line that shares a word with one that group.toml takes for a thing; told as a remark of TOML. Once it is a
+    thing of its own, nothing is asked."""
+    found = houses(
+        review(1, changes=[change(DAY, "Bubble wrap on the roof")]),
+        review(2, changes=[change(DAY, "Bubbles, two layers")]),
+    )
+    [text] = alike_lines(found, (FILM,))
+    assert tomllib.loads(text) == {} and "“bubble film”" in text and '"bubbles, two layers"' in text
+    assert "Bubble wrap on the roof" not in text
+    other = ThingTable(name="soap", words=("bubbles",))
+    assert alike_lines(found, (FILM, other)) == ()
+
+
 def test_what_is_not_asked() -> None:
     """One house's own lines, and what all call by one word under `thing`."""
     own = houses(review(1, changes=[change(DAY, "Bubble film"), change("2026-01-20", "Bubble film again")]))

@@ -4,23 +4,25 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, get_args
 
 import pytest
-from gather.hand import change, houses, packed, put, raw, review, winter
+from gather.hand import change, houses, put, review, winter
 from gather.made_group import documents
 from gather.test_hostile import texts
 from shared_folder import small
 from test_contract import CONTRACT
 
+from reportgen import pipeline
 from reportgen.counsel.events_safety import UNVENTED
 from reportgen.gather import keys
 from reportgen.gather.gathering import gather
 from reportgen.gather.schema import FUMES
 from reportgen.pipeline import analyse
-from reportgen.site.render import document_of
+from reportgen.problems import SeasonError
 
 SECRET = "Owlbarrow"
 # Texts of a review that a group may print, by their place; a star is the number of an entry.
@@ -104,18 +106,20 @@ def test_where_one_was_and_what_befell_are_not_kept() -> None:
 
 
 def test_what_share_held_back_is_in_no_group(tmp_path: Path) -> None:
-    """A season with a place, prices, notes, a story and an absence, shared as it comes: the group tells none of them,
-    and the ZIP is read to its end."""
+    """A season with a place, prices, notes and a story, shared as `review --share` does it: the group tells none of
+    them. The ZIP beside its own site is one winter twice."""
     season = small(
         tmp_path / "season", place=SECRET, note=f"with the wind from {SECRET}", story=f"# {SECRET}\n\nOf {SECRET}.",
         logger=f"{SECRET} bench", file=f"loggers/{SECRET}.csv", label="Plot 1", thing="bubble film",
     )  # fmt: skip
-    document = document_of(analyse(season, share=True), share=True)
-    assert SECRET not in json.dumps(document)
-    place = put(tmp_path / "in", other=review(2))
-    (place / "one.zip").write_bytes(packed({"review/data/review.json": raw(document)}))
-    group = gather([place])
+    pipeline.review(season, tmp_path / "in" / "one", share=True)
+    put(tmp_path / "in", other=review(2))
+    with pytest.raises(SeasonError, match="winter-twice"):
+        gather([tmp_path / "in"])
+    shutil.rmtree(tmp_path / "in" / "one")
+    group = gather([tmp_path / "in"])
     told = texts(group)
+    assert "in/one.zip: review/data/review.json" in told and group.left_out == ()
     assert "Plot 1" in [house.label for house in group.houses] and "Bubble film" in told
     assert [text for text in told if SECRET in text or "wind" in text] == []
 

@@ -14,7 +14,7 @@ from __future__ import annotations
 import argparse
 import datetime as dt
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -34,12 +34,21 @@ from reportgen.gather.types import BY_WARMTH, POOLED, RELATIVE, Member, Stratum
 SEED = 20261129
 DEEDS = {NOTHING: POOLED, FILM: POOLED, WATER: ("night_humidity",), BED: ("soil_mean",)}  # deed → outcomes it may alter
 SIZES = (3, 5, 8, 12, 20)
+LEAST_OF_USUAL = 0.5
 GROUPS = 200  # of each outcome, warmth, deed, arrangement and size
 ONE_FORTNIGHT, ONE_WINTER, MANY = "one fortnight", "one winter", "many weathers"
 COLUMNS = (
     "outcome", "warmth", "deed", "arrangement", "k", "group", "cell", "mean", "low", "high", "next_low", "next_high",
     "verdict", "truth", "next_truth", "next_elsewhere",
 )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Place:
+    """Rows of a pool that lie under one weather, and of how many houses they are."""
+
+    rows: NDArray[np.intp]
+    houses: int
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -51,12 +60,24 @@ class Pool:
     deed: str
     members: tuple[Member, ...]
     truth: Floats
-    where: dict[str, NDArray[np.str_]]  # "home", "cell", "weather"
+    home: NDArray[np.intp]  # number of the house
+    cell: NDArray[np.str_]  # weather and fortnight
+    weather: NDArray[np.str_]
+    places: Mapping[str, tuple[Place, ...]]  # by arrangement
 
 
 def told(bank: pd.DataFrame) -> pd.DataFrame:
-    """Rows with an estimate and a truth; heat and watts per kelvin as a fraction of the days before."""
-    rows = bank[bank["effect"].notna() & bank["truth"].notna()].copy()
+    """Rows with an estimate and a truth; heat and watts per kelvin as a fraction of the days before.
+
+    A share is not told where the mean before is smaller than the error of the change; and not one of heat where the
+    days before took less than half of what the house took, in the mean, before its other dates (about seven tenths of
+    the winter's mean, by 16 houses): the same saving is a multiple of a mild autumn's heat.
+    """
+    hardly = bank["outcome"].isin(RELATIVE) & (bank["before"] <= bank["se"])
+    others = bank[bank["deed"] == NOTHING].groupby(["weather", "heated", "house", "outcome"])["before"].mean()
+    usual = others.reindex(pd.MultiIndex.from_frame(bank[list(others.index.names)])).to_numpy()
+    mild = (bank["outcome"] == "heat") & ~(bank["before"] >= LEAST_OF_USUAL * usual)
+    rows = bank[bank["effect"].notna() & bank["truth"].notna() & ~hardly & ~mild].copy()
     scale = np.where(rows["outcome"].isin(RELATIVE), rows["before"], 1.0)
     for name in ("effect", "low", "high", "se", "truth"):
         rows[name] = rows[name] / scale
@@ -85,32 +106,37 @@ def _pool(outcome: str, warmth: str, deed: str, rows: pd.DataFrame) -> Pool:
         )
         for row in rows.itertuples()
     )  # fmt: skip
+    homes = np.unique(rows["home"].to_numpy(dtype=str), return_inverse=True)[1].astype(np.intp)
     return Pool(
         outcome=outcome,
         warmth=warmth,
         deed=deed,
         members=members,
         truth=rows["truth"].to_numpy(dtype=np.float64),
-        where={name: rows[name].to_numpy(dtype=str) for name in ("home", "cell", "weather")},
+        home=homes,
+        cell=rows["cell"].to_numpy(dtype=str),
+        weather=rows["weather"].to_numpy(dtype=str),
+        places={
+            ONE_FORTNIGHT: _places(rows["cell"].to_numpy(dtype=str), homes),
+            ONE_WINTER: _places(rows["weather"].to_numpy(dtype=str), homes),
+            MANY: (Place(rows=np.arange(len(rows)), houses=len(np.unique(homes))),),
+        },
     )
+
+
+def _places(names: NDArray[np.str_], homes: NDArray[np.intp]) -> tuple[Place, ...]:
+    found = (np.flatnonzero(names == name) for name in np.unique(names))
+    return tuple(Place(rows=rows, houses=len(np.unique(homes[rows]))) for rows in found)
 
 
 def drawn(of: Pool, arrangement: str, k: int, rng: np.random.Generator) -> NDArray[np.intp] | None:
     """k houses and one more, the next where they are; None where the bank has too few."""
-    rows = rng.permutation(len(of.members))
-    by = {ONE_FORTNIGHT: "cell", ONE_WINTER: "weather"}.get(arrangement)
-    if by is not None:
-        enough = [place for place in np.unique(of.where[by]) if _houses(of, by, place) > k]
-        if not enough:
-            return None
-        rows = rows[of.where[by][rows] == enough[int(rng.integers(len(enough)))]]
-    _, first = np.unique(of.where["home"][rows], return_index=True)
-    one_each = rows[np.sort(first)]
-    return one_each[: k + 1] if len(one_each) > k else None
-
-
-def _houses(of: Pool, by: str, place: str) -> int:
-    return len(np.unique(of.where["home"][of.where[by] == place]))
+    enough = [place for place in of.places[arrangement] if place.houses > k]
+    if not enough:
+        return None
+    rows = rng.permutation(enough[int(rng.integers(len(enough)))].rows)
+    _, first = np.unique(of.home[rows], return_index=True)
+    return rows[np.sort(first)[: k + 1]]
 
 
 def groups(of: Pool, arrangement: str, k: int) -> Iterator[tuple[object, ...]]:
@@ -127,14 +153,21 @@ def groups(of: Pool, arrangement: str, k: int) -> Iterator[tuple[object, ...]]:
             return
         members = tuple(of.members[n] for n in found[:k])
         judged = judge(Stratum(outcome=of.outcome, unit="", heated=heated, members=members, refused=()))
-        at, cell = judged.interval, of.where["cell"][found[0]]
-        there = of.where["cell"] == cell if arrangement == ONE_FORTNIGHT else np.ones(len(of.truth), dtype=bool)
-        others = np.flatnonzero(~np.isin(of.where["home"], of.where["home"][found[:k]]))
-        name = of.where["weather"][found[0]] if arrangement == ONE_WINTER else cell
+        at, cell = judged.interval, of.cell[found[0]]
+        there = of.cell == cell if arrangement == ONE_FORTNIGHT else slice(None)
+        name = of.weather[found[0]] if arrangement == ONE_WINTER else cell
         yield (
             *names, k, number, str(name), at.mean, at.low, at.high, at.next_low, at.next_high, judged.verdict,
-            of.truth[there].mean(), of.truth[found[k]], of.truth[others[int(rng.integers(len(others)))]],
+            of.truth[there].mean(), of.truth[found[k]], of.truth[_another(of, found[:k], rng)],
         )  # fmt: skip
+
+
+def _another(of: Pool, own: NDArray[np.intp], rng: np.random.Generator) -> int:
+    """A row of any house that is not of the group."""
+    while True:
+        row = int(rng.integers(len(of.home)))
+        if of.home[row] not in of.home[own]:
+            return row
 
 
 def all_groups(bank: pd.DataFrame) -> pd.DataFrame:
