@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from reportgen.gather.types import (
+    BY_WARMTH,
     Band,
     EqualWeather,
     Group,
@@ -143,7 +144,7 @@ def thing(
             Refusal(house=label, winter="2025–26", when=date(2026, 1, 5), what=what, reason="too few quiet nights")
             for label in labels[:refused]
         )
-        heated = True if key in ("lift", "soil_mean") else None
+        heated = True if key in BY_WARMTH else None
         found.append(Stratum(outcome=key, unit=unit, heated=heated, members=members, refused=no))
     lines = tuple((label, "2025–26", date(2025, 12, 1), what) for label in labels)
     return Thing(name=name, is_kind=is_kind, seals=seals, lines=lines, strata=tuple(found))

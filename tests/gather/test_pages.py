@@ -154,7 +154,7 @@ def test_no_page_is_heavy(name: str) -> None:
         for pair in re.findall(r'<svg class="wide".*?</svg>\s*<svg class="tall".*?</svg>', text, re.S):
             assert len(pair.encode()) <= 60_000
         style = re.search(r"<style>(.*?)</style>", text, re.S)
-        assert style is not None and len(style[1].encode()) <= 16_500
+        assert style is not None and len(style[1].encode()) <= 14_000
     assert len(built(name)["handout.png"]) <= 200_000
 
 

@@ -14,7 +14,7 @@ from reportgen.drawing.ink import MARK_TOKENS
 from reportgen.gather.pages import effect_words as say
 from reportgen.gather.pages.measure import scaled
 from reportgen.gather.pages.things_tables import members as members_of
-from reportgen.gather.pages.together_view import mean_words, next_words, title_of, which
+from reportgen.gather.pages.together_view import houses_of, mean_words, next_words, title_of, which
 from reportgen.gather.pages.told import Said, Told, held_back
 from reportgen.gather.pages.words import cut_name, in_words
 from reportgen.gather.pages.words import houses as so_many
@@ -124,7 +124,7 @@ def _described(said: Said, told: Told) -> str:
 def _beside(said: Said, told: Told) -> str:
     """The verdict, then what the same thing did besides, where houses say it together."""
     others = [one for one in told.of(said.thing) if one.stratum.outcome != said.stratum.outcome and one.pooled]
-    told_ = [f"{mean_words(one, told)} ({so_many(one.k)})" for one in others[:2]]
+    told_ = [f"{mean_words(one, told)} ({houses_of(one)})" for one in others[:2]]
     beside = f" Beside it: {'; '.join(told_)}." if told_ else ""
     return f"{begun(said.verdict)}.{_closed(said, told)}{beside}"
 

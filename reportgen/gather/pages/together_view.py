@@ -59,8 +59,13 @@ def title_of(said: Said) -> str:
 
 def which(said: Said) -> str:
     """6 heated houses, heat for each degree."""
+    return f"{say.on(said.stratum.outcome)}, {houses_of(said)}"
+
+
+def houses_of(said: Said) -> str:
+    """6 heated houses."""
     kind = {True: "heated ", False: "unheated ", None: ""}[said.stratum.heated]
-    return f"{say.on(said.stratum.outcome)}, {count(said.k, f'{kind}house')}"
+    return count(said.k, f"{kind}house")
 
 
 def mean_words(said: Said, told: Told, *, brief: bool = False) -> str:
