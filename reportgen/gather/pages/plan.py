@@ -13,7 +13,7 @@ from reportgen.charts.types import Table
 from reportgen.counsel.brief import begun
 from reportgen.counsel.cautions import ALONE, MAINS, SEAL
 from reportgen.gather.pages import effect_words as say
-from reportgen.gather.pages.told import Told, held_back
+from reportgen.gather.pages.told import Told, held_back, touched
 from reportgen.gather.pages.words import name_of, named, thing_of, whole
 from reportgen.gather.together import Row, StillOpen, Turn, calendar, reversible, still_open
 from reportgen.gather.types import Thing
@@ -84,16 +84,7 @@ def _may_switch(thing: Thing, told: Told) -> bool:
     """Whether it can be taken back, and is no heat, dial, water or bed, which carry over or must not be missed."""
     if not reversible(thing, told.group.houses):
         return False
-    lines = {(house, day, what) for house, _, day, what in thing.lines}
-    touched = {
-        touch
-        for house in told.group.houses
-        for winter in house.winters
-        for line in winter.lines
-        if (house.label, line.when, line.what) in lines
-        for touch in line.touches
-    }
-    return not touched & NEVER
+    return not touched(thing, told.lines) & NEVER
 
 
 def _cautions(things: Sequence[Thing]) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from reportgen.counsel.brief import begun
 from reportgen.counsel.cautions import SEAL
 from reportgen.drawing.together import together_tall, together_wide
 from reportgen.gather.pages.forest import forest
+from reportgen.gather.pages.measure import missing
 from reportgen.gather.pages.things_tables import lines, together
 from reportgen.gather.pages.together_view import (
     MOST_ROWS,
@@ -14,7 +15,7 @@ from reportgen.gather.pages.together_view import (
     together_view,
 )
 from reportgen.gather.pages.told import NOT_HERE, Said, Told
-from reportgen.gather.pages.types import GroupPage
+from reportgen.gather.pages.types import GroupPage, Lack
 from reportgen.gather.pages.words import in_words, named, thing_of
 from reportgen.gather.types import Group
 from reportgen.wording import are, count, listed
@@ -47,7 +48,7 @@ def page(told: Told) -> GroupPage:
         headline=headline(told),
         lead=_flame(told),
         picture=picture,
-        blocks=blocks,
+        blocks=(*blocks, *_lacking(told)),
         rest=_rest(told),
         cautions=(SEAL,) if any(thing.seals for thing in told.group.things) else (),
     )
@@ -126,6 +127,21 @@ def _kinds_note(group: Group) -> str:
 
 def _shown(told: Told) -> list[Said]:
     return [one for one in told.mains if one.k >= 2][:MOST_BLOCKS]
+
+
+def _lacking(told: Told) -> tuple[Note, ...]:
+    """Houses of which no change could be told."""
+    able = {member.house for one in told.said for member in one.stratum.members}
+    tried = {line[0] for thing in told.group.things for line in thing.lines}
+    none = tuple(h.label for h in told.group.houses if h.label not in tried)
+    open_ = tuple(h.label for h in told.group.houses if h.label in tried - able)
+    lacks = (
+        [Lack(houses=none, why="tried none of these; a change counts by its day and what was hoped of it")]
+        if none
+        else []
+    )
+    more = "no change could be told; leave three quiet weeks on either side of the next"
+    return missing([*lacks, *([Lack(houses=open_, why=more)] if open_ else [])])
 
 
 def _rest(told: Told) -> tuple[Drawing | Table | Note, ...]:

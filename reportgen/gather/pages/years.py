@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pandas as pd
 
-from reportgen.charts.types import Drawing, Table
+from reportgen.charts.types import Drawing, Note, Table
 from reportgen.counsel.brief import fitted
 from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.houses import frame
 from reportgen.gather.pages.told import Told
-from reportgen.gather.pages.types import GroupPage
+from reportgen.gather.pages.types import GroupPage, Lack
 from reportgen.gather.pages.words import cut_name, name_of, unbroken, whole, winter_name
 from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.pages.years_pairs import Kind, Pair, order, pairs, sign
@@ -43,7 +43,7 @@ def page(told: Told) -> GroupPage:
         slug="years",
         headline=headline(told, several),
         picture=drawn[0],
-        blocks=(*drawn[1:3], *((table,) if short else ())),
+        blocks=(*drawn[1:3], *((table,) if short else ()), *_one_winter(told)),
         rest=(*drawn[3:], *(() if short else (table,))),
         full=frozenset({"years"} | ({drawn[1].uid} if len(drawn) == 2 else set())),
     )
@@ -60,6 +60,13 @@ def headline(told: Told, several: list[House]) -> str:
     begin = f"At equal weather {number(first)} of {count(len(found), 'winter')} {are(first, *kind.verbs)} {word}"
     where = "" if kind.share else " in the bed" if kind.key == "soil_mean" else " at night"
     return f"{begin}{where} than the one before" + (f", {number(less)} {kind.less}" if more and less else "")
+
+
+def _one_winter(told: Told) -> tuple[Note, ...]:
+    """Houses that have no winter to be set against another."""
+    labels = tuple(house.label for house in told.group.houses if len(house.winters) == 1)
+    why = "one winter so far; hand in the next with the same id"
+    return measure.missing([Lack(houses=labels, why=why)]) if labels else ()
 
 
 def _plain_headline(told: Told, several: list[House]) -> str:
