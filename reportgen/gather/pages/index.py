@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reportgen.charts.types import Drawing, Table
 from reportgen.counsel.brief import begun, cut
-from reportgen.counsel.cautions import SEAL
+from reportgen.counsel.cautions import FUEL, SEAL
 from reportgen.drawing.together import together_tall, together_wide
 from reportgen.gather.pages import frost, things
 from reportgen.gather.pages.plan import Plan, open_lines, plan_of, table
@@ -45,6 +45,7 @@ def front(told: Told) -> Front:
         page = frost.page(told)
         other = page.picture if isinstance(page.picture, Drawing) else None
     seals = any(one.thing.seals for one in drawn(told)[:FIRST_ROWS])
+    cautions = [*((FUEL, SEAL) if _sealed(told) else (SEAL,) if seals else ()), *plan.cautions]
     return Front(
         clauses=clauses(told),
         picture=picture,
@@ -55,7 +56,7 @@ def front(told: Told) -> Front:
         open_=open_lines(plan, told),
         told_apart=_sealed(told),
         unknown=_unknown(told),
-        cautions=tuple(dict.fromkeys([*((SEAL,) if seals or _sealed(told) else ()), *plan.cautions])),
+        cautions=tuple(dict.fromkeys(cautions)),
     )
 
 

@@ -131,8 +131,7 @@ def _verdict(stratum: Stratum, found: Pooled | None) -> tuple[Mark, str]:
     if found is None:
         if not k:
             return "open", "no house could tell"
-        few = "shown, not put together: fewer than three houses"
-        return "open", few if k < PRINTED else "shown, not put together"
+        return "open", "too few to put together" if k < PRINTED else "shown, not put together"
     if found.verdict in ("more", "less"):
         better = (found.verdict == "more") == (stratum.outcome in LARGER_IS_BETTER)
         return ("helped", "helped") if better else ("opposite", "did the opposite")

@@ -57,7 +57,8 @@ def headline(told: Told, several: list[House]) -> str:
     if not more and not less:
         return f"At equal weather no winter differs for certain from the one before, in {so_many(len(several))}"
     first, word = (more, kind.more) if more else (less, kind.less)
-    begin = f"At equal weather {number(first)} of {count(len(found), 'winter')} {are(first, *kind.verbs)} {word}"
+    who = f"{number(first)} of {count(len(found), 'winter')}" if len(found) > 1 else "the winter"
+    begin = f"At equal weather {who} {are(first, *kind.verbs)} {word}"
     where = "" if kind.share else " in the bed" if kind.key == "soil_mean" else " at night"
     return f"{begin}{where} than the one before" + (f", {number(less)} {kind.less}" if more and less else "")
 
