@@ -12,7 +12,7 @@ from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.money import by_currency, keeps_prices, money_pictures
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
-from reportgen.gather.pages.words import houses, kind_of
+from reportgen.gather.pages.words import houses, kept_private, kind_of
 from reportgen.gather.types import Winter
 from reportgen.wording import NBSP, count, number
 
@@ -111,6 +111,7 @@ def _weeks(told: Told) -> Drawing | None:
 
 def _reasons() -> list[tuple[str, Callable[[Winter], bool]]]:
     return [
+        ("keeps its harvest to itself", lambda w: kept_private(w, "harvest.")),
         ("no picking on record; weigh each and write down its day", lambda w: w.headlines.harvest_kg is None),
         ("the area of the floor is not given", lambda w: w.headlines.kg_per_m2 is None),
         ("keeps its prices to itself", keeps_prices),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from statistics import median
@@ -231,7 +232,7 @@ def _agreeing(lack: Lack) -> str:
     """The reason with its verb for one house or several."""
     if len(lack.houses) == 1:
         return lack.why
-    many = lack.why.replace("keeps its prices to itself", "keep their prices to themselves")
+    many = re.sub(r"^keeps its (\w+) to itself", r"keep their \1 to themselves", lack.why)
     return f"count{many.removeprefix('counts')}" if many.startswith("counts ") else many
 
 

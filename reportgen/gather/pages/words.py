@@ -95,6 +95,11 @@ def kind_of(winter: Winter) -> str:
     return begun(f"{'heated' if winter.heated else 'unheated'} {what}")
 
 
+def kept_private(winter: Winter, *paths: str) -> bool:
+    """Whether the review says of a figure, by the beginning of its path, that it stays in the house."""
+    return any(path.startswith(paths) and "private" in words for path, words in winter.headlines.reasons)
+
+
 def by_label(group: Group) -> dict[str, House]:
     """Every house by its name."""
     return {house.label: house for house in group.houses}
