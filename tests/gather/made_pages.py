@@ -226,7 +226,10 @@ def hostile() -> Group:
     def renamed(label: str) -> str:
         return names.get(label, label)
 
-    houses = tuple(replace(h, label=renamed(h.label)) for h in group.houses)
+    def told(winter: Winter) -> Winter:
+        return replace(winter, lines=tuple(replace(line, what=HOSTILE) for line in winter.lines))
+
+    houses = tuple(replace(h, label=renamed(h.label), winters=tuple(told(w) for w in h.winters)) for h in group.houses)
     houses = (replace(houses[0], winters=tuple(replace(w, kind=HOSTILE, source=HOSTILE, currency="<b>") for w in
                       houses[0].winters)), *houses[1:])  # fmt: skip
     things = []
@@ -243,3 +246,27 @@ def hostile() -> Group:
         f"{HOSTILE}\n\n[x](javascript:1)",
         alike=(HOSTILE,), left_out=(LeftOut(source=HOSTILE, reason=HOSTILE),),
     )  # fmt: skip
+
+
+def crowded(n: int = 24) -> Group:
+    """Long names everywhere, three things to be switched, and a fuel burnt in closed houses: a sheet that is full."""
+    group = made(n, mark=None)
+    labels = {h.label: f"{h.label} {LONG}"[:90] for h in group.houses}
+    r = random.Random(5)
+    what = [f"thing number {k} with a name that goes on and on until somebody stops reading it" for k in range(4)]
+    spells = tuple(
+        line(date(2025, 12, 1), words, "air", "drier air", outcome("night_humidity", "%", -2, 1), "spell")
+        for words in what
+    )
+    houses = tuple(
+        replace(
+            h, label=labels[h.label], winters=(*h.winters[:-1], replace(h.newest, lines=spells, sealed_burner=k < 6))
+        )
+        for k, h in enumerate(group.houses)
+    )
+    names = list(labels.values())
+    things = tuple(
+        thing(r, words, names, (("night_humidity", "points", -1.0, 2.5, 1.5), ("lift", "K", 0.1, 0.4, 0.3)), what=words)
+        for words in what
+    )
+    return replace(group, houses=houses, things=things, mark=names[0], title=LONG)

@@ -15,11 +15,13 @@ from itertools import pairwise
 import pytest
 from gather import made_pages as made
 
-from reportgen.gather.pages import NAMES, SUBJECTS
+from reportgen.gather.pages import NAMES, SUBJECTS, chat
 from reportgen.gather.pages.heat import per_cover
+from reportgen.gather.pages.index import front
 from reportgen.gather.pages.measure import ordered
 from reportgen.gather.pages.money import keeps_prices
 from reportgen.gather.pages.plan import next_winter, plan_of
+from reportgen.gather.pages.sheet import sheet
 from reportgen.gather.pages.told import NOT_HERE, told_of
 from reportgen.gather.site import files
 from reportgen.gather.types import Band, Group, House, Winter
@@ -34,6 +36,8 @@ GROUPS = {
     "unmarked": lambda: made.made(8, mark=None),
     "bare": made.bare,
     "hostile": made.hostile,
+    "crowded": made.crowded,
+    "no things": lambda: replace(made.made(8), things=()),
 }
 PAGES = tuple(f"{slug}.html" for slug in NAMES)
 TAG = re.compile(r"<[^>]+>")
@@ -437,3 +441,18 @@ def test_fumes_bring_their_own_caution() -> None:
     out = files(changed(made.made(3), sealed_burner=True), lambda words: None)
     assert "carbon monoxide alarm" in words_of(main_of(out["index.html"].decode()))
     assert "carbon monoxide alarm" in out["handout.txt"].decode()
+
+
+@pytest.mark.parametrize("name", ["made", "hostile", "crowded", "bare", "sixty"])
+def test_the_chat_picture_holds_all_its_parts(name: str) -> None:
+    """1080 by 1350 pixels, nothing below its edge, the cautions of what is proposed in it."""
+    told = told_of(GROUPS[name]())
+    parts = sheet(told, front(told), "A title")
+    drawn = chat.svg(parts)
+    assert 'viewBox="0 0 1080 1350"' in drawn
+    ends = [
+        float(y) + float(h) for y, h in re.findall(r'<svg x="46" y="([\d.]+)" width="988" height="([\d.]+)"', drawn)
+    ]
+    assert ends and max(ends) <= 1350 - 46 + 0.5
+    if parts.care_brief:
+        assert parts.care_brief.split()[0] in drawn

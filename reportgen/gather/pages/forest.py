@@ -16,7 +16,7 @@ from reportgen.gather.pages.measure import scaled
 from reportgen.gather.pages.things_tables import members as members_of
 from reportgen.gather.pages.together_view import houses_of, mean_words, next_words, title_of, which
 from reportgen.gather.pages.told import Said, Told, held_back
-from reportgen.gather.pages.words import cut_name, in_words
+from reportgen.gather.pages.words import cut_name, in_words, plain_words
 from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.types import Member
 from reportgen.wording import NBSP, number
@@ -139,4 +139,4 @@ def _closed(said: Said, told: Told) -> str:
 def _notes(said: Said, told: Told) -> tuple[str, ...]:
     if said.pooled is None:
         return ()
-    return (said.pooled.why,) if said.pooled.why else ()
+    return (plain_words(said.pooled.why),) if said.pooled.why else ()

@@ -12,7 +12,7 @@ from reportgen.gather.pages import frost, things
 from reportgen.gather.pages.plan import Plan, open_lines, plan_of, table
 from reportgen.gather.pages.plan import title as plan_title
 from reportgen.gather.pages.things_tables import together
-from reportgen.gather.pages.together_view import FIRST_ROWS, drawn, mean_words, title_of, together_view
+from reportgen.gather.pages.together_view import FIRST_ROWS, drawn, houses_of, mean_words, title_of, together_view
 from reportgen.gather.pages.told import NOT_HERE, Told
 from reportgen.gather.pages.words import houses, in_words, named, thing_of
 from reportgen.wording import NBSP, count, number
@@ -63,7 +63,7 @@ def front(told: Told) -> Front:
 def clauses(told: Told) -> tuple[str, ...]:
     """Up to three sentences: what helped or did the opposite, what cannot be told, frost; else what was read."""
     firm = [one for one in told.mains if one.mark in ("helped", "opposite")]
-    said = [f"{title_of(one)}: {mean_words(one, told)}, in {houses(one.k)}" for one in firm[:2]]
+    said = [f"{title_of(one)}: {mean_words(one, told)}, in {houses_of(one)}" for one in firm[:2]]
     *_, flame, rest = things.verdicts(told)
     if flame and len(said) < 2:
         said.append(f"{begun(thing_of(flame[0]))}: {NOT_HERE}")

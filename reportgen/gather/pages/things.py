@@ -109,10 +109,10 @@ def verdicts(told: Told) -> tuple[list[str], list[str], list[str], list[str]]:
 
 
 def _sure(told: Told) -> str:
-    judged = [one for one in told.mains if one.pooled is not None]
+    shared = any(n > 1 for one in told.mains if one.pooled is not None for n in one.pooled.houses_by_weather)
     refused = sum(len(one.stratum.refused) for one in told.mains)
     parts = ["Only a house's own before and after is put together, never a difference between houses."]
-    if judged and any("weather" not in m.weather for one in judged for m in one.stratum.members):
+    if shared:
         parts.append("Houses under one weather err together; that is in the bars.")
     if refused:
         tries = begun(count(refused, "try", "tries"))
