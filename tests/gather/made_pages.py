@@ -254,10 +254,8 @@ def crowded(n: int = 24) -> Group:
     labels = {h.label: f"{h.label} {LONG}"[:90] for h in group.houses}
     r = random.Random(5)
     what = [f"thing number {k} with a name that goes on and on until somebody stops reading it" for k in range(4)]
-    spells = tuple(
-        line(date(2025, 12, 1), words, "air", "drier air", outcome("night_humidity", "%", -2, 1), "spell")
-        for words in what
-    )
+    drier = outcome("night_humidity", "%", -2, 1)
+    spells = tuple(line(date(2025, 12, 1), words, "air", "drier air", drier, "spell") for words in what)
     houses = tuple(
         replace(
             h, label=labels[h.label], winters=(*h.winters[:-1], replace(h.newest, lines=spells, sealed_burner=k < 6))
@@ -265,8 +263,9 @@ def crowded(n: int = 24) -> Group:
         for k, h in enumerate(group.houses)
     )
     names = list(labels.values())
+    told = ((names[:4], -3.0), (names[:4], -2.6), (names, -1.0), (names, -0.5))  # too few yet, and cannot tell
     things = tuple(
-        thing(r, words, names, (("night_humidity", "points", -1.0, 2.5, 1.5), ("lift", "K", 0.1, 0.4, 0.3)), what=words)
-        for words in what
+        thing(r, words, of, (("night_humidity", "points", mean, 2.0, 1.5), ("lift", "K", 0.1, 0.4, 0.3)), what=words)
+        for words, (of, mean) in zip(what, told, strict=True)
     )
     return replace(group, houses=houses, things=things, mark=names[0], title=LONG)

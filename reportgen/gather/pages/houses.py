@@ -17,7 +17,7 @@ from reportgen.gather.pages.words import houses, kind_of, unbroken, whole, winte
 from reportgen.gather.types import House, Winter
 from reportgen.wording import NBSP, count, number
 
-MOST_OPEN = 24  # rows that stand open
+MOST_OPEN = 16  # rows that stand open
 MOST_ROWS = 200  # on the page; all are in the file
 NOTHING = "–"
 

@@ -23,6 +23,7 @@ from reportgen.wording import NBSP, count, number
 SAME_WINTER = timedelta(days=200)
 LEAST = timedelta(days=60)
 MOST_OPEN = 4
+MOST_TRIALS = 2  # things a winter, as for one house
 SWITCH = "Switch at noon of the Saturday, then leave it alone."
 APART = "Houses in different rows have it on in different weeks, so that the weather falls on both sides."
 NEVER = frozenset({"heater", "thermostat", "water", "bed"})  # touched: not to be switched on and off to try it
@@ -62,7 +63,8 @@ def plan_of(told: Told) -> Plan:
     )
     by_name = {thing.name: thing for thing in told.group.things}
     order = [by_name[name] for name in dict.fromkeys(one.thing for one in open_)]
-    can = [thing for thing in order if _may_switch(thing, told)]
+    able = {one.thing for one in open_ if one.spread is not None}
+    can = [thing for thing in order if thing.name in able and _may_switch(thing, told)][:MOST_TRIALS]
     first, last = next_winter(told)
     rows = calendar(told.group.houses, can, first, last) if can else ()
     turns: dict[tuple[str, tuple[Turn, ...]], list[str]] = {}
@@ -71,6 +73,7 @@ def plan_of(told: Told) -> Plan:
             turns.setdefault((row.thing, row.turns), []).append(row.house)
     found = tuple(Turns(thing=t, houses=tuple(h), turns=days) for (t, days), h in turns.items())
     names = tuple(dict.fromkeys(one.thing for one in found))
+    found = tuple(sorted(found, key=lambda one: names.index(one.thing)))
     return Plan(
         open_=open_,
         turns=found,

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import accumulate
+
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.counsel.brief import begun
 from reportgen.counsel.cautions import SEAL
+from reportgen.drawing.houses import MOST
 from reportgen.drawing.together import together_tall, together_wide
 from reportgen.gather.pages.forest import forest
 from reportgen.gather.pages.measure import missing
@@ -20,7 +24,7 @@ from reportgen.gather.pages.words import in_words, named, thing_of
 from reportgen.gather.types import Group
 from reportgen.wording import are, count, listed
 
-MOST_BLOCKS = 4
+MOST_BLOCKS, MOST_ROWS_OPEN = 4, 44
 NOTHING = "No thing was changed by a house of this group and judged by its own review."
 
 
@@ -42,14 +46,15 @@ def page(told: Told) -> GroupPage:
         sure=_sure(told),
         notes=(_kinds_note(told.group),) if any(thing.is_kind for thing in told.group.things) else (),
     )
-    blocks = tuple(forest(one, told, n) for n, one in enumerate(_shown(told), start=1))
+    forests = [(one, forest(one, told, n)) for n, one in enumerate(_shown(told), start=1)]
+    open_ = _open(forests)
     return GroupPage(
         slug="things",
         headline=headline(told),
         lead=_flame(told),
         picture=picture,
-        blocks=(*blocks, *_lacking(told)),
-        rest=_rest(told),
+        blocks=(*(drawn for _, drawn in forests[:open_]), *_lacking(told)),
+        rest=(*(drawn for _, drawn in forests[open_:]), lines(told)),
         cautions=(SEAL,) if any(thing.seals for thing in told.group.things) else (),
     )
 
@@ -144,5 +149,7 @@ def _lacking(told: Told) -> tuple[Note, ...]:
     return missing([*lacks, *([Lack(houses=open_, why=more)] if open_ else [])])
 
 
-def _rest(told: Told) -> tuple[Drawing | Table | Note, ...]:
-    return (lines(told),)
+def _open(forests: Sequence[tuple[Said, Drawing]]) -> int:
+    """How many of the pictures stand open: the first, and more as long as all have few rows."""
+    rows = [0 if one.k > MOST else one.k + 2 for one, _ in forests]
+    return max(1, sum(total <= MOST_ROWS_OPEN for total in accumulate(rows)))
