@@ -8,6 +8,7 @@ module: what it is told (a frozen view) and a function a size that draws it.
     pair                                     the nights without and with a change
     kilogram, weeks                          money
     frost, worst_night, dots, failure        nights and crops
+    houses, crowd, together                  many houses on one axis, and what one thing did in them
     still                                    a drawing that needs no style sheet, for a picture file
     ribbon                                   at the head of each page
 """

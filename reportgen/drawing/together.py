@@ -138,7 +138,7 @@ class _Laid:
 
 
 def _laid(row: Row, size: float, room: float, told: float) -> _Laid:
-    notes = wrap(row.note, size, room, most=2) if row.note else ()
+    notes = wrap(row.note, size, room, most=3) if row.note else ()
     ours = wrap(row.ours, size, room - size * 1.2, most=3) if row.ours else ()
     said = wrap(row.said, size, told, bold=True, most=3) if row.said else ()
     more = [words for words in (row.said_next, row.verdict) if words]

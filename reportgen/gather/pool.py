@@ -25,7 +25,7 @@ from reportgen.gather.pool_recipe import (
     understated,
 )
 from reportgen.gather.types import POOLED, Pooled, Stratum
-from reportgen.wording import count, listed
+from reportgen.wording import count
 
 TOO_FEW, CANNOT_TELL, ON_ONE = "too few for a verdict", "cannot tell", "rests on one garden"
 
@@ -139,13 +139,14 @@ def _more(of: Stratum, mean: float) -> int | None:
     return more_spread(mean, sd, least, SHARED_ERROR[of.outcome], houses_by_weather(of))
 
 
-def _why(verdict: str, k: int, lone: Sequence[str]) -> str:
+def _why(verdict: str, k: int, carried_by: Sequence[str]) -> str:
     if verdict == TOO_FEW:
         return f"A verdict takes {FEWEST_FOR_VERDICT} houses; {k} could tell."
     if verdict == CANNOT_TELL:
-        return "The interval of the mean holds no change at all."
+        return "No change at all lies within the interval of the mean."
     if verdict == ON_ONE:
-        return f"Without {listed(lone).replace(' and ', ' or ')} the others cannot tell."
+        which = "One house" if len(carried_by) == 1 else f"Any one of {len(carried_by)} houses"
+        return f"{which} of {k}, left out, takes the verdict with it: the others cannot tell."
     return f"{k} houses tell it, and so do the others whichever house is left out."
 
 

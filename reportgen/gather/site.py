@@ -12,6 +12,7 @@ from typing import Any
 from markupsafe import Markup
 
 from reportgen.charts.types import Drawing, Table
+from reportgen.drawing.widths import shorten
 from reportgen.gather.pages import (
     NAMES,
     SUBJECTS,
@@ -62,6 +63,7 @@ SAYS = {
     "handout": "One printed page, and one picture for the group",
 }
 TITLE = "Our greenhouses together"
+TITLE_ROOM = 640.0  # units at 14 a letter: one line of the page
 
 
 def write_group(group: Group, out: Path, tell: Tell) -> None:
@@ -130,7 +132,7 @@ def _site(told: Told, pages: Sequence[GroupPage]) -> SiteView:
         NavItem(slug=slug, title=name, answers=answers.get(slug, True), says=says[slug]) for slug, name in NAMES.items()
     )
     return SiteView(
-        title=plain_words(told.group.title) or TITLE,
+        title=shorten(plain_words(told.group.title), 14, TITLE_ROOM) or TITLE,
         style=Markup(style),  # our own files
         script=Markup(script),
         policy=resources.policy(style, script),

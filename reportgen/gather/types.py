@@ -11,7 +11,7 @@ from datetime import date
 
 POOLED = ("lift", "heat", "watts_per_kelvin", "night_humidity", "soil_mean")  # outcomes whose shared error is known
 RELATIVE = ("heat", "watts_per_kelvin")  # pooled as a fraction of the days before
-BY_WARMTH = ("lift", "soil_mean")  # heated and unheated houses stand apart
+BY_WARMTH = ("lift", "night_humidity", "soil_mean")  # heated and unheated houses stand apart
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

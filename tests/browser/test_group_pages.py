@@ -1,4 +1,4 @@
-"""The pages of groups in headless Chromium: quiet, whole, accessible, no wider than the screen, within their budgets."""
+"""The pages of groups in headless Chromium: quiet, whole, accessible, no wider than the screen, within budget."""
 
 from __future__ import annotations
 
@@ -23,6 +23,7 @@ GROUPS: dict[str, Callable[[], Group]] = {
     "two": lambda: made.made(2),
     "bare": made.bare,
     "hostile": made.hostile,
+    "crowded": made.crowded,
 }
 FIRST = Budget(above=175, words=1250, desk=5.0, phone=8.0)
 NARROW = 320

@@ -1,4 +1,4 @@
-"""Pictures of many houses on plain and very odd views: words apart and inside, every house once, the marked one marked."""
+"""Pictures of many houses on plain and odd views: words apart and inside, every house once, the marked one marked."""
 
 from __future__ import annotations
 
@@ -55,17 +55,25 @@ def crowd(many: int, kinds: int = 1, *, name: str = "Heated house", spread: floa
                  band=1.0, band_word="a usual sensors' band")  # fmt: skip
 
 
+def dot(n: int, wide: float) -> Dot:
+    """One house; the first is the marked one."""
+    at = n * 0.41 - 1
+    return Dot(at * wide, (at - 2) * wide, (at + 2) * wide, n == 0)
+
+
 def together(*many: int, name: str = "Bubble film", wide: float = 1.0) -> Together:
     """A row of so many houses each, the first house marked."""
     made = tuple(
         Thing(mark=("helped", "opposite", "open")[k % 3], words=f"{name} {k}", note=f"heat for each degree, {n} houses",
-              dots=tuple(Dot((i * 0.41 - 1) * wide, (i * 0.41 - 3) * wide, (i * 0.41 + 1) * wide, i == 0) for i in range(n)),
-              mean=(0.2 * wide, 1.1 * wide, 2.0 * wide) if n > 2 else None, next_=(-2 * wide, 4 * wide) if n > 2 else None,
+              dots=tuple(dot(i, wide) for i in range(n)),
+              mean=(0.2 * wide, 1.1 * wide, 2.0 * wide) if n > 2 else None,
+              next_=(-2 * wide, 4 * wide) if n > 2 else None,
               said="12 to 19 % less heat for each degree", said_next="next house: from 3 % more to 31 % less heat",
               verdict="helped", ours="your house: from 0.3 degrees colder to 0.9 degrees warmer")
         for k, n in enumerate(many)
     )  # fmt: skip
-    return Together(uid="t", label="Things", description="What each did.", rows=made, folded="3 more rows in the table.",
+    return Together(uid="t", label="Things", description="What each did.", rows=made, folded="3 more rows in the "
+    "table.",
                     times="times what is worth having: 0.5 degrees of warmth, 10 % of the heat, 3 points")  # fmt: skip
 
 

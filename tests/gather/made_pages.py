@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from reportgen.gather.types import (
+    BY_WARMTH,
     Band,
     EqualWeather,
     Group,
@@ -113,8 +114,8 @@ def winter(r: random.Random, n: int, year: int, *, heated: bool, **other: object
 
 def outcome(name: str, unit: str, effect: float, se: float) -> Outcome:
     """One declared outcome as a review told it."""
-    return Outcome(outcome=name, unit=unit, declared=True, effect=effect, low=effect - 2 * se, high=effect + 2 * se, se=se,
-                   dof=20.0, before_mean=10.0, days_before=21, days_after=21, refused=None)  # fmt: skip
+    return Outcome(outcome=name, unit=unit, declared=True, effect=effect, low=effect - 2 * se, high=effect + 2 * se,
+                   se=se, dof=20.0, before_mean=10.0, days_before=21, days_after=21, refused=None)  # fmt: skip
 
 
 def line(when: date, what: str, touches: str, hope: str, told: Outcome, kind: str = "change") -> Line:
@@ -143,7 +144,7 @@ def thing(
             Refusal(house=label, winter="2025–26", when=date(2026, 1, 5), what=what, reason="too few quiet nights")
             for label in labels[:refused]
         )
-        heated = True if key in ("lift", "soil_mean") else None
+        heated = True if key in BY_WARMTH else None
         found.append(Stratum(outcome=key, unit=unit, heated=heated, members=members, refused=no))
     lines = tuple((label, "2025–26", date(2025, 12, 1), what) for label in labels)
     return Thing(name=name, is_kind=is_kind, seals=seals, lines=lines, strata=tuple(found))
@@ -171,11 +172,13 @@ def made(n: int = 8, *, seed: int = 3, mark: str | None = "Plot 3", show: str = 
         thing(r, "bubble film", labels[: max(n - 1, 1)], (
             ("watts_per_kelvin", "%", -0.18, 0.05, 0.05), ("night_humidity", "points", 3.1, 1.5, 1.1)),
             what="bubble film inside the roof", seals=True, refused=min(1, n - 1)),
-        thing(r, "fan at night", labels[: min(6, n)], (("night_humidity", "points", -1.4, 2.0, 1.5),), what="fan at night"),
+        thing(r, "fan at night", labels[: min(6, n)], (("night_humidity", "points", -1.4, 2.0, 1.5),), what="fan at "
+        "night"),
         thing(r, "water butts", labels[: min(4, n)], (("lift", "K", 0.3, 0.4, 0.3),), what="four black water butts"),
         thing(r, "tape off the vents", labels[-min(7, n):], (("night_humidity", "points", -4.8, 1.2, 1.2),),
               what="tape off the vents"),
-        thing(r, "air, drier air", labels[:2], (("night_humidity", "points", -2, 1.2, 1.2),), what="door ajar", is_kind=True),
+        thing(r, "air, drier air", labels[:2], (("night_humidity", "points", -2, 1.2, 1.2),),
+              what="door ajar", is_kind=True),
     )  # fmt: skip
     return Group(
         title="Winter on the Mill Lane allotments",
@@ -183,7 +186,10 @@ def made(n: int = 8, *, seed: int = 3, mark: str | None = "Plot 3", show: str = 
         story=None,
         houses=tuple(houses),
         things=things,
-        alike=('words = ["fan at night", "fan by night"]',),
+        alike=(
+            '# Plot 1, 2025–26: fan at night\n# Plot 2, 2025–26: fan by night\n[[thing]]\nname  = "fan"\n'
+            'words = ["fan at night", "fan by night"]',
+        ),
         left_out=(LeftOut(source="reviews/broken.zip", reason="no review.json in it"),),
         mark=mark if mark in labels else None,
     )
@@ -220,7 +226,10 @@ def hostile() -> Group:
     def renamed(label: str) -> str:
         return names.get(label, label)
 
-    houses = tuple(replace(h, label=renamed(h.label)) for h in group.houses)
+    def told(winter: Winter) -> Winter:
+        return replace(winter, lines=tuple(replace(line, what=HOSTILE) for line in winter.lines))
+
+    houses = tuple(replace(h, label=renamed(h.label), winters=tuple(told(w) for w in h.winters)) for h in group.houses)
     houses = (replace(houses[0], winters=tuple(replace(w, kind=HOSTILE, source=HOSTILE, currency="<b>") for w in
                       houses[0].winters)), *houses[1:])  # fmt: skip
     things = []
@@ -233,6 +242,30 @@ def hostile() -> Group:
         lines = tuple((renamed(house), w, d, HOSTILE) for house, w, d, _ in one.lines)
         things.append(replace(one, strata=strata, lines=lines, name=f"{HOSTILE} {one.name}"))
     return replace(
-        group, title=HOSTILE, houses=houses, things=tuple(things), mark=ARABIC, story=f"# {HOSTILE}\n\n[x](javascript:1)",
+        group, title=HOSTILE, houses=houses, things=tuple(things), mark=ARABIC, story="# "
+        f"{HOSTILE}\n\n[x](javascript:1)",
         alike=(HOSTILE,), left_out=(LeftOut(source=HOSTILE, reason=HOSTILE),),
     )  # fmt: skip
+
+
+def crowded(n: int = 24) -> Group:
+    """Long names everywhere, three things to be switched, and a fuel burnt in closed houses: a sheet that is full."""
+    group = made(n, mark=None)
+    labels = {h.label: f"{h.label} {LONG}"[:90] for h in group.houses}
+    r = random.Random(5)
+    what = [f"thing number {k} with a name that goes on and on until somebody stops reading it" for k in range(4)]
+    drier = outcome("night_humidity", "%", -2, 1)
+    spells = tuple(line(date(2025, 12, 1), words, "air", "drier air", drier, "spell") for words in what)
+    houses = tuple(
+        replace(
+            h, label=labels[h.label], winters=(*h.winters[:-1], replace(h.newest, lines=spells, sealed_burner=k < 6))
+        )
+        for k, h in enumerate(group.houses)
+    )
+    names = list(labels.values())
+    told = ((names[:4], -3.0), (names[:4], -2.6), (names, -1.0), (names, -0.5))  # too few yet, and cannot tell
+    things = tuple(
+        thing(r, words, of, (("night_humidity", "points", mean, 2.0, 1.5), ("lift", "K", 0.1, 0.4, 0.3)), what=words)
+        for words, (of, mean) in zip(what, told, strict=True)
+    )
+    return replace(group, houses=houses, things=things, mark=names[0], title=LONG)

@@ -151,11 +151,14 @@ def test_one_garden_that_carries_all_is_named() -> None:
     sd 0.281, half √((3.182 · 0.281/√4)² + 0.274²) = 0.525: not told. Without 0.0: mean 0.5425, sd 0.0435 under its
     floor 0.05, half √((3.182 · 0.05/√4)² + 0.274²) = 0.286: told.
     """
-    found = pooled(stratum([0.55, 0.5, 0.6, 0.0, 0.52], se=0.05, weather="aaaaa"))
+    of = stratum([0.55, 0.5, 0.6, 0.0, 0.52], se=0.05, weather="aaaaa")
+    found = pooled(of)
     assert found is not None
     assert (found.mean, found.low) == pytest.approx((0.434, 0.0238), abs=1e-4)
     assert found.verdict == "rests on one garden" and not found.survives and found.more_houses
-    assert found.why.startswith("Without Plot 1, Plot 2, Plot 3 or Plot 5 the others cannot tell.")
+    assert found.why.startswith("Any one of 4 houses of 5, left out, takes the verdict with it")
+    without = {part.house for part in leave_one_out(of) if not part.leaves_out_zero}
+    assert without == {"Plot 1", "Plot 2", "Plot 3", "Plot 5"}
 
 
 def test_leaving_one_out_counts_weathers_anew() -> None:

@@ -34,6 +34,7 @@ from reportgen.gather.types import BY_WARMTH, POOLED, RELATIVE, Member, Stratum
 SEED = 20261129
 DEEDS = {NOTHING: POOLED, FILM: POOLED, WATER: ("night_humidity",), BED: ("soil_mean",)}  # deed → outcomes it may alter
 SIZES = (3, 5, 8, 12, 20)
+LEAST_OF_USUAL = 0.5
 GROUPS = 200  # of each outcome, warmth, deed, arrangement and size
 ONE_FORTNIGHT, ONE_WINTER, MANY = "one fortnight", "one winter", "many weathers"
 COLUMNS = (
@@ -65,13 +66,24 @@ class Pool:
     places: Mapping[str, tuple[Place, ...]]  # by arrangement
 
 
-def told(bank: pd.DataFrame) -> pd.DataFrame:
-    """Rows with an estimate and a truth; heat and watts per kelvin as a fraction of the days before.
+def mild(bank: pd.DataFrame) -> pd.Series:
+    """Rows of heat whose days before took less than half of what the house took before its other dates, in the mean.
 
-    As on the pages, a share is not told where the mean before is smaller than the error of the change.
+    That half is about seven tenths of the winter's mean heat a day (16 houses). The same saving is a multiple of a
+    mild autumn's heat, so that no share of it is told.
+    """
+    others = bank[bank["deed"] == NOTHING].groupby(["weather", "heated", "house", "outcome"])["before"].mean()
+    usual = others.reindex(pd.MultiIndex.from_frame(bank[list(others.index.names)])).to_numpy()
+    return (bank["outcome"] == "heat") & ~(bank["before"] >= LEAST_OF_USUAL * usual)
+
+
+def told(bank: pd.DataFrame) -> pd.DataFrame:
+    """Rows with an estimate and a truth, but no share of days before that were mild, or hardly above the error.
+
+    Heat and watts per kelvin become a fraction of the days before.
     """
     hardly = bank["outcome"].isin(RELATIVE) & (bank["before"] <= bank["se"])
-    rows = bank[bank["effect"].notna() & bank["truth"].notna() & ~hardly].copy()
+    rows = bank[bank["effect"].notna() & bank["truth"].notna() & ~hardly & ~mild(bank)].copy()
     scale = np.where(rows["outcome"].isin(RELATIVE), rows["before"], 1.0)
     for name in ("effect", "low", "high", "se", "truth"):
         rows[name] = rows[name] / scale
@@ -188,7 +200,7 @@ def main() -> None:
     if not given.groups.exists():
         all_groups(bank).to_csv(given.groups, index=False)
     if given.write:
-        write(bank, told(bank), pd.read_csv(given.groups), given.write, given.date)
+        write(bank, mild(bank), told(bank), pd.read_csv(given.groups), given.write, given.date)
 
 
 if __name__ == "__main__":

@@ -1,8 +1,8 @@
 """A bank of simulated houses from which the study of pooling draws its groups.
 
-    nice python -m studies.pooling_bank ROWS.csv 0 30        (in `tests`)
+    nice python -m studies.pooling_bank ROWS.csv 0 26        (in `tests`)
 
-adds the weathers 0 to 29 that `ROWS.csv` lacks. Under each of the first eight stand 28 heated or 22 unheated houses,
+adds the weathers 0 to 25 that `ROWS.csv` lacks. Under each of the first eight stand 28 heated or 22 unheated houses,
 under each of the others 13, all unlike, each with habits nobody wrote down. Every house is told on nine dates on which
 nothing was done, one in each of nine fortnights that all houses of a weather share, and on two on which something was,
 simulated with and without it.

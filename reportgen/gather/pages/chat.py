@@ -11,7 +11,7 @@ from reportgen.site.chat_parts import INNER, Block, heading, lines, rule
 from reportgen.site.chat_picture import laid_out, png_of, room_left
 
 SIZE, SMALL = 25, 24
-READ = "Dot: one house, weather taken out. Bar: all together, 95\u00a0%. Broken line: the next house."
+READ = "Dots: houses, weather taken out. Bar: all together, 95\u00a0%. Broken line: the next house."
 _VIEW = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 
 
@@ -44,7 +44,7 @@ def _blocks(sheet: Sheet, clauses: int, rows: int, turns: int, open_: int) -> li
     if (sheet.turns and turns) or (sheet.open_ and open_):
         out += [rule(), lines([sheet.plan_title], 27, bold=True, most=2)]
         out += [lines([f"{who}: {when}"], SMALL, most=2) for who, when in sheet.turns[:turns]]
-        out += [lines([words], SMALL, color="ink2", most=2) for words in sheet.open_[:open_]]
+        out += [lines([words], SMALL, color="ink2", most=3) for words in sheet.open_[:open_]]
     if sheet.care_brief:
         out.append(lines([sheet.care_brief], SMALL, color="ink2", most=4))
     return [*out, rule(), lines([sheet.closing], SMALL, color="ink2", most=2)]

@@ -29,8 +29,8 @@ def page(told: Told) -> GroupPage:
         return GroupPage(
             slug="damp",
             headline="No house logged humidity beside the crop",
-            lead="Hang a logger that writes humidity at the height of the crop: then this page shows for which share of "
-            "the hours each house stood damp.",
+            lead="Hang a logger that writes humidity at the height of the crop: then this page shows for which "
+            "share of the hours each house stood damp.",
             answers=False,
         )
     blocks = [one for one in (_extreme(told, extreme), _kinds(points, told, high)) if one is not None]

@@ -27,8 +27,8 @@ def page(told: Told) -> GroupPage:
         return GroupPage(
             slug="frost",
             headline="No house logged the air at the crop",
-            lead="Hang one logger at the height of the crop and one outdoors in the shade: then this page shows how far "
-            "each house's coldest stayed above its coldest outdoors.",
+            lead="Hang one logger at the height of the crop and one outdoors in the shade: then this page shows how "
+            "far each house's coldest stayed above its coldest outdoors.",
             answers=False,
         )
     blocks = [one for one in (_kinds(told), _nights(told)) if one is not None]
@@ -117,7 +117,7 @@ def _kinds(told: Told) -> Drawing | None:
     ]
     if len(points) < 2:
         return None
-    kinds = by_kind(points)
+    kinds, ends = by_kind(points), measure.spread_words([p.value for p in points], 0)
     look = Look(token="cold", unit="°", heavy=0.0, heavy_word="as cold as outdoors")
     told_ = "; ".join(_kind_words(name, held, told) for name, held in list(kinds.items())[:3])
     label = "How far each house stayed above outdoors, a row a kind, a dot a house"
@@ -125,7 +125,7 @@ def _kinds(told: Told) -> Drawing | None:
     wide, tall = measure.crowded("frost_kinds", dict(kinds), look, told, label, description)
     return Drawing(
         uid="frost_kinds",
-        title=f"The coldest inside stayed {measure.spread_words([p.value for p in points], 0)}{NBSP}degrees above outdoors",
+        title=f"The coldest inside stayed {ends}{NBSP}degrees above outdoors",
         subtitle="Coldest inside less coldest outdoors, by kind of house; a dot a house.",
         label=label,
         description=description,

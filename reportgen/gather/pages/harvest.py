@@ -1,4 +1,4 @@
-"""Harvest: what each square metre gave, what a kilogram cost in all, and for how many weeks half of the food was ours."""
+"""Harvest: what each square metre gave, what a kilogram cost in all, and weeks in which half of it was ours."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.money import by_currency, keeps_prices, money_pictures
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
-from reportgen.gather.pages.words import houses, kind_of
+from reportgen.gather.pages.words import houses, kept_private, kind_of
 from reportgen.gather.types import Winter
 from reportgen.wording import NBSP, count, number
 
@@ -27,8 +27,8 @@ def page(told: Told) -> GroupPage:
         return GroupPage(
             slug="harvest",
             headline="No house weighed its harvest",
-            lead="Weigh each picking and write it down with its day: then this page shows what each square metre gave and "
-            "what a kilogram cost.",
+            lead="Weigh each picking and write it down with its day: then this page shows what each square metre "
+            "gave and what a kilogram cost.",
             answers=False,
         )
     picture = _picture(points, told) if points else others.pop(0)
@@ -83,7 +83,7 @@ def _cost(told: Told) -> list[Drawing]:
         "harvest_cost",
         lambda winter: winter.headlines.balance_per_kg,
         "In all a {unit} cost {ends}",
-        "Heat, appliances, costs and a year's share of what was built, for each {unit}, in houses that pay in {currency}",
+        "Heat, appliances, costs and a year's share of what was built, a {unit}, in houses that pay in {currency}",
         measure.only(_table(told), "currency", "cost", "picked"),
     )
 
@@ -111,6 +111,7 @@ def _weeks(told: Told) -> Drawing | None:
 
 def _reasons() -> list[tuple[str, Callable[[Winter], bool]]]:
     return [
+        ("keeps its harvest to itself", lambda w: kept_private(w, "harvest.")),
         ("no picking on record; weigh each and write down its day", lambda w: w.headlines.harvest_kg is None),
         ("the area of the floor is not given", lambda w: w.headlines.kg_per_m2 is None),
         ("keeps its prices to itself", keeps_prices),

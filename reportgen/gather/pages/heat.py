@@ -1,4 +1,4 @@
-"""Heat: what each house took for each square metre of cover and each degree-day, what it loses, what a kilogram cost."""
+"""Heat: what each house took for each square metre of cover and degree-day, what it loses, what a kilogram cost."""
 
 from __future__ import annotations
 
@@ -96,7 +96,8 @@ def _picture(points: list[Point], told: Told) -> Drawing:
         told,
         measure.only(_table(told), "kind", "heat", "cover", "Wh"),
         said=(headline(told, points),),
-        sure=f"{measure.differ(points)}Meters and bought fuel have no sensors' band; sun and a warm bed help every house.",
+        sure=f"{measure.differ(points)}Meters and bought fuel have no sensors' band; sun and a warm bed help every "
+        "house.",
     )
 
 

@@ -17,7 +17,7 @@ from reportgen.gather.pages.words import houses, kind_of, unbroken, whole, winte
 from reportgen.gather.types import House, Winter
 from reportgen.wording import NBSP, count, number
 
-MOST_OPEN = 24  # rows that stand open
+MOST_OPEN = 16  # rows that stand open
 MOST_ROWS = 200  # on the page; all are in the file
 NOTHING = "–"
 
@@ -104,7 +104,7 @@ def table_of(told: Told) -> Table:
             "heat",
             "damp hours",
             f"picked, {w.mass_unit}",
-        ),  # fmt: skip
+        ),
         rows=rows,
         data=frame(told),
         notes=cut,
@@ -140,7 +140,7 @@ def frame(told: Told) -> pd.DataFrame:
         return None if value is None else round(w.temp_value(value), 2)
 
     def text(value: str | None) -> str:
-        return whole(value or "")
+        return whole(value) if value else ""
 
     columns: dict[str, Callable[[House, Winter], object]] = {
         "first day": lambda h, x: x.first_day,

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 from reportgen.charts.types import Drawing, Table
 from reportgen.counsel.brief import begun, cut
-from reportgen.counsel.cautions import SEAL
+from reportgen.counsel.cautions import FUEL, SEAL
 from reportgen.drawing.together import together_tall, together_wide
 from reportgen.gather.pages import frost, things
 from reportgen.gather.pages.plan import Plan, open_lines, plan_of, table
 from reportgen.gather.pages.plan import title as plan_title
-from reportgen.gather.pages.together_view import FIRST_ROWS, drawn, mean_words, title_of, together_view
+from reportgen.gather.pages.things_tables import together
+from reportgen.gather.pages.together_view import FIRST_ROWS, drawn, houses_of, mean_words, title_of, together_view
 from reportgen.gather.pages.told import NOT_HERE, Told
 from reportgen.gather.pages.words import houses, in_words, named, thing_of
 from reportgen.wording import NBSP, count, number
@@ -44,6 +45,7 @@ def front(told: Told) -> Front:
         page = frost.page(told)
         other = page.picture if isinstance(page.picture, Drawing) else None
     seals = any(one.thing.seals for one in drawn(told)[:FIRST_ROWS])
+    cautions = [*((FUEL, SEAL) if _sealed(told) else (SEAL,) if seals else ()), *plan.cautions]
     return Front(
         clauses=clauses(told),
         picture=picture,
@@ -54,14 +56,14 @@ def front(told: Told) -> Front:
         open_=open_lines(plan, told),
         told_apart=_sealed(told),
         unknown=_unknown(told),
-        cautions=tuple(dict.fromkeys([*((SEAL,) if seals or _sealed(told) else ()), *plan.cautions])),
+        cautions=tuple(dict.fromkeys(cautions)),
     )
 
 
 def clauses(told: Told) -> tuple[str, ...]:
     """Up to three sentences: what helped or did the opposite, what cannot be told, frost; else what was read."""
     firm = [one for one in told.mains if one.mark in ("helped", "opposite")]
-    said = [f"{title_of(one)}: {mean_words(one, told)}, in {houses(one.k)}" for one in firm[:2]]
+    said = [f"{title_of(one)}: {mean_words(one, told)}, in {houses_of(one)}" for one in firm[:2]]
     *_, flame, rest = things.verdicts(told)
     if flame and len(said) < 2:
         said.append(f"{begun(thing_of(flame[0]))}: {NOT_HERE}")
@@ -93,13 +95,13 @@ def _picture(told: Told) -> Drawing | None:
     return Drawing(
         uid="front",
         title="What each thing did, a dot a house",
-        subtitle=f"Thin line: one house, before and after, weather taken out. Bar: all together, 95{NBSP}%. Broken line: "
-        "where the next house would lie.",
+        subtitle=f"Thin line: one house, before and after, weather taken out. Bar: all together, 95{NBSP}%. Broken "
+        "line: where the next house would lie.",
         label=view.label,
         description=view.description,
         wide=together_wide(view),
         narrow=together_tall(view),
-        table=things.table(told),
+        table=together(told),
         sure="Only a house's own before and after is put together; a verdict takes five houses, and no one of them may "
         "carry it.",
     )

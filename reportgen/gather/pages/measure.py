@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from statistics import median
@@ -15,8 +16,8 @@ from reportgen.drawing.axis import Axis, nice_step, outward
 from reportgen.drawing.ink import Token
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import Lack
-from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.pages.words import cut_name, name_of, named, whole, winter_name
+from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.types import Band, House, Winter
 from reportgen.wording import number
 
@@ -154,8 +155,7 @@ def drawing(
     sure: str = "",
     bars: str = "",
 ) -> Drawing:
-    """The picture of one measure with its words and its whole table; `bars`: what bars and rings are, where a row is one
-    house."""
+    """The picture of one measure with its words and its whole table; `bars`: what bars and rings are in rows."""
     label = f"{begun(title)}: a row a house" if len(points) <= houses.MOST else f"{begun(title)}: a dot a house"
     description = described(points, told, said)
     wide, tall = pictures(uid, points, look, told, label, description)
@@ -232,7 +232,7 @@ def _agreeing(lack: Lack) -> str:
     """The reason with its verb for one house or several."""
     if len(lack.houses) == 1:
         return lack.why
-    many = lack.why.replace("keeps its prices to itself", "keep their prices to themselves")
+    many = re.sub(r"^keeps its (\w+) to itself", r"keep their \1 to themselves", lack.why)
     return f"count{many.removeprefix('counts')}" if many.startswith("counts ") else many
 
 

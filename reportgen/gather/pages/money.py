@@ -10,7 +10,7 @@ from reportgen.charts.types import Drawing
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.told import Told
-from reportgen.gather.pages.words import named, plain_words
+from reportgen.gather.pages.words import kept_private, named, plain_words
 from reportgen.gather.types import Winter
 from reportgen.wording import NBSP, number
 
@@ -24,10 +24,8 @@ def by_currency(winter: Winter) -> str:
 
 
 def keeps_prices(winter: Winter) -> bool:
-    """Whether heat is known and its price was kept in the house."""
-    h = winter.headlines
-    private = any("private" in words and "cost" in path for path, words in h.reasons)
-    return bool(h.heat_kwh) and h.heat_cost is None and (private or winter.currency is None)
+    """Whether its review says that money was kept in the house."""
+    return kept_private(winter, "heat.cost", "balance.")
 
 
 def money_pictures(

@@ -13,7 +13,7 @@ from reportgen.charts.types import Table
 from reportgen.counsel.brief import begun
 from reportgen.counsel.cautions import ALONE, MAINS, SEAL
 from reportgen.gather.pages import effect_words as say
-from reportgen.gather.pages.told import Told, held_back
+from reportgen.gather.pages.told import Told, held_back, touched
 from reportgen.gather.pages.words import name_of, named, thing_of, whole
 from reportgen.gather.together import Row, StillOpen, Turn, calendar, reversible, still_open
 from reportgen.gather.types import Thing
@@ -23,6 +23,7 @@ from reportgen.wording import NBSP, count, number
 SAME_WINTER = timedelta(days=200)
 LEAST = timedelta(days=60)
 MOST_OPEN = 4
+MOST_TRIALS = 2  # things a winter, as for one house
 SWITCH = "Switch at noon of the Saturday, then leave it alone."
 APART = "Houses in different rows have it on in different weeks, so that the weather falls on both sides."
 NEVER = frozenset({"heater", "thermostat", "water", "bed"})  # touched: not to be switched on and off to try it
@@ -62,7 +63,8 @@ def plan_of(told: Told) -> Plan:
     )
     by_name = {thing.name: thing for thing in told.group.things}
     order = [by_name[name] for name in dict.fromkeys(one.thing for one in open_)]
-    can = [thing for thing in order if _may_switch(thing, told)]
+    able = {one.thing for one in open_ if one.spread is not None}
+    can = [thing for thing in order if thing.name in able and _may_switch(thing, told)][:MOST_TRIALS]
     first, last = next_winter(told)
     rows = calendar(told.group.houses, can, first, last) if can else ()
     turns: dict[tuple[str, tuple[Turn, ...]], list[str]] = {}
@@ -71,6 +73,7 @@ def plan_of(told: Told) -> Plan:
             turns.setdefault((row.thing, row.turns), []).append(row.house)
     found = tuple(Turns(thing=t, houses=tuple(h), turns=days) for (t, days), h in turns.items())
     names = tuple(dict.fromkeys(one.thing for one in found))
+    found = tuple(sorted(found, key=lambda one: names.index(one.thing)))
     return Plan(
         open_=open_,
         turns=found,
@@ -84,16 +87,7 @@ def _may_switch(thing: Thing, told: Told) -> bool:
     """Whether it can be taken back, and is no heat, dial, water or bed, which carry over or must not be missed."""
     if not reversible(thing, told.group.houses):
         return False
-    lines = {(house, day, what) for house, _, day, what in thing.lines}
-    touched = {
-        touch
-        for house in told.group.houses
-        for winter in house.winters
-        for line in winter.lines
-        if (house.label, line.when, line.what) in lines
-        for touch in line.touches
-    }
-    return not touched & NEVER
+    return not touched(thing, told.lines) & NEVER
 
 
 def _cautions(things: Sequence[Thing]) -> tuple[str, ...]:

@@ -10,8 +10,8 @@ from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis, Tick, outward
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
-from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.pages.words import cut_name, kind_of, whole, winter_name
+from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.types import House, Winter
 from reportgen.wording import MONTHS, NBSP, are, count, number
 

@@ -1,4 +1,4 @@
-"""The group's handout: one sheet with what was learnt, what to try together and who switches when; and a chat picture."""
+"""The group's handout: one sheet with what was learnt, what to try together and who switches when."""
 
 from __future__ import annotations
 
@@ -20,6 +20,7 @@ from reportgen.wording import NBSP, count
 
 ROWS, CHAT_ROWS = 4, 4
 TURNS, OPEN = 8, 3
+MANY_TURNS, FEW_ROWS = 4, 3  # with more turns the picture has fewer rows
 WIDE, SIZE = 760.0, 12.5
 
 
@@ -46,10 +47,12 @@ class Sheet:
 
 def sheet(told: Told, front: Front, title: str) -> Sheet:
     """The sheet's parts."""
-    view = together_view(told, "sheet", ROWS, "on the page Things")
+    many = len(front.plan.turns) > MANY_TURNS
+    view = together_view(told, "sheet", FEW_ROWS if many else ROWS, "on the page Things")
     turns = tuple((names(one, told, 5, ""), _on(one, len(front.plan.things) > 1)) for one in front.plan.turns[:TURNS])
     left = len(front.plan.turns) - len(turns)
     care = tuple(GUIDANCE.sub("", words).replace(LOCAL, "").strip() for words in front.cautions)
+    so_many = f"{houses(len(told.group.houses))}, {count(told.winters, 'winter')}"
     return Sheet(
         title=title,
         clauses=front.clauses,
@@ -61,10 +64,10 @@ def sheet(told: Told, front: Front, title: str) -> Sheet:
         plan_title=front.plan_title,
         turns=turns,
         turns_more=f"{begun(count(left, 'more row'))} on the first page." if left > 0 else "",
-        open_=front.open_[:OPEN],
+        open_=front.open_[: 1 if many else OPEN],
         care=(*care, LOCAL) if care else (),
         care_brief=" ".join(dict.fromkeys(caution_brief(words) for words in front.cautions)),
-        closing=f"{houses(len(told.group.houses))}, {count(told.winters, 'winter')}: what held here need not hold elsewhere.",
+        closing=f"{so_many}: what held here need not hold elsewhere.",
         tight=bool(view and len(view.rows) > 2) or len(turns) > 4,
     )
 

@@ -29,7 +29,7 @@ def together_view(told: Told, uid: str, most: int = MOST_ROWS, where: str = "in 
         description=f"{fitted([_told(one, told) for one in known[:most]], 54, '; ')}.",
         rows=rows,
         folded=f"{begun(count(left, 'more row'))} {where}." if left else "",
-        times=f"times what is worth having: {worth(told, [one for one in known[:most]])}",
+        times=f"times what is worth having: {worth(told, known[:most])}",
     )
 
 
@@ -59,8 +59,13 @@ def title_of(said: Said) -> str:
 
 def which(said: Said) -> str:
     """6 heated houses, heat for each degree."""
+    return f"{say.on(said.stratum.outcome)}, {houses_of(said)}"
+
+
+def houses_of(said: Said) -> str:
+    """6 heated houses."""
     kind = {True: "heated ", False: "unheated ", None: ""}[said.stratum.heated]
-    return f"{say.on(said.stratum.outcome)}, {count(said.k, f'{kind}house')}"
+    return count(said.k, f"{kind}house")
 
 
 def mean_words(said: Said, told: Told, *, brief: bool = False) -> str:

@@ -14,6 +14,8 @@ from reportgen.gather.pool import pooled
 from reportgen.gather.types import POOLED, Group, House, Line, Pooled, Stratum, Thing
 from reportgen.wording import Wording
 
+HEATER = "a heater warms: not judged"
+WARMED = frozenset({"lift", "heat", "watts_per_kelvin", "soil_mean"})
 NOT_HERE = "not where a fuel burns inside"
 PRINTED, JUDGED = 3, 5  # houses for a sum of them, and for a verdict
 
@@ -48,6 +50,7 @@ class Told:
     said: tuple[Said, ...]
     mains: tuple[Said, ...]
     houses: dict[str, House]
+    lines: dict[tuple[str, object, str], Line]  # every diary line by house, day and words
     burning: tuple[str, ...]  # houses in which a fuel burns
 
     @property
@@ -71,12 +74,19 @@ def told_of(group: Group) -> Told:
     said: list[Said] = []
     mains: list[Said] = []
     for thing in group.things:
-        own = [_said(thing, stratum, bool(burning)) for stratum in thing.strata]
+        heater = "heater" in touched(thing, lines)
+        own = [_said(thing, stratum, burning=bool(burning), heater=heater) for stratum in thing.strata]
         said += own
         mains += _mains(own, thing, lines)
     mains.sort(key=_place)
     return Told(
-        group=group, w=wording(group), said=tuple(said), mains=tuple(mains), houses=by_label(group), burning=burning
+        group=group,
+        w=wording(group),
+        said=tuple(said),
+        mains=tuple(mains),
+        houses=by_label(group),
+        lines=lines,
+        burning=burning,
     )
 
 
@@ -98,11 +108,21 @@ def held_back(thing: Thing, burning: Iterable[str]) -> bool:
     return thing.seals and bool(tuple(burning))
 
 
-def _said(thing: Thing, stratum: Stratum, burning: bool) -> Said:
+def touched(thing: Thing, lines: dict[tuple[str, object, str], Line]) -> frozenset[str]:
+    """All that its diary lines say they alter."""
+    own = (lines.get((house, day, what)) for house, _, day, what in thing.lines)
+    return frozenset(touch for line in own if line is not None for touch in line.touches)
+
+
+def _said(thing: Thing, stratum: Stratum, *, burning: bool, heater: bool) -> Said:
     found = pooled(stratum)
     mark, verdict = _verdict(stratum, found)
-    if mark == "helped" and thing.seals and burning:
+    if heater and stratum.outcome in WARMED:
+        mark, verdict = "open", HEATER
+    elif mark == "helped" and thing.seals and burning:
         mark, verdict = "open", NOT_HERE
+    elif mark in ("helped", "opposite") and _small(stratum, found):
+        verdict = f"{verdict}, by less than is worth having"
     return Said(thing=thing, stratum=stratum, pooled=found, mark=mark, verdict=verdict)
 
 
@@ -111,8 +131,7 @@ def _verdict(stratum: Stratum, found: Pooled | None) -> tuple[Mark, str]:
     if found is None:
         if not k:
             return "open", "no house could tell"
-        few = "shown, not put together: fewer than three houses"
-        return "open", few if k < PRINTED else "shown, not put together"
+        return "open", "too few to put together" if k < PRINTED else "shown, not put together"
     if found.verdict in ("more", "less"):
         better = (found.verdict == "more") == (stratum.outcome in LARGER_IS_BETTER)
         return ("helped", "helped") if better else ("opposite", "did the opposite")
@@ -123,13 +142,20 @@ def _verdict(stratum: Stratum, found: Pooled | None) -> tuple[Mark, str]:
     return "open", "cannot tell yet"
 
 
+def _small(stratum: Stratum, found: Pooled | None) -> bool:
+    """Whether all that the mean may be is too small to matter."""
+    times = abs(factor(stratum.outcome) or 0.0)
+    return found is not None and 0 < times * max(abs(found.low), abs(found.high)) < 1
+
+
 def _mains(own: list[Said], thing: Thing, lines: dict[tuple[str, object, str], Line]) -> list[Said]:
     """The outcome that was hoped for most often, of heated and unheated houses apart; else the one most houses told."""
     hoped: Counter[str] = Counter()
     for house, _, day, what in thing.lines:
         line = lines.get((house, day, what))
         hoped.update(one.outcome for one in (line.outcomes if line else ()) if one.declared)
-    known = [one for one in own if one.stratum.outcome in POOLED and (one.k or one.stratum.refused)]
+    able = [one for one in own if one.stratum.outcome in POOLED and (one.k or one.stratum.refused)]
+    known = [one for one in able if one.verdict != HEATER]
     if not known:
         return []
     first = max(known, key=lambda one: (hoped[one.stratum.outcome] if one.k else -1, one.k, -_rank(one)))

@@ -62,8 +62,8 @@ def named(labels: Iterable[str], most: int = MOST_NAMES) -> str:
 
 
 def whole(words: str) -> str:
-    """A stranger's words in full, for a table."""
-    return isolated(plain_words(words))
+    """A stranger's words in full, for a table; – where there are none."""
+    return isolated(plain_words(words)) or "–"
 
 
 def in_words(n: int) -> str:
@@ -93,6 +93,11 @@ def kind_of(winter: Winter) -> str:
     if winter.heated is None:
         return begun(f"{what}, heating not said") if winter.kind else "Kind not said"
     return begun(f"{'heated' if winter.heated else 'unheated'} {what}")
+
+
+def kept_private(winter: Winter, *paths: str) -> bool:
+    """Whether the review says of a figure, by the beginning of its path, that it stays in the house."""
+    return any(path.startswith(paths) and "private" in words for path, words in winter.headlines.reasons)
 
 
 def by_label(group: Group) -> dict[str, House]:

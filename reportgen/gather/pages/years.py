@@ -2,65 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import pandas as pd
 
-from reportgen.charts.types import Drawing, Table
+from reportgen.charts.types import Drawing, Note, Table
 from reportgen.counsel.brief import fitted
 from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis
-from reportgen.drawing.ink import Token
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.houses import frame
 from reportgen.gather.pages.told import Told
-from reportgen.gather.pages.types import GroupPage
-from reportgen.gather.pages.words import houses as so_many
+from reportgen.gather.pages.types import GroupPage, Lack
 from reportgen.gather.pages.words import cut_name, name_of, unbroken, whole, winter_name
-from reportgen.gather.types import Band, EqualWeather, House, Winter
-from reportgen.winters import NIGHTLY
-from reportgen.wording import NBSP, Wording, are, count, number
+from reportgen.gather.pages.words import houses as so_many
+from reportgen.gather.pages.years_pairs import Kind, Pair, order, pairs, sign
+from reportgen.gather.types import House
+from reportgen.wording import NBSP, are, count, number
 
 MOST_OPEN, MOST_SHOWN = 12, 120  # rows of the table that stand open, and at most on the page
-OUTDOORS = "outdoor temperature at night"
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Kind:
-    """A headline that can be told at equal weather: its words, its unit and what more and less of it are called."""
-
-    key: str
-    title: str
-    sub: str
-    token: Token
-    more: str
-    less: str
-    kelvin: bool = False
-    share: bool = False  # told as a share of the winter before
-    verbs: tuple[str, str] = ("was", "were")
-
-
-KINDS = (
-    Kind(key="lift", title="Warmth of the nights over outdoors", sub="Difference of the nights' warmth over outdoors",
-         token="cold", more="warmer", less="cooler", kelvin=True),
-    Kind(key="heat", title="Heat used in a day", sub="Difference of the heat of a day, as a share of the winter before",
-         token="warm", more="more heat", less="less heat", share=True, verbs=("took", "took")),
-    Kind(key="night_humidity", title="Humidity at night", sub="Difference of the humidity at night, in points",
-         token="humid", more="damper", less="drier"),
-    Kind(key="soil_mean", title="Warmth of the bed", sub="Difference of the bed's mean temperature",
-         token="soil", more="warmer", less="cooler", kelvin=True),
-)  # fmt: skip
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Pair:
-    """A winter against the one before, in the unit shown; `outdoors` is how much warmer its nights were outside."""
-
-    house: House
-    winter: Winter
-    raw: float | None
-    equal: Band
-    outdoors: float | None
 
 
 def page(told: Told) -> GroupPage:
@@ -74,7 +32,7 @@ def page(told: Told) -> GroupPage:
             "sets each winter against the one before.",
             answers=False,
         )
-    drawn = [one for kind in _order(told) if (one := _drawing(kind, told)) is not None]
+    drawn = [one for kind in order(told) if (one := _drawing(kind, told)) is not None]
     table = _headlines(several, told)
     short = len(table.rows) <= MOST_OPEN
     if not drawn:
@@ -85,7 +43,7 @@ def page(told: Told) -> GroupPage:
         slug="years",
         headline=headline(told, several),
         picture=drawn[0],
-        blocks=(*drawn[1:3], *((table,) if short else ())),
+        blocks=(*drawn[1:3], *((table,) if short else ()), *_one_winter(told)),
         rest=(*drawn[3:], *(() if short else (table,))),
         full=frozenset({"years"} | ({drawn[1].uid} if len(drawn) == 2 else set())),
     )
@@ -93,76 +51,28 @@ def page(told: Told) -> GroupPage:
 
 def headline(told: Told, several: list[House]) -> str:
     """How many winters differ from the one before once the weather is taken out, on the first headline that tells."""
-    kind = _order(told)[0]
+    kind = order(told)[0]
     found = pairs(kind, told)
-    more, less = sum(_sign(p) > 0 for p in found), sum(_sign(p) < 0 for p in found)
+    more, less = sum(sign(p) > 0 for p in found), sum(sign(p) < 0 for p in found)
     if not more and not less:
         return f"At equal weather no winter differs for certain from the one before, in {so_many(len(several))}"
     first, word = (more, kind.more) if more else (less, kind.less)
-    begin = f"At equal weather {number(first)} of {count(len(found), 'winter')} {are(first, *kind.verbs)} {word}"
+    who = f"{number(first)} of {count(len(found), 'winter')}" if len(found) > 1 else "the winter"
+    begin = f"At equal weather {who} {are(first, *kind.verbs)} {word}"
     where = "" if kind.share else " in the bed" if kind.key == "soil_mean" else " at night"
     return f"{begin}{where} than the one before" + (f", {number(less)} {kind.less}" if more and less else "")
 
 
-def _order(told: Told) -> list[Kind]:
-    """Headlines that some winter can be told on, those with a difference for certain first."""
-    known = [kind for kind in KINDS if pairs(kind, told)]
-    return sorted(known, key=lambda kind: not any(_sign(p) for p in pairs(kind, told)))
-
-
-def _sign(p: Pair) -> int:
-    """1 more, −1 less for certain, 0 cannot tell."""
-    return int((p.equal.low or 0.0) > 0) - int((p.equal.high or 0.0) < 0)
+def _one_winter(told: Told) -> tuple[Note, ...]:
+    """Houses that have no winter to be set against another."""
+    labels = tuple(house.label for house in told.group.houses if len(house.winters) == 1)
+    why = "one winter so far; hand in the next with the same id"
+    return measure.missing([Lack(houses=labels, why=why)]) if labels else ()
 
 
 def _plain_headline(told: Told, several: list[House]) -> str:
     n = sum(len(house.winters) for house in several)
     return f"{so_many(len(several))} with {count(n, 'winter')}, none set at equal weather"
-
-
-def pairs(kind: Kind, told: Told) -> list[Pair]:
-    """Every winter that its own review set against the one before, for that headline."""
-    what, w, out = NIGHTLY[kind.key][0], told.w, []
-    for house in told.group.houses:
-        if len(house.winters) < 2:
-            continue
-        for winter in house.winters[1:]:
-            row = next((row for row in winter.against_last if row.what == what), None)
-            if row is None or row.at_equal is None or row.at_equal.estimate is None:
-                continue
-            if kind.share and not (row.last and row.last > 0):
-                continue
-            scale = _scale(kind, row, w)
-            raw = None if row.last is None or row.this is None else (row.this - row.last) * scale
-            out.append(
-                Pair(
-                    house=house,
-                    winter=winter,
-                    raw=raw,
-                    equal=_scaled(row.at_equal, scale),
-                    outdoors=_outdoors(winter, w),
-                )
-            )
-    return out
-
-
-def _scale(kind: Kind, row: EqualWeather, w: Wording) -> float:
-    if kind.share:
-        assert row.last
-        return 100.0 / row.last
-    return w.diff_value(1.0) if kind.kelvin else 1.0
-
-
-def _scaled(band: Band, scale: float) -> Band:
-    ends = [None if v is None else v * scale for v in (band.estimate, band.low, band.high)]
-    return Band(estimate=ends[0], low=ends[1], high=ends[2])
-
-
-def _outdoors(winter: Winter, w: Wording) -> float | None:
-    row = next((row for row in winter.against_last if row.what == OUTDOORS), None)
-    if row is None or row.last is None or row.this is None:
-        return None
-    return w.diff_value(row.this - row.last)
 
 
 def _drawing(kind: Kind, told: Told) -> Drawing | None:
@@ -212,7 +122,7 @@ def _signed(kind: Kind, value: float) -> str:
 
 
 def _described(kind: Kind, found: list[Pair], told: Told) -> str:
-    firm = sum(bool(_sign(p)) for p in found)
+    firm = sum(bool(sign(p)) for p in found)
     ours = [f"{name_of(p.house.label)}, your house: {_said(kind, p)}" for p in found if told.ours(p.house.label)]
     parts = [
         f"{count(len(found), 'winter')} against the one before at equal weather, {_ends(kind, found)}",
@@ -273,8 +183,8 @@ def _table(kind: Kind, found: list[Pair], told: Told) -> pd.DataFrame:
 
     return pd.DataFrame(
         [
-            [whole(p.house.label), winter_name(p.winter), r(p.raw), r(p.equal.estimate), r(p.equal.low), r(p.equal.high),
-             r(p.outdoors)]
+            [whole(p.house.label), winter_name(p.winter), r(p.raw), r(p.equal.estimate), r(p.equal.low),
+             r(p.equal.high), r(p.outdoors)]
             for p in found
         ],
         columns=["house", "winter", f"as it was, {unit}", f"at equal weather, {unit}", f"low, {unit}", f"high, {unit}",
