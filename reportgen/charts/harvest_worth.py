@@ -16,7 +16,7 @@ from reportgen.wording import shares
 NAMES = (
     ("heat", "heat"),
     ("appliances", "appliances"),
-    ("costs", "what costs.csv holds"),
+    ("costs", "the costs book"),
     ("changes_by_years", "changes, by their years"),
 )
 

@@ -17,7 +17,6 @@ from reportgen.measures.heat_types import HoldPrice as HoldPrice
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, month, number, shares
 
-
 Risks = dict[float, tuple[list[str], list[str]]]
 
 
