@@ -18,7 +18,7 @@ from reportgen.wording import Wording, day, listed, number, of_all, shares
 NAMES = (
     ("heat", "heat"),
     ("appliances", "appliances"),
-    ("costs", "what costs.csv holds"),
+    ("costs", "the costs book"),
     ("changes_by_years", "changes, by their years"),
 )
 NIGHTS = "harvest_needed"

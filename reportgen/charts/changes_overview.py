@@ -71,7 +71,7 @@ def _dots_words(dates: int) -> str:
         left = "No date" if dates == 0 else f"Only {count(dates, 'date')}"
         return (
             f"{left} of this season stood a week away from every line of the diary: too few to set the changes beside "
-            "what luck and weather alone can do. Leave a fortnight between changes next winter."
+            "what luck and weather alone can do. Leave a fortnight between changes from now on."
         )
     return (
         f"The rows marked “no”: what the same sum says of {count(dates, 'date')} on which nothing was done, every "

@@ -35,10 +35,10 @@ SHOWS = (
     "grey mould, and whether airing would have dried the house."
 )
 MISSING = (
-    f"With a humidity sensor among the crop {SHOWS} Next winter log humidity beside the air temperature of the crop"
+    f"With a humidity sensor among the crop {SHOWS} From now on: log humidity beside the air temperature of the crop"
 )
 UNHEARD = (
-    "The humidity sensor that season.toml lists left no readings to go by, so this page has nothing to "
+    "The humidity sensor that is listed left no readings to go by, so this page has nothing to "
     "tell. The record says what was set aside and why."
 )
 ALIKE = 1.0  # points within which noon and night are told as one; what is printed cannot tell them apart

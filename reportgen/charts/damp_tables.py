@@ -107,7 +107,7 @@ def _log_airing(facts: Facts) -> str:
     if inside and there.outdoor_named and not there.logged("outdoor_air"):
         return " The logger outdoors left no reading."
     where = [name for name, known in (("at the crop", inside), ("outdoors", outdoors_moist(there))) if not known]
-    return f" Next winter log temperature and humidity {' and '.join(where)}, day and night." if where else ""
+    return f" From now on log temperature and humidity {' and '.join(where)}, day and night." if where else ""
 
 
 def outdoors_moist(there: There) -> bool:

@@ -34,17 +34,17 @@ SHOWS = (
     "outside, and how long you would have without heat."
 )
 MISSING = (
-    f"With a temperature logger among the crop {SHOWS} Next winter hang one logger in the coldest corner of the crop"
+    f"With a temperature logger among the crop {SHOWS} From now on: hang one logger in the coldest corner of the crop"
 )
 ALONE = " and let it write every ten minutes."
 BOTH = " and one outdoors in the shade, and let both write every ten minutes."
 BESIDE = " and let it and the one outdoors write every ten minutes."
 UNHEARD = (
-    "The thermometer inside that season.toml lists left no readings to go by, so this page has nothing to tell. "
+    "The thermometer inside that is listed left no readings to go by, so this page has nothing to tell. "
     "The record says what was set aside and why."
 )
 
-NO_NIGHT = "No reading lies in a night. Next winter let the logger write through the night, every ten minutes or so."
+NO_NIGHT = "No reading lies in a night. From now on let the logger write through the night, every ten minutes or so."
 
 
 def page(review: Review) -> Page:

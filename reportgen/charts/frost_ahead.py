@@ -132,9 +132,7 @@ def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
     if not f.table["without_heat_c"].notna().any():
         why = f.reasons.get("without_heat_minimum_c.estimate", "")
         if not facts.there.heater:
-            return Note(
-                title="Without heat", text="No heater is listed in season.toml: the nights above are those without."
-            )
+            return Note(title="Without heat", text="No heater is listed: the nights above are those without.")
         text = f"How cold it would have been cannot be told: {why}.{_may_fall(facts)}"
         return Note(title="Without heat", kind="missing", text=text)
     frame = pd.DataFrame(

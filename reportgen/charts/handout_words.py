@@ -12,6 +12,7 @@ from reportgen.charts.handout_parts import Answered, PlanLine, Warned
 from reportgen.charts.timeline import brief_day
 from reportgen.counsel import cautions
 from reportgen.counsel.grounds import PlanRow, PlanStep
+from reportgen.counsel.next_season import rest_of_season
 from reportgen.drawing.effects import Effects, Row
 from reportgen.drawing.ink import Mark
 from reportgen.drawing.kilogram import Kilogram
@@ -167,9 +168,19 @@ def plan_of(review: Review, *, dates: bool) -> tuple[PlanLine, ...]:
             parts = dict.fromkeys(part for step in steps for part in _parts(_brief(step.caution)))
             caution = beside(tuple(parts), tuple(told))
             told |= parts.keys()
-            said = tuple(_step(step, dates) for step in steps)
-            out.append(PlanLine(row=row, steps=said, caution=caution, cautions=tuple(parts)))
+            out.append(PlanLine(row=row, steps=_steps(review, steps, dates), caution=caution, cautions=tuple(parts)))
     return tuple(out)
+
+
+def _steps(review: Review, steps: Sequence[PlanStep], dates: bool) -> tuple[str, ...]:
+    """What to do; where the winter still runs, what is for the next one stands last and is named so."""
+    rest = rest_of_season(review)
+    later = [step for step in steps if rest is not None and step.from_ > rest.last]
+    now = [_step(step, dates) for step in steps if step not in later]
+    then = [_step(step, dates) for step in later]
+    if then:
+        then[0] = f"Next {There.of(review.readings).season}: {then[0][:1].lower()}{then[0][1:]}"
+    return (*now, *then)
 
 
 def beside(cautions_: Sequence[str], told: Collection[str]) -> str:

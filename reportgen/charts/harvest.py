@@ -23,8 +23,8 @@ from reportgen.wording import NBSP, count, day, largest, number, of_all, span
 
 MISSING = (
     "With a harvest book this page would show what was picked by crop, bed and week, what each kilogram of it cost "
-    "in heat, and whether it fed the household. Next winter write one line a picking into harvest.csv: date, crop, "
-    "weight."
+    "in heat, and whether it fed the household. From now on write one line a picking into the harvest book: "
+    "date, crop, weight."
 )
 ONE_SUM = (
     "Cost per weight is counted over the whole season. By the month it would mislead: what is picked late grew on the "

@@ -18,11 +18,11 @@ from reportgen.wording import listed
 
 MISSING = (
     "With the heater's use this page would show what each degree of warmth cost, whether the aim was kept, what the "
-    "house loses and how big a heater it needs. Next winter put a plug-in meter with a log on the heater, or write its "
-    "meter down once a week, and name it in season.toml."
+    "house loses and how big a heater it needs. From now on put a plug-in meter with a log on the heater, or write its "
+    "meter down once a week, and name it in the season file."
 )
 UNHEATED = (
-    "No heater is listed in season.toml. Next winter, if you heat, name the heater under [[heating]] with its meter, "
+    "No heater is listed. From now on, if you heat, name the heater in the season file with its meter, "
     "its logger or its bills; a house without heat has nothing to tell here."
 )
 

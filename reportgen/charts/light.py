@@ -16,19 +16,19 @@ from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number
 
 MISSING = (
-    "With the latitude in season.toml this page would show the dark weeks, and with a light sensor whether the "
-    "crop had enough to grow. Next winter write latitude under [place]"
+    "With the latitude this page would show the dark weeks, and with a light sensor whether the "
+    "crop had enough to grow. From now on give the latitude"
 )
 SENSOR = ", and log light beside the crop or the sun's energy outdoors."
 USUAL_LAMP = 150.0  # [µmol m⁻² s⁻¹] a strong shelf lamp at leaf height; common practice, no source
 NO_SENSOR = (
     "Without a light sensor this page knows the sun's path and not the clouds: how much light came cannot be "
-    "told. Next "
-    "winter log light beside the crop, or the sun's energy outdoors together with light_transmission of the cover."
+    "told. From now on log light beside the crop, or the sun's energy outdoors together with the share of light that "
+    "the cover lets through."
 )
 
 TOO_SELDOM = (
-    "So this page knows the sun's path and not the clouds: how much light came cannot be told. Next winter let the "
+    "So this page knows the sun's path and not the clouds: how much light came cannot be told. From now on let the "
     "light sensor write every ten minutes."
 )
 
@@ -194,7 +194,7 @@ def _day_notes(facts: Facts) -> list[str]:
         hours = float(lamp_hours([light.lack_mol], USUAL_LAMP)[0])
         notes.append(
             f"The days below it lacked {mol(light.lack_mol)} on average: {w.hours(hours, 1)} a day under a lamp of "
-            f"{number(USUAL_LAMP)}{NBSP}µmol/m²s. Name your lamp in season.toml and its hours, kWh and money are "
+            f"{number(USUAL_LAMP)}{NBSP}µmol/m²s. Name your lamp in the season file and its hours, kWh and money are "
             "worked out."
         )
     if light.daily.transmission_seen is not None:

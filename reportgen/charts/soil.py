@@ -20,8 +20,8 @@ SHOWS = (
     "night."
 )
 MISSING = (
-    f"With a probe in the bed {SHOWS} Next winter push one temperature probe a hand deep into the main bed and let it "
-    "write every ten minutes; write the bed's volume into season.toml."
+    f"With a probe in the bed {SHOWS} From now on: push one temperature probe a hand deep into the main bed and let it "
+    "write every ten minutes; write down the bed's volume."
 )
 
 
@@ -44,7 +44,7 @@ def page(review: Review) -> Page:
     found = [_days(review, facts), wave_table(facts), _nights(review, facts), _weeks(review, facts), fan_table(facts)]
     blocks: list[Drawing | Table | Note] = [block for block in found if block is not None]
     if review.soil.bed_kwh_per_k is None:
-        words = "With soil_bed_volume_m3 in season.toml the nights and weeks would be told in kWh as well."
+        words = "With the volume of the bed the nights and weeks would be told in kWh as well."
         blocks.append(Note(title="What is missing", text=words, kind="missing"))
     return Page(slug="soil", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
 

@@ -39,8 +39,8 @@ BARE: Mapping[str, str] = MappingProxyType(
         "damp": "Whether it was too damp is not known. Hang a logger that writes humidity among the plants.",
         "soil": "Whether the bed carried the nights is not known. Put a probe into it, 10\u00a0cm deep.",
         "light": "Whether light held the plants back is not known. Give the latitude, and log light or sun.",
-        "changes": "Whether anything you altered helped is not known. Write a dated line in diary.csv for each.",
-        "harvest": "What the harvest cost is not known. Weigh what you pick, a line in harvest.csv each time.",
+        "changes": "Whether anything you altered helped is not known. Write a dated line in the diary for each.",
+        "harvest": "What the harvest cost is not known. Weigh what you pick, a line in the harvest book each time.",
         "winters": "Whether it was better than the winter before is not known. Hand in that winter's folder as well.",
     }
 )
@@ -139,7 +139,7 @@ QUESTIONS: tuple[Question, ...] = (
         "How much heat the house was given",
         "Read a meter each week, or keep the bills and what was delivered.",
     ),
-    Question("heat", "cost", "What the heat cost", "Give a price for each kind of heat in season.toml."),
+    Question("heat", "cost", "What the heat cost", "Give a price for each kind of heat."),
     Question(
         "heat",
         "price_of_hold",
@@ -156,7 +156,7 @@ QUESTIONS: tuple[Question, ...] = (
         "heat",
         "share_at_or_above_hold.estimate",
         "How much of the time the crop had the warmth that you aimed for",
-        "Name the temperature to be held as hold_c in season.toml.",
+        "Name the temperature to be held.",
     ),
     Question(
         "damp", "hours_above_high.estimate", "How many hours were too damp", "Hang a humidity logger at the crop."
@@ -177,7 +177,7 @@ QUESTIONS: tuple[Question, ...] = (
             ("outdoor_humidity", "Log humidity outdoors as well."),
         ),
     ),
-    Question("light", "days_under_ten_hours", "How short the days were", "Give the latitude in season.toml."),
+    Question("light", "days_under_ten_hours", "How short the days were", "Give the latitude."),
     Question(
         "light",
         "mean_daily_light_mol",
@@ -188,13 +188,13 @@ QUESTIONS: tuple[Question, ...] = (
         "harvest",
         "share_of_household",
         "How much of what you eat the house gave",
-        "Give vegetables_kg_per_week under household in season.toml.",
+        "Give the vegetables that the household eats in a week.",
     ),
     Question(
         "harvest",
         "shop_value",
         "What the harvest would have cost in the shop",
-        "Write a shop price beside each crop in harvest.csv.",
+        "Write a shop price beside each crop in the harvest book.",
     ),
 )
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 import pandas as pd
 
 from reportgen.charts.build import Curve, Look, Row, change_marks, intervals, time_lines
 from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.charts.winters_tables import data, rows_tables
 from reportgen.charts.winters_view import winters_view
 from reportgen.counsel.answers_winters import winters_answer
 from reportgen.counsel.facts import Facts
@@ -18,17 +17,13 @@ from reportgen.measures.places import crop_channels
 from reportgen.review import Review
 from reportgen.winters import Row as Compared
 from reportgen.winters import measured
-from reportgen.winters.apart import APART
-from reportgen.winters.types import Ends
-from reportgen.wording import NBSP, Wording, are, between, count, day, digits_for, number, of_all
+from reportgen.wording import NBSP, Wording, are, count, day, digits_for, of_all
 
 MISSING = (
     "With last winter's folder this page would set the headlines of both winters side by side, raw and with the "
-    "weather taken out. Keep this season's folder, and name it next winter in season.toml under [last_season]."
+    "weather taken out. Keep this season's folder, and name it next winter as the last season."
 )
-COLUMNS = ("what", "last winter", "this winter", "difference", "at equal weather")
 USUAL_K = 0.5  # [K] ± of a sensor of which none is given; common practice, no source
-COUNTED = {"nights", "weeks", "spells", "h", "kWh"}  # told without decimals
 INTERVALS = {"lift", "night_minimum", "soil_mean", "soil_swing"}  # rows in K, drawn on one axis
 
 
@@ -43,7 +38,7 @@ def page(review: Review) -> Page:
         )
     facts = Facts.of(review)
     drawn: list[Drawing | Table | Note | None] = [
-        *_rows_tables(review, facts),
+        *rows_tables(review, facts),
         _intervals(review, facts),
         _nights(review, facts),
         _diary(review),
@@ -89,142 +84,6 @@ def _lead(facts: Facts) -> str:
     w = facts.r.winters
     span = f"{day(w.first_day)} to {day(w.last_day)}" if w.first_day and w.last_day else "the days both have"
     return f"Beside “{w.last}”. Only the calendar days that both winters have are counted: {span}."
-
-
-def shown_value(row: Compared, value: float | None, wording: Wording, difference: bool = False) -> tuple[float, str]:
-    """A row's value in shown units (number, words); NaN and a dash where unknown."""
-    if value is None or not math.isfinite(value):
-        return float("nan"), "—"
-    if row.unit == "°C" and not difference:
-        return wording.temp_value(value), wording.temp(value)
-    if row.unit in ("°C", "K"):
-        return wording.diff_value(value), wording.diff(value)
-    if row.unit == "kg":
-        return wording.mass_value(value), wording.mass(value)
-    if row.unit == "share":
-        return 100 * value, f"{number(100 * value)}{NBSP}{'points' if difference else '%'}"
-    if row.unit == "%":
-        return value, f"{number(value, 1)}{NBSP}{'points' if difference else '%'}"
-    if row.unit == wording.currency:
-        return value, wording.money(value)
-    digits = 0 if row.unit in COUNTED else digits_for(abs(value) / 50) if value else 0
-    return value, f"{number(value, digits)}{NBSP}{_unit(row, value)}"
-
-
-def _unit(row: Compared, value: float) -> str:
-    """The unit of a row, one of a thing in the singular."""
-    return row.unit[:-1] if row.unit in ("nights", "weeks", "spells") and round(abs(value)) == 1 else row.unit
-
-
-def data(review: Review) -> pd.DataFrame:
-    """The whole table, in shown units; `key` names the row."""
-    wording = Wording.of(review.season)
-    rows = []
-    for row in review.winters.rows:
-        equal = row.at_equal_weather
-        bounds = (equal.effect, equal.low, equal.high) if equal is not None else (None, None, None)
-        least, most = row.difference_band or (None, None)
-        rows.append(
-            (
-                row.key,
-                row.what,
-                row.unit,
-                shown_value(row, row.last, wording)[0],
-                shown_value(row, row.this, wording)[0],
-                shown_value(row, row.difference, wording, difference=True)[0],
-                *(shown_value(row, bound, wording, difference=True)[0] for bound in (*bounds, least, most)),
-            )
-        )
-    names = ["key", "what", "unit", "last winter", "this winter", "difference", "equal weather", "low", "high"]
-    names += ["difference at least", "difference at most"]
-    return pd.DataFrame(rows, columns=names)
-
-
-def _rows_tables(review: Review, facts: Facts) -> list[Table]:
-    """The headlines that matter, then all others; the first one's file holds every row."""
-    rows, whole = review.winters.rows, data(review)
-    told = {True: [row for row in rows if row.headline], False: [row for row in rows if not row.headline]}
-    first = Table(
-        uid="winters_rows",
-        title="Both winters side by side",
-        subtitle="Over the calendar days both have; the last column is this winter less last at equal weather, 95 % "
-        "interval",
-        columns=COLUMNS,
-        rows=tuple(_cells(row, facts.w) for row in told[True]),
-        data=whole,
-        notes=_notes(review, told[True]),
-    )
-    if not told[False]:
-        return [first]
-    rest = Table(
-        uid="winters_more",
-        title="All other figures of both winters",
-        subtitle="Over the same days",
-        columns=COLUMNS,
-        rows=tuple(_cells(row, facts.w) for row in told[False]),
-        data=whole[~whole["key"].isin([row.key for row in told[True]])],
-        notes=_notes(review, told[False]),
-    )
-    return [first, rest]
-
-
-def _cells(row: Compared, wording: Wording) -> tuple[str, ...]:
-    equal, cell = row.at_equal_weather, "—"
-    if equal is not None:
-        low, high = (shown_value(row, b, wording, difference=True)[1] for b in (equal.low, equal.high))
-        cell = f"{low.partition(NBSP)[0]} to {high}"
-    sides = (_banded(row, v, band, wording) for v, band in ((row.last, row.last_band), (row.this, row.this_band)))
-    return row.what, *sides, _banded(row, row.difference, row.difference_band, wording, difference=True), cell
-
-
-def _banded(row: Compared, value: float | None, band: Ends | None, wording: Wording, difference: bool = False) -> str:
-    """A figure with its band: 744 h (117 to 3 098 h)."""
-    told = shown_value(row, value, wording, difference)[1]
-    if value is None or band is None:
-        return told
-    low, high = (shown_value(row, end, wording, difference)[1] for end in band)
-    if low == high == told:
-        return told
-    ends = between(low, high) if row.unit == wording.currency else f"{low.partition(NBSP)[0]} to {high}"
-    return f"{told} ({ends})"
-
-
-def _notes(review: Review, rows: list[Compared]) -> tuple[str, ...]:
-    """Why a cell is a dash, and which interval bears no verdict."""
-    untried = [row.what for row in rows if row.at_equal_weather is not None and row.key not in APART]
-    words = (f"No verdict: {what} was never tried on winters of known truth." for what in untried)
-    dashes = (f"A dash at equal weather: {why}." for why in _whys(review, rows, "at_equal_weather"))
-    banded = [row for row in rows if row.at_equal_weather is None and row.difference is not None]
-    bands = (f"No band of {what}: {why}." for what, why in _named(review, banded, "band"))
-    bare = [row for row in rows if row.this is None and row.last is None]
-    neither = (f"No figure of {what}: {why}." for what, why in _named(review, bare, "this"))
-    return (*dashes, *neither, *_overlap(rows), *bands, *words)
-
-
-def _named(review: Review, rows: list[Compared], key: str) -> list[tuple[str, str]]:
-    """Each reason of these rows with the rows that it is the reason of."""
-    reasons, found = review.winters.reasons, dict[str, list[str]]()
-    for n, row in enumerate(review.winters.rows):
-        if row in rows and (why := reasons.get(f"rows.{n}.{key}")):
-            found.setdefault(why, []).append(row.what)
-    return [(" and ".join(what), why) for why, what in found.items()]
-
-
-def _overlap(rows: list[Compared]) -> tuple[str, ...]:
-    """What to make of bands that overlap; empty where no row has such."""
-    bands = [row.difference_band for row in rows if row.difference_band is not None]
-    if not any(low < 0 < high for low, high in bands):
-        return ()
-    return (
-        "In brackets what the accuracy of the sensors, or the fit, leaves: a difference whose band holds 0 is none.",
-    )
-
-
-def _whys(review: Review, rows: list[Compared], key: str) -> list[str]:
-    """Why some of these rows have no equal weather, band or figure, each reason once."""
-    places = {f"rows.{n}.{key}": row for n, row in enumerate(review.winters.rows)}
-    found = {why for key, why in review.winters.reasons.items() if places.get(key) in rows}
-    return sorted(found)
 
 
 def _intervals(review: Review, facts: Facts) -> Drawing | None:

@@ -185,7 +185,7 @@ def crops_lost(ask: str, facts: Facts, on: Grounds) -> Answer:
         return answer(ask, "losses", word, fitted(told, WHY_WORDS), "Sure: counted in your books.", "frost")
     planted = [p for p in facts.r.readings.plantings if p.lost is not None]
     if not planted:
-        why = "no plantings.csv was kept" if not facts.r.readings.plantings else "no planting has a loss written down"
+        why = "no planting book was kept" if not facts.r.readings.plantings else "no planting has a loss written down"
         return answer(ask, "losses", "Cannot tell", why, "", "harvest")
     lost = [p for p in planted if p.lost]
     if not lost:

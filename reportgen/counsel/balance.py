@@ -105,7 +105,7 @@ def _missing(r: Results) -> tuple[str, ...]:
         found.insert(0, f"heat ({money.reason})")
     elif money.high is not None:
         found.insert(0, "some heat that was not recorded")
-    for book, words in (("costs", "seed, soil and the like (no costs.csv)"), ("diary", "changes (no diary.csv)")):
+    for book, words in (("costs", "seed, soil and the like (no book of costs)"), ("diary", "changes (no diary)")):
         if not r.readings.books.get(book, False):
             found.append(words)
     return tuple(found)

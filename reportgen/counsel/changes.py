@@ -74,9 +74,20 @@ def _told(facts: Facts, lever: JudgedLever) -> Said:
         stake=_stake(lever),
         weight=lever.weight,
         line=lever.lines[0] if lever.lines else None,
+        anchor="changes_effects" if _drawn(facts) else "changes_rows",
         subject=_subject(lever),
         sources=_sources(hoped, lever, facts.w),
     )
+
+
+def _drawn(facts: Facts) -> bool:
+    """Whether the page has its picture: a lever that is judged has an estimate."""
+    for one in facts.r.effects.levers:
+        lever = facts.on.lever_of(one.lines[0]) if one.lines else None
+        judged = one.verdict != "not judged" and (lever is None or lever.verdict != "not judged")
+        if judged and one.declared is not None and one.declared.refused is None:
+            return True
+    return False
 
 
 def verdict_words(lever: JudgedLever) -> str:

@@ -104,7 +104,7 @@ def none(facts: Facts) -> Said | None:
         claim=f"No change can be judged this {facts.there.season}.",
         evidence=f"{why[:1].upper()}{why[1:]}, {span(season.first_day, season.last_day)}.",
         how_sure="Sure.",
-        next_step="Write one line in diary.csv for each change next winter: the date, what you did, and what you hope.",
+        next_step="Write one line in the diary for each change from now on: the date, what you did, and what you hope.",
         figure="0",
         figure_note="dated changes",
         weight=1.0,
@@ -120,7 +120,7 @@ def no_hope(facts: Facts) -> Said | None:
         claim=f"No change in the diary names a hope that a logger can judge ({count(len(done), 'change')} in all).",
         evidence="; ".join(f"“{change.what}”, {day(change.when)}" for change in done) + ".",
         how_sure="Sure.",
-        next_step="Write what you hope for beside each change next winter, before you make it: warmer nights, less "
+        next_step="Write what you hope for beside each change from now on, before you make it: warmer nights, less "
         "heating, drier air, warmer or steadier soil, more light.",
         figure=number(len(done)),
         figure_note=f"{are(len(done), 'change', 'changes')} without a hope",
@@ -141,7 +141,7 @@ def unwritten(facts: Facts) -> Said | None:
         "where 1 is the usual line.",
         how_sure="A hint: a question, not a claim.",
         next_step=f"If you remember something (a pane, a door, a new habit), {'add a' if noted else 'write that'} line "
-        f"{'to' if noted else 'into a'} diary.csv and build the report again.",
+        f"{'to the' if noted else 'into a'} diary and build the report again.",
         figure=day(odd.when),
         figure_note="nothing written" if noted else "no diary kept",
         weight=odd.half_widths,

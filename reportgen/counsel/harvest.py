@@ -86,7 +86,7 @@ def lost(facts: Facts) -> Said | None:
         how_sure=WEIGHED,
         next_step="Plant that crop again only where what took it is dealt with."
         if told
-        else "Write the cause and the day beside each loss next winter, so that damp and frost can be set beside it.",
+        else "Write the cause and the day beside each loss from now on, so that damp and frost can be set beside it.",
         figure=w.mass(h.lost_kg),
         figure_note="lost",
         stake="crop lost",
@@ -111,7 +111,7 @@ def not_weighed(facts: Facts) -> Said | None:
     return Said(
         claim=f"No weights were written down, so what the {'heat bought' if facts.there.heater else 'house gave'} "
         "cannot be told.",
-        evidence="There is no harvest.csv in the season folder.",
+        evidence="No harvest book was handed in.",
         how_sure="Cannot tell.",
         next_step="Keep a kitchen scale by the door and write date, crop and weight for each picking: one line, "
         f"ten{NBSP}seconds.",

@@ -134,6 +134,6 @@ def sow_earlier(facts: Facts) -> str:
             f"Sow the gap's crop before {day(min(late))}: nothing sown from then on was picked before the dark weeks."
         )
     return (
-        "Note sowing dates in plantings.csv next winter, so that the sowing that would have filled the gap can be "
+        "Note sowing dates in the planting book from now on, so that the sowing that would have filled the gap can be "
         "named."
     )

@@ -159,12 +159,12 @@ _SOIL_AND_LIGHT = {
                                 light.before_warmth, "light.mean_daily_light_mol", "light.days_under_ten_hours"),
 }  # fmt: skip
 _CHANGES = {
-    "worth-keeping": kind("changes", "good news", "a lever to keep, perhaps on a condition", "changes_effects",
-                          changes.kept, "levers"),
-    "better-left-undone": kind("changes", "growth", "a lever that hurt, or that is not safe here", "changes_effects",
-                               changes.undone, "levers"),
-    "not-worth-it": kind("changes", "money", "a lever that did nothing that matters", "changes_effects",
-                         changes.not_worth_it, "levers"),
+    "worth-keeping": kind("changes", "good news", "a lever to keep, perhaps on a condition",
+                          "changes_effects changes_rows", changes.kept, "levers"),
+    "better-left-undone": kind("changes", "growth", "a lever that hurt, or that is not safe here",
+                               "changes_effects changes_rows", changes.undone, "levers"),
+    "not-worth-it": kind("changes", "money", "a lever that did nothing that matters",
+                         "changes_effects changes_rows", changes.not_worth_it, "levers"),
     "cannot-tell": kind("changes", "record", "levers that stay open", "changes_rows", changes_open.cannot_tell,
                         "levers"),
     "no-change-noted": kind("changes", "record", "no change in the diary", "changes_missing", changes_open.none,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
-from reportgen.counsel.brief import cut, short
+from reportgen.counsel.brief import cut, short, words_in
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason
@@ -94,8 +94,14 @@ def _loggers(facts: Facts) -> Iterable[Row]:
         (bool(seldom), f"Every ten minutes at {_two(seldom)}", "readings hours apart tell no night"),
         (not there.logged("outdoor_air"), outdoors, "without it no weather can be taken out"),
         (not there.logged("soil"), bed, "whether the bed carries the night is not known"),
-        (bool(bare), f"The ± of {_two(bare)}", "every count of hours then gets its band"),
+        (bool(bare), _how_far_off(bare), "every count of hours then gets its band"),
     )
+
+
+def _how_far_off(loggers: list[str]) -> str:
+    """What stands after ± on the data sheet, in words."""
+    one = f"How far the logger {_two(loggers)} may be off"
+    return one if len(loggers) == 1 and words_in(one) <= WHAT_WORDS else f"How far {_two(loggers)} may be off"
 
 
 def _two(names: Iterable[str]) -> str:
@@ -105,11 +111,15 @@ def _two(names: Iterable[str]) -> str:
 def _books(facts: Facts) -> Iterable[Row]:
     books, there = facts.r.readings.books, facts.there
     return (
-        (not books.get("harvest", False), "Each picking's weight, in harvest.csv", "no cost of a weight without it"),
-        (not books.get("diary", False), "Each change and its hope, in diary.csv", "only a dated change can be judged"),
+        (
+            not books.get("harvest", False),
+            "Each picking's weight, in the harvest book",
+            "no cost of a weight without it",
+        ),
+        (not books.get("diary", False), "Each change and its hope, in the diary", "only a dated change can be judged"),
         (
             not books.get("plantings", False),
-            "Sowing and clearing dates, in plantings.csv",
+            "Sowing and clearing dates, in the planting book",
             f"which sowing fed the dark weeks of the {there.season} is not known",
         ),
     )
@@ -119,7 +129,7 @@ def _prices(facts: Facts) -> Iterable[Row]:
     season, heated = facts.r.season, bool(facts.r.readings.heating)
     without = heated and facts.r.harvest.heat.cost is None
     return (
-        (without, "The price of fuel or power, in season.toml", "heat could not be set against the harvest"),
+        (without, "The price of fuel or power", "heat could not be set against the harvest"),
         (
             not heated and bool(season.heating),
             "The heater's meter, once a week",

@@ -8,7 +8,7 @@ from reportgen.counsel.harvest_words import weighings
 from reportgen.counsel.types import Said, Source
 from reportgen.wording import day, listed, shares
 
-PARTS = (("heat", "for heat"), ("appliances", "for appliances"), ("costs", "by costs.csv"))
+PARTS = (("heat", "for heat"), ("appliances", "for appliances"), ("costs", "by the costs book"))
 LEAST = 0.01  # money of a part that is worth a word
 
 

@@ -131,9 +131,9 @@ def no_last(facts: Facts) -> Said | None:
         return None
     return Said(
         claim=f"Whether this {facts.there.season} was better than the last cannot be told: no last season was given.",
-        evidence="No [last_season] folder stands in season.toml.",
+        evidence="No folder of last winter is named.",
         how_sure="Cannot tell.",
-        next_step="Keep this folder: next winter, name it under [last_season] and the two are set side by side.",
+        next_step="Keep this folder: next winter, name it as the last season and the two are set side by side.",
         figure="—",
         figure_note="no last season",
         stake="record",

@@ -253,7 +253,7 @@ def _tall_head(pen: Pen, view: Effects, x: Scale) -> None:
 def _tall_row(pen: Pen, row: Row, x: Scale, y: float) -> float:
     """Gives where the next row begins."""
     pen.mark((6, y - pen.size * 0.34), row.mark)
-    y = pen.lines((18, y), wrap(f"{row.words}, {row.when}", pen.size, pen.width - 18))
+    y = pen.lines((18, y), wrap(f"{row.words}, {row.when}" if row.when else row.words, pen.size, pen.width - 18))
     if row.doubt is None:
         return pen.lines((18, y), wrap(row.refused, pen.size, pen.width - 18, most=2), ink.INK2) + pen.size * 0.7
     middle = y + 1

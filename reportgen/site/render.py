@@ -19,6 +19,7 @@ from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.site import counsel_views, resources, sheet
 from reportgen.site.care import Care, cautions_of
+from reportgen.site.plain_names import plain_findings, plain_front, plain_page
 from reportgen.site.plan_files import TICKS, plan_files
 from reportgen.site.shown_units import in_shown_units
 from reportgen.site.story import Story, story_html
@@ -57,14 +58,14 @@ def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool
     document = document_of(review, share=share)
     w = Wording.of(review.season)
     words = story_html(story, document, w) if story is not None else None
-    pages = [in_shown_units(page(slug, review), w) for slug in PAGES]
-    first = front(review, pages, document)
+    pages = [plain_page(in_shown_units(page(slug, review), w)) for slug in PAGES]
+    first = plain_front(front(review, pages, document))
     site = site_view(review, pages)
     out: dict[str, str] = {}
     anchors = frozenset(block.uid for one in pages for block in one.blocks if isinstance(block, Drawing | Table))
     for one in pages:
         tell(f"drawing {NAMES[one.slug]}")
-        view = of_page(one, review.findings, anchors)
+        view = of_page(one, plain_findings(review.findings), anchors)
         out[f"{one.slug}.html"] = _render("page.html", site=site, page=view)
     plan = plan_files(review)
     out["index.html"] = _render("index.html", site=site, story=words, **_winter(first, review, TICKS in plan))

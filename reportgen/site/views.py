@@ -19,6 +19,7 @@ from reportgen.site.finding_views import FindingView, begun, rows
 from reportgen.site.tables import Column, TableView, of_frame
 from reportgen.wording import MONTHS, count
 
+WIDE, CELL, MOST_CARDS = 42, 16, 30  # letters side by side on a phone, of one cell before it wraps; rows as cards
 LEAST_BRIEF = 4  # words; fewer say nothing alone
 
 
@@ -49,6 +50,7 @@ class TableBlock:
     title: str
     table: TableView
     notes: tuple[str, ...]
+    cards: bool = False  # on a phone each row is a card
     full: bool = True
     form: Literal["table"] = "table"
 
@@ -231,7 +233,14 @@ def of_table(block: Table) -> TableBlock:
         rows=block.rows,
         csv=f"{block.uid}.csv",
     )
-    return TableBlock(title=begun(block.title), table=view, notes=block.notes)
+    cards = _letters(block) > WIDE and len(block.rows) <= MOST_CARDS
+    return TableBlock(title=begun(block.title), table=view, notes=block.notes, cards=cards)
+
+
+def _letters(block: Table) -> int:
+    """Letters of the widest cell of each column, side by side with a space between them."""
+    columns = zip(block.columns, *block.rows, strict=True)
+    return sum(min(max(map(len, cells)), CELL) + 2 for cells in columns)
 
 
 # One number with its unit in a few words ("4.6 kWh a day"), no second number, and no date.

@@ -155,7 +155,7 @@ def test_without_a_last_winter_the_page_says_how_to_have_one() -> None:
     """One missing-note that names [last_season]."""
     found = winters.page(hand.results())
     (note,) = found.blocks
-    assert isinstance(note, Note) and "[last_season]" in note.text and not found.answers
+    assert isinstance(note, Note) and "as the last season" in note.text and not found.answers
 
 
 def test_the_headline_says_what_differs_or_that_nothing_can_be_said() -> None:

@@ -116,7 +116,7 @@ def test_empty_season_says_what_to_log() -> None:
     for module in (heat_page, soil_page, light_page):
         page = module.page(of)
         assert not page.answers and len(page.blocks) == 1
-        assert "Next winter" in page.lead
+        assert "From now on" in page.lead
 
 
 def test_no_light_sensor_leaves_astronomy_and_says_so() -> None:
