@@ -75,7 +75,7 @@ def test_heat_and_watts_are_a_fraction_of_the_days_before() -> None:
     assert (member.effect, member.se) == (pytest.approx(-0.25), pytest.approx(0.025))
     assert (member.low, member.high) == (pytest.approx(told[0]["low"] / 8), pytest.approx(told[0]["high"] / 8))
     assert (member.house, member.when, member.what, member.winter) == ("Plot 1", day(DAY), "film", "2025–26")
-    damp = stratum(thing, "night_humidity")
+    damp = stratum(thing, "night_humidity", heated=True)
     assert (damp.unit, damp.members[0].effect, damp.members[0].dof) == ("points", 3.0, 30.0)
     assert stratum(thing, "lift", heated=True).members[0].effect == 0.5
 
@@ -88,18 +88,29 @@ def test_where_the_days_before_were_hardly_heated_there_is_no_fraction() -> None
         assert heat.members == () and "hardly heated" in heat.refused[0].reason
 
 
-def test_heated_and_unheated_stand_apart_for_warmth_and_soil_only() -> None:
+def test_where_the_days_before_were_mild_there_is_no_fraction() -> None:
+    """1200 kWh in the 120 days of 1 November to 28 February are 10 a day: 6.9 before are mild, 7.1 are not."""
+    for before, told in ((6.9, 0), (7.1, 1)):
+        line = change(DAY, "film", outcome("heat", -2.0, se=0.2, before_mean=before, declared=True))
+        heat = stratum(of(review(1, changes=[line], heat={"kwh": 1200.0}))["envelope: less heating"], "heat")
+        assert len(heat.members) == told
+        assert [("mild" in refusal.reason) for refusal in heat.refused] == [True] * (1 - told)
+    watts = change(DAY, "film", outcome("watts_per_kelvin", -2.0, se=0.2, before_mean=6.9))
+    of_watts = of(review(1, changes=[watts], heat={"kwh": 1200.0}))["envelope: less heating"]
+    assert len(stratum(of_watts, "watts_per_kelvin").members) == 1  # watts per kelvin do not grow with the cold
+
+
+def test_heated_and_unheated_stand_apart_for_warmth_humidity_and_soil() -> None:
     """An unheated house has no heat to spare: it is not even counted as one that could not tell."""
     both = [outcome("lift", 0.5), outcome("soil_mean", 0.2), outcome("night_humidity", 1.0)]
     heat = [refused("heat", "no heater is listed"), refused("watts_per_kelvin", "no heater is listed")]
     line = [change(DAY, "film", *both, outcome("heat", -1.0))]
     cold = [change(DAY, "film", *both, *heat)]
     thing = of(review(1, changes=line), unheated(2, changes=cold))["envelope: less heating"]
-    for name in ("lift", "soil_mean"):
+    for name in ("lift", "night_humidity", "soil_mean"):
         assert [[m.house for m in stratum(thing, name, warm).members] for warm in (True, False)] == [
             ["Plot 1"], ["Plot 2"]
         ]  # fmt: skip
-    assert [m.house for m in stratum(thing, "night_humidity").members] == ["Plot 1", "Plot 2"]
     assert stratum(thing, "heat").refused == ()
 
 
@@ -137,8 +148,11 @@ def test_a_house_in_which_a_fuel_burns_is_not_put_together_for_what_closes_it() 
         "2026-01-20", "Fan", outcome("night_humidity", -2.0), thing="fan", touches=["air"], hoped_for=["drier air"]
     )
     found = of(review(1, changes=[film, fan]), review(2, changes=[film, fan], **stove))
-    for name, outcome_name, members in (("film", "watts_per_kelvin", 1), ("fan", "night_humidity", 2)):
-        one = stratum(found[name], outcome_name)
+    for name, outcome_name, heated, members in (
+        ("film", "watts_per_kelvin", None, 1),
+        ("fan", "night_humidity", True, 2),
+    ):
+        one = stratum(found[name], outcome_name, heated)
         assert len(one.members) == members
         assert len(one.refused) == 2 - members
         assert all(refusal.reason == FUMES for refusal in one.refused)
