@@ -53,13 +53,19 @@ def about_line(r: Results, on: Grounds, asked: Asked) -> Answer:
 def lever_word(lever: JudgedLever, ask: str = "") -> str:
     """One to four words; what is undone is told so whichever way round it was asked."""
     if lever.verdict in UNDONE:
-        return "Take it off" if lever.on_now else "Leave it off"
+        return "Take it off" if lever.on_now else f"Leave {_named(lever, ask)} off"
     word = WORDS.get(lever.verdict, "Cannot tell")
     if word != "Yes":
         return word
     if GOING.search(ask):
         return "Keep it"
     return f"{_limit(lever)}, yes" if _limit(lever) else "Yes"
+
+
+def _named(lever: JudgedLever, ask: str) -> str:
+    """it, where the question names it; else the last word of what the diary calls it: the tape of “vent tape”."""
+    word = (lever.thing or "").split(" ")[-1].casefold()
+    return "it" if not word or word in ask.casefold() else f"the {word}"
 
 
 def _limit(lever: JudgedLever) -> str:

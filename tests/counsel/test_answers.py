@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -60,6 +61,13 @@ def test_the_vents_stay_open_whichever_way_it_was_asked() -> None:
             "never sealed with gas lit"
         )
         assert found.caution and "Never seal" in found.caution
+
+
+def test_what_the_question_does_not_name_is_named() -> None:
+    """The vents are asked about, the tape is answered: by the last word of what the diary calls it."""
+    tape = grounds(replace(TAPE, thing="vent tape"))
+    assert asked(tape, "Should the vents stay open?", line=3).answer == "Leave the tape off"
+    assert asked(tape, "Was the tape any good?", line=3).answer == "Leave it off"
 
 
 def test_a_yes_to_keeping_is_no_yes_to_taking_away() -> None:
