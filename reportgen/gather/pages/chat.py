@@ -34,7 +34,7 @@ def svg(sheet: Sheet) -> str:
 
 def _blocks(sheet: Sheet, clauses: int, rows: int, turns: int, open_: int) -> list[Block]:
     out = [lines([sheet.title], 26, color="ink2", most=1), heading(sheet.clauses[:clauses])]
-    out += [lines([words], SIZE, bold=True, most=2) for words in sheet.apart]
+    out += [lines([words], SIZE, bold=True, most=3) for words in sheet.apart]
     if sheet.chat and rows:
         out += [
             rule(),
@@ -44,6 +44,8 @@ def _blocks(sheet: Sheet, clauses: int, rows: int, turns: int, open_: int) -> li
     if (sheet.turns and turns) or (sheet.open_ and open_):
         out += [rule(), lines([sheet.plan_title], 27, bold=True, most=2)]
         out += [lines([f"{who}: {when}"], SMALL, most=2) for who, when in sheet.turns[:turns]]
+        if turns < len(sheet.turns):
+            out.append(lines(["The other rows stand on the handout."], SMALL, color="ink2"))
         out += [lines([words], SMALL, color="ink2", most=3) for words in sheet.open_[:open_]]
     if sheet.care_brief:
         out.append(lines([sheet.care_brief], SMALL, color="ink2", most=4))
