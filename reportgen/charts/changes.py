@@ -19,7 +19,7 @@ from reportgen.wording import NBSP, count, number
 
 MISSING = (
     "With changes in a diary this page would say what each did at equal weather, how sure that is, and whether it can "
-    "have paid. From now on write one line in the diary for each change: the date, what you did, what it touches, and "
+    "have paid. From now on write one line in a diary for each change: the date, what you did, what it touches, and "
     "what you hope for"
 )
 OUTDOORS = "; and keep a logger outdoors"

@@ -39,7 +39,7 @@ BARE: Mapping[str, str] = MappingProxyType(
         "damp": "Whether it was too damp is not known. Hang a logger that writes humidity among the plants.",
         "soil": "Whether the bed carried the nights is not known. Put a probe into it, 10\u00a0cm deep.",
         "light": "Whether light held the plants back is not known. Give the latitude, and log light or sun.",
-        "changes": "Whether anything you altered helped is not known. Write a dated line in the diary for each.",
+        "changes": "Whether anything you altered helped is not known. Write a dated line in a diary for each.",
         "harvest": "What the harvest cost is not known. Weigh what you pick, a line in the harvest book each time.",
         "winters": "Whether it was better than the winter before is not known. Hand in that winter's folder as well.",
     }

@@ -104,7 +104,7 @@ def none(facts: Facts) -> Said | None:
         claim=f"No change can be judged this {facts.there.season}.",
         evidence=f"{why[:1].upper()}{why[1:]}, {span(season.first_day, season.last_day)}.",
         how_sure="Sure.",
-        next_step="Write one line in the diary for each change from now on: the date, what you did, and what you hope.",
+        next_step="Write one line in a diary for each change from now on: the date, what you did, and what you hope.",
         figure="0",
         figure_note="dated changes",
         weight=1.0,

@@ -116,7 +116,7 @@ def _books(facts: Facts) -> Iterable[Row]:
             "Each picking's weight, in the harvest book",
             "no cost of a weight without it",
         ),
-        (not books.get("diary", False), "Each change and its hope, in the diary", "only a dated change can be judged"),
+        (not books.get("diary", False), "Each change and its hope, in a diary", "only a dated change can be judged"),
         (
             not books.get("plantings", False),
             "Sowing and clearing dates, in the planting book",

@@ -87,8 +87,8 @@ def files(group: Group, tell: Tell) -> dict[str, bytes]:
     out = {f"{page.slug}.html": _render("page.html", site=site, page=of_page(page)) for page in pages}
     out["index.html"] = _index(told, first, site)
     out["method.html"] = _render(
-        "group_method.html", site=site, page=_single("method", method.CAUTIONS), headline=method.HEADLINE,
-        methods=method.METHODS, words=method.WORDS, names=NAMES,
+        "group_method.html", site=site.styled(resources.method_style()), page=_single("method", method.CAUTIONS),
+        headline=method.HEADLINE, methods=method.METHODS, words=method.WORDS, names=NAMES,
     )  # fmt: skip
     tell("drawing the handout")
     sheet = sheets.sheet(told, first, site.title)
@@ -114,8 +114,7 @@ def _index(told: Told, first: Front, site: SiteView) -> str:
 
 
 def _handout(sheet: sheets.Sheet, site: SiteView) -> str:
-    style = resources.sheet_style()
-    own = replace(site, style=Markup(style), policy=resources.policy(style, str(site.script)))
+    own = site.styled(resources.sheet_style())
     return _render("group_handout.html", site=own, page=_single("handout"), sheet=sheet,
                    flat=Markup(sheet.flat), tall=Markup(sheet.tall))  # fmt: skip
 

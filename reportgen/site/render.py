@@ -70,7 +70,11 @@ def files(review: Review, tell: Tell, *, story: Story | None = None, share: bool
     plan = plan_files(review)
     out["index.html"] = _render("index.html", site=site, story=words, **_winter(first, review, TICKS in plan))
     out["method.html"] = _render(
-        "method.html", site=site, page=_single("method"), explained=explained(review), names=NAMES
+        "method.html",
+        site=site.styled(resources.method_style()),
+        page=_single("method"),
+        explained=explained(review),
+        names=NAMES,
     )
     out |= data_files(document, pages, first.season) | plan
     built = {name: text.encode("utf-8") for name, text in out.items()}

@@ -40,6 +40,11 @@ def sheet_style() -> str:
     return style() + _file("handout.css")
 
 
+def method_style() -> str:
+    """The style sheet of the method page: that of every page, and its contents list, formulas and words."""
+    return style() + _file("method.css")
+
+
 def _lines() -> tuple[str, ...]:
     return tuple(theme.PALETTE)
 

@@ -29,8 +29,7 @@ def files(review: Review, site: SiteView, page: object) -> dict[str, bytes]:
 
 def html(sheet: Handout, site: SiteView, page: object) -> str:
     """The page, with its own style beside that of every page."""
-    style = resources.sheet_style()
-    own = replace(site, style=Markup(style), policy=resources.policy(style, str(site.script)))
+    own = site.styled(resources.sheet_style())
     context: dict[str, Any] = {
         "sheet": sheet,
         "duo": plan_wide(sheet),

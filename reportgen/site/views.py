@@ -14,6 +14,7 @@ from reportgen.charts.anatomy import arranged, halves, in_short, pair
 from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.types import Finding
+from reportgen.site import resources
 from reportgen.site.care import cautions_of, once
 from reportgen.site.finding_views import FindingView, begun, rows
 from reportgen.site.tables import Column, TableView, of_frame
@@ -114,6 +115,10 @@ class SiteView:
     nav: tuple[NavItem, ...]
     ribbon: Markup
     footer: str
+
+    def styled(self, style: str) -> SiteView:
+        """The same with another style sheet, which the page's policy then names."""
+        return replace(self, style=Markup(style), policy=resources.policy(style, str(self.script)))
 
 
 def of_page(page: Page, findings: Sequence[Finding], here: frozenset[str]) -> PageView:

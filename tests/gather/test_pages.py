@@ -235,6 +235,18 @@ def test_a_seal_is_neither_praised_nor_proposed_where_a_fuel_burns() -> None:
     assert not any(one.thing == "bubble film" for one in plan.open_)
 
 
+def test_a_seal_is_told_of_the_houses_without_a_flame_with_that_word_beside_it() -> None:
+    """A house that burns a fuel stands beside six others that hung the film: it helped them, not where a fuel burns."""
+    group = made.made()
+    stranger = replace(group.houses[-1], label="Stove house", winters=(replace(group.houses[-1].newest, burner=True),))
+    out = files(replace(group, houses=(*group.houses, stranger)), lambda words: None)
+    assert "Bubble film (not where a fuel burns inside):" in words_of(out["index.html"].decode())
+    document = json.loads(out["data/group.json"])
+    told = {(one["thing"], one["outcome"]): one["verdict"] for one in document["together"]}
+    assert told["bubble film", "watts_per_kelvin"] == f"helped, {NOT_HERE}"
+    assert "bubble film" not in plan_of(told_of(replace(group, houses=(*group.houses, stranger)))).things
+
+
 def test_a_house_whose_review_told_of_fumes_is_named_first() -> None:
     """Before the heading, with the way to the caution."""
     group = changed(made.made(2), sealed_burner=True)

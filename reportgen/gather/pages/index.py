@@ -13,7 +13,7 @@ from reportgen.gather.pages.plan import Plan, open_lines, plan_of, table
 from reportgen.gather.pages.plan import title as plan_title
 from reportgen.gather.pages.things_tables import together
 from reportgen.gather.pages.together_view import FIRST_ROWS, drawn, houses_of, mean_words, title_of, together_view
-from reportgen.gather.pages.told import NOT_HERE, Told
+from reportgen.gather.pages.told import NOT_HERE, Said, Told, held_back
 from reportgen.gather.pages.words import houses, in_words, named, thing_of
 from reportgen.wording import NBSP, count, number
 
@@ -63,7 +63,7 @@ def front(told: Told) -> Front:
 def clauses(told: Told) -> tuple[str, ...]:
     """Up to three sentences: what helped or did the opposite, what cannot be told, frost; else what was read."""
     firm = [one for one in told.mains if one.mark in ("helped", "opposite")]
-    said = [f"{title_of(one)}: {mean_words(one, told)}, in {houses_of(one)}" for one in firm[:2]]
+    said = [f"{title_of(one)}{_only(one, told)}: {mean_words(one, told)}, in {houses_of(one)}" for one in firm[:2]]
     *_, flame, rest = things.verdicts(told)
     if flame and len(said) < 2:
         said.append(f"{begun(thing_of(flame[0]))}: {NOT_HERE}")
@@ -72,6 +72,11 @@ def clauses(told: Told) -> tuple[str, ...]:
     said.append(frost.headline(told) if frost.page(told).answers else _read(told))
     kept = said[:CLAUSES] if len(said) > 1 else [*said, _read(told)]
     return tuple(f"{begun(cut(words, WORDS))}." for words in dict.fromkeys(kept))
+
+
+def _only(one: Said, told: Told) -> str:
+    """Where it must not be done, right behind its name."""
+    return f" ({NOT_HERE})" if held_back(one.thing, told.burning) and one.mark == "helped" else ""
 
 
 def _open(open_: int, of: int) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from reportgen.drawing.ink import Mark
@@ -75,7 +75,7 @@ def told_of(group: Group) -> Told:
     mains: list[Said] = []
     for thing in group.things:
         heater = "heater" in touched(thing, lines)
-        own = [_said(thing, stratum, burning=bool(burning), heater=heater) for stratum in thing.strata]
+        own = [_said(thing, stratum, burning=burning, heater=heater) for stratum in thing.strata]
         said += own
         mains += _mains(own, thing, lines)
     mains.sort(key=_place)
@@ -114,13 +114,17 @@ def touched(thing: Thing, lines: dict[tuple[str, object, str], Line]) -> frozens
     return frozenset(touch for line in own if line is not None for touch in line.touches)
 
 
-def _said(thing: Thing, stratum: Stratum, *, burning: bool, heater: bool) -> Said:
+def _said(thing: Thing, stratum: Stratum, *, burning: Sequence[str], heater: bool) -> Said:
+    """The verdict; of what closes the house none that praises it in houses where a fuel burns, and never without that
+    word where one burns in a house of the group that is not among them."""
     found = pooled(stratum)
     mark, verdict = _verdict(stratum, found)
     if heater and stratum.outcome in WARMED:
         mark, verdict = "open", HEATER
-    elif mark == "helped" and thing.seals and burning:
+    elif mark == "helped" and thing.seals and any(member.house in burning for member in stratum.members):
         mark, verdict = "open", NOT_HERE
+    elif mark == "helped" and thing.seals and burning:
+        verdict = f"{verdict}, {NOT_HERE}"
     elif mark in ("helped", "opposite") and _small(stratum, found):
         verdict = f"{verdict}, by less than is worth having"
     return Said(thing=thing, stratum=stratum, pooled=found, mark=mark, verdict=verdict)
