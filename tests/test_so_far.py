@@ -253,7 +253,9 @@ def test_nothing_in_the_sample_lies_ahead_but_the_plan(sample: tuple[Review, Pat
     """Every date of every table and of review.json, those of the plan left aside, is a day that has happened."""
     _, site = sample
     for file in sorted((site / "data").glob("*.csv")):
-        if file.name in ("ticks.csv", "plan.csv") or file.name.startswith(("changes_trial", "changes_plan", "changes_ticks")):
+        if file.name in ("ticks.csv", "plan.csv") or file.name.startswith(
+            ("changes_trial", "changes_plan", "changes_ticks")
+        ):
             continue
         days = re.findall(r"\b20\d\d-\d\d-\d\d\b", file.read_text(encoding="utf-8"))
         assert max(days, default="") <= "2026-01-16", file.name  # the midnight that ends the last day, or its night

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from counsel.grounded import GAS, event, grounds, lever, winter
 from counsel.test_steps import of_row
-from counsel.worlds import SAMPLE
+from kept_reviews import SAMPLE
 
 from reportgen.counsel.answers_lever import lever_why
 from reportgen.counsel.brief import words_in

@@ -6,7 +6,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from counsel.worlds import SAMPLE, review_of
+from kept_reviews import SAMPLE, review_of
 
 from reportgen.charts import page
 from reportgen.charts.types import Table

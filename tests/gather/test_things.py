@@ -8,12 +8,15 @@ from typing import Any
 import pytest
 from gather.hand import change, day, houses, outcome, refused, review
 
+from reportgen.charts.types import Note
 from reportgen.gather.alike import alike_lines
 from reportgen.gather.group_table import GroupTable, ThingTable
 from reportgen.gather.naming import claimed_twice
+from reportgen.gather.pages.things import page
+from reportgen.gather.pages.told import told_of
 from reportgen.gather.strata import FUMES
 from reportgen.gather.things import things_of
-from reportgen.gather.types import House, Stratum, Thing
+from reportgen.gather.types import Group, House, Stratum, Thing
 from reportgen.season.opening import frozen
 
 FILM = ThingTable(name="bubble film", words=("bubble wrap", "insulating film"))
@@ -156,6 +159,18 @@ def test_a_house_in_which_a_fuel_burns_is_not_put_together_for_what_closes_it() 
         assert len(one.members) == members
         assert len(one.refused) == 2 - members
         assert all(refusal.reason == FUMES for refusal in one.refused)
+
+
+def test_the_page_says_why_a_house_with_a_flame_is_not_among_them() -> None:
+    """Its only change closes the house: it is not asked for quiet weeks, which would not help."""
+    stove = {"heat": {"sources": [{"name": "stove", "fuel": "wood", "role": "main", "kwh": 900.0}]}}
+    film = change(DAY, "Film", outcome("watts_per_kelvin", -1.0), thing="film")
+    own = houses(review(1, changes=[film]), review(2, changes=[film], **stove))
+    group = Group(
+        title="", show="metric", story=None, houses=own, things=things_of(own), alike=(), left_out=(), mark=None
+    )
+    words = " ".join(block.text for block in page(told_of(group)).blocks if isinstance(block, Note))
+    assert "Plot 2: a fuel burns inside" in words and "quiet weeks" not in words
 
 
 def test_what_was_done_together_and_is_one_thing_counts() -> None:

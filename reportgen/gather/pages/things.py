@@ -21,6 +21,7 @@ from reportgen.gather.pages.together_view import (
 from reportgen.gather.pages.told import NOT_HERE, Said, Told
 from reportgen.gather.pages.types import GroupPage, Lack
 from reportgen.gather.pages.words import in_words, named, thing_of
+from reportgen.gather.strata import FUMES
 from reportgen.gather.types import Group
 from reportgen.wording import are, count, listed
 
@@ -139,12 +140,16 @@ def _lacking(told: Told) -> tuple[Note, ...]:
     able = {member.house for one in told.said for member in one.stratum.members}
     tried = {line[0] for thing in told.group.things for line in thing.lines}
     none = tuple(h.label for h in told.group.houses if h.label not in tried)
-    open_ = tuple(h.label for h in told.group.houses if h.label in tried - able)
+    fumes = {refusal.house for one in told.said for refusal in one.stratum.refused if refusal.reason == FUMES}
+    open_ = tuple(h.label for h in told.group.houses if h.label in tried - able - fumes)
+    burns = tuple(h.label for h in told.group.houses if h.label in (tried & fumes) - able)
     lacks = (
         [Lack(houses=none, why="tried none of these; a change counts by its day and what was hoped of it")]
         if none
         else []
     )
+    if burns:
+        lacks.append(Lack(houses=burns, why="a fuel burns inside, so that what closes the house is not counted"))
     more = "no change could be told; leave three quiet weeks on either side of the next"
     return missing([*lacks, *([Lack(houses=open_, why=more)] if open_ else [])])
 
