@@ -10,7 +10,7 @@ from reportgen.charts.types import Table
 from reportgen.counsel.grounds import HoldAdvice
 from reportgen.measures.dial import FEWEST_NIGHTS
 from reportgen.review import Review
-from reportgen.wording import Wording, count, number, of_all
+from reportgen.wording import NBSP, Wording, count, number, of_all
 
 HOLD, ADVICE = "hold", "hold_advice"
 
@@ -44,7 +44,7 @@ def _parts(heated: pd.DataFrame) -> dict[str, int]:
     for name, words in (
         ("counted", "count"),
         ("present", "before the house was as it is now"),
-        ("eventful", "with an event in the diary, or the heat failed"),
+        ("eventful", "with an event, or the heat failed"),
         ("at_limit", "with the heater at its limit"),
     ):
         found = ~left["present"] if name == "present" else left[name]
@@ -86,12 +86,13 @@ def _advice(advice: HoldAdvice, w: Wording) -> Table:
         subtitle=f"{count(FEWEST_NIGHTS, 'night')} and a known limit of every crop are asked for, else nothing is "
         "advised",
         columns=("figure", "value"),
-        rows=tuple(
-            (str(name), f"{number(float(value), 0 if unit in ('nights', 'rings') else 1)} {unit}")
-            for name, value, unit in known.itertuples(index=False)
-        ),
+        rows=tuple((str(name), _shown(float(value), str(unit))) for name, value, unit in known.itertuples(index=False)),
         data=data.astype({"value": float}),
     )
+
+
+def _shown(value: float, unit: str) -> str:
+    return count(int(value), unit[:-1]) if unit in ("nights", "rings") else f"{number(value, 1)}{NBSP}{unit}"
 
 
 def _figures(a: HoldAdvice, w: Wording) -> list[tuple[str, float | None, str]]:
