@@ -182,7 +182,7 @@ def test_without_a_diary_the_page_says_what_to_write() -> None:
     assert isinstance(note, Note)
     assert note.kind == "missing"
     assert not found.answers
-    assert "in the diary" in note.text
+    assert "in a diary" in note.text
 
 
 def test_a_single_change_without_an_outdoor_logger() -> None:
