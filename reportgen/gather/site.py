@@ -156,7 +156,7 @@ def _footer(told: Told) -> str:
 
 def _data(told: Told, pages: Sequence[GroupPage], first: Front) -> dict[str, str]:
     """data/group.json and a CSV a picture or table."""
-    out = {"data/group.json": json.dumps(document_of(told), ensure_ascii=False, indent=1, allow_nan=False) + "\n"}
+    out = {"data/group.json": json.dumps(document_of(told), ensure_ascii=False, allow_nan=False) + "\n"}
     blocks = [block for page in pages for block in (page.picture, *page.blocks, *page.rest)]
     for block in (*blocks, first.picture, first.beside, first.table):
         if isinstance(block, Drawing | Table):
@@ -169,13 +169,17 @@ def _data(told: Told, pages: Sequence[GroupPage], first: Front) -> dict[str, str
 
 
 def document_of(told: Told) -> dict[str, Any]:
-    """The group as plain values; the hashes by which houses are known stay out, they could tie groups together."""
+    """The group as plain values; the hashes by which houses are known stay out, they could tie groups together, and so
+    do the diaries line by line: what counts of them stands under `things`."""
     group = told.group
-    anonymous = tuple(
-        replace(house, winters=tuple(replace(winter, house_id=None) for winter in house.winters))
+    bare = tuple(
+        replace(house, winters=tuple(replace(winter, house_id=None, lines=(), levers=()) for winter in house.winters))
         for house in group.houses
     )
-    document: dict[str, Any] = {"format": 1, **plain(replace(group, houses=anonymous))}
+    document: dict[str, Any] = {"format": 1, **plain(replace(group, houses=bare))}
+    for house in document["houses"]:
+        for winter in house["winters"]:
+            del winter["lines"], winter["levers"]
     document["together"] = [
         {
             "thing": one.thing.name,
