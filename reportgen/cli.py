@@ -175,7 +175,7 @@ def gather(places: tuple[Path, ...], out: Path, group_file: Path | None, mark: s
     \b
       title = "The gardens under the old brickworks"
       show  = "metric"                       # or "us"
-      story = "What we set out to learn."    # your words, first on the page
+      story = "What we set out to learn."    # your words, at the foot of the first page
       [[thing]]
       name  = "bubble film"
       words = ["bubble film", "bubble wrap"] # any of these in a line of a diary
