@@ -210,6 +210,8 @@ def _next_step(lever: JudgedLever) -> str:
     """What to do, its condition with it: the sentence may stand without the finding."""
     if lever.verdict == "keep with a condition" and lever.condition:
         return f"Keep it, but {lever.condition.split('; ')[0]}."
+    if lever.verdict == "not while that burns here" and not lever.on_now:
+        return "Leave it off, or replace that burner first."
     return _NEXT[lever.verdict]
 
 
