@@ -183,7 +183,7 @@ def test_no_diary_is_one_finding() -> None:
     found = said(of=told(reason="no diary was kept"))
     assert set(found) == {"no-change-noted"}
     finding = found["no-change-noted"]
-    assert "in the diary" in finding.next_step
+    assert "in a diary" in finding.next_step
 
 
 def test_every_sentence_may_stand() -> None:
