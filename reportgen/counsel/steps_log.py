@@ -100,8 +100,10 @@ def _loggers(facts: Facts) -> Iterable[Row]:
 
 def _how_far_off(loggers: list[str]) -> str:
     """What stands after ± on the data sheet, in words."""
+    if len(loggers) > 1:
+        return f"How far {count(len(loggers), 'logger')} may be off"
     one = f"How far the logger {_two(loggers)} may be off"
-    return one if len(loggers) == 1 and words_in(one) <= WHAT_WORDS else f"How far {_two(loggers)} may be off"
+    return one if words_in(one) <= WHAT_WORDS else f"How far {_two(loggers)} may be off"
 
 
 def _two(names: Iterable[str]) -> str:
