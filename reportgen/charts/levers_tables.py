@@ -10,8 +10,8 @@ from reportgen.charts.types import Table
 from reportgen.counsel.changes import as_outcome, verdict_words
 from reportgen.counsel.changes_words import KELVIN, NAMES, SHARES, between_words, unit_of
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import Ends, JudgedLever, PriceSide
-from reportgen.counsel.levers_words import payback_words
+from reportgen.counsel.grounds import Ends, JudgedLever
+from reportgen.counsel.levers_words import payback_words, side_outcome
 from reportgen.counsel.sides import money_words
 from reportgen.effects import Outcome
 from reportgen.effects.outcomes import HEAT
@@ -130,22 +130,11 @@ def _or_nan(value: float | None) -> float:
     return float("nan") if value is None else value
 
 
-def _of_side(side: PriceSide) -> Outcome:
-    return Outcome(
-        outcome=side.outcome,
-        unit=side.unit,
-        declared=False,
-        effect=side.effect,
-        low=side.low,
-        high=side.high,
-        before_mean=side.before_mean,
-    )
-
-
 def _beside(facts: Facts, levers: Sequence[JudgedLever], data: pd.DataFrame) -> Table:
     rows = []
     for lever in levers:
-        told = [f"{NAMES[p.outcome]} {between_words(_of_side(p), facts.w)}" for p in lever.price if p.outcome in NAMES]
+        known = [side for side in lever.price if side.outcome in NAMES]
+        told = [f"{NAMES[side.outcome]} {between_words(side_outcome(side), facts.w)}" for side in known]
         if told:
             rows.append((lever.name, "; ".join(told)))
     return Table(
@@ -165,7 +154,7 @@ def _beside_data(levers: Sequence[JudgedLever], w: Wording) -> pd.DataFrame:
                 "lever": lever.name,
                 "first diary line": lever.lines[0] if lever.lines else 0,
                 "outcome": side.outcome,
-                **_numbers(_of_side(side), w),
+                **_numbers(side_outcome(side), w),
                 "beyond what matters": "yes" if side.beyond_care else "no",
             }
             for lever in levers

@@ -40,10 +40,10 @@ def worse(side: PriceSide) -> bool:
 
 def price_words(side: PriceSide, w: Wording) -> str:
     """2.7 to 9.7 points damper at night: both ends, and which way."""
-    return f"{_ends(_outcome(side), w)} {PRICES[side.outcome][0 if side.effect > 0 else 1]}"
+    return f"{_ends(side_outcome(side), w)} {PRICES[side.outcome][0 if side.effect > 0 else 1]}"
 
 
-def _outcome(side: PriceSide) -> Outcome:
+def side_outcome(side: PriceSide) -> Outcome:
     """The side as an outcome, so that its numbers are printed as everywhere."""
     return Outcome(
         outcome=side.outcome,
