@@ -8,7 +8,8 @@ from datetime import date, timedelta
 import pandas as pd
 
 from reportgen.charts.build import Gap, Look, Row, ranked
-from reportgen.charts.frost_ahead import after_drawing, alarm_table, bare_drawing, limit_drawing
+from reportgen.charts.frost_ahead import after_drawing, bare_drawing, limit_drawing
+from reportgen.charts.frost_alarms import alarm_table
 from reportgen.charts.frost_heading import headline, lead
 from reportgen.charts.frost_rest import away_note, band_words, hot_drawing, method_note
 from reportgen.charts.frost_tables import crop_table, failure_table, gap_table, nights_csv, worst_table
