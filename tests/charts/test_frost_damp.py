@@ -14,6 +14,7 @@ from made_season import ZONE, channel, logger, planting, readings, season
 
 from reportgen.charts import damp as damp_page
 from reportgen.charts import frost as frost_page
+from reportgen.charts.damp_carpet import edges
 from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing
 from reportgen.effects.types import Changes
@@ -133,5 +134,5 @@ def test_nights_without_a_reading_are_named() -> None:
 def test_a_carpet_has_the_grower_s_lines_among_its_limits() -> None:
     """Six limits for seven classes, rising, with both lines."""
     for high, extreme in ((80.0, 90.0), (75.0, 85.0), (70.0, 95.0)):
-        limits = damp_page.edges(high, extreme)
+        limits = edges(high, extreme)
         assert limits == sorted(limits) and len(limits) == 6 and {high, extreme} <= set(limits)
