@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reportgen.counsel import cautions
+from reportgen.counsel.brief import begun
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import (
@@ -33,7 +34,7 @@ def closest(facts: Facts) -> Said | None:
     return Said(
         claim=_closest_words(facts),
         evidence=f"At {f'the logger “{m.logger}”' if m.logger else 'the crop'} at {clock(m.at)}.{outside} "
-        f"{count(f.nights, 'night')} {are(f.nights, 'was', 'were')} logged whole{part}.",
+        f"{begun(count(f.nights, 'night'))} {are(f.nights, 'was', 'were')} logged whole{part}.",
         how_sure=f"Sure for the place where the logger hangs{_plus_minus(facts)}."
         + (" It may have been colder in the hours that are not on record." if lost else ""),
         next_step=f"Draw fleece over that place first, on nights forecast near {w.temp(f.line_c, 0)} there."

@@ -52,7 +52,7 @@ def limit(facts: Facts) -> Said | None:
         claim = f"The house stays above {w.temp(f.line_c)} down to about {w.temp(held.outdoor_c, 0)} outdoors."
         stake = "crop at risk"
         how = "A hint: by its nights so far about one in twenty like them falls below the lower line."
-    elif held.reason.startswith("held"):
+    elif held.reason.startswith("held") and held.coldest_seen_c < f.line_c:  # else no night put it to the test
         claim = (
             f"The house held on every night{' since it was last altered' if touched else ''}"
             f"{' that its heat ran through' if f.failures else ''}, down to "

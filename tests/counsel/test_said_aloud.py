@@ -72,3 +72,11 @@ def test_a_long_time_to_the_line_is_told_in_hours() -> None:
 def test_a_name_within_a_sentence_keeps_its_abbreviation() -> None:
     assert lowered("Bubble film") == "bubble film"
     assert lowered("LED strip") == "LED strip"
+
+
+def test_nights_without_frost_outdoors_do_not_show_that_the_house_holds() -> None:
+    assert not [f for f in review_of("summer").counsel.findings if f.slug == "how-cold-it-may-get"]
+
+
+def test_each_sentence_of_the_coldest_moment_begins_as_one() -> None:
+    assert " No\u00a0nights were logged whole" in _finding("one day", "coldest-moment").evidence
