@@ -110,7 +110,8 @@ def _limit_title(facts: Facts) -> str:
     if limit.outdoor_c is not None:
         return f"The house holds down to about {w.temp(limit.outdoor_c, 0)} outdoors"
     if limit.reason.startswith("held") and limit.coldest_seen_c is not None:
-        return f"It held on every night down to {w.temp(limit.coldest_seen_c)}; colder was not tested"
+        ran = " with its heat on" if facts.r.frost.failures else ""
+        return f"It held on every night{ran}, down to {w.temp(limit.coldest_seen_c)} outdoors; colder was not tested"
     return f"How cold it may get outside cannot be told from this {facts.there.season}"
 
 

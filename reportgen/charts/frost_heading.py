@@ -23,7 +23,7 @@ _NIGHT: Mapping[str, str] = MappingProxyType(
     {
         HEAT_FAILED: "the night the heater stood still",
         OPEN_OR_ALTERED: "a night with something left open or altered",
-        TOO_COLD: "colder than the heater can",
+        TOO_COLD: "a night colder than the heater can make good",
         NO_HEAT_YET: "before the first heat",
         NO_HEAT_ANY_MORE: "after the last heat",
     }

@@ -53,7 +53,7 @@ def _title(event: Event | None, facts: Facts) -> str:
     titles = {
         HEAT_FAILED: "The heat failed in the coldest night",
         OPEN_OR_ALTERED: "Something stood open or was altered that night",
-        TOO_COLD: "The coldest night was colder than the heater can",
+        TOO_COLD: "The coldest night was colder than the heater can make good",
     }
     return titles.get(event.cause, "The coldest night, hour by hour")
 

@@ -122,7 +122,7 @@ def _price_row(row: tables.HoldPrice, facts: Facts, money: bool, risks: tables.R
 
 def _price_title(facts: Facts, one: Degree | None) -> str:
     if one is None:
-        return "What cover and air let expect of other holds; no heat was logged to test it"
+        return "What other holds would take by the cover and the air changes; no heat was logged to test it"
     more, less = spared_words(facts, up=True), spared_words(facts)
     told = [f"a degree more: about {more} more"] if more else []
     told += [] if told and less and facts.r.heat.kwh_high is None else [f"a degree less: {less} less"] if less else []

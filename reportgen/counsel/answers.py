@@ -7,11 +7,12 @@ from datetime import date
 from reportgen.counsel.answers_lever import about_line
 from reportgen.counsel.answers_topics import about_topic, answer, crops_lost, weeks_worth
 from reportgen.counsel.answers_winters import winters_answer
-from reportgen.counsel.brief import fitted
+from reportgen.counsel.brief import fitted, lowered
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Answer, Grounds, PlanStep
 from reportgen.counsel.results import Results
 from reportgen.counsel.steps import steps
+from reportgen.counsel.steps_money import NOT_YET
 from reportgen.readings.lever_types import Asked
 from reportgen.wording import day
 
@@ -40,18 +41,15 @@ def _one(asked: Asked, facts: Facts, on: Grounds) -> Answer:
 
 def _first(ask: str, facts: Facts, on: Grounds) -> Answer:
     """The first row of the plan, and the one after it."""
-    plan = sorted(steps(facts.r, on), key=lambda step: step.row == "Log")
+    plan = [step for step in steps(facts.r, on) if not step.what.endswith(NOT_YET)]  # to wait is nothing to do first
+    plan.sort(key=lambda step: step.row == "Log")
     if not plan:
         return answer(ask, "plan", "Cannot tell", "nothing follows from these readings alone", "", "index")
     first, second = plan[0], next((step for step in plan[1:] if step.row != plan[0].row), None)
-    then = "" if second is None else f"then: {_lower(second.what)}"
+    then = "" if second is None else f"then{' log' if second.row == 'Log' else ''}: {lowered(second.what)}"
     why = fitted((f"{first.what}, by {day(_by(first))}", then, first.why), WHY_WORDS)
     return answer(ask, "plan", first.row, why, "", "index", first.caution)
 
 
 def _by(step: PlanStep) -> date:
     return step.from_ if step.row in ("Log", "Undo", "Try") else step.to
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]

@@ -55,3 +55,8 @@ def cut(text: str, most: int) -> str:
 def begun(text: str) -> str:
     """Words that begin as a sentence does."""
     return text[:1].upper() + text[1:]
+
+
+def lowered(text: str) -> str:
+    """As within a sentence; what begins with a currency, an abbreviation or a number stays."""
+    return text if text[1:2].isupper() else text[:1].lower() + text[1:]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from reportgen.counsel import cautions
+from reportgen.counsel.answers_lever import UNDONE
 from reportgen.counsel.changes import CSV, OPEN, open_levers, tried
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import JudgedLever
@@ -36,7 +37,7 @@ def cannot_tell(facts: Facts) -> Said | None:
     many = (
         "The one thing you altered"
         if len(judged) == 1
-        else f"{number(len(left))} of {count(len(judged), 'thing')} you altered"
+        else f"{number(len(left))} of {count(len(judged), 'thing')} you altered{_beside(judged)}"
     )
     return Said(
         claim=f"{many} cannot be told from this {facts.there.season}'s readings.",
@@ -52,6 +53,11 @@ def cannot_tell(facts: Facts) -> Said | None:
             _counted("verdict != 'not judged'", len(judged)),
         ),
     )
+
+
+def _beside(judged: list[JudgedLever]) -> str:
+    """What safety decides is counted elsewhere, though its effect may be open too."""
+    return ", beside what is to stay off in any case," if any(lever.verdict in UNDONE for lever in judged) else ""
 
 
 def _counted(rows: str, n: int) -> Source:

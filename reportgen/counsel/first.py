@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from reportgen.counsel import cautions
 from reportgen.counsel.answers_lever import UNDONE, lever_why, lever_word
 from reportgen.counsel.answers_topics import failure_words, hold_word, hold_words, spares_words, weeks_worth
-from reportgen.counsel.brief import begun, cut, fitted, short
+from reportgen.counsel.brief import begun, cut, fitted, lowered, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event, Grounds, JudgedLever, Told
 from reportgen.counsel.results import Results
@@ -84,12 +84,12 @@ def _weeks(facts: Facts, on: Grounds) -> Iterator[Told]:
 def _balance_alone(facts: Facts, on: Grounds, why: str) -> Iterator[Told]:
     """What it cost in all, where it cannot be told which weeks were worth their heat."""
     balance, w = on.balance, facts.w
-    if balance.total is None or not w.currency:
+    if balance.total is None or not w.currency or not total_words(balance, w):
         return
     each = per_kg_words(balance, facts)
     clause_ = fitted((f"{w.money(balance.total, 0)} in all", each.partition(";")[0]), CLAUSE_WORDS, ", ")
     parts = (f"{w.money(balance.total, 0)} in all: {total_words(balance, w)}", each)
-    weeks = f"which weeks were worth heating cannot be told: {why}" if why and facts.r.season.heating else ""
+    weeks = f"which weeks were worth heating cannot be told: {lowered(why)}" if why and facts.r.season.heating else ""
     yield _told("weeks", clause_, fitted((*parts, weeks), MOST_WORDS), COUNTED, "harvest")
 
 
@@ -108,10 +108,11 @@ def _lever(r: Results, lever: JudgedLever, subject: str) -> Told:
     off = lever.verdict in UNDONE
     name = short(lever.thing or lever.name)
     gain = hoped_words(r, lever, off=off)
-    head = f"Without the {name}" if off else f"With the {name}"
+    named = f"the {lowered(name)}" if lever.thing else f"“{name}”"  # a line of the diary is no name of a thing
+    head = f"{'Without' if off else 'With'} {named}"
     price = price_words(r, lever, off=off)[:1]
     clause_ = fitted((f"{head} {gain}", *price), CLAUSE_WORDS, ", ") if gain else f"{name}: {lever_word(lever)}"
-    words = fitted((f"{begun(name)}: {_lower(lever_word(lever))}", _lower(lever_why(r, lever))), MOST_WORDS)
+    words = fitted((f"{begun(name)}: {lowered(lever_word(lever))}", lowered(lever_why(r, lever))), MOST_WORDS)
     return _told(
         subject, clause_, words, lever_sure(lever), "changes", lever=lever.name, caution=caution_of_lever(r, lever)
     )
@@ -125,14 +126,9 @@ def _hold(facts: Facts, on: Grounds) -> Iterator[Told]:
     open_ = listed(dict.fromkeys(short(name, 2) for name in advice.unknown_crops), 2)
     limit = f"no limit is known for {open_}" if open_ else ""
     heads = {"No": "Not held cooler", "Perhaps": "Perhaps held cooler"}
-    clause_ = fitted((heads.get(word, f"Held cooler: {_lower(word)}"), limit), CLAUSE_WORDS, ": ")
+    clause_ = fitted((heads.get(word, f"Held cooler: {lowered(word)}"), limit), CLAUSE_WORDS, ": ")
     words = fitted(
-        (f"held cooler: {_lower(word)}", hold_words(advice, w), spares_words(facts, on), failure_words(on), limit),
+        (f"held cooler: {lowered(word)}", hold_words(advice, w), spares_words(facts, on), failure_words(on), limit),
         MOST_WORDS,
     )
     yield _told("hold", clause_, words, sure, "heat", caution=cautions.heating(facts.fuels) or None)
-
-
-def _lower(text: str) -> str:
-    """As within a sentence; what begins with a currency or a number stays."""
-    return text if text[1:2].isupper() else text[:1].lower() + text[1:]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reportgen.counsel import cautions
+from reportgen.counsel.brief import begun
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import (
@@ -33,7 +34,7 @@ def closest(facts: Facts) -> Said | None:
     return Said(
         claim=_closest_words(facts),
         evidence=f"At {f'the logger “{m.logger}”' if m.logger else 'the crop'} at {clock(m.at)}.{outside} "
-        f"{count(f.nights, 'night')} {are(f.nights, 'was', 'were')} logged whole{part}.",
+        f"{begun(count(f.nights, 'night'))} {are(f.nights, 'was', 'were')} logged whole{part}.",
         how_sure=f"Sure for the place where the logger hangs{_plus_minus(facts)}."
         + (" It may have been colder in the hours that are not on record." if lost else ""),
         next_step=f"Draw fleece over that place first, on nights forecast near {w.temp(f.line_c, 0)} there."
@@ -128,7 +129,10 @@ def without_heat(facts: Facts) -> Said | None:
     saved = [c for c in f.crops if _saved(c)]
     names = listed(dict.fromkeys(_planting(c, f.crops) for c in saved))
     told = " on the nights that can be worked out" if gaps_in(f.hours_unrecorded) else ""
-    none = f" No crop with a known damage band would have met it{told}." if not names and f.crops else ""
+    known = [c for c in f.crops if c.without_heat_c is not None and c.damage_high_c is not None]
+    met = any((c.without_heat_c or 0.0) < (c.damage_high_c or 0.0) for c in known)
+    none = f" No crop with a known damage band would have met it{told}." if known and not met else ""
+    harmless = bare.low >= f.line_c or (len(known) == len(f.crops) > 0 and not met and not told)
     return Said(
         claim=f"Without heat the coldest night would have been about {w.temp(bare.estimate, 0)} inside."
         + (f" Heat kept from the cold that harms it: {names}." if names else none),
@@ -138,7 +142,10 @@ def without_heat(facts: Facts) -> Said | None:
         "bands are rough.",
         next_step=f"Grow {names} again only if those weeks are worth their heat."
         if names
-        else "Count the heat as bought for growth, not for survival, and weigh it so against its price.",
+        else "Count the heat as bought for growth, not for survival, and weigh it so against its price."
+        if harmless
+        else "Do not count on doing without it: write down what stood there and the cold it came through, then weigh "
+        "the heat against its price.",
         figure=w.temp(bare.estimate, 0),
         figure_note="coldest without heat",
         token="cold",
@@ -172,7 +179,8 @@ def unwatched(facts: Facts) -> Said | None:
     guess = f" The air could have been as low as {w.temp(could)}." if could is not None else ""
     return Said(
         claim=hidden_words(cold, unknown, w.temp(facts.number("frost.line_c") or 0.0)),
-        evidence=f"Hours without crop air on record, by the outdoor air of that time.{guess}",
+        evidence=f"Hours without crop air on record"
+        f"{', by the outdoor air of that time' if cold >= COLD_LEAST_H else ''}.{guess}",
         how_sure="Cannot tell what happened in them; that they are missing is sure.",
         next_step=_watch(facts),
         figure=w.hours(hours),

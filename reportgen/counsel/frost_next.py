@@ -37,7 +37,9 @@ def limit(facts: Facts) -> Said | None:
     fitted = int(held.points["fitted"].sum()) if "fitted" in held.points else 0
     touched = last_touch(facts.r.readings)
     kept = (
-        "whose diary alters neither house nor heat" if facts.there.diary_lines else "of which no diary tells a change"
+        "whose diary notes no change to house or heat"
+        if facts.there.diary_lines
+        else "of which no diary tells a change"
     )
     since = "since the house was last altered" if touched else f"of a season {kept}"
     rare = facts.r.season.place.rare_low_c
@@ -50,9 +52,10 @@ def limit(facts: Facts) -> Said | None:
         claim = f"The house stays above {w.temp(f.line_c)} down to about {w.temp(held.outdoor_c, 0)} outdoors."
         stake = "crop at risk"
         how = "A hint: by its nights so far about one in twenty like them falls below the lower line."
-    elif held.reason.startswith("held"):
+    elif held.reason.startswith("held") and held.coldest_seen_c < f.line_c:  # else no night put it to the test
         claim = (
-            f"The house held on every night{' since it was last altered' if touched else ''}, down to "
+            f"The house held on every night{' since it was last altered' if touched else ''}"
+            f"{' that its heat ran through' if f.failures else ''}, down to "
             f"{w.temp(held.coldest_seen_c)} outdoors; colder was not tested."
         )
         stake = "good news"
@@ -102,8 +105,7 @@ def alarm_line(facts: Facts) -> Said | None:
     own = facts.r.season.aims.alarm_c
     kept = f" Yours is set to {w.temp(own)}." if own is not None else ""
     return Said(
-        claim=f"An alarm at {w.temp(best.alarm_c)} would have rung {count(best.rings, 'time')}, {_needed(best)}, "
-        f"the shortest warning {short_time(best.warning_h)}.",
+        claim=f"An alarm at {w.temp(best.alarm_c)} would have rung {_rang(best, short_time(best.warning_h))}.",
         evidence=f"A ring is needed when the air comes within {w.diff(1, 0)} of the frost line while it rings; "
         f"{count(false, 'ring')} for nothing. The table has the other lines.{kept}",
         how_sure=f"Sure for {'the hours on record' if gaps_in(f.hours_unrecorded) else f'this {facts.there.season}'}; "
@@ -123,15 +125,17 @@ def _after_alarm(facts: Facts, best: Alarm) -> str:
     own, line = facts.r.season.aims.alarm_c, facts.w.temp(best.alarm_c)
     if (best.warning_h or 0.0) < SHORT_H:
         clear = ", clear of any heater" if facts.there.heater else ""
-        return f"Draw fleece at dusk{clear}, before you trust an alarm: no line warns sooner and is mostly needed."
+        return f"Draw fleece at dusk{clear}, and do not wait for an alarm: its shortest warning is too short to act in."
     leave = "Leave the alarm at" if own == best.alarm_c else "Set the alarm to"
-    return f"{leave} {line}, its probe at the crop, and make sure that it reaches you where you sleep."
+    return f"{leave} {line}, with its probe at the crop, and make sure that it reaches you where you sleep."
 
 
-def _needed(alarm: Alarm) -> str:
-    if alarm.needed == alarm.rings:
-        return "which was needed" if alarm.rings == 1 else "all of them needed"
-    return f"{number(alarm.needed)} of them needed"
+def _rang(alarm: Alarm, ahead: str) -> str:
+    """How often it rang, how often that was needed, and how long `ahead`."""
+    if alarm.rings == 1:
+        return f"once, and was needed: it warned {ahead} ahead"
+    needed = "all" if alarm.needed == alarm.rings else number(alarm.needed)
+    return f"{count(alarm.rings, 'time')}, {needed} of them needed, the shortest warning {ahead}"
 
 
 def short_time(hours: float) -> str:

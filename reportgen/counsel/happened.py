@@ -18,12 +18,12 @@ from reportgen.counsel.grounds import (
     CropMet,
     Event,
 )
+from reportgen.counsel.said_events import LONG_MIN
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import quoted
 from reportgen.wording import clock, count, day, listed, number, span
 
 FEW = 3  # crops whose coldest air is told
-LONG_MIN = 120.0  # minutes from which a time is told in hours
 MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")
 
 
@@ -34,7 +34,7 @@ def cold_events(facts: Facts) -> list[Said]:
     for event in (e for e in facts.on.events if e.kind in ("frost", "failure")):
         said = _cold(facts, event)
         before = first.setdefault(event.cause, day(event.at or event.start))
-        same = f"On {dates_words(event)} the same would have helped as on {before}."
+        same = f"{begun(on_dates(event))} the same would have helped as on {before}."
         again = replace(said, next_step=same, caution=None)
         told.append(said if before == day(event.at or event.start) else again)
     return told
@@ -73,13 +73,13 @@ def _about(e: Event) -> str | None:
 
 def _how_it_came(facts: Facts, e: Event) -> str:
     """The cause with its date, up to where the air's fall is told."""
-    when = dates_words(e)
+    when = on_dates(e)
     if e.cause == HEAT_FAILED:
         named = f"the {e.source}" if e.source else "the heat"
         return f"{named} stopped on {day(e.start)} and the air fell"
     words = {
         OPEN_OR_ALTERED: f"something stood open or was altered, {when}, and the air fell",
-        TOO_COLD: f"it was colder than the heater can, {when}: the air fell",
+        TOO_COLD: f"it was colder than the heater can make good, {when}: the air fell",
         NO_HEAT_YET: f"there was no heat yet, {when}, and the air fell",
         NO_HEAT_ANY_MORE: f"there was no heat any more, {when}, and the air fell",
     }
@@ -146,7 +146,7 @@ def _sure(facts: Facts, e: Event) -> str:
 
 
 def _cover(facts: Facts, e: Event) -> str:
-    names = listed(list(dict.fromkeys(c.crop for c in e.crops))) or "the tenderest crop"
+    names = listed(list(dict.fromkeys(c.crop for c in e.crops))) or "tenderest crop"
     return f"Draw fleece over the {names} at dusk on nights like that, or grow a hardier kind there."
 
 
@@ -156,10 +156,14 @@ def _failed(facts: Facts, e: Event) -> str:
             "Keep everything clear of the heater, and have a licensed trade check it before it runs again; then an "
             "alarm that tells when its power is gone."
         )
-    return (
-        "Have an alarm tell when the heater's power is gone, its probe at the crop, and draw fleece at dusk, clear of "
-        "any heater."
-    )
+    power = " when the heater's power is gone, and another" if _electric(facts, e) else ""
+    return f"Have an alarm that tells{power} when the air at the crop falls; draw fleece at dusk, clear of any heater."
+
+
+def _electric(facts: Facts, e: Event) -> bool:
+    """What stopped runs on mains power; of heat that nobody names, all that the season lists."""
+    own = [source for source in facts.r.season.heating if e.source in (None, source.name)]
+    return bool(own) and all(source.fuel == "electricity" for source in own)
 
 
 def _too_cold(facts: Facts, e: Event) -> str:
@@ -252,3 +256,8 @@ def _loss(facts: Facts, e: Event) -> Said:
 def dates_words(e: Event) -> str:
     """13 January, or from 13 November to 14 November."""
     return day(e.start) if e.start.date() == e.end.date() else span(e.start, e.end)
+
+
+def on_dates(e: Event) -> str:
+    """On 13 January, or from 13 November to 14 November."""
+    return f"on {day(e.start)}" if e.start.date() == e.end.date() else span(e.start, e.end)

@@ -22,7 +22,7 @@ def best_ground(facts: Facts) -> Said | None:
     if least <= 0 or most / least < 1.5:
         return None
     return Said(
-        claim=f"On the same ground {best.crop} gave {facts.mass_per_area(most)}, {worst.crop} "
+        claim=f"From the same area {best.crop} gave {facts.mass_per_area(most)}, {worst.crop} "
         f"{facts.mass_per_area(least)}.",
         evidence=f"{count(best.pickings, 'picking')} of {best.crop} and {number(worst.pickings)} of {worst.crop}, by "
         "the area you gave each. They did not stand for the same weeks, and one bed each is no trial.",

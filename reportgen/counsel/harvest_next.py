@@ -42,9 +42,7 @@ def delivery_lasts(facts: Facts) -> Said | None:
         f"{_long(row.hours)}.",
         evidence=_against(facts, one, row),
         how_sure="A hint: it takes the heat loss found over the winter's nights as steady.",
-        next_step="For such nights have a second source of heat, or hardy crops alone, and the next delivery there."
-        if weak
-        else "Have the next delivery in the house before that long a frost is forecast.",
+        next_step=_next_step(facts, one, weak=weak),
         caution=cautions.heating({one.fuel}) or None,
         figure=_long(row.hours),
         figure_note=f"a delivery at {out}",
@@ -61,6 +59,15 @@ def delivery_lasts(facts: Facts) -> Said | None:
             ),
         ),
     )
+
+
+def _next_step(facts: Facts, one: Delivery, *, weak: bool) -> str:
+    """Never more of what leaves its fumes in the house."""
+    if any(source.name == one.name and source.vented is False for source in facts.r.season.heating):
+        return "For such nights have electric heat, or a heater with a flue, or grow hardy crops alone."
+    if weak:
+        return "For such nights have a second source of heat, or hardy crops alone, and the next delivery at hand."
+    return "Have the next delivery at hand before that long a frost is forecast."
 
 
 def _against(facts: Facts, one: Delivery, row: Lasting) -> str:

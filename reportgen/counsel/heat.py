@@ -23,7 +23,8 @@ def loss(facts: Facts) -> Said | None:
     if expected is not None:
         ratio = loss.estimate / expected
         sealing = ratio > LEAKY
-        beside = f", where cover{' and air changes' if h.loss_with_air else ''} let expect {per_kelvin(w, expected)}"
+        cause = f"cover{' and air changes' if h.loss_with_air else ''}"
+        beside = f", where {cause} would account for {per_kelvin(w, expected)}"
         step = (
             "Close gaps at doors, vents and the foot of the walls: more is lost than the cover explains."
             if sealing and not _fumes_stay(facts)

@@ -19,11 +19,13 @@ from reportgen.counsel.grounds import (
 )
 from reportgen.wording import Wording, count, day, listed, number, span
 
+LONG_MIN = 120.0  # minutes from which a time is told in hours
+
 _CAUSES: Mapping[str, str] = MappingProxyType(
     {
         HEAT_FAILED: "the heater stood still",
         OPEN_OR_ALTERED: "something stood open or was altered",
-        TOO_COLD: "it was colder than the heater can",
+        TOO_COLD: "it was colder than the heater can make good",
         NO_HEAT_YET: "there was no heat yet",
         NO_HEAT_ANY_MORE: "there was no heat any more",
         UNHEATED: "the house is unheated",
@@ -56,10 +58,15 @@ def sentence(event: Event, w: Wording) -> str:
     if event.nobody_noted:
         diary = "our diary is silent on it"
     minutes = event.line_crossed_after_min
-    soon = "" if minutes is None else f"the line was crossed after {count(minutes, 'minute')}"
+    soon = "" if minutes is None else f"the line was crossed after {lag_words(minutes)}"
     lost = losses([event])
     taken = f"it cost {lost}" if lost and event.kind != "loss" else ""
     return begun(fitted((clause(event, w), soon, taken, _outdoors(event, w), diary), 40)) + "."
+
+
+def lag_words(minutes: float) -> str:
+    """36 minutes, or 4.3 h from two hours on."""
+    return count(minutes, "minute") if minutes < LONG_MIN else f"{number(minutes / 60, 1)}\u00a0h"
 
 
 def safety_clause(event: Event) -> str:

@@ -26,6 +26,8 @@ _WAYS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "daily_light": ("more light", "less light"),
     }
 )
+_ENDS = (" at night", " at the coldest", " heat for each degree", " heat", " water in the air", " damp a night",
+         " in the bed", " light")  # fmt: skip
 # The order in which prices are said: heat, damp, light, warmth, bed.
 _ORDER = (
     "watts_per_kelvin", "heat", "night_humidity", "damp_hours", "moisture", "daily_light", "lift", "night_minimum",
@@ -185,7 +187,8 @@ def _said(side: _Side, w: Wording) -> str:
     ends = [_amount(value, places, unit) for value in (low, high)]
     none = [not any(c in "123456789" for c in end) for end in ends]
     if all(none):
-        return f"neither {more} nor {less}"
+        end = next((end for end in _ENDS if more.endswith(end) and less.endswith(end)), "")
+        return f"neither {more.removesuffix(end)} nor {less}"
     if (low >= 0 or none[0]) and not none[1]:
         return f"{between(*ends)} {more}"
     if high <= 0 or none[1]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from reportgen.counsel.bills import bills_of, next_heat
-from reportgen.counsel.brief import begun, cut, fitted, short
+from reportgen.counsel.brief import begun, cut, fitted, lowered, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason
@@ -16,6 +16,7 @@ from reportgen.readings.types import DiaryEntry
 from reportgen.wording import between, listed, number
 
 WHAT_WORDS, WHY_WORDS = 8, 12
+NOT_YET = "do not buy yet"
 PUT_BY_DAYS = 30  # before the heating begins
 
 
@@ -37,7 +38,7 @@ def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
     prices = "at next prices" if found.next_prices else f"at this {facts.there.season}'s prices"
     kwh = between(*(w.kwh(end) for end in found.kwh))
     names = listed(dict.fromkeys(short(name, 2) for name in found.kept), 3)
-    up = f"{names} all {facts.there.season}" if names else ""
+    up = f"{lowered(names)} all {facts.there.season}" if names else ""
     return [
         PlanStep(
             row="Buy or put by",
@@ -73,7 +74,7 @@ def _idea(facts: Facts, entry: DiaryEntry, ahead: NextSeason) -> PlanStep:
         row="Buy or put by",
         from_=ahead.first,
         to=ahead.within(ahead.begins - timedelta(days=1)) if safe else ahead.last,
-        what=f"{begun(short(entry.thing or entry.what, 4))}: {'buy it' if safe else 'do not buy yet'}",
+        what=f"{begun(short(entry.thing or entry.what, 4))}: {'buy it' if safe else NOT_YET}",
         why=cut(fitted((w.money(cost, 0), untold, part, years), WHY_WORDS), WHY_WORDS),
         lever=None,
         caution=caution_of(facts.r, entry.touches, entry.what, entry.thing),

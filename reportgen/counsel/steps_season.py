@@ -12,6 +12,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HEAT_FAILED, Event, Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on
 from reportgen.counsel.results import Results
+from reportgen.counsel.said_events import lag_words
 from reportgen.counsel.touched import flue_words, joined, unvented
 from reportgen.measures.beds import Strip, beds, midwinter
 from reportgen.measures.heat_books import dark_days
@@ -75,7 +76,8 @@ def _heaters(r: Results, on: Grounds, ahead: NextSeason) -> Iterator[Row]:
     source = next((s for s in r.season.heating if s.role == "main"), r.season.heating[0])
     failed = _failure(on)
     electric = source.fuel == "electricity"
-    what = f"Clear the {short(source.name, 2)}; test its {'residual-current switch' if electric else 'flue and flame'}"
+    part = "residual-current switch" if electric else "flue and flame" if source.vented else "flame"
+    what = f"Clear the {short(source.name, 2)}; test its {part}"
     why = (
         f"the first heated night was {day(ahead.heated[0])}"
         if ahead.heated
@@ -91,8 +93,10 @@ def _alarms(r: Results, on: Grounds) -> Iterator[Row]:
     failed, w = _failure(on), Wording.of(r.season)
     minutes = None if failed is None else failed.line_crossed_after_min
     if minutes is not None:
-        why = f"the line was crossed {count(minutes, 'minute')} after the heat failed"
-        yield "Alarm on the heater's power; fleece at dusk", why, joined([cautions.ALONE])
+        why = f"the line was crossed {lag_words(minutes)} after the heat failed"
+        mains = bool(r.season.heating) and all(s.fuel == "electricity" for s in r.season.heating)
+        what = "Alarm on the heater's power; fleece at dusk" if mains else "Alarm at the crop; fleece at dusk"
+        yield what, why, joined([cautions.ALONE])
         return
     useful = [a for a in getattr(r.frost, "alarms", ()) if a.needed and a.warning_h and a.warning_h >= 1.0]
     useful = [a for a in useful if a.rings <= RINGS_FOR_NOTHING * a.needed]

@@ -94,7 +94,8 @@ def _price(facts: Facts, price: Degree | None) -> str:
     else:
         more, less = w.kwh(price.kwh_more), w.kwh(price.kwh_less)
     return (
-        f"{step} more hold would have cost about {more} more this {facts.there.season}, {step} less about {less} less"
+        f"A hold {step} higher would have cost about {more} more this {facts.there.season}, "
+        f"{step} lower about {less} less"
     )
 
 

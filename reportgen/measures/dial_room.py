@@ -176,8 +176,8 @@ def _few(told: Offsets | None) -> str:
     count = 0 if told is None else told.nights
     if count >= FEWEST_NIGHTS:
         return ""
-    what = "night counts" if count == 1 else "nights count"
-    return f"only {count} {what} of the {FEWEST_NIGHTS} needed (heated, no event, not flat out, the house as it is now)"
+    some = f"only {count} nights count" if count > 1 else "only 1 night counts" if count else "no night counts"
+    return f"{some} of the {FEWEST_NIGHTS} needed (heated, no event, not flat out, the house as it is now)"
 
 
 def _no_limit(known: DialRoom, asked: int) -> str:

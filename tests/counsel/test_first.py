@@ -44,7 +44,7 @@ def test_the_event_has_its_cause_its_minutes_and_its_losses() -> None:
 def test_both_sides_stand_in_the_clause_of_a_lever() -> None:
     """What it gives and what it takes, in fifteen words."""
     (told,) = told_first(winter(), grounds(FILM))
-    assert told.clause == "With the Bubble film 27 to 43\u00a0% less heat for each degree, 9 to 15\u00a0% less light"
+    assert told.clause == "With “Bubble film” 27 to 43\u00a0% less heat for each degree, 9 to 15\u00a0% less light"
     assert told.words.startswith("Bubble film: in money, yes; 27 to 43")
     assert told.lever == "Bubble film"
 
@@ -53,7 +53,7 @@ def test_the_lever_undone_is_told_beside_the_first_not_in_its_place() -> None:
     """The first is the first that is not undone, whatever stands before it."""
     told = told_first(winter(), grounds(TAPE, FILM))
     assert [(one.subject, one.lever) for one in told] == [("lever", "Bubble film"), ("undone", "Vent tape")]
-    assert told[1].clause == "Without the Vent tape 0 to 6\u00a0points drier"
+    assert told[1].clause == "Without “Vent tape” 0 to 6\u00a0points drier"
 
 
 def test_nothing_is_told_of_what_is_not_there() -> None:

@@ -351,7 +351,7 @@ def test_the_sum_to_put_by_is_at_next_prices_and_for_the_house_as_it_now_is() ->
     assert "100\u00a0kWh at next prices" in plain.why and "adds EUR\u00a016" in plain.why
     film = lever("Film", winter_kwh=Ends(low=20.0, high=40.0), spared_kwh=Ends(low=10.0, high=20.0))
     (now,) = of_row("Buy or put by", winter(sources=(FAN,), heat=PRICED, **BOOKS), grounds(film))
-    assert "EUR\u00a032 to 36" in now.what and "80 to 90\u00a0kWh" in now.why and "Film all" in now.why
+    assert "EUR\u00a032 to 36" in now.what and "80 to 90\u00a0kWh" in now.why and "film all" in now.why
 
 
 def idea(cost: float | None = 120.0, **more: Any) -> DiaryEntry:
