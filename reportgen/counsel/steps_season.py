@@ -108,11 +108,23 @@ def _alarms(r: Results, on: Grounds) -> Iterator[Row]:
 
 def _unheated(r: Results, on: Grounds) -> Iterator[Row]:
     cold = [e for e in on.events if e.minimum_c is not None and e.kind in ("frost", "failure")]
-    if r.season.heating or not cold:
+    if r.season.heating:
+        return
+    if not cold:
+        yield from _by_the_coldest(r)
         return
     worst = min(cold, key=lambda e: e.minimum_c or 0.0)
     why = f"{Wording.of(r.season).temp(worst.minimum_c or 0.0)} inside on {day(worst.at or worst.start)}"
     yield "Fleece over the beds, drawn at dusk", why, None
+
+
+def _by_the_coldest(r: Results) -> Iterator[Row]:
+    """Of frosts that are no event of their own: as many nights of a house without heat are."""
+    low = getattr(r.frost, "minimum", None)
+    if low is None or low.temperature_c is None or low.at is None or low.temperature_c >= r.frost.line_c:
+        return
+    why = f"{Wording.of(r.season).temp(low.temperature_c)} inside on {day(low.at)}"
+    yield "Fleece over the crop, drawn at dusk", why, None
 
 
 def _failure(on: Grounds) -> Event | None:

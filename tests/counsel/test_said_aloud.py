@@ -80,3 +80,11 @@ def test_nights_without_frost_outdoors_do_not_show_that_the_house_holds() -> Non
 
 def test_each_sentence_of_the_coldest_moment_begins_as_one() -> None:
     assert " No\u00a0nights were logged whole" in _finding("one day", "coldest-moment").evidence
+
+
+@pytest.mark.parametrize("season", ["one crop", "only temperature"])
+def test_a_house_without_heat_that_froze_is_told_of_fleece_before_of_records(season: str) -> None:
+    counsel = review_of(season).counsel
+    assert counsel.plan[0].what == "Fleece over the crop, drawn at dusk"
+    first = next(one for one in counsel.answers if one.about == "plan")
+    assert first.answer == "Before the frost"
