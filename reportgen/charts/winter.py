@@ -24,7 +24,7 @@ from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording
 
-DIARY = "Dotted: our diary; ● helped, ■ the opposite, ○ cannot tell"
+DIARY = "Dotted: diary; ● helped, ■ the opposite, ○ cannot tell"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
