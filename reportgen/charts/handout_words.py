@@ -62,7 +62,7 @@ def clauses_of(review: Review) -> tuple[str, ...]:
     season = review.season
     days = count((season.last_day - season.first_day).days + 1, "day")
     empty = review.readings.books.get("diary", False) and not review.effects.changes
-    kept = ", no change in the diary" if empty else ""
+    kept = ", no change noted" if empty else ""
     return (f"{days} on record, {_span(season.first_day, season.last_day)}{kept}.",)
 
 
