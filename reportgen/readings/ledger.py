@@ -19,6 +19,7 @@ from reportgen.readings.faults import Faults
 from reportgen.readings.layout import DELIMITERS, split
 from reportgen.readings.sheet import SHEETS, as_book, sheet_rows
 from reportgen.season.base import FIRST_YEAR, LAST_YEAR
+from reportgen.units import FOOT_M, GALLON_L, INCH_M, POUND_KG
 
 _NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
 _THOUSANDS = re.compile(r"^[+-]?[1-9]\d{0,2},\d{3}$")
@@ -45,10 +46,10 @@ def nearest(word: str, known: Sequence[str], cutoff: float = 0.0) -> str | None:
 # A column in US units → the one whose place it takes, and what its numbers are multiplied by (exact, NIST SP 811).
 TWINS: Mapping[str, tuple[str, float]] = MappingProxyType(
     {
-        "area_ft2": ("area_m2", 0.3048**2),
-        "spacing_in": ("spacing_cm", 2.54),
-        "gallons": ("litres", 3.785411784),
-        "price_per_lb": ("price_per_kg", 1 / 0.45359237),
+        "area_ft2": ("area_m2", FOOT_M**2),
+        "spacing_in": ("spacing_cm", 100 * INCH_M),
+        "gallons": ("litres", GALLON_L),
+        "price_per_lb": ("price_per_kg", 1 / POUND_KG),
     }
 )
 

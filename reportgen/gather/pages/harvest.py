@@ -14,9 +14,10 @@ from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses, kept_private, kind_of
 from reportgen.gather.types import Winter
+from reportgen.units import FOOT_M, POUND_KG
 from reportgen.wording import NBSP, count, number
 
-POUND_PER_FOOT2 = 0.3048**2 / 0.45359237  # kg/m² → lb/ft², exact
+POUND_PER_FOOT2 = FOOT_M**2 / POUND_KG  # kg/m² → lb/ft²
 
 
 def page(told: Told) -> GroupPage:
@@ -125,7 +126,7 @@ def _table(told: Told) -> pd.DataFrame:
     def rounded(value: float | None, digits: int, scale: float = 1.0) -> float | None:
         return None if value is None else round(value * scale, digits)
 
-    mass = 1 / 0.45359237 if w.us else 1.0
+    mass = 1 / POUND_KG if w.us else 1.0
     floor = POUND_PER_FOOT2 if w.us else 1.0
     return measure.frame(
         told,

@@ -14,9 +14,10 @@ from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses, kind_of
 from reportgen.gather.types import Winter
+from reportgen.units import FAHRENHEIT_K, FOOT_M
 from reportgen.wording import NBSP, number
 
-FOOT2 = 0.3048**2  # m² in a square foot, exact
+FOOT2 = FOOT_M**2  # m² in a square foot
 LOG_HEAT = "Log what the heater takes, by the day or the week"
 
 
@@ -72,7 +73,7 @@ def headline(told: Told, points: list[Point]) -> str:
 
 
 def _shown(told: Told, value: float) -> float:
-    return value * FOOT2 / 1.8 if told.w.us else value
+    return value * FOOT2 * FAHRENHEIT_K if told.w.us else value
 
 
 def _points(told: Told) -> list[Point]:
@@ -104,7 +105,7 @@ def _picture(points: list[Point], told: Told) -> Drawing:
 def _loss(told: Told) -> Drawing | None:
     """W for each K and m² of cover, by each house's own fit, with its interval."""
     us = told.w.us
-    scale = FOOT2 / 1.8 if us else 1.0
+    scale = FOOT2 * FAHRENHEIT_K if us else 1.0
     name = "W for each degree and square foot" if us else "W for each degree and square metre"
     points = []
     for house in told.group.houses:
