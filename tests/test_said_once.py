@@ -1,4 +1,4 @@
-"""A fact of the trade is a number in one place; a dotted path is walked in one place."""
+"""A fact of the trade is a number in one place, a dotted path is walked in one place, and pages work nothing out."""
 
 from __future__ import annotations
 
@@ -115,6 +115,25 @@ def _splits(node: ast.AST, *how: str) -> bool:
     return called and [getattr(given, "value", None) for given in node.args[:1]] == ["."]  # type: ignore[attr-defined]
 
 
+# A fit, a quantile, a spread, a correlation, a probability: the floors below `counsel` work them out.
+STATISTICS = re.compile(
+    r"polyfit|lstsq|solve|(lin)?regress|(nan)?quantile|percentile|(nan)?median|(nan)?std|stdev|(nan)?var|corr(coef)?|"
+    r"ppf|cdf|convolve"
+)
+NO_STATISTICS = ("counsel/", "charts/", "drawing/", "site/", "inspection/", "gather/pages/", "wording.py")
+
+
+def worked_out(sources: Mapping[str, str]) -> list[str]:
+    """Statistics that are called where only words and pictures are made."""
+    found = []
+    for where, source in sources.items():
+        if where.startswith(NO_STATISTICS):
+            called = (node.func for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Call))
+            names = (node.attr if isinstance(node, ast.Attribute) else getattr(node, "id", "") for node in called)
+            found += [f"{where} {name}" for name in names if STATISTICS.fullmatch(name)]
+    return found
+
+
 def sources(paths: Iterable[Path] = ()) -> dict[str, str]:
     return {path.relative_to(ROOT).as_posix(): path.read_text("utf-8") for path in paths or sorted(ROOT.rglob("*.py"))}
 
@@ -130,6 +149,17 @@ def test_no_number_of_the_trade_is_written_down_twice() -> None:
 def test_dotted_paths_are_walked_in_one_module() -> None:
     """Findings, the story and the two winters ask `dotted` for what stands at a path and why it is null."""
     assert walkers(sources()) == ["dotted.py value_at", "dotted.py why_null"]
+
+
+def test_counsel_and_pages_work_out_no_statistic() -> None:
+    """But for how many decimals a column of a table is printed with."""
+    assert worked_out(sources()) == ["site/tables.py median"]
+
+
+def test_a_statistic_on_a_page_is_found() -> None:
+    assert worked_out({"charts/a.py": "slope, level = np.polyfit(x, y, 1)"}) == ["charts/a.py polyfit"]
+    assert worked_out({"counsel/a.py": "median(widths)", "measures/a.py": "median(widths)"}) == ["counsel/a.py median"]
+    assert worked_out({"charts/theme.py": 'ink = "var(--ink)"'}) == []
 
 
 @pytest.mark.parametrize(
