@@ -10,6 +10,7 @@ from reportgen.charts.types import Drawing
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.money import by_currency, keeps_prices, money_pictures
+from reportgen.gather.pages.opened import opened, unanswered
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses, kind_of
@@ -26,28 +27,15 @@ def page(told: Told) -> GroupPage:
     points = _points(told)
     loss, money = _loss(told), _money(told)
     drawn = [one for one in (loss, *money) if one is not None]
-    lacking = measure.missing(measure.lacks(told, _reasons(told)))
     if not points and not drawn:
-        return GroupPage(
-            slug="heat",
-            headline="What heat each house took is not known",
-            lead=f"{LOG_HEAT}, and measure the cover: then this page shows what each square metre of it took for each "
+        return unanswered(
+            "heat",
+            "What heat each house took is not known",
+            f"{LOG_HEAT}, and measure the cover: then this page shows what each square metre of it took for each "
             "degree and day of cold.",
-            answers=False,
         )
-    picture = _picture(points, told) if points else drawn.pop(0)
-    return GroupPage(
-        slug="heat",
-        headline=headline(told, points),
-        picture=picture,
-        blocks=(*drawn[:3], *lacking),
-        rest=tuple(drawn[3:]),
-        full=frozenset({drawn[0].uid})
-        if len(drawn) == 1
-        else frozenset({drawn[2].uid})
-        if len(drawn) >= 3
-        else frozenset(),
-    )
+    drawings = [_picture(points, told), *drawn] if points else drawn
+    return opened("heat", headline(told, points), drawings, measure.missing(measure.lacks(told, _reasons(told))))
 
 
 def per_cover(winter: Winter) -> float | None:

@@ -14,6 +14,7 @@ from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis, nice_step, outward
 from reportgen.drawing.ink import Token
 from reportgen.gather.bands import usual_half_width
+from reportgen.gather.pages.drawn import wide_and_tall
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import Lack
 from reportgen.gather.pages.words import cut_name, name_of, named, whole, winter_name
@@ -108,7 +109,7 @@ def pictures(
         heavy_word=look.heavy_word,
         joined=look.joined,
     )
-    return houses.houses_wide(view), houses.houses_tall(view)
+    return wide_and_tall(view)
 
 
 def crowded(
@@ -133,7 +134,7 @@ def crowded(
         band=usual_half_width((p.low, p.high) for p in every if p.low is not None and p.high is not None),
         band_word=look.band_word,
     )
-    return crowd.crowd_wide(view), crowd.crowd_tall(view)
+    return wide_and_tall(view)
 
 
 def drawing(
