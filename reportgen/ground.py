@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import numpy as np
 
-DAY_S = 86_400.0
+from reportgen.units import DAY_S
+
 OMEGA_DAY = 2 * np.pi / DAY_S  # [s⁻¹] one turn a day, 2π and not 1 (a known slip)
 # [m² s⁻¹] largest thermal diffusivity of a garden soil, moist sand; de Vries 1963, as tabled by Moene and van Dam 2014,
 # Table 2.2 (0.99·10⁻⁶). The least is wet peat's, 0.12·10⁻⁶.

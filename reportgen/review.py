@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -49,20 +48,3 @@ class Review(Results):
         document["answers"] = plain(self.counsel.answers)
         document["findings"] = plain(self.findings)
         return document
-
-
-def look_up(document: Mapping[str, Any], dotted: str) -> Any:
-    """The value of a dotted path of review.json.
-
-    Raises:
-        KeyError: No such path.
-    """
-    here: Any = document
-    for part in dotted.split("."):
-        if isinstance(here, list) and part.isdigit() and int(part) < len(here):
-            here = here[int(part)]
-        elif isinstance(here, Mapping) and part in here:
-            here = here[part]
-        else:
-            raise KeyError(dotted)
-    return here

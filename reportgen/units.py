@@ -21,6 +21,8 @@ AIR_DENSITY_KG_M3 = 1.2  # [kg m⁻³] air of a room; EN ISO 13789 practice
 AIR_HEAT_J_KGK = 1006.0  # [J kg⁻¹ K⁻¹] dry air at constant pressure; ASHRAE Handbook Fundamentals 2017, ch. 1
 AIR_HEAT_WH_M3K = 0.33  # [Wh m⁻³ K⁻¹] volumetric heat of ventilation air; EN ISO 13789 practice (0.33–0.34)
 FAHRENHEIT_K = 5 / 9  # [K] one degree Fahrenheit of difference; NIST SP 811
+FOOT_M, INCH_M, POUND_KG, GALLON_L = 0.3048, 0.0254, 0.45359237, 3.785411784  # exact; NIST SP 811, Appendix B
+YEAR_D, WEEK_S, DAY_S = 365.25, 604_800.0, 86_400.0
 MOIST_LOAM_MJ_M3K = 2.5  # [MJ m⁻³ K⁻¹] moist loam; common practice within de Vries 1963 (2.0–3.0)
 
 

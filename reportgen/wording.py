@@ -10,6 +10,7 @@ from datetime import date
 import pandas as pd
 
 from reportgen.season import Season
+from reportgen.units import FOOT_M, POUND_KG
 
 NBSP = "\u00a0"
 MINUS = "\u2212"
@@ -182,7 +183,7 @@ class Wording:
 
     def mass_value(self, kg: float) -> float:
         """A weight in the shown unit (1 lb = 0.45359237 kg, exact)."""
-        return kg / 0.45359237 if self.us else kg
+        return kg / POUND_KG if self.us else kg
 
     @property
     def mass_unit(self) -> str:
@@ -191,7 +192,7 @@ class Wording:
 
     def area(self, m2: float, digits: int = 1) -> str:
         """An area: 21.6 m² or 232.5 ft² (1 ft = 0.3048 m, exact)."""
-        return f"{number(m2 / 0.3048**2 if self.us else m2, digits)}{NBSP}{'ft²' if self.us else 'm²'}"
+        return f"{number(m2 / FOOT_M**2 if self.us else m2, digits)}{NBSP}{'ft²' if self.us else 'm²'}"
 
     def money(self, amount: float, digits: int = 2) -> str:
         """An amount with the ISO 4217 code: EUR 12.40."""

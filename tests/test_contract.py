@@ -18,6 +18,22 @@ from reportgen.gather.schema import winter_of
 from reportgen.pipeline import analyse
 
 SAMPLE = Path(__file__).parents[1] / "sample_season"
+# One outcome of a change or of a lever.
+OUTCOME = {
+    "outcome": "",
+    "unit": "",
+    "declared": "",
+    "effect": "",
+    "low": "",
+    "high": "",
+    "smallest_visible": "",
+    "days_before": "",
+    "days_after": "",
+    "se": "",
+    "dof": "",
+    "before_mean": "",
+    "refused": "",
+}
 # The document of format 1 as it was agreed: its keys alone. A list holds the keys of one entry.
 CONTRACT: dict[str, Any] = {
     "format": "",
@@ -172,23 +188,7 @@ CONTRACT: dict[str, Any] = {
             "payback_winters": {"low": "", "high": ""},
             "price": [{"outcome": "", "effect": "", "low": "", "high": "", "level": ""}],
             "unsafe_with": [],
-            "outcomes": [
-                {
-                    "outcome": "",
-                    "unit": "",
-                    "declared": "",
-                    "effect": "",
-                    "low": "",
-                    "high": "",
-                    "smallest_visible": "",
-                    "days_before": "",
-                    "days_after": "",
-                    "se": "",
-                    "dof": "",
-                    "before_mean": "",
-                    "refused": "",
-                }
-            ],
+            "outcomes": [OUTCOME],
         }
     ],
     "changes": [
@@ -204,23 +204,7 @@ CONTRACT: dict[str, Any] = {
             "grouped_with": [],
             "verdict": "",
             "at_most": "",
-            "outcomes": [
-                {
-                    "outcome": "",
-                    "unit": "",
-                    "declared": "",
-                    "effect": "",
-                    "low": "",
-                    "high": "",
-                    "smallest_visible": "",
-                    "days_before": "",
-                    "days_after": "",
-                    "se": "",
-                    "dof": "",
-                    "before_mean": "",
-                    "refused": "",
-                }
-            ],
+            "outcomes": [OUTCOME],
         }
     ],
     "harvest": {

@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 from reportgen.begin.patterns import can_be_written, pattern_of
 from reportgen.disk import Unreadable
 from reportgen.readings.bills import BILLS
-from reportgen.readings.books import COLUMNS
+from reportgen.readings.book_rows import COLUMNS
 from reportgen.readings.deliveries import DELIVERIES
 from reportgen.readings.ledger import TWINS
 from reportgen.readings.meter import METER

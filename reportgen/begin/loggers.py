@@ -13,7 +13,7 @@ from reportgen.begin.grouping import Group, groups, overlap
 from reportgen.begin.patterns import patterns_of
 from reportgen.readings.header_words import outdoors
 from reportgen.readings.sniff import Sniffed, SniffedColumn
-from reportgen.units import TEMPERATURE_UNITS, is_temperature
+from reportgen.units import CELSIUS_ZERO_K, TEMPERATURE_UNITS, is_temperature
 
 APART_K = 3.0  # a logger with its middle this much below all others hangs outdoors, if nothing else says so; a guess
 SAME_DAYS = 0.5  # share of the shorter record that two loggers must have in common for their levels to be compared
@@ -223,7 +223,7 @@ def _middle_c(draft: Draft) -> float | None:
     if column is None or column.middle is None:
         return None
     unit = degrees(column)[0]
-    return {"degF": (column.middle - 32) / 1.8, "K": column.middle - 273.15}.get(unit, column.middle)
+    return {"degF": (column.middle - 32) / 1.8, "K": column.middle - CELSIUS_ZERO_K}.get(unit, column.middle)
 
 
 def degrees(column: SniffedColumn) -> tuple[str, bool]:

@@ -24,8 +24,8 @@ from reportgen import limits
 from reportgen.begin.refuse import AlreadyBegun, is_folder, nothing
 from reportgen.disk import is_there
 from reportgen.problems import Problem, SeasonError
+from reportgen.readings.book_rows import COLUMNS
 from reportgen.readings.book_words import CLOCKS, DAYS, REMARKS, SEVERAL, WORDS
-from reportgen.readings.books import COLUMNS
 from reportgen.readings.shelf import WORKBOOKS
 
 FILE = WORKBOOKS[0]

@@ -7,12 +7,13 @@ from collections.abc import Mapping
 import pandas as pd
 
 from reportgen.charts.types import Table
-from reportgen.counsel.facts import KG_PER_LB, Facts
+from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Balance
 from reportgen.counsel.heat_bounds import unlooked
 from reportgen.counsel.said_balance import missing_words
 from reportgen.counsel.the_balance import LEAST
 from reportgen.measures.heat_needed import HeatNeeded, Need
+from reportgen.units import POUND_KG
 from reportgen.wording import Wording, day, listed, number, of_all, shares
 
 NAMES = (
@@ -90,7 +91,7 @@ def _by_mass(facts: Facts, values: list[float]) -> list[tuple[str, ...]]:
     b = facts.on.balance
     if b.per_kg is None or not b.kg:
         return [() for _ in values]
-    scale = (KG_PER_LB if facts.w.us else 1.0) / b.kg
+    scale = (POUND_KG if facts.w.us else 1.0) / b.kg
     return [(facts.w.money(value),) for value in shares([value * scale for value in values], 2)]
 
 

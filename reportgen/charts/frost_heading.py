@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.frost import FAR_K
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
     NO_HEAT_ANY_MORE,
@@ -18,7 +19,6 @@ from reportgen.counsel.said_events import losses
 from reportgen.counsel.whole import hidden
 from reportgen.wording import are, clock, count, day
 
-FAR_K = 5.0  # margin beyond which nobody asks how close it was; by the rules of what is said
 _NIGHT: Mapping[str, str] = MappingProxyType(
     {
         HEAT_FAILED: "the night the heater stood still",

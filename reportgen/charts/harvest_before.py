@@ -6,7 +6,7 @@ import pandas as pd
 
 from reportgen.charts.build import Dots, Look, points
 from reportgen.charts.types import Drawing
-from reportgen.measures.harvest_before import WEEKS, weeks_before
+from reportgen.measures.harvest_before import WEEKS, lighter_from, weeks_before
 from reportgen.review import Review
 from reportgen.wording import Wording, count, number
 
@@ -22,8 +22,8 @@ def before_drawing(review: Review) -> Drawing | None:
         return None
     frame = pd.DataFrame({"x": found["warmth_c"].map(w.temp_value), "y": found["kg"].map(w.mass_value)})
     unit = str(found["light_unit"].iloc[0])
-    lit = found["light"].notna().all()
-    middle = float(found["light"].median()) if lit else float("nan")
+    middle = lighter_from(found)
+    lit = middle == middle
     bright = found["light"] >= middle if lit else pd.Series(True, index=found.index)
     dots = [Dots(frame=frame[bright], token="sun" if lit else "target", shape="circle", area=46)]
     if lit:

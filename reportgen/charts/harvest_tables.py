@@ -8,20 +8,21 @@ import numpy as np
 import pandas as pd
 
 from reportgen.charts.types import Table
-from reportgen.counsel.facts import KG_PER_LB, Facts
+from reportgen.counsel.facts import Facts
 from reportgen.counsel.results import Results
 from reportgen.measures.beds import Strip
 from reportgen.measures.beds_bare import Bare
 from reportgen.measures.harvest_costs import Part
+from reportgen.units import FOOT_M, POUND_KG
 from reportgen.wording import NBSP, Wording, number, shares
 
 AREA = {False: "kg/m²", True: "lb/ft²"}
 GROUND = {False: "m²", True: "ft²"}
-PER_AREA = {False: 1.0, True: 0.3048**2 / KG_PER_LB}  # 1 ft = 0.3048 m and 1 lb = 0.45359237 kg, exact
+PER_AREA = {False: 1.0, True: FOOT_M**2 / POUND_KG}  # kg/m² → lb/ft²
 
 
 def _per_mass(values: pd.Series, w: Wording) -> pd.Series:
-    return values * KG_PER_LB if w.us else values
+    return values * POUND_KG if w.us else values
 
 
 def running(r: Results) -> pd.DataFrame:
@@ -129,7 +130,7 @@ def strips(r: Results) -> pd.DataFrame:
 
 
 def _ground(m2: float | None, w: Wording) -> float:
-    return np.nan if m2 is None else m2 / 0.3048**2 if w.us else m2
+    return np.nan if m2 is None else m2 / FOOT_M**2 if w.us else m2
 
 
 def _bare_after(r: Results, strip: Strip) -> Bare | None:
@@ -149,7 +150,7 @@ def costs(r: Results) -> pd.DataFrame:
             "counted": list(names),
             f"{w.currency} this winter": [np.nan if a is None else a for a in amounts],
             f"{w.currency} per {w.mass_unit}": [
-                np.nan if p is None else p * (KG_PER_LB if w.us else 1.0) for p in per_kg
+                np.nan if p is None else p * (POUND_KG if w.us else 1.0) for p in per_kg
             ],
         }
     )

@@ -10,11 +10,11 @@ from reportgen.charts.season_view import said_of
 from reportgen.counsel.changes_words import days_words, shown
 from reportgen.drawing.axis import Axis, Tick
 from reportgen.drawing.pair import Pair
-from reportgen.effects import Effect, Outcome
+from reportgen.effects import Effect
+from reportgen.effects.usual_weather import at_usual_weather
 from reportgen.review import Review
 from reportgen.wording import Wording
 
-FEWEST = 3  # nights with an outdoor temperature
 NOT_BY_WEATHER = ("soil_mean", "soil_swing", "daily_light")  # outdoor temperature of the night tells little of them
 _FIGURE = {
     "lift": "degrees warmer than outdoors",
@@ -30,16 +30,16 @@ _FIGURE = {
 def pair_view(review: Review, effect: Effect, uid: str) -> Pair | None:
     """One measured change; None where it was not measured, or not on what goes with the outdoor temperature."""
     w, hoped = Wording.of(review.season), effect.declared
-    if hoped is None or hoped.nights is None or hoped.refused is not None or hoped.outcome in NOT_BY_WEATHER:
+    if hoped is None or hoped.refused is not None or hoped.outcome in NOT_BY_WEATHER:
         return None
-    frame = hoped.nights.dropna(subset=["outdoor_c", "value", "without_change"])
-    if len(frame) < FEWEST or frame["outdoor_c"].nunique() < 2:
+    usual = at_usual_weather(hoped)
+    if usual is None:
         return None
-    out = np.array([w.temp_value(float(c)) for c in frame["outdoor_c"]])
-    alone = _shown(hoped, frame["without_change"].to_numpy(dtype=float), w)
-    slope, level = (float(v) for v in np.polyfit(out, alone, 1))
-    moved = _shown(hoped, frame["value"].to_numpy(dtype=float), w) - alone + level + slope * out
-    after = frame["after"].to_numpy(dtype=bool)
+    out = np.array([w.temp_value(float(c)) for c in usual.outdoor_c])
+    moved = np.array([shown(hoped, float(v), w) for v in usual.moved])
+    slope = shown(hoped, usual.slope, w) / w.diff_value(1.0)
+    level = shown(hoped, usual.level, w) - slope * w.temp_value(0.0)
+    after = usual.after > 0
     sides = [tuple(zip(out[s].tolist(), moved[s].tolist(), strict=True)) for s in (~after, after)]
     names = ("off", "on") if effect.switches else ("before", "after")
     lines = [level + slope * v + e for v in (out.min(), out.max()) for e in (0.0, shown(hoped, hoped.effect, w))]
@@ -59,10 +59,6 @@ def pair_view(review: Review, effect: Effect, uid: str) -> Pair | None:
         y_words=_FIGURE.get(hoped.outcome, hoped.unit),
         names=names,
     )
-
-
-def _shown(hoped: Outcome, values: np.ndarray, w: Wording) -> np.ndarray:
-    return np.array([shown(hoped, float(v), w) for v in values])
 
 
 def _axis(values: list[float], unit: str) -> Axis:

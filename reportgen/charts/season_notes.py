@@ -16,7 +16,7 @@ from reportgen.wording import NBSP, Wording, count, day, number
 
 Values = Sequence[float | None]
 HELD_DAYS = 21  # days in a row near the hold from which the picture says so; our own line
-NEAR_K = 1.0  # of the hold
+AT_HOLD_K = 1.0  # of the hold
 PLACE = 24  # characters of a logger's name
 LONG = 34  # characters of a diary line that a note has room for
 
@@ -103,7 +103,7 @@ def _held(review: Review, w: Wording, inside: Values) -> Note | None:
         night = first + timedelta(days=n)
         aim = [c for start, c in aims if start <= night]
         value = inside[n]
-        if not aim or value is None or abs(value - w.temp_value(aim[-1])) > w.diff_value(NEAR_K):
+        if not aim or value is None or abs(value - w.temp_value(aim[-1])) > w.diff_value(AT_HOLD_K):
             return float("nan")
         return w.temp_value(aim[-1])
 

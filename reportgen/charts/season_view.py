@@ -15,6 +15,7 @@ from reportgen.drawing.ink import Mark, Token
 from reportgen.drawing.season_types import Bar, Damp, Line, Nights, Season, Source, Stacked, named
 from reportgen.effects import Effect
 from reportgen.effects.types import Verdict
+from reportgen.measures.light_daily import TEN_HOURS
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, number
 
@@ -29,7 +30,6 @@ SAID: dict[str, Said] = {
 TOLD_UNDER_HEAT: Said = ("none", "told under Heat")  # a heater is no lever for warmth
 TURNED: dict[Verdict, Verdict] = {"helped": "hurt", "hurt": "helped"}
 TOKENS: tuple[tuple[Token, bool], ...] = (("warm", False), ("warm", True), ("sun", False), ("soil", False))
-TEN_HOURS = 10.0
 MOST_WORDS, CUT_TO, LETTERS = 8, 6, 60  # of a diary line beside its mark; all of it stands on Changes
 
 

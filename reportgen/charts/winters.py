@@ -14,6 +14,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.winters import JUDGED, care
 from reportgen.drawing.effects import Effects, effects_tall, effects_wide
 from reportgen.measures.places import crop_channels
+from reportgen.readings.neighbours import USUAL_K
 from reportgen.review import Review
 from reportgen.winters import Row as Compared
 from reportgen.winters import measured
@@ -23,7 +24,6 @@ MISSING = (
     "With last winter's folder this page would set the headlines of both winters side by side, raw and with the "
     "weather taken out. Keep this season's folder, and name it next winter as the last season."
 )
-USUAL_K = 0.5  # [K] ± of a sensor of which none is given; common practice, no source
 INTERVALS = {"lift", "night_minimum", "soil_mean", "soil_swing"}  # rows in K, drawn on one axis
 
 

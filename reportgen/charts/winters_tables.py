@@ -7,9 +7,9 @@ import math
 import pandas as pd
 
 from reportgen.charts.types import Table
-from reportgen.counsel.facts import KG_PER_LB, Facts
+from reportgen.counsel.facts import Facts
 from reportgen.review import Review
-from reportgen.units import FAHRENHEIT_K
+from reportgen.units import FAHRENHEIT_K, POUND_KG
 from reportgen.winters import Row as Compared
 from reportgen.winters.apart import APART
 from reportgen.winters.types import Ends
@@ -46,7 +46,7 @@ def _factor(unit: str, wording: Wording) -> float:
     """From a figure for each kilogram or kelvin to one for each pound or degree Fahrenheit, where those are shown."""
     if not wording.us:
         return 1.0
-    return KG_PER_LB if unit.endswith("/kg") else FAHRENHEIT_K if unit.endswith("/K") else 1.0
+    return POUND_KG if unit.endswith("/kg") else FAHRENHEIT_K if unit.endswith("/K") else 1.0
 
 
 def shown_unit(unit: str, wording: Wording) -> str:

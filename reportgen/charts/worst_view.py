@@ -11,12 +11,12 @@ from reportgen.drawing.notes import Note
 from reportgen.drawing.trace import Point
 from reportgen.drawing.worst_night import Track, WorstNight
 from reportgen.measures.places import crop_channels, outdoor
+from reportgen.readings.join import JOIN_MOST_S
 from reportgen.readings.types import Channel
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, clock, day, number
 
 AROUND_H = 8.0
-GAP_H = 3.0  # readings further apart are not joined
 LEAST_W = 20.0  # the heater is taken to stand still below; a fan's standby draws less
 TOKENS: tuple[Token, ...] = ("cold", "target", "humid", "soil", "sun")
 MOST_POINTS = 200  # a curve of more is thinned by its extremes
@@ -72,7 +72,7 @@ def points(channel: Channel, at: pd.Timestamp, w: Wording) -> tuple[Point | None
     out: list[Point | None] = []
     for n, point in enumerate(_thin(found)):
         last = out[-1] if n else None
-        if last is not None and point[0] - last[0] > GAP_H:
+        if last is not None and 3600.0 * (point[0] - last[0]) > JOIN_MOST_S:
             out.append(None)
         out.append(point)
     return tuple(out)

@@ -24,7 +24,7 @@ NAMES: Mapping[str, str] = MappingProxyType(
     }
 )
 KELVIN = frozenset({"lift", "night_minimum", "soil_mean", "soil_swing"})
-WITHIN = 3.0  # so that a half-width of 2 keeps a decimal and one of 5 does not
+WITHIN = 3.0  # one figure of a third of the half-width: one of 2 keeps a decimal and one of 5 does not
 SHARES = frozenset({"heat", "watts_per_kelvin", "daily_light"})  # told as a share of the days before
 _BOUND: Mapping[str, tuple[str, str]] = MappingProxyType(
     {

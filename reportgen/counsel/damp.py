@@ -12,10 +12,10 @@ from reportgen.measures.damp_airing import outdoors_covered
 from reportgen.measures.damp_dryers import Dryer
 from reportgen.measures.damp_tables import dampest_month as dampest
 from reportgen.measures.damp_tables import noon_and_night
+from reportgen.measures.record_words import ALL
 from reportgen.wording import NBSP, Wording, between, count, day, month, number, of_all
 
 OFTEN = 0.3  # share of hours above the high line from which damp is worth a finding
-ALL = 0.9999  # share from which a part is told as the whole
 MOST = 0.6  # share of too damp hours with drier air outside from which airing is the answer
 BY_DAY_PCT = 50.0  # share of the hours around noon from which damp lasts through the day; as on the chart
 RAN_H = 24.0  # hours that a dehumidifier ran before it is worth a sentence; our own line

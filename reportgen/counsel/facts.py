@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from reportgen.counsel.grounds import Balance, Grounds, HoldAdvice
 from reportgen.counsel.results import Results
+from reportgen.dotted import value_at
 from reportgen.measures.there import There
 from reportgen.plain import plain
+from reportgen.units import FOOT_M, POUND_KG
 from reportgen.wording import NBSP, Wording, number
 
-KG_PER_LB = 0.45359237  # exact, NIST SP 811
 # What charts and single rules read by: nothing happened, nothing was judged.
 NO_HOLD = HoldAdvice(
     dial_c=None, down_by_k=None, usually_c=None, coldest_c=None, nights=0, crop=None, reason="not worked out"
@@ -41,13 +41,10 @@ class Facts:
 
     def at(self, path: str) -> Any:
         """What stands at `heat.cost` or `frost.nights_below.0.estimate`; None where null or not there."""
-        section, *rest = path.split(".")
-        here: Any = getattr(self.r, section)
-        for part in rest:
-            here = _step(here, part)
-            if here is None:
-                return None
-        return plain(here)
+        try:
+            return plain(value_at(self.r, path))
+        except KeyError:
+            return None
 
     def number(self, path: str) -> float | None:
         """The number there, in the unit of its field; None where there is none."""
@@ -63,7 +60,7 @@ class Facts:
 
     def per_mass(self, per_kg: float) -> float:
         """A figure per kg, per shown unit of weight."""
-        return per_kg * KG_PER_LB if self.w.us else per_kg
+        return per_kg * POUND_KG if self.w.us else per_kg
 
     def money_per_mass(self, per_kg: float) -> str:
         """EUR 4.20 per kg."""
@@ -79,12 +76,4 @@ class Facts:
         """3.4 kg/m² or 0.70 lb/ft²."""
         if not self.w.us:
             return f"{number(kg_per_m2, 1)}{NBSP}kg/m²"
-        return f"{number(kg_per_m2 / KG_PER_LB * 0.3048**2, 2)}{NBSP}lb/ft²"
-
-
-def _step(here: Any, part: str) -> Any:
-    if isinstance(here, Mapping):
-        return here.get(part, here.get(int(part)) if part.isdigit() else None)
-    if isinstance(here, tuple | list):
-        return here[int(part)] if part.isdigit() and int(part) < len(here) else None
-    return getattr(here, part, getattr(here, f"{part}_", None))
+        return f"{number(kg_per_m2 / POUND_KG * FOOT_M**2, 2)}{NBSP}lb/ft²"

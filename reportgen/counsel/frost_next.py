@@ -6,6 +6,7 @@ import math
 
 from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.frost import CLOSE_K
 from reportgen.counsel.types import Said, Stake
 from reportgen.counsel.whole import gaps_in
 from reportgen.measures.frost import Alarm
@@ -14,7 +15,6 @@ from reportgen.measures.there import days_lengthen
 from reportgen.wording import NBSP, count, day, number
 
 WORTH_RINGING = 0.5  # share of an alarm's rings that were needed before it is worth hearing
-CLOSE_K = 2.0  # a night this near the line is a close call
 SHORT_H = 1.0  # a warning shorter than this comes too late to do anything; our own line
 LONG_BLIND_H = 1.0  # without readings while away before it is worth a sentence; our own line
 

@@ -10,7 +10,7 @@ import pandas as pd
 
 from reportgen.counsel.results import Results
 from reportgen.effects.trial import coldest_stretch
-from reportgen.readings.books import JUDGED_HOPES
+from reportgen.readings.book_rows import JUDGED_HOPES
 from reportgen.readings.types import DiaryEntry, HeatSupply
 
 HEATED_KWH = 0.1  # a day that got less is one on which a plug or a thermostat only woke

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from reportgen.counsel.changes_words import WITHIN
 from reportgen.counsel.grounds import Ends, JudgedLever, PriceSide
 from reportgen.counsel.results import Results
 from reportgen.effects.outcomes import LARGER_IS_BETTER
@@ -37,7 +38,6 @@ _ORDER = (
 _FAMILIES = (("watts_per_kelvin", "heat"), ("night_humidity", "damp_hours", "moisture"), ("lift", "night_minimum"))
 _DEGREES = frozenset({"lift", "night_minimum", "soil_mean", "soil_swing"})
 _SHARES = frozenset({"heat", "watts_per_kelvin", "daily_light"})
-WITHIN = 3.0  # as on the page of changes: one significant figure of a third of the half-width
 WHOLE_FROM = 2.0  # points or per cent: an interval that reaches as far is told without decimals
 MOST_PRICES = 2
 

@@ -4,9 +4,9 @@
 from __future__ import annotations
 
 from reportgen.counsel.grounds import JudgedLever
+from reportgen.effects.measured import FAIRLY_SURE, NINE_IN_TEN
 from reportgen.wording import count, number
 
-NINE_IN_TEN, FAIRLY = 0.90, 0.80
 COUNTED = "Sure: counted, within the loggers' accuracy."
 
 
@@ -15,7 +15,7 @@ def by_level(level: float | None) -> str:
 
     `level`: that probability, 0…1; None where it is not known.
     """
-    if level is None or level < FAIRLY:
+    if level is None or level < FAIRLY_SURE:
         return ""
     return "Nine in ten" if level >= NINE_IN_TEN else "Fairly sure"
 

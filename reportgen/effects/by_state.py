@@ -20,14 +20,13 @@ from reportgen.effects.gls import Floats
 from reportgen.effects.lever_types import Range, Spared
 from reportgen.effects.spared import MOST, Bools, HeatHours, much_flat_out
 from reportgen.effects.spared_hours import on_hours
-from reportgen.effects.state_periods import DAILY, Periods, periods_of
+from reportgen.effects.state_periods import DAILY, HOT_SHARE, Periods, periods_of
 from reportgen.measures.heating_hours import hourly_mean, hours_of
 from reportgen.measures.places import no_outdoor_air, outdoor
 from reportgen.readings.lever_types import Lever
 from reportgen.readings.types import Readings
 
 WIDER = 1.6  # × the half-width; measured (methods page)
-HOT_SHARE = 0.03  # a period is heated above this share of the largest
 SUNNY_SHARE = 0.02  # sun is counted in periods with more heat than this share of the largest
 FEWEST = {True: 14, False: 4}  # heated periods a side: days, weeks
 FEWEST_FREE = 4  # n − p − 1

@@ -10,9 +10,9 @@ import pandas as pd
 from reportgen.effects.spared import Bools, HeatHours
 from reportgen.measures.days import standard_offset
 from reportgen.measures.exposure import Floats, to_seconds
-from reportgen.measures.heat_books import FLAT_OUT
 from reportgen.measures.heat_sums import total_cost
 from reportgen.measures.heating_hours import (
+    FLAT_OUT_SHARE,
     HeatCurve,
     heat_between,
     heat_by_hour,
@@ -69,7 +69,7 @@ def _flat_out(by_hour: pd.DataFrame, curves: Sequence[HeatCurve]) -> Bools:
     flat = np.zeros(len(by_hour), dtype=bool)
     for curve in curves:
         if curve.by_hour and curve.role != "appliance" and curve.most_w is not None:
-            flat |= by_hour[curve.name].to_numpy(dtype=np.float64) >= FLAT_OUT * curve.most_w
+            flat |= by_hour[curve.name].to_numpy(dtype=np.float64) >= FLAT_OUT_SHARE * curve.most_w
     return flat
 
 

@@ -16,8 +16,8 @@ from reportgen.readings.types import HeatSupply, Readings
 
 DAILY = 1.5  # days: periods up to this long are days
 LONGEST_DAYS = 10.0  # a reading a week, give or take; what rests on rarer ones was not measured
-CARRIES = 0.9  # share of all heat that one meter must tell
-HEATED_SHARE = 0.03  # a period is heated above this share of the largest
+OF_ALL_HEAT = 0.9  # share of all heat that one meter must tell
+HOT_SHARE = 0.03  # a period is heated above this share of the largest
 RARELY = "the heat was read too seldom: a reading a week at least is needed"
 
 
@@ -59,7 +59,7 @@ def _days(readings: Readings, hours: pd.DatetimeIndex, curves: tuple[HeatCurve, 
     )
     kwh = table["kwh"].to_numpy(dtype=np.float64)
     known = table["known"].to_numpy(dtype=np.float64) >= ENOUGH
-    return _trimmed(kwh, edges[:-1], edges[1:], known & (loose <= (1.0 - CARRIES) * kwh.max()), hours)
+    return _trimmed(kwh, edges[:-1], edges[1:], known & (loose <= (1.0 - OF_ALL_HEAT) * kwh.max()), hours)
 
 
 def _readings(readings: Readings, hours: pd.DatetimeIndex, heaters: list[HeatCurve]) -> Periods | str:
@@ -68,7 +68,7 @@ def _readings(readings: Readings, hours: pd.DatetimeIndex, heaters: list[HeatCur
         return RARELY
     most = max(supplies, key=lambda s: float(np.nansum(s.intervals["heat_kwh"])))
     whole = sum(float(c.kwh[-1]) for c in heaters if len(c.kwh))
-    if float(np.nansum(most.intervals["heat_kwh"])) < CARRIES * whole:
+    if float(np.nansum(most.intervals["heat_kwh"])) < OF_ALL_HEAT * whole:
         return "the heat of several heaters is known only as sums over different days"
     kwh, start, end = _known_sums(most)
     days = float(np.median(end - start)) / 86_400.0 if len(kwh) else np.inf
@@ -92,7 +92,7 @@ def _known_sums(supply: HeatSupply) -> tuple[Floats, Floats, Floats]:
 
 def _trimmed(kwh: Floats, start: Floats, end: Floats, known: Bools, hours: pd.DatetimeIndex) -> Periods | str:
     """Known periods from the first heated one to the last."""
-    heated = known & (kwh > HEATED_SHARE * np.max(kwh, where=known, initial=0.0)) & (kwh > 0)
+    heated = known & (kwh > HOT_SHARE * np.max(kwh, where=known, initial=0.0)) & (kwh > 0)
     if not heated.any():
         return "no day or week is known to have been heated"
     first, last = int(np.argmax(heated)), len(kwh) - 1 - int(np.argmax(heated[::-1]))

@@ -41,79 +41,39 @@ class Missed:
     places: int  # weathers and fortnights from which all groups of the row come
 
 
+def _rates(nothing: tuple[int, int, int], done: tuple[int, int, int, int, int] | None = None) -> Rates:
+    """Groups with nothing done, false signs, false verdicts; groups with something done, means held, next houses held
+    there and anywhere, wrong signs."""
+    groups, signs, verdicts = nothing
+    counted = (None,) * 4 if done is None else tuple(Counted(k=k, n=done[0]) for k in done[1:])
+    held, there, anywhere, wrong = counted
+    return Rates(
+        false_signs=Counted(k=signs, n=groups),
+        false_verdicts=Counted(k=verdicts, n=groups),
+        mean_held=held,
+        next_there=there,
+        next_anywhere=anywhere,
+        wrong_sign=wrong,
+    )
+
+
 STUDY_DATE = "2026-11-27"
 HOUSES, HEATED_HOUSES, WEATHERS = 440, 283, 24
 GROUPS = 48000  # of 3, 5, 8, 12 and 20 houses; they share the houses
 BY_ARRANGEMENT: Mapping[str, Rates] = MappingProxyType(
     {
-        "one fortnight": Rates(
-            false_signs=Counted(k=43, n=8000),
-            false_verdicts=Counted(k=23, n=8000),
-            mean_held=Counted(k=11911, n=12000),
-            next_there=Counted(k=11935, n=12000),
-            next_anywhere=Counted(k=11842, n=12000),
-            wrong_sign=Counted(k=5, n=12000),
-        ),
-        "one winter": Rates(
-            false_signs=Counted(k=29, n=8000),
-            false_verdicts=Counted(k=7, n=8000),
-            mean_held=None,
-            next_there=None,
-            next_anywhere=None,
-            wrong_sign=None,
-        ),
-        "many weathers": Rates(
-            false_signs=Counted(k=40, n=8000),
-            false_verdicts=Counted(k=8, n=8000),
-            mean_held=Counted(k=11836, n=12000),
-            next_there=Counted(k=11834, n=12000),
-            next_anywhere=Counted(k=11858, n=12000),
-            wrong_sign=Counted(k=0, n=12000),
-        ),
+        "one fortnight": _rates((8000, 43, 23), (12000, 11911, 11935, 11842, 5)),
+        "one winter": _rates((8000, 29, 7)),
+        "many weathers": _rates((8000, 40, 8), (12000, 11836, 11834, 11858, 0)),
     }
 )
 BY_OUTCOME: Mapping[str, Rates] = MappingProxyType(
     {
-        "lift": Rates(
-            false_signs=Counted(k=23, n=6000),
-            false_verdicts=Counted(k=12, n=6000),
-            mean_held=Counted(k=3954, n=4000),
-            next_there=Counted(k=3857, n=4000),
-            next_anywhere=Counted(k=3832, n=4000),
-            wrong_sign=Counted(k=0, n=4000),
-        ),
-        "heat": Rates(
-            false_signs=Counted(k=29, n=3000),
-            false_verdicts=Counted(k=6, n=3000),
-            mean_held=Counted(k=1969, n=2000),
-            next_there=Counted(k=1973, n=2000),
-            next_anywhere=Counted(k=1960, n=2000),
-            wrong_sign=Counted(k=0, n=2000),
-        ),
-        "watts_per_kelvin": Rates(
-            false_signs=Counted(k=17, n=3000),
-            false_verdicts=Counted(k=7, n=3000),
-            mean_held=Counted(k=1998, n=2000),
-            next_there=Counted(k=1984, n=2000),
-            next_anywhere=Counted(k=1979, n=2000),
-            wrong_sign=Counted(k=0, n=2000),
-        ),
-        "night_humidity": Rates(
-            false_signs=Counted(k=12, n=6000),
-            false_verdicts=Counted(k=6, n=6000),
-            mean_held=Counted(k=7938, n=8000),
-            next_there=Counted(k=7961, n=8000),
-            next_anywhere=Counted(k=7938, n=8000),
-            wrong_sign=Counted(k=5, n=8000),
-        ),
-        "soil_mean": Rates(
-            false_signs=Counted(k=31, n=6000),
-            false_verdicts=Counted(k=7, n=6000),
-            mean_held=Counted(k=7888, n=8000),
-            next_there=Counted(k=7994, n=8000),
-            next_anywhere=Counted(k=7991, n=8000),
-            wrong_sign=Counted(k=0, n=8000),
-        ),
+        "lift": _rates((6000, 23, 12), (4000, 3954, 3857, 3832, 0)),
+        "heat": _rates((3000, 29, 6), (2000, 1969, 1973, 1960, 0)),
+        "watts_per_kelvin": _rates((3000, 17, 7), (2000, 1998, 1984, 1979, 0)),
+        "night_humidity": _rates((6000, 12, 6), (8000, 7938, 7961, 7938, 5)),
+        "soil_mean": _rates((6000, 31, 7), (8000, 7888, 7994, 7991, 0)),
     }
 )
 MISSED = (

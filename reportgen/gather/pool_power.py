@@ -68,12 +68,22 @@ def _draws(k: int, weathers: int) -> tuple[Floats, Floats]:
 
 
 def more_spread(effect: float, sd: float, least: float, shared: float, counts: Sequence[int]) -> int | None:
-    """How many houses more are told in 80 of 100 groups if each changes in a fortnight of its own; None: over 40."""
+    """How many houses more are told in 80 of 100 groups if each changes in a fortnight of its own; None: over 40.
+
+    Args:
+        effect, sd, least, shared: As in `share_told`, all in the one unit of the effect.
+        counts: Houses under each weather that are there.
+    """
     return _fewest(lambda n: share_told(effect, sd, least, shared, [*counts, *[1] * n]))
 
 
 def more_together(effect: float, sd: float, least: float, shared: float, counts: Sequence[int]) -> int | None:
-    """The same if all that are added change in one fortnight; None: over 40, or never."""
+    """The same if all that are added change in one fortnight; None: over 40, or never.
+
+    Args:
+        effect, sd, least, shared: As in `share_told`, all in the one unit of the effect.
+        counts: Houses under each weather that are there.
+    """
     return _fewest(lambda n: share_told(effect, sd, least, shared, [*counts, n]))
 
 

@@ -96,20 +96,23 @@ def spread(effects: Floats, ses: Floats) -> float:
     The floor keeps a few houses that happen to agree from looking surer than any of them is.
 
     Args:
-        effects: Two or more.
-        ses: As many.
+        effects: Shape (k,), k of 2 or more.
+        ses: Standard errors of the effects, same unit and shape.
     """
     return max(float(effects.std(ddof=1)), float(np.median(ses)))
 
 
 @lru_cache(maxsize=1024)
 def t_quantile(dof: int) -> float:
-    """The 0.975 quantile of Student's t."""
+    """The 0.975 quantile of Student's t [no unit] with so many degrees of freedom."""
     return float(stats.t.ppf(0.975, dof))
 
 
 def half_width(sd: float, k: int, shared: float) -> float:
-    """Half of the 95 % interval of the mean: √((t(0.975, k - 1) · sd / √k)² + (1.96 · shared)²).
+    """Half of the 95 % interval of the mean: √((t(0.975, k - 1) · sd / √k)² + (1.96 · shared)²), in the unit of sd.
+
+    The first part is the textbook interval of a mean of unknown spread (ISO 2854); that the two are joined at right
+    angles is our own, measured (the module's head).
 
     Args:
         sd: As `spread` gives it.
@@ -120,15 +123,16 @@ def half_width(sd: float, k: int, shared: float) -> float:
 
 
 def next_half_width(sd: float, k: int, shared: float) -> float:
-    """Half of the next house's interval: √((t(0.975, k - 1) · sd · √(1 + 1/k))² + (1.96 · shared)²).
+    """Half of the next house's interval: √((t(0.975, k - 1) · sd · √(1 + 1/k))² + (1.96 · shared)²), unit of sd.
 
-    It is meant to hold the true effect there; arguments as in `half_width`.
+    It is meant to hold the true effect there; arguments as in `half_width`: `sd`, `k` houses, `shared`. The first part
+    is the prediction interval of one more normal value (textbook formula); the second is our own.
     """
     return float(np.hypot(t_quantile(k - 1) * sd * np.sqrt(1.0 + 1.0 / k), NORMAL * shared))
 
 
 def interval(of: Gardens, outcome: str, heated: bool | None) -> Interval:
-    """Mean and next house of two or more gardens.
+    """Mean and next house of two or more gardens, in the unit of their effects; the recipe is our own (module's head).
 
     Where the estimate of one house leaves part of an effect out (`BED_SHARE`) the end away from 0 lies further out;
     the end near 0, and so every verdict, stays.

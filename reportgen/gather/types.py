@@ -141,6 +141,7 @@ class House:
 
     @property
     def newest(self) -> Winter:
+        """Its last winter."""
         return self.winters[-1]
 
 

@@ -10,7 +10,7 @@ from reportgen.inspection.heating_words import heating_lines
 from reportgen.inspection.layout import wrapped
 from reportgen.inspection.logger_words import logger_parts
 from reportgen.measures import record_words as say
-from reportgen.readings.books import COLUMNS
+from reportgen.readings.book_rows import COLUMNS
 from reportgen.readings.diary_lines import TICK_LINES
 from reportgen.season.guesses import guesses_left
 from reportgen.wording import count, day

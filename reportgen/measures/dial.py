@@ -17,8 +17,8 @@ import pandas as pd
 from reportgen.measures.days import DATE, ENOUGH, bounds
 from reportgen.measures.exposure import Floats, to_seconds
 from reportgen.measures.heat_types import Stretch
-from reportgen.measures.heating_hours import HEATED_SHARE, HEATERS
-from reportgen.measures.house.hours import EVENING_H, FLAT_OUT_SHARE, MORNING_H, NIGHT_H
+from reportgen.measures.heating_hours import FLAT_OUT_SHARE, HEATED_SHARE, HEATERS
+from reportgen.measures.house.hours import EVENING_H, MORNING_H, NIGHT_H
 from reportgen.measures.house.season import PRESENT_NIGHTS
 from reportgen.measures.house.states import states_of
 from reportgen.readings.types import Readings

@@ -14,11 +14,15 @@ import pandas as pd
 
 from reportgen.measures.dial import FEWEST_NIGHTS, Offsets, offsets
 from reportgen.readings.types import Readings
+from reportgen.units import FAHRENHEIT_K
 from reportgen.wording import listed
 
 SPARE_K = 1.0
 DEEPEST_K = 3.0
-STEP_K, STEP_US_K = 0.5, 5.0 / 9.0  # dials are turned by half a degree Celsius or one degree Fahrenheit; our own line
+STEP_K, STEP_US_K = (
+    0.5,
+    FAHRENHEIT_K,
+)  # dials are turned by half a degree Celsius or one Fahrenheit; our own line
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -25,7 +25,7 @@ from reportgen.wording import day
 FEWEST_HEATED, FEWEST_UNHEATED = 20, 30  # nights of the fit (methods page)
 SURE = 0.95  # share of such nights that a bound is to hold
 TOUCHES = frozenset({"envelope", "heater", "thermostat"})
-STEP_K = 0.05  # of the search for the limit
+SEARCH_STEP_K = 0.05  # of the search for the limit
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -82,7 +82,7 @@ def limit_of(fit: Regression, x: Floats, y: Floats, line_c: float) -> float | No
     None where even the mildest night's bound does not clear the line; −60 where the bound clears it as far down as is
     looked.
     """
-    grid = np.arange(float(x.max()), -60.0, -STEP_K)
+    grid = np.arange(float(x.max()), -60.0, -SEARCH_STEP_K)
     clear = fit.bound(grid) > line_c
     if not clear[0]:
         return None

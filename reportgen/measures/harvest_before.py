@@ -35,6 +35,11 @@ def weeks_before(readings: Readings, mondays: Sequence[date], kg: Sequence[float
     return pd.DataFrame(rows, columns=["week", "kg", "warmth_c", "light", "light_unit"])
 
 
+def lighter_from(weeks: pd.DataFrame) -> float:
+    """From which light a week is of the lighter half: the median, in the unit of `light`; NaN where any is unknown."""
+    return float(weeks["light"].median()) if weeks["light"].notna().all() else float("nan")
+
+
 def mean_of(values: pd.Series, days: list[date]) -> float:
     """Mean over the days, NaN where fewer than 80 % of them have a value."""
     part = values.reindex(pd.Index(days)).dropna()

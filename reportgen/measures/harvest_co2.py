@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from reportgen.readings.types import HeatSupply, Readings
+from reportgen.units import GALLON_L
 
-L_PER_US_GALLON = 3.785411784  # exact, NIST SP 811
 KWH_PER_THERM = 29.3001  # US therm, NIST SP 811
 EIA = "EIA, Carbon Dioxide Emissions Coefficients, 2016"
 IPCC = "IPCC 2006 Guidelines, vol. 2, tables 1.2 and 1.4"
@@ -29,10 +29,10 @@ class Factor:
 FACTORS: Mapping[tuple[str, str], Factor] = MappingProxyType(
     {
         ("propane", "gal_us"): Factor(kg_per_unit=5.76, source=EIA),
-        ("propane", "L"): Factor(kg_per_unit=5.76 / L_PER_US_GALLON, source=EIA),
+        ("propane", "L"): Factor(kg_per_unit=5.76 / GALLON_L, source=EIA),
         ("propane", "kg"): Factor(kg_per_unit=2.994, source="3 CO₂ for each C₃H₈ burnt"),
         ("kerosene", "gal_us"): Factor(kg_per_unit=9.75, source=EIA),
-        ("kerosene", "L"): Factor(kg_per_unit=9.75 / L_PER_US_GALLON, source=EIA),
+        ("kerosene", "L"): Factor(kg_per_unit=9.75 / GALLON_L, source=EIA),
         ("wood", "kg"): Factor(kg_per_unit=15.6 / 3.6 * 0.4032, source=IPCC, biogenic=True),
     }
 )

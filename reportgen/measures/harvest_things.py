@@ -20,11 +20,11 @@ from dataclasses import dataclass, replace
 
 from reportgen.readings.money_doubts import SAME_MONEY_D, same_money
 from reportgen.readings.types import Cost, DiaryEntry, HeatSupply, Readings
+from reportgen.units import YEAR_D
 
 HOURS = "hours"  # kind of a row of costs.csv whose amount is hours of the grower's own work, not money
 SAME_WORDS_D = 92  # our own line
 LONGER = 4  # letters of a word that tells a thing from another
-YEAR_D = 365.25
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -12,12 +12,11 @@ from reportgen.measures.days import dates
 from reportgen.measures.harvest_heat import DailyHeat
 from reportgen.measures.heat_sums import cost_of, gap_hours, heat_of
 from reportgen.measures.heat_types import Aside, DarkWeeks, Source
-from reportgen.measures.heating_hours import HeatCurve, local_midnights
+from reportgen.measures.heating_hours import FLAT_OUT_SHARE, HeatCurve, local_midnights
 from reportgen.measures.light_daily import TEN_HOURS
 from reportgen.readings.types import HeatSupply, Readings
 from reportgen.sun import day_length_h
 
-FLAT_OUT = 0.95  # of the rated power (methods page, *Heat*)
 # [kg kWh⁻¹ gross] water set free by burning: C₃H₈ → 4 H₂O, 1.634 kg/kg over 50.35 MJ/kg; CH₄ → 2 H₂O, 2.246 kg/kg
 # over 55.5 MJ/kg. Stoichiometry with the gross heating values of the CRC Handbook.
 WATER_KG_PER_KWH = {"propane": 1.634 / 50.35 * 3.6, "natural_gas": 2.246 / 55.5 * 3.6}
@@ -82,7 +81,7 @@ def _flat_out(supply: HeatSupply, by_hour: pd.DataFrame, efficiency: float) -> f
     drawn = by_hour[supply.name].to_numpy(dtype=np.float64) / efficiency
     if np.isnan(drawn).all():
         return None
-    return float((drawn >= FLAT_OUT * supply.rated_power_w).sum())
+    return float((drawn >= FLAT_OUT_SHARE * supply.rated_power_w).sum())
 
 
 def _water(supply: HeatSupply, efficiency: float) -> float | None:

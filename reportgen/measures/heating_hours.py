@@ -21,6 +21,7 @@ from reportgen.readings.degree_hours import Pull, pull
 from reportgen.readings.types import HeatSupply, Readings
 
 HEATED_SHARE = 0.02  # an hour is heated above this share of the season's largest hour (methods page, *Heat*)
+FLAT_OUT_SHARE = 0.95  # of the rated power: from here on a heater can give no more (methods page, *Heat*)
 CARRIES = 0.9  # heaters known by the hour must carry this share of a day's heat to speak for its hours …
 NEGLIGIBLE = 0.02  # … or what is known as sums only must be under this share of a mean day's heat
 SLIGHT = 0.1  # a heater known as sums whose rated power is under this share of the largest logged hour is bounded

@@ -12,6 +12,7 @@ from reportgen.units import MEASURES, TEMPERATURE_UNITS
 from reportgen.wording import NBSP, Wording, clock, count, day, number
 
 _DIGITS = {"%": 0, "W": 0, "W/m²": 0, "µmol/m²/s": 0, "0/1": 0, "m³/m³": 2, "m³/s": 3}
+ALL = 0.9999  # share from which a part is told as the whole
 _WHERE = {"crop": "beside the crop", "outdoor": "outdoors", "elsewhere": "elsewhere"}
 
 
@@ -99,7 +100,7 @@ def share_words(share: float) -> str:
     """A share in percent that never claims all or nothing where it is not: 98 %, over 99 %, under 1 %."""
     if 0 < share < 0.01:
         return f"under 1{NBSP}%"
-    if 0.99 < share < 0.9999:
+    if 0.99 < share < ALL:
         return f"over 99{NBSP}%"
     return f"{number(100 * share)}{NBSP}%"
 

@@ -10,11 +10,10 @@ from __future__ import annotations
 from reportgen.readings.columns import SWITCHES
 from reportgen.readings.join import most_apart_s
 from reportgen.readings.types import Channel
-from reportgen.units import of_kind
+from reportgen.units import DAY_S, of_kind
 from reportgen.wording import NBSP, number
 
 COUNTERS = of_kind("counter")  # differenced across gaps: their mean says nothing
-DAY_S = 86_400.0
 NOTHING_TOLD = "no night, no hours and no extremes"
 
 

@@ -18,10 +18,9 @@ from reportgen.measures.exposure import Floats, Line, channel_line, to_seconds
 from reportgen.readings.join import HELD_S, joining_limit_s
 from reportgen.readings.types import Channel
 from reportgen.season import Season
-from reportgen.units import AIR_DENSITY_KG_M3, AIR_HEAT_J_KGK
+from reportgen.units import AIR_DENSITY_KG_M3, AIR_HEAT_J_KGK, WEEK_S
 
 EVENING, MORNING = Window(start_h=18, end_h=19), Window(start_h=32, end_h=33)  # the night's two ends, 18 h and 08 h
-WEEK_S = 7 * 86_400.0
 WARMER_K = 5.0  # air this much warmer than the bed is worth sending through it (methods page, *Soil*)
 STEP_S = 600.0
 

@@ -8,10 +8,11 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.ground import DAY_S, OMEGA_DAY
+from reportgen.ground import OMEGA_DAY
 from reportgen.measures.days import Window, bounds, dates, stats_between
 from reportgen.measures.exposure import Floats, Line
 from reportgen.season import Season
+from reportgen.units import DAY_S
 
 THREE_DAYS = Window(start_h=-24, end_h=48)  # the day before, the day, the day after
 LEAST_AIR_K = 1.0  # an air wave flatter than this carries no phase to speak of

@@ -14,7 +14,8 @@ import pandas as pd
 
 from reportgen.readings.bought import Bought, Stretch, check_cost, in_season, read_sums, tell_uncovered
 from reportgen.readings.degree_hours import Pull
-from reportgen.readings.ledger import Columns, Ledger, Row, open_ledger
+from reportgen.readings.ledger import Columns, Ledger, Row
+from reportgen.readings.opening import open_ledger
 from reportgen.season import Season
 
 BILLS = Columns(needed=("date", "amount"), optional=("cost", "from", "estimated", "note"))

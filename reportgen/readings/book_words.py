@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-from reportgen.readings.books import JUDGED_HOPES, KINDS, LEVELS, TOLD_HOPES, TOUCHES, USES, WEIGHTS
+from reportgen.readings.book_rows import JUDGED_HOPES, KINDS, LEVELS, TOLD_HOPES, TOUCHES, USES, WEIGHTS
 
 YES_NO = ("yes", "no")
 

@@ -10,9 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
-from reportgen.readings.stamps import NAT
+from reportgen.readings.stamps import HOUR_MS, NAT
 
-HOUR_MS = 3_600_000
 EVEN_MS = 60_000
 CLOSE_MS = HOUR_MS + 60_000  # readings within an hour of each other are neighbours at a clock change
 

@@ -17,15 +17,14 @@ from reportgen.readings.join import to_seconds
 from reportgen.readings.numbers import Floats
 from reportgen.readings.rows import FileRows
 from reportgen.readings.seen import moment
-from reportgen.readings.stamps import NAT
+from reportgen.readings.stamps import HOUR_MS, NAT
 from reportgen.readings.types import Channel, Finding
 from reportgen.season import Season
+from reportgen.units import WEEK_S
 
-HOUR_MS = 3_600_000
 MOST_BACK = 0.01  # a file whose rows stand in no order shows no leap of its clock
 NEAR_MS = 5 * 60_000  # a clock set by hand is set to the minute or so
 FINEST_S = 300.0  # curves are compared every five minutes
-WEEK_S = 7 * 86_400.0
 MOST_LAG_S = 3 * 3600.0
 ALIKE = 0.6  # correlation of the changes of two curves from which their lag means something
 WEEKS = 6

@@ -15,7 +15,8 @@ import pandas as pd
 
 from reportgen.readings.bought import Bought, Stretch, check_cost, in_season, noon, tell_uncovered
 from reportgen.readings.degree_hours import Pull
-from reportgen.readings.ledger import Columns, Ledger, Row, open_ledger
+from reportgen.readings.ledger import Columns, Ledger, Row
+from reportgen.readings.opening import open_ledger
 from reportgen.readings.prices import price_at
 from reportgen.readings.stock import Burnt, Level, Lot, burnt
 from reportgen.readings.types import Purchase, Stock

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 
 from reportgen.readings.ledger import nearest
 from reportgen.readings.types import DiaryEntry
+from reportgen.season.explain import LIKE
 
-LIKE = 0.6  # likeness from which words are offered as what was meant; common practice, no source
 TICK_LINES = 1_000_000  # lines of the tick sheet are counted from here on, beside those of the diary
 Moment = tuple[dt.date, dt.time, int]
 

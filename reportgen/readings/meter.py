@@ -9,7 +9,8 @@ import pandas as pd
 from reportgen.problems import Level
 from reportgen.readings.bought import Bought, Stretch, in_season, noon, read_sums, tell_uncovered
 from reportgen.readings.degree_hours import Pull
-from reportgen.readings.ledger import Columns, Ledger, Row, open_ledger
+from reportgen.readings.ledger import Columns, Ledger, Row
+from reportgen.readings.opening import open_ledger
 from reportgen.season import Season
 from reportgen.wording import count
 

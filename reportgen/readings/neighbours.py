@@ -24,7 +24,7 @@ from reportgen.wording import Wording, number
 ENOUGH_HOURS = 72
 WARM_C = 38.0  # half of a winter's readings above this are no °C
 SLOPE, ICEPT = (1.4, 2.3), (15.0, 50.0)  # °F over °C of a place nearby: 1.8 and 32 (exact), with room for the place
-USUAL_K, USUAL_POINTS = 0.5, 3.0  # accuracy taken where none is given
+USUAL_K, USUAL_POINTS = 0.5, 3.0  # ± of a sensor of which none is given; common practice, no source
 PLACES_K, PLACES_POINTS = 0.5, 2.5  # two places of one house may differ by this and be right
 SUN_K, NIGHT_K = 6.0, 1.5  # a sensor in the sun is this much warmer around noon, and no more than that at night
 NOON, NIGHT = (10, 16), (22, 6)  # hours of the local clock

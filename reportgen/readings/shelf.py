@@ -11,10 +11,10 @@ from reportgen.disk import Unreadable, inside, is_there, shown
 from reportgen.problems import Problem
 from reportgen.readings.sheet import workbook
 from reportgen.season import Season
+from reportgen.season.explain import LIKE
 
 WORKBOOKS = ("books.xlsx", "books.ods")
 BOOKS = ("diary", "harvest", "plantings", "watering", "inspections", "costs")
-LIKE = 0.6  # likeness from which a sheet's name is taken for a slip of the pen; common practice, no source
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -14,8 +14,9 @@ import pandas as pd
 
 from reportgen.readings.books import read_books
 from reportgen.readings.diary_lines import TICK_LINES
-from reportgen.readings.ledger import Columns, open_ledger
+from reportgen.readings.ledger import Columns
 from reportgen.readings.loggers import Logged
+from reportgen.readings.opening import open_ledger
 from reportgen.season import Season
 
 AHEAD_D = 3  # a logger read out a day or two before the last day is no running winter; our own line

@@ -15,7 +15,7 @@ from reportgen.readings.shapes import Shape, understand
 Floats = NDArray[np.float64]
 _Number = Callable[[str], Ints]
 NAT = int(np.iinfo(np.int64).min)
-DAY_MS = 86_400_000
+DAY_MS, HOUR_MS = 86_400_000, 3_600_000
 SHAPES_TRIED = 500  # a column with more kinds of text than this is no column of times
 _SERIAL_EPOCH_DAYS = 25_569  # day number of 1970-01-01 in spreadsheets (1900 system); from memory, tested on a workbook
 

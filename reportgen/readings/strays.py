@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 from reportgen.readings.digits import Ints
 from reportgen.readings.marks import USED
 from reportgen.readings.rows import FileRows
-from reportgen.readings.stamps import DAY_MS, NAT
-from reportgen.readings.swap_blocks import HOUR_MS, NEAR_DAYS, slack
+from reportgen.readings.stamps import DAY_MS, HOUR_MS, NAT
+from reportgen.readings.swap_blocks import NEAR_DAYS, slack
 
 SHARE = 0.02  # of a file's rows that have a time
 HANDFUL = 5

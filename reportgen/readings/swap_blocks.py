@@ -8,9 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
-from reportgen.readings.stamps import DAY_MS, NAT
+from reportgen.readings.stamps import DAY_MS, HOUR_MS, NAT
 
-HOUR_MS = 3_600_000
 EXACT, NEAR, AHEAD, BACK = range(4)  # how a block follows the one before: see `following`
 NEAR_DAYS = 2  # a run of times may pause so long and is still one run; as in order.breaks
 WRITTEN, SWAPPED = 0, 1

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from reportgen.readings.digits import Ints
-from reportgen.readings.stamps import DAY_MS, NAT
-from reportgen.readings.swap_blocks import HOUR_MS, slack
+from reportgen.readings.stamps import DAY_MS, HOUR_MS, NAT
+from reportgen.readings.swap_blocks import slack
 from reportgen.readings.swapped import Stretch
 
 

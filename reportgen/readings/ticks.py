@@ -14,7 +14,8 @@ from pathlib import Path
 from reportgen.disk import is_there
 from reportgen.problems import Problem
 from reportgen.readings.diary_lines import TICK_LINES, normal
-from reportgen.readings.ledger import Columns, Row, open_ledger
+from reportgen.readings.ledger import Columns, Row
+from reportgen.readings.opening import open_ledger
 from reportgen.readings.shelf import Place
 from reportgen.readings.types import DiaryEntry
 from reportgen.season import Season

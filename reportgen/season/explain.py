@@ -20,7 +20,7 @@ from reportgen.season.positions import address as address
 from reportgen.season.twins import Metric, Written, us_keys
 from reportgen.units import MEASURES
 
-LIKE = 0.6  # likeness from which a word is offered as what was meant; common practice, no source
+LIKE = 0.6  # likeness from which a word, a line or a sheet is offered as what was meant; common practice, no source
 
 
 def perhaps(word: str, known: Sequence[str], otherwise: str) -> str:

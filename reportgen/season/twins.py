@@ -16,8 +16,7 @@ from reportgen.problems import Problem
 from reportgen.season.keys import keys_at
 from reportgen.season.opening import FILE
 from reportgen.season.positions import Lines, Path, address, line_of
-
-FOOT_M, INCH_M, POUND_KG = 0.3048, 0.0254, 0.45359237  # exact; NIST SP 811, Appendix B
+from reportgen.units import FOOT_M, INCH_M, POUND_KG
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -9,7 +9,7 @@ from typing import Any
 
 import pandas as pd
 
-from reportgen.review import look_up
+from reportgen.dotted import value_at, why_null
 from reportgen.wording import NBSP, Wording, clock, day, digits_for, number
 
 STAMP = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d")
@@ -39,7 +39,7 @@ def quoted(path: str, document: Mapping[str, Any], w: Wording) -> str:
     Raises:
         KeyError: No such path, or a whole section rather than one value.
     """
-    value = look_up(document, path)
+    value = value_at(document, path)
     if isinstance(value, Mapping) and "estimate" in value:
         return _band(path, value, document, w)
     if isinstance(value, Mapping | list):
@@ -50,13 +50,7 @@ def quoted(path: str, document: Mapping[str, Any], w: Wording) -> str:
 
 
 def _reason(path: str, document: Mapping[str, Any]) -> str:
-    section, _, rest = path.partition(".")
-    reasons = (document.get(section) or {}).get("reasons") if isinstance(document.get(section), Mapping) else None
-    while reasons and rest:
-        if rest in reasons:
-            return str(reasons[rest])
-        rest = rest.rpartition(".")[0]
-    return "not on record"
+    return why_null(document, path) or "not on record"
 
 
 def _band(path: str, band: Mapping[str, Any], document: Mapping[str, Any], w: Wording) -> str:

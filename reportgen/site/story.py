@@ -12,8 +12,8 @@ from markupsafe import Markup
 
 from reportgen import limits
 from reportgen.disk import Unreadable, is_there, read_inside, too_much
+from reportgen.dotted import value_at
 from reportgen.problems import Problem
-from reportgen.review import look_up
 from reportgen.site.figures import nearest, quoted
 from reportgen.site.pictures import Album
 from reportgen.site.text import safe_html
@@ -123,7 +123,7 @@ def _known(path: str, document: Mapping[str, Any]) -> bool:
 
 
 def _missing(path: str, document: Mapping[str, Any]) -> bool:
-    value = look_up(document, path)
+    value = value_at(document, path)
     return value is None or (isinstance(value, Mapping) and "estimate" in value and value["estimate"] is None)
 
 

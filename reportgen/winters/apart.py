@@ -16,7 +16,7 @@ from types import MappingProxyType
 from reportgen.effects.gls import Estimate, student
 from reportgen.problems import NotEnoughData
 
-WIDER = 1.6  # on the standard error within the winters
+WIDER_WITHIN = 1.6  # on the standard error within the winters
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -62,7 +62,7 @@ def widened(estimate: Estimate, outcome: str, apart_k: float, last_mean: float) 
         raise NotEnoughData("how far apart the nights of the two winters were outdoors is not known")
     unit = abs(last_mean) if added.of_mean else 1.0
     grown = added.per_k * unit * apart_k if added.per_k else 0.0
-    se = math.hypot(WIDER * estimate.se, grown, added.least * unit)
+    se = math.hypot(WIDER_WITHIN * estimate.se, grown, added.least * unit)
     wide, power = student(estimate.dof)
     return replace(
         estimate,

@@ -13,12 +13,13 @@ from reportgen.readings.degree_hours import Pull, pull
 from reportgen.readings.join import to_seconds
 from reportgen.readings.types import Channel, HeatSupply, Readings
 from reportgen.season import Season
+from reportgen.units import YEAR_D
 
 
 def years_between(this: Season, last: Season) -> int:
     """Whole years by which last winter's dates are moved to lie on this winter's (by the middles of both)."""
     middle = (this.first_day - last.first_day).days + (this.last_day - last.last_day).days
-    return round(middle / 2 / 365.25)
+    return round(middle / 2 / YEAR_D)
 
 
 def moved(day: date, years: int) -> date:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from reportgen import dotted
 from reportgen.measures.damp import damp
 from reportgen.measures.frost import frost
 from reportgen.measures.harvest import harvest
@@ -228,9 +229,10 @@ def _coldest_band(readings: Readings, cold: dict[str, Any]) -> None:
 
 def value_at(found: Sections, path: str) -> float | None:
     """A number at a dotted path of the sections, in the unit of its field; None where it is null or not there."""
-    here: Any = found
-    for part in path.split("."):
-        here = here.get(part) if isinstance(here, dict) else None
+    try:
+        here = dotted.value_at(found, path)
+    except KeyError:
+        return None
     if isinstance(here, bool) or not isinstance(here, int | float) or not math.isfinite(here):
         return None
     return float(here)
@@ -254,10 +256,4 @@ def why_no_band(found: Sections, headline: Headline) -> str:
 
 def reason_at(found: Sections, path: str) -> str:
     """Why a path is null: the words of the section's `reasons` for it or for the key above it."""
-    section, _, rest = path.partition(".")
-    reasons = found.get(section, {}).get("reasons", {})
-    while rest:
-        if rest in reasons:
-            return str(reasons[rest])
-        rest = rest.rpartition(".")[0]
-    return "not known"
+    return dotted.why_null(found, path) or "not known"

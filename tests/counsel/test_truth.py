@@ -12,7 +12,7 @@ from scenarios import hits
 
 from reportgen.counsel import find
 from reportgen.counsel.kinds import kind_of
-from reportgen.review import look_up
+from reportgen.dotted import value_at
 
 
 @pytest.mark.parametrize("name", WINTERS)
@@ -69,7 +69,7 @@ def test_what_a_finding_rests_on_is_there(name: str) -> None:
         assert finding.page == kind.page, finding.slug
         assert finding.anchor in kind.anchors, finding.slug
         for path in kind.paths:
-            look_up(document, path)
+            value_at(document, path)
 
 
 @pytest.mark.parametrize("name", [*WINTERS, "sample"])

@@ -12,6 +12,7 @@ from reportgen.drawing.pen import isolated
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.frost import by_kind
 from reportgen.gather.pages.measure import Look, Point
+from reportgen.gather.pages.opened import unanswered
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses, kind_of
@@ -26,12 +27,11 @@ def page(told: Told) -> GroupPage:
     high, extreme = common_line(told, "high"), common_line(told, "extreme")
     points = shares(told, "high", high)
     if not points:
-        return GroupPage(
-            slug="damp",
-            headline="No house logged humidity beside the crop",
-            lead="Hang a logger that writes humidity at the height of the crop: then this page shows for which "
+        return unanswered(
+            "damp",
+            "No house logged humidity beside the crop",
+            "Hang a logger that writes humidity at the height of the crop: then this page shows for which "
             "share of the hours each house stood damp.",
-            answers=False,
         )
     blocks = [one for one in (_extreme(told, extreme), _kinds(points, told, high)) if one is not None]
     return GroupPage(

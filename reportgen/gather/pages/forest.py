@@ -12,6 +12,7 @@ from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis
 from reportgen.drawing.ink import MARK_TOKENS
 from reportgen.gather.pages import effect_words as say
+from reportgen.gather.pages.drawn import wide_and_tall
 from reportgen.gather.pages.measure import scaled
 from reportgen.gather.pages.things_tables import members as members_of
 from reportgen.gather.pages.together_view import houses_of, mean_words, next_words, title_of, which
@@ -57,7 +58,7 @@ def _forest_svg(
         kind = crowd.Kind(name="", values=values, ours=ours)
         view = crowd.Crowd(uid=uid, label=label, description=description, axis=_axis(said, told), kinds=(kind,),
                            token=token, heavy_word="no effect")  # fmt: skip
-        return crowd.crowd_wide(view), crowd.crowd_tall(view)
+        return wide_and_tall(view)
     forms = houses.Houses(
         uid=uid,
         label=label,
@@ -69,7 +70,7 @@ def _forest_svg(
         left_word=f"← {brief_less}",
         right_word=f"{brief_more} →",
     )
-    return houses.houses_wide(forms), houses.houses_tall(forms)
+    return wide_and_tall(forms)
 
 
 def _rows(said: Said, members: list[Member], told: Told) -> Iterator[houses.Row]:

@@ -11,6 +11,7 @@ from reportgen.charts.types import Drawing
 from reportgen.drawing.pen import isolated
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.measure import Look, Point
+from reportgen.gather.pages.opened import unanswered
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses, kind_of
@@ -24,12 +25,11 @@ def page(told: Told) -> GroupPage:
     """The coldest of every house, by kind, and the nights under the frost line."""
     points = _points(told)
     if not points:
-        return GroupPage(
-            slug="frost",
-            headline="No house logged the air at the crop",
-            lead="Hang one logger at the height of the crop and one outdoors in the shade: then this page shows how "
+        return unanswered(
+            "frost",
+            "No house logged the air at the crop",
+            "Hang one logger at the height of the crop and one outdoors in the shade: then this page shows how "
             "far each house's coldest stayed above its coldest outdoors.",
-            answers=False,
         )
     blocks = [one for one in (_kinds(told), _nights(told)) if one is not None]
     return GroupPage(

@@ -10,13 +10,15 @@ from reportgen.charts.types import Drawing
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.money import by_currency, keeps_prices, money_pictures
+from reportgen.gather.pages.opened import opened, unanswered
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses, kept_private, kind_of
 from reportgen.gather.types import Winter
+from reportgen.units import FOOT_M, POUND_KG
 from reportgen.wording import NBSP, count, number
 
-POUND_PER_FOOT2 = 0.3048**2 / 0.45359237  # kg/m² → lb/ft², exact
+POUND_PER_FOOT2 = FOOT_M**2 / POUND_KG  # kg/m² → lb/ft²
 
 
 def page(told: Told) -> GroupPage:
@@ -24,21 +26,14 @@ def page(told: Told) -> GroupPage:
     points = _points(told)
     others = [one for one in (*_cost(told), _weeks(told)) if one is not None]
     if not points and not others:
-        return GroupPage(
-            slug="harvest",
-            headline="No house weighed its harvest",
-            lead="Weigh each picking and write it down with its day: then this page shows what each square metre "
+        return unanswered(
+            "harvest",
+            "No house weighed its harvest",
+            "Weigh each picking and write it down with its day: then this page shows what each square metre "
             "gave and what a kilogram cost.",
-            answers=False,
         )
-    picture = _picture(points, told) if points else others.pop(0)
-    return GroupPage(
-        slug="harvest",
-        headline=headline(told, points),
-        picture=picture,
-        blocks=(*others[:3], *measure.missing(measure.lacks(told, _reasons()))),
-        full=frozenset({others[-1].uid}) if len(others[:3]) % 2 else frozenset(),
-    )
+    drawings = [_picture(points, told), *others] if points else others
+    return opened("harvest", headline(told, points), drawings, measure.missing(measure.lacks(told, _reasons())))
 
 
 def headline(told: Told, points: list[Point]) -> str:
@@ -125,7 +120,7 @@ def _table(told: Told) -> pd.DataFrame:
     def rounded(value: float | None, digits: int, scale: float = 1.0) -> float | None:
         return None if value is None else round(value * scale, digits)
 
-    mass = 1 / 0.45359237 if w.us else 1.0
+    mass = 1 / POUND_KG if w.us else 1.0
     floor = POUND_PER_FOOT2 if w.us else 1.0
     return measure.frame(
         told,

@@ -10,13 +10,15 @@ from reportgen.charts.types import Drawing
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.money import by_currency, keeps_prices, money_pictures
+from reportgen.gather.pages.opened import opened, unanswered
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import houses, kind_of
 from reportgen.gather.types import Winter
+from reportgen.units import FAHRENHEIT_K, FOOT_M
 from reportgen.wording import NBSP, number
 
-FOOT2 = 0.3048**2  # m² in a square foot, exact
+FOOT2 = FOOT_M**2  # m² in a square foot
 LOG_HEAT = "Log what the heater takes, by the day or the week"
 
 
@@ -25,28 +27,15 @@ def page(told: Told) -> GroupPage:
     points = _points(told)
     loss, money = _loss(told), _money(told)
     drawn = [one for one in (loss, *money) if one is not None]
-    lacking = measure.missing(measure.lacks(told, _reasons(told)))
     if not points and not drawn:
-        return GroupPage(
-            slug="heat",
-            headline="What heat each house took is not known",
-            lead=f"{LOG_HEAT}, and measure the cover: then this page shows what each square metre of it took for each "
+        return unanswered(
+            "heat",
+            "What heat each house took is not known",
+            f"{LOG_HEAT}, and measure the cover: then this page shows what each square metre of it took for each "
             "degree and day of cold.",
-            answers=False,
         )
-    picture = _picture(points, told) if points else drawn.pop(0)
-    return GroupPage(
-        slug="heat",
-        headline=headline(told, points),
-        picture=picture,
-        blocks=(*drawn[:3], *lacking),
-        rest=tuple(drawn[3:]),
-        full=frozenset({drawn[0].uid})
-        if len(drawn) == 1
-        else frozenset({drawn[2].uid})
-        if len(drawn) >= 3
-        else frozenset(),
-    )
+    drawings = [_picture(points, told), *drawn] if points else drawn
+    return opened("heat", headline(told, points), drawings, measure.missing(measure.lacks(told, _reasons(told))))
 
 
 def per_cover(winter: Winter) -> float | None:
@@ -72,7 +61,7 @@ def headline(told: Told, points: list[Point]) -> str:
 
 
 def _shown(told: Told, value: float) -> float:
-    return value * FOOT2 / 1.8 if told.w.us else value
+    return value * FOOT2 * FAHRENHEIT_K if told.w.us else value
 
 
 def _points(told: Told) -> list[Point]:
@@ -104,7 +93,7 @@ def _picture(points: list[Point], told: Told) -> Drawing:
 def _loss(told: Told) -> Drawing | None:
     """W for each K and m² of cover, by each house's own fit, with its interval."""
     us = told.w.us
-    scale = FOOT2 / 1.8 if us else 1.0
+    scale = FOOT2 * FAHRENHEIT_K if us else 1.0
     name = "W for each degree and square foot" if us else "W for each degree and square metre"
     points = []
     for house in told.group.houses:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from statistics import median
 
 import pandas as pd
 
@@ -14,6 +13,8 @@ from reportgen.counsel.brief import begun, fitted
 from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis, nice_step, outward
 from reportgen.drawing.ink import Token
+from reportgen.gather.bands import usual_half_width
+from reportgen.gather.pages.drawn import wide_and_tall
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import Lack
 from reportgen.gather.pages.words import cut_name, name_of, named, whole, winter_name
@@ -108,7 +109,7 @@ def pictures(
         heavy_word=look.heavy_word,
         joined=look.joined,
     )
-    return houses.houses_wide(view), houses.houses_tall(view)
+    return wide_and_tall(view)
 
 
 def crowded(
@@ -130,16 +131,10 @@ def crowded(
         kinds=tuple(rows),
         token=look.token,
         heavy_word=look.heavy_word,
-        band=usual_band(every),
+        band=usual_half_width((p.low, p.high) for p in every if p.low is not None and p.high is not None),
         band_word=look.band_word,
     )
-    return crowd.crowd_wide(view), crowd.crowd_tall(view)
-
-
-def usual_band(points: Iterable[Point]) -> float | None:
-    """Half of the middle width of the sensors' bands."""
-    widths = [p.high - p.low for p in points if p.low is not None and p.high is not None]
-    return median(widths) / 2 if widths else None
+    return wide_and_tall(view)
 
 
 def drawing(

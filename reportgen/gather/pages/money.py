@@ -12,10 +12,10 @@ from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.words import kept_private, named, plain_words
 from reportgen.gather.types import Winter
+from reportgen.units import POUND_KG
 from reportgen.wording import NBSP, number
 
 MOST_CURRENCIES = 2  # with a picture of their own; the rest stand in the table
-KILOGRAMS_OF_POUND = 0.45359237  # exact
 
 
 def by_currency(winter: Winter) -> str:
@@ -38,7 +38,7 @@ def money_pictures(
         amount, currency = value(house.newest), by_currency(house.newest)
         if amount is None or not currency:
             continue
-        shown = amount * KILOGRAMS_OF_POUND if w.us else amount
+        shown = amount * POUND_KG if w.us else amount
         found.setdefault(currency, []).append(
             Point(house=house, value=shown, said=f"{currency}{NBSP}{number(shown, 2)}")
         )

@@ -8,6 +8,7 @@ from reportgen.charts.timeline import brief_day
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis, Tick, outward
+from reportgen.gather.pages.drawn import wide_and_tall
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
 from reportgen.gather.pages.words import cut_name, kind_of, whole, winter_name
@@ -88,11 +89,11 @@ def _svg(
         view = crowd.Crowd(
             uid="record", label=label, description=description, axis=axis, kinds=(kind,), token="neutral"
         )
-        return crowd.crowd_wide(view), crowd.crowd_tall(view)
+        return wide_and_tall(view)
     rows = tuple(_row(house, winter, told) for house, winter in every)
     forms = houses.Houses(uid="record", label=label, description=description, axis=_axis(rows, every), rows=rows,
                           token="cold")  # fmt: skip
-    return houses.houses_wide(forms), houses.houses_tall(forms)
+    return wide_and_tall(forms)
 
 
 def _row(house: House, winter: Winter, told: Told) -> houses.Row:

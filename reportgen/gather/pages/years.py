@@ -9,7 +9,9 @@ from reportgen.counsel.brief import fitted
 from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis
 from reportgen.gather.pages import measure
+from reportgen.gather.pages.drawn import wide_and_tall
 from reportgen.gather.pages.houses import frame
+from reportgen.gather.pages.opened import unanswered
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage, Lack
 from reportgen.gather.pages.words import cut_name, name_of, unbroken, whole, winter_name
@@ -25,12 +27,11 @@ def page(told: Told) -> GroupPage:
     """Equal weather first, then every headline by winter."""
     several = [house for house in told.group.houses if len(house.winters) > 1]
     if not several:
-        return GroupPage(
-            slug="years",
-            headline="No house has handed in two winters yet",
-            lead="Keep the same id under [house] in every season.toml and hand in each winter's review: then this page "
+        return unanswered(
+            "years",
+            "No house has handed in two winters yet",
+            "Keep the same id under [house] in every season.toml and hand in each winter's review: then this page "
             "sets each winter against the one before.",
-            answers=False,
         )
     drawn = [one for kind in order(told) if (one := _drawing(kind, told)) is not None]
     table = _headlines(several, told)
@@ -148,7 +149,7 @@ def _svg(kind: Kind, found: list[Pair], told: Told, label: str, description: str
         ours = next((n for n, p in enumerate(found) if told.ours(p.house.label)), None)
         view = crowd.Crowd(uid=uid, label=label, description=description, axis=axis, token=kind.token,
                            kinds=(crowd.Kind(name="", values=values, ours=ours),), heavy_word="as before")  # fmt: skip
-        return crowd.crowd_wide(view), crowd.crowd_tall(view)
+        return wide_and_tall(view)
     rows = tuple(
         houses.Row(
             name=f"{cut_name(p.house.label, 120)}, {winter_name(p.winter)}",
@@ -167,7 +168,7 @@ def _svg(kind: Kind, found: list[Pair], told: Told, label: str, description: str
         value_word="at equal weather", beside_word="as it was", heavy_word="as the winter before",
         left_word=f"← {kind.less}", right_word=f"{kind.more} →",
     )  # fmt: skip
-    return houses.houses_wide(forms), houses.houses_tall(forms)
+    return wide_and_tall(forms)
 
 
 def _axis(kind: Kind, found: list[Pair]) -> Axis:

@@ -28,7 +28,6 @@ BANDS = {  # a [K], b: √(a² + (b · drop)² + (1.645 · sd of the nights)² +
 }  # fmt: skip
 BEYOND = 0.15  # of half-width for each kelvin colder than any heated night
 NINE_IN_TEN = 1.645  # standard deviations, normal distribution
-LEVEL = 0.9
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -19,7 +19,6 @@ CHANGE = {"probe": (0.86, 1.20), "no probe": (0.80, 1.20), "meter": (0.82, 1.40)
 CHANGE_AT_LIMIT = (0.75, 1.20)
 LOW_TARGET = 0.1  # quantile of the commanded dark air that stands for the target elsewhere
 FEWEST_COMMANDED = 20
-LEVEL = 0.9
 
 
 def usual_target(house: Response, hold_c: Floats | float) -> Floats:

@@ -8,12 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.measures.exposure import Floats
+from reportgen.measures.heating_hours import FLAT_OUT_SHARE, HEATED_SHARE
 
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.int64]
 
-HEATED_SHARE = 0.02  # an hour is heated above this share of the season's largest hour (methods page, *Heat*)
-FLAT_OUT_SHARE = 0.95  # of the rated power: from here on the heater can give no more (methods page, *Heat*)
 EVENING_H, MORNING_H = 18, 33  # the long night, hours after 00:00 standard time of its evening's date
 NIGHT_H, NIGHT_END_H = 20, 30  # night N
 

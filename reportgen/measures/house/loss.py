@@ -17,7 +17,6 @@ SCALE = 0.98  # the fitted loss lay between 0.95 and 1.06 of the truth, by simul
 BANDS = {"probe": (0.84, 1.16), "no probe": (0.82, 1.44), "meter": (0.82, 1.14)}  # true ÷ told
 HEATED_H, LIFT_K = 7, 3.0
 FEWEST_NIGHTS, FEWEST_HOURS = 7, 70
-LEVEL = 0.9
 
 
 def counted_nights(house: Response) -> Bools:

@@ -16,10 +16,12 @@ from reportgen.measures.house.hours import EVENING_H, MORNING_H, NIGHT_END_H, NI
 from reportgen.measures.house.meter import Sum, by_the_hour
 from reportgen.measures.house.response import Response, respond
 from reportgen.measures.house.states import HouseState, states_of
+from reportgen.measures.light_daily import QUANTA_PER_JOULE
 from reportgen.measures.places import anywhere, main_crop, outdoor, seldom_crop, seldom_outdoors, soil, why_no
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 from reportgen.sun import zenith
+from reportgen.units import DAY_S
 
 DARK_DEG = 93.0  # the sun 3° under the horizon
 DARK_FROM_H, DARK_TO_H = 21, 5  # dark where the place is not known; common practice, no source
@@ -27,8 +29,6 @@ BRIDGED_H = 3  # gaps of up to so many hours are bridged
 LITTLE = 0.05  # a source known only as sums, under this share of a strong logged hour, counts as its mean
 UNSURE = 0.1  # share of an hour's heat that may be known only as a sum
 STRONG = 0.9  # quantile of the heated hours
-PPFD_PER_W = 2.05  # µmol/m²/s of daylight for 1 W/m² of global radiation: 4.57 × 0.45, from memory
-DAY_S = 86_400.0
 PRESENT_NIGHTS = 8  # heated nights that make a state one to speak of
 
 
@@ -202,7 +202,7 @@ def _sun(readings: Readings, index: pd.DatetimeIndex) -> Floats | None:
     """Light by the hour [W/m²]: outdoors, else indoors; none where the place is not known."""
     if readings.season.place.latitude is None:
         return None
-    for measure, factor in (("solar_radiation", 1.0), ("ppfd", PPFD_PER_W)):
+    for measure, factor in (("solar_radiation", 1.0), ("ppfd", QUANTA_PER_JOULE)):
         for channel in (outdoor(readings, measure), anywhere(readings, measure)):
             found = None if channel is None else _mostly(hourly_mean(channel.values, index))
             if found is not None:

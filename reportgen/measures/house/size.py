@@ -30,7 +30,6 @@ FLAT_REACH_K = 8.0  # no flat-out temperature further below the coldest night
 COPIES_K = (0.0, 4.0, 8.0, 12.0, 16.0, 20.0, 24.0)  # colder copies of the winter
 NEAR, NEAREST, FEWEST = 0.3, 0.12, 15  # of the rated power; nights that must lie within the nearer
 LEAST_SLOPE = 0.3  # of the fitted loss
-LEVEL = 0.9
 METER = "the hardest hours need the heater's power by the hour, not a meter's sums"
 
 
