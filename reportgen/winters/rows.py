@@ -39,6 +39,7 @@ class Headline:
     margin: bool = False
 
 
+AS_LOGGED = "two winters are set side by side by what was logged"
 WEIGHED = "it was weighed"
 METERED = "all of it was metered or bought"
 HEADLINES = (
@@ -204,11 +205,12 @@ HEADLINES = (
 
 
 def sections(readings: Readings) -> Sections:
-    """The plain sections of one winter, as in review.json but for what frost foretells: no headline asks for it."""
+    """The plain sections of one winter, as in review.json but for what frost and heat foretell: no headline asks for
+    it."""
     rest = {"damp": damp, "soil": soil, "light": light, "harvest": harvest}
-    cold = plain(frost(readings, no_house("two winters are set side by side by what was logged")))
+    cold = plain(frost(readings, no_house(AS_LOGGED)))
     _coldest_band(readings, cold)
-    return {"frost": cold, "heat": plain(heat(readings))} | {
+    return {"frost": cold, "heat": plain(heat(readings, untold=AS_LOGGED))} | {
         name: plain(measure(readings)) for name, measure in rest.items()
     }
 
