@@ -217,7 +217,7 @@ def _measure(readings: Readings, last: Readings | None, tell: Tell, known: Mappi
     tell("taking the weather out of each change")
     changes = effects(readings)
     tell("setting this winter beside last")
-    compared = winters(readings, last)
+    compared = winters(readings, last, measured)
     return Results(season=readings.season, readings=readings, effects=changes, winters=compared, **measured)
 
 

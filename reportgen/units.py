@@ -127,6 +127,17 @@ _PINT_NAMES = {
     "therm": "US_therm",
 }
 TEMPERATURE_UNITS = frozenset({"degC", "degF", "K"})
+# unit, kept → (zero, factor): exact by definition, and what most folders hold; pint's registry takes half a second to
+# load, so it is only asked for the others.
+_EXACT: Mapping[tuple[str, str], tuple[float, float]] = MappingProxyType(
+    {
+        ("degF", "degC"): (32.0, FAHRENHEIT_K),  # NIST SP 811 §B.8
+        ("g", "kg"): (0.0, 1e-3),
+        ("kW", "W"): (0.0, 1e3),
+        ("Wh", "kWh"): (0.0, 1e-3),
+        ("fraction", "%"): (0.0, 100.0),
+    }
+)
 
 
 @lru_cache(maxsize=1)
@@ -144,12 +155,15 @@ def convert(values: NDArray[np.float64], unit: str, kept: str) -> NDArray[np.flo
         unit: A unit of `MEASURES`, a mass (kg, g, lb, oz) or a fuel unit (m3, L, gal_us, therm, kWh).
         kept: The unit to convert to, of the same kind.
 
-    Source: pint's registry (NIST SP 811 factors).
+    Source: pint's registry (NIST SP 811 factors); what is exact by definition by its factor.
     """
     if unit == kept:
         return values
     import numpy as np  # late: a fault of season.toml is told at once
 
+    if (unit, kept) in _EXACT:
+        zero, factor = _EXACT[unit, kept]
+        return np.asarray((np.asarray(values, dtype=np.float64) - zero) * factor)
     quantity = _registry().Quantity(values, _PINT_NAMES.get(unit, unit))
     return np.asarray(quantity.to(_PINT_NAMES.get(kept, kept)).magnitude, dtype=np.float64)
 

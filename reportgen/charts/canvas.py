@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 import altair as alt
@@ -51,11 +52,18 @@ class Layer:
     look: Look
 
     def to_dict(self) -> dict[str, Any]:
-        """Its specification, by altair."""
-        base = getattr(alt.Chart(alt.NamedData(name=self.name)), f"mark_{self.mark}")(**self.look)
-        more = {"detail": alt.Detail(f"{self.detail}:N")} if self.detail else {}
-        whole = base.encode(_x(), _y(), *(CHANNELS[name]() for name in self.channels), **more).to_dict(validate=False)
-        return {key: whole[key] for key in ("data", "mark", "encoding")}
+        """Its specification, by altair; the encoding, which is that of all layers of its kind, is asked for once."""
+        mark = alt.MarkDef(type=self.mark, **self.look).to_dict(validate=False)
+        return {"data": {"name": self.name}, "mark": mark, "encoding": _encoding(self.mark, self.channels, self.detail)}
+
+
+@lru_cache(maxsize=64)
+def _encoding(mark: str, channels: tuple[str, ...], detail: str) -> dict[str, Any]:
+    """How the rows of such layers are placed: in plot units, as they stand. Nobody may write to it."""
+    base = getattr(alt.Chart(alt.NamedData(name="rows")), f"mark_{mark}")()
+    more = {"detail": alt.Detail(f"{detail}:N")} if detail else {}
+    whole = base.encode(_x(), _y(), *(CHANNELS[name]() for name in channels), **more).to_dict(validate=False)
+    return dict(whole["encoding"])
 
 
 @dataclass(frozen=True, slots=True)

@@ -161,5 +161,7 @@ def _free(tried: _Try, taken: Sequence[Box]) -> bool:
     if tried.lead is None:
         return True
     (ax, ay), (bx, by) = tried.lead
-    spots = [(ax + (bx - ax) * n / 8, ay + (by - ay) * n / 8) for n in range(9)]
-    return not any(Box(x, y, x, y).meets(box, 1.0) for x, y in spots for box in taken)
+    whole = Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
+    near = [box for box in taken if whole.meets(box, 1.0)]
+    spots = [(ax + (bx - ax) * n / 8, ay + (by - ay) * n / 8) for n in range(9)] if near else []
+    return not any(Box(x, y, x, y).meets(box, 1.0) for x, y in spots for box in near)

@@ -14,7 +14,7 @@ from functools import cached_property
 
 import numpy as np
 import pandas as pd
-from scipy import stats
+from scipy.special import stdtrit
 
 from reportgen.effects.gls import Floats
 from reportgen.effects.lever_types import Range, Spared
@@ -190,7 +190,7 @@ def averaged(
     weight = np.exp(rows[:, 0] - rows[:, 0].max())
     weight /= weight.sum()
     dof = min(len(kwh) - c.x.shape[1] - 1 for c in columns)
-    wide = WIDER * float(stats.t.ppf(0.975, dof))
+    wide = WIDER * float(stdtrit(dof, 0.975))
 
     def of(total: Floats) -> tuple[float, float]:
         each = -rows[:, 1] * total

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 import pandas as pd
@@ -25,19 +25,13 @@ def with_crossings(curve: Line, limit: float) -> Line:
     seconds = np.concatenate([curve.seconds, extra])[order]
     values = np.concatenate([curve.values, np.full(len(extra), limit)])[order]
     joined = np.repeat(curve.joined, 1 + crossing)
-    times = pd.to_datetime(seconds, unit="s", utc=True).tz_convert(curve.times.tz)
-    return Line(times=times, seconds=seconds, values=values, joined=joined)
+    return Line(zone=curve.zone, seconds=seconds, values=values, joined=joined)
 
 
 def short_of(curve: Line, base: float) -> Line:
     """max(0, base − value) as a joined line, exact at its corners [K]."""
     cornered = with_crossings(curve, base)
-    return Line(
-        times=cornered.times,
-        seconds=cornered.seconds,
-        values=np.maximum(0.0, base - cornered.values),
-        joined=cornered.joined,
-    )
+    return replace(cornered, values=np.maximum(0.0, base - cornered.values))
 
 
 def paired(first: Line, second: Line, combine: Callable[[Floats, Floats], Floats]) -> Line | None:
@@ -50,9 +44,10 @@ def paired(first: Line, second: Line, combine: Callable[[Floats, Floats], Floats
     if both.sum() < 2:
         return None
     rows = np.flatnonzero(both)
-    joined = np.asarray([bool(first.joined[a:b].all()) for a, b in itertools.pairwise(rows)])
+    broken = np.concatenate([[0], np.cumsum(~first.joined)])  # gaps before each reading
+    joined = np.diff(broken[rows]) == 0
     return Line(
-        times=first.times[rows],
+        zone=first.zone,
         seconds=first.seconds[rows],
         values=combine(first.values[rows], other[rows]),
         joined=joined,

@@ -15,8 +15,8 @@ from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import stats
 from scipy.linalg import lapack
+from scipy.special import stdtrit
 
 Floats = NDArray[np.float64]
 
@@ -225,4 +225,4 @@ def effective_days(days: float, rho: float) -> float:
 @lru_cache(maxsize=512)
 def student(dof: int) -> tuple[float, float]:
     """t(0.975) and t(0.80) of Student's distribution [no unit]."""
-    return float(stats.t.ppf(0.975, dof)), float(stats.t.ppf(0.80, dof))
+    return float(stdtrit(dof, 0.975)), float(stdtrit(dof, 0.80))

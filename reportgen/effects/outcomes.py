@@ -36,6 +36,7 @@ from reportgen.measures.places import (
     why_no,
     why_no_soil,
 )
+from reportgen.once import once
 from reportgen.readings.types import Channel, Readings
 
 OUTCOMES = (
@@ -70,6 +71,7 @@ class DayTable:
     needs: Mapping[str, tuple[Need, ...]] = field(default_factory=dict)  # outcome → what a night must have for it
 
 
+@once
 def day_table(readings: Readings) -> DayTable:
     """Outcomes and weather of every garden day of the season."""
     season = readings.season

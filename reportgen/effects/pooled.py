@@ -16,7 +16,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-from scipy import stats
+from scipy.special import stdtrit
 
 from reportgen.effects.types import NAN, Outcome
 
@@ -59,7 +59,7 @@ def pooled(parts: Sequence[Outcome]) -> Outcome:
     widened = max(1.0, float(precision @ (values - effect) ** 2 / (len(told) - 1)) ** 0.5)
     se = widened * float(precision.sum() ** -0.5)
     dof = float(1.0 / (weight**2 / np.array([float(part.dof or 1) for part in told])).sum())
-    wide, power = float(stats.t.ppf(0.975, dof)), float(stats.t.ppf(0.80, dof))
+    wide, power = float(stdtrit(dof, 0.975)), float(stdtrit(dof, 0.80))
     return replace(
         told[0],
         effect=effect,

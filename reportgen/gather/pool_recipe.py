@@ -17,7 +17,7 @@ from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import stats
+from scipy.special import stdtrit
 
 from reportgen.gather.types import Member
 
@@ -105,7 +105,7 @@ def spread(effects: Floats, ses: Floats) -> float:
 @lru_cache(maxsize=1024)
 def t_quantile(dof: int) -> float:
     """The 0.975 quantile of Student's t [no unit] with so many degrees of freedom."""
-    return float(stats.t.ppf(0.975, dof))
+    return float(stdtrit(dof, 0.975))
 
 
 def half_width(sd: float, k: int, shared: float) -> float:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 import numpy as np
 import pandas as pd
 
-from reportgen.measures.exposure import channel_line, line
+from reportgen.measures.exposure import Floats, channel_line
 from reportgen.readings.types import Channel, Readings
 from reportgen.units import of_kind
 
@@ -60,15 +60,18 @@ def agreement(readings: Readings) -> tuple[Agreement, ...]:
 
 def compared(first: Channel, second: Channel, start: pd.Timestamp, end: pd.Timestamp) -> Agreement | None:
     """The second against the first between two instants; None where they hardly recorded together."""
-    curve = line(first.values[(first.values.index >= start) & (first.values.index < end)], first.measure)
-    differences = pd.Series(channel_line(second).at(curve.seconds) - curve.values, index=curve.times).dropna()
+    curve = channel_line(first)
+    inside = slice(*np.searchsorted(curve.seconds, [start.timestamp(), end.timestamp()]))
+    seconds = curve.seconds[inside]
+    differences = channel_line(second).at(seconds) - curve.values[inside]
+    known = ~np.isnan(differences)
+    seconds, differences = seconds[known], differences[known]
     if len(differences) < LEAST:
         return None
-    low, median, high = np.quantile(differences.to_numpy(), [TAILS[0], 0.5, TAILS[1]])
+    low, median, high = np.quantile(differences, [TAILS[0], 0.5, TAILS[1]])
     allowed = None
     if first.accuracy is not None and second.accuracy is not None:
         allowed = first.accuracy + second.accuracy
-    days = differences.groupby(pd.DatetimeIndex(differences.index).tz_localize(None).normalize()).mean()
     return Agreement(
         measure=first.measure,
         where=first.where,
@@ -79,6 +82,14 @@ def compared(first: Channel, second: Channel, start: pd.Timestamp, end: pd.Times
         low=float(low),
         high=float(high),
         allowed=allowed,
-        beyond=None if allowed is None else float((differences.abs() > allowed).mean()),
-        days=pd.DataFrame({"date": list(pd.DatetimeIndex(days.index).date), "difference": days.to_numpy()}),
+        beyond=None if allowed is None else float((np.abs(differences) > allowed).mean()),
+        days=_by_day(curve.times[inside][known], differences),
     )
+
+
+def _by_day(times: pd.DatetimeIndex, differences: Floats) -> pd.DataFrame:
+    """The mean of every local day that has any."""
+    day = times.tz_localize(None).to_numpy().astype("datetime64[D]")
+    first = np.flatnonzero(np.append(True, day[1:] != day[:-1]))
+    mean = np.add.reduceat(differences, first) / np.diff(np.append(first, len(day)))
+    return pd.DataFrame({"date": day[first].astype(object), "difference": mean})

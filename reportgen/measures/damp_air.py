@@ -33,7 +33,7 @@ class Moist:
         good = ~np.isnan(values)
         kept = np.flatnonzero(good)
         linked = self.rh.joined[kept[:-1]] & (np.diff(kept) == 1) if len(kept) > 1 else np.zeros(0, dtype=bool)
-        return Line(times=self.rh.times[kept], seconds=self.rh.seconds[kept], values=values[kept], joined=linked)
+        return Line(zone=self.rh.zone, seconds=self.rh.seconds[kept], values=values[kept], joined=linked)
 
     def humidity(self, shift: float = 0.0) -> Floats:
         """Humidity with the readings moved by `shift` [points], held within 0…100 %; shape (n,)."""
@@ -103,4 +103,4 @@ def time_in(spells: list[tuple[float, float]], starts: Floats, ends: Floats) -> 
 
 def local(second: float, like: Line) -> pd.Timestamp:
     """An instant [s since 1970] in the season's zone, to the second."""
-    return pd.Timestamp(round(second), unit="s", tz="UTC").tz_convert(like.times.tz)
+    return like.stamp(round(second))

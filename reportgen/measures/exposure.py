@@ -9,7 +9,9 @@ a 30-minute log of the same curve agree.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import tzinfo
+from functools import cached_property
 
 import numpy as np
 import pandas as pd
@@ -34,20 +36,29 @@ class Band:
     high: float = float("nan")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
+@dataclass(frozen=True, kw_only=True)
 class Line:
     """A measured curve: n readings and which neighbours are joined.
 
-    `times`: shape (n,), zone-aware, rising. `seconds`: shape (n,), seconds since 1970 UTC. `values`: shape (n,), no
-    NaN. `joined`: shape (n − 1,), True where reading i and i + 1 are joined.
+    `zone`: of the season. `seconds`: shape (n,), rising, seconds since 1970 UTC. `values`: shape (n,), no NaN.
+    `joined`: shape (n − 1,), True where reading i and i + 1 are joined.
     """
 
-    times: pd.DatetimeIndex
+    zone: tzinfo | None
     seconds: Floats = field(repr=False)
     values: Floats = field(repr=False)
     joined: NDArray[np.bool_] = field(repr=False)
 
-    @property
+    @cached_property
+    def times(self) -> pd.DatetimeIndex:
+        """The instants of the readings in the zone, to the microsecond; shape (n,)."""
+        return pd.to_datetime(np.rint(self.seconds * 1e6).astype(np.int64), unit="us", utc=True).tz_convert(self.zone)
+
+    def stamp(self, second: float) -> pd.Timestamp:
+        """One instant [s since 1970] in the zone, to the microsecond."""
+        return pd.Timestamp(round(float(second) * 1e6), unit="us", tz="UTC").tz_convert(self.zone)
+
+    @cached_property
     def hours(self) -> Floats:
         """Length of every joined segment [h], 0 where not joined; shape (n − 1,)."""
         return np.where(self.joined, np.diff(self.seconds), 0.0) / 3600.0
@@ -59,7 +70,7 @@ class Line:
 
     def shifted(self, by: float) -> Line:
         """The same curve with every reading moved by `by` (the sensor's accuracy), in the unit of the curve."""
-        return Line(times=self.times, seconds=self.seconds, values=self.values + by, joined=self.joined)
+        return replace(self, values=self.values + by)
 
     def at(self, seconds: Floats) -> Floats:
         """The joined line at any instants [s since 1970], in the unit of the curve; NaN in gaps and outside the record.
@@ -68,6 +79,8 @@ class Line:
         """
         if len(self.values) == 0:
             return np.full(len(seconds), np.nan)
+        if np.array_equal(seconds, self.seconds):
+            return self.values
         value = np.interp(seconds, self.seconds, self.values, left=np.nan, right=np.nan)
         first = np.searchsorted(self.seconds, seconds, side="left")
         on_a_reading = self.seconds[first.clip(0, len(self.seconds) - 1)] == seconds
@@ -81,7 +94,7 @@ def line(values: pd.Series, measure: str = "") -> Line:
     times = pd.DatetimeIndex(values.index)
     seconds = to_seconds(times)
     linked = joined(seconds, measure)
-    return Line(times=times, seconds=seconds, values=values.to_numpy(dtype=np.float64), joined=linked)
+    return Line(zone=times.tz, seconds=seconds, values=values.to_numpy(dtype=np.float64), joined=linked)
 
 
 @once
@@ -92,17 +105,24 @@ def channel_line(channel: Channel) -> Line:
 
 def clip(curve: Line, start: pd.Timestamp, end: pd.Timestamp) -> Line:
     """The part of a curve between two instants, with readings interpolated at the ends where it is joined there."""
-    low, high = start.timestamp(), end.timestamp()
-    inside = (curve.seconds > low) & (curve.seconds < high)
-    ends = np.asarray([low, high])
-    edge = curve.at(ends)
-    seconds = np.concatenate([ends[:1][~np.isnan(edge[:1])], curve.seconds[inside], ends[1:][~np.isnan(edge[1:])]])
-    values = np.concatenate([edge[:1][~np.isnan(edge[:1])], curve.values[inside], edge[1:][~np.isnan(edge[1:])]])
-    times = pd.to_datetime(seconds, unit="s", utc=True).tz_convert(curve.times.tz)
-    if len(seconds) < 2:
-        return Line(times=times, seconds=seconds, values=values, joined=np.zeros(0, dtype=bool))
-    middle = (seconds[:-1] + seconds[1:]) / 2
-    return Line(times=times, seconds=seconds, values=values, joined=~np.isnan(curve.at(middle)))
+    return clip_s(curve, start.timestamp(), end.timestamp())
+
+
+def clip_s(curve: Line, start_s: float, end_s: float) -> Line:
+    """As `clip`, between two instants [s since 1970]."""
+    first = int(np.searchsorted(curve.seconds, start_s, side="right"))  # readings inside: first … last − 1
+    last = max(int(np.searchsorted(curve.seconds, end_s, side="left")), first)
+    ends = np.asarray([start_s, end_s])
+    edges = curve.at(ends)
+    a, b = ends[:1][~np.isnan(edges[:1])], ends[1:][~np.isnan(edges[1:])]
+    begun, left = len(a) > 0, len(b) > 0  # joined into the part, and out of it
+    linked = slice(first - begun, last - 1 + left) if last > first or (begun and left) else slice(0, 0)
+    return replace(
+        curve,
+        seconds=np.concatenate([a, curve.seconds[first:last], b]),
+        values=np.concatenate([edges[:1][:begun], curve.values[first:last], edges[1:][:left]]),
+        joined=curve.joined[linked],
+    )
 
 
 def _share_below(a: Floats, b: Floats, limit: float) -> Floats:
@@ -168,7 +188,7 @@ def spells_below(curve: Line, limit: float) -> list[tuple[float, float]]:
 
 def mirrored(curve: Line) -> Line:
     """The curve upside down."""
-    return Line(times=curve.times, seconds=curve.seconds, values=-curve.values, joined=curve.joined)
+    return replace(curve, values=-curve.values)
 
 
 def lowest(curves: Sequence[Line]) -> Line:
@@ -202,7 +222,28 @@ def _beside_gaps(curve: Line) -> Floats:
     return np.concatenate([after + 1e-3, before - 1e-3, *ends])
 
 
+def _in_step(first: Line, second: Line) -> bool:
+    """Whether both were read at the same instants, with the same gaps."""
+    return np.array_equal(first.seconds, second.seconds) and np.array_equal(first.joined, second.joined)
+
+
+def _lower_in_step(first: Line, second: Line) -> Line:
+    d = first.values - second.values
+    before = np.flatnonzero(first.joined & (d[:-1] * d[1:] < 0))  # readings before a crossing
+    part = d[before] / (d[before] - d[before + 1])
+    crossing = first.seconds[before] + part * np.diff(first.seconds)[before]
+    value = first.values[before] + part * np.diff(first.values)[before]
+    return replace(
+        first,
+        seconds=np.insert(first.seconds, before + 1, crossing),
+        values=np.insert(np.minimum(first.values, second.values), before + 1, value),
+        joined=np.insert(first.joined, before + 1, np.ones(len(before), dtype=bool)),
+    )
+
+
 def _lower_of(first: Line, second: Line) -> Line:
+    if _in_step(first, second):
+        return _lower_in_step(first, second)
     seconds = np.union1d(first.seconds, second.seconds)
     edges = np.concatenate([_beside_gaps(first), _beside_gaps(second)])
     recorded = ~np.isnan(first.at(edges)) | ~np.isnan(second.at(edges))
@@ -216,5 +257,4 @@ def _lower_of(first: Line, second: Line) -> Line:
     values = np.fmin(first.at(seconds), second.at(seconds))
     middle = (seconds[:-1] + seconds[1:]) / 2
     joined = ~(np.isnan(first.at(middle)) & np.isnan(second.at(middle)))
-    times = pd.to_datetime(seconds, unit="s", utc=True).tz_convert(first.times.tz)
-    return Line(times=times, seconds=seconds, values=values, joined=joined)
+    return Line(zone=first.zone, seconds=seconds, values=values, joined=joined)

@@ -54,7 +54,7 @@ def alarm(curve: Line, alarm_c: float, frost_c: float) -> Alarm:
     """
     begun, below = rings(curve, alarm_c), sounding(curve, alarm_c)
     warnings = [warning for need in needs(curve, frost_c) if (warning := _warning_h(below, need)) is not None]
-    when = tuple(pd.to_datetime(begun, unit="s", utc=True).tz_convert(curve.times.tz)) if begun else ()
+    when = tuple(curve.stamp(second) for second in begun)
     return Alarm(
         alarm_c=alarm_c,
         rings=len(begun),

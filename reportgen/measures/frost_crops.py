@@ -139,7 +139,7 @@ def _margin(
     end = (pd.Timestamp(row.last) + pd.Timedelta(days=1)).tz_localize(zone)
     part = clip(curve, start, end) if curve is not None else None
     value = float(part.values.min()) if part is not None and len(part.values) else None
-    at = part.times[int(part.values.argmin())] if part is not None and len(part.values) else None
+    at = part.stamp(part.seconds[int(part.values.argmin())]) if part is not None and len(part.values) else None
     known = band_of(readings, row.crop)
     low, high, source = known if known is not None else (None, None, "no band known for this crop")
     bare = without_heat.loc[[d for d in without_heat.index if row.first <= d <= row.last]]

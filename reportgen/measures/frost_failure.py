@@ -10,7 +10,7 @@ import pandas as pd
 
 from reportgen.measures.diary_words import speaks_of_heat
 from reportgen.measures.draw import draw_of, idle_runs
-from reportgen.measures.exposure import Line, clip, hours_below, spells_below, to_seconds
+from reportgen.measures.exposure import Line, clip_s, hours_below, spells_below, to_seconds
 from reportgen.measures.frost_types import Failure
 from reportgen.readings.types import Readings
 
@@ -55,7 +55,7 @@ def failures(readings: Readings, curve: Line | None, hold: pd.Series) -> tuple[F
     for a, b in idle_runs(draws, LEAST_H):
         if _stayed_warm(curve, a, b, hold):
             continue
-        part = _part(curve, a, b)
+        part = clip_s(curve, a, b)
         found += [_told(readings, part, spell, name) for spell in _falls(part, pieces)]
     return tuple(found)
 
@@ -73,9 +73,9 @@ def _falls(part: Line, pieces: list[tuple[float, float, float]]) -> list[tuple[f
     for start, end, hold_c in pieces:
         if len(part.values) < 2 or start >= part.seconds[-1] or end <= part.seconds[0]:
             continue
-        piece = clip(part, _exact(start, part), _exact(end, part))
+        piece = clip_s(part, start, end)
         for a, b in spells_below(piece, hold_c):
-            spell = clip(piece, _exact(a, part), _exact(b, part))
+            spell = clip_s(piece, a, b)
             deep = len(spell.values) > 1 and hours_below(spell, hold_c - UNDER_HOLD_K) >= LEAST_H
             if deep and spell.values[0] - spell.values.min() >= FELL_K:
                 found.append((a, b))
@@ -86,10 +86,10 @@ def _told(readings: Readings, part: Line, spell: tuple[float, float], name: str 
     a, b = spell
     noted = _noted_s(readings, a, b)
     start = a if noted is None else noted
-    here = clip(part, _exact(min(a, start), part), _exact(b, part))
+    here = clip_s(part, min(a, start), b)
     return Failure(
-        start=_stamp(start, part),
-        end=_stamp(b, part),
+        start=part.stamp(round(start)),
+        end=part.stamp(round(b)),
         hours=(b - start) / 3600.0,
         minimum_c=float(here.values.min()),
         line_crossed_after_min=_crossed_after_min(here, start, readings.season.aims.frost_c),
@@ -127,27 +127,6 @@ def _pieces(hold: pd.Series) -> list[tuple[float, float, float]]:
     new = np.flatnonzero(np.concatenate([[True], values[1:] != values[:-1]]) & ~np.isnan(values))
     ends = [next((i for i in range(a + 1, len(values)) if values[i] != values[a]), len(values)) for a in new]
     return [(seconds[a], seconds[b - 1] + 3600.0, float(values[a])) for a, b in zip(new, ends, strict=True)]
-
-
-def _part(curve: Line, start_s: float, end_s: float) -> Line:
-    """The curve between two instants, cut out of its neighbourhood alone: a season has many runs without heat."""
-    first, last = np.searchsorted(curve.seconds, [start_s, end_s])
-    first, last = max(int(first) - 1, 0), int(last) + 1
-    near = Line(
-        times=curve.times[first:last],
-        seconds=curve.seconds[first:last],
-        values=curve.values[first:last],
-        joined=curve.joined[first : max(last - 1, first)],
-    )
-    return clip(near, _exact(start_s, curve), _exact(end_s, curve))
-
-
-def _exact(second: float, curve: Line) -> pd.Timestamp:
-    return pd.Timestamp(second, unit="s", tz="UTC").tz_convert(curve.times.tz)
-
-
-def _stamp(second: float, curve: Line) -> pd.Timestamp:
-    return pd.Timestamp(round(second), unit="s", tz="UTC").tz_convert(curve.times.tz)
 
 
 def failure_evenings(found: tuple[Failure, ...], table: pd.DataFrame) -> set[date]:

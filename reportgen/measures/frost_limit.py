@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 import pandas as pd
-from scipy import stats
+from scipy.special import stdtrit
 
 from reportgen.measures.days import ENOUGH
 from reportgen.measures.exposure import Floats
@@ -49,7 +49,7 @@ class Regression:
         Source: Draper and Smith, Applied Regression Analysis, ch. 1 (textbook formula).
         """
         spread = np.sqrt(1 + 1 / self.n + (x - self.x_mean) ** 2 / self.x_squares)
-        return np.asarray(self.middle(x) - stats.t.ppf(SURE, self.n - 2) * self.s * spread)
+        return np.asarray(self.middle(x) - stdtrit(self.n - 2, SURE) * self.s * spread)
 
 
 def regress(x: Floats, y: Floats) -> Regression | None:

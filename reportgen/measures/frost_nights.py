@@ -84,7 +84,7 @@ def minimum(airs: Sequence[tuple[Channel, Line]], outside: Line | None, frost_c:
     return Minimum(
         temperature_c=value,
         margin_k=value - frost_c,
-        at=curve.times[int(curve.values.argmin())],
+        at=curve.stamp(second),
         logger=channel.logger,
         outdoor_c=None if np.isnan(out) else out,
     )
@@ -143,7 +143,7 @@ def _where(readings: Readings, airs: Sequence[tuple[Channel, Line]]) -> tuple[li
             a, b = np.searchsorted(curve.seconds, [start, end])
             if b > a:
                 i = a + int(curve.values[a:b].argmin())
-                found = (float(curve.values[i]), curve.times[i], channel.logger)
+                found = (float(curve.values[i]), curve.stamp(curve.seconds[i]), channel.logger)
                 best = found if best is None or found[0] < best[0] else best
         at.append(best[1] if best else None)
         logger.append(best[2] if best else "")

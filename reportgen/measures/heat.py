@@ -49,16 +49,18 @@ class _Parts:
     hold_c: float | None
     totals: DailyHeat
     house: HouseModel
+    untold: str
     reasons: dict[str, str]
 
 
-def heat(readings: Readings, house: HouseModel | None = None) -> Heat:
+def heat(readings: Readings, house: HouseModel | None = None, *, untold: str = "") -> Heat:
     """All that the heaters, the meters and the weather tell.
 
     Args:
         house: The house of the season, where it is at hand.
+        untold: Why other holds and the size of the heater are not asked for; "": they are.
     """
-    parts = _parts(readings, house or house_model(readings))
+    parts = _parts(readings, house or house_model(readings), untold)
     aimed = kept(readings)
     loss, loss_nights, by_state = _loss(parts)
     listed = sources(readings, parts.by_hour)
@@ -106,7 +108,7 @@ def heat(readings: Readings, house: HouseModel | None = None) -> Heat:
     )
 
 
-def _parts(readings: Readings, house: HouseModel) -> _Parts:
+def _parts(readings: Readings, house: HouseModel, untold: str) -> _Parts:
     curves = heat_curves(readings)
     by_hour, by_day = heat_by_hour(readings, curves), heat_by_day(readings, curves)
     found = with_heat(stretches(readings, by_hour), by_day)
@@ -120,6 +122,7 @@ def _parts(readings: Readings, house: HouseModel) -> _Parts:
         hold_c=hold_found(found),
         totals=daily_heat(readings),
         house=house,
+        untold=untold,
         reasons={},
     )
 
@@ -177,10 +180,16 @@ def _loss(parts: _Parts) -> tuple[Band, int, tuple[StateLoss, ...]]:
         return Band(estimate=float("nan")), 0, ()
 
 
+def _told(parts: _Parts) -> None:
+    if parts.untold:
+        raise NotEnoughData(parts.untold)
+
+
 def _above(parts: _Parts, rows: tuple[HoldPrice, ...]) -> float | None:
     """Heat above the aim; None with its reason."""
     holds = {hold for _, hold in _holds(parts.readings)}
     try:
+        _told(parts)
         if not parts.readings.heating:
             raise NotEnoughData(NO_HEATER)
         if not holds:
@@ -203,6 +212,7 @@ def _expected(parts: _Parts) -> float | None:
 def _price(parts: _Parts, flat_out: bool) -> PriceOf:
     """Other holds in this winter's weather; without logged heat what cover and air changes let expect."""
     try:
+        _told(parts)
         if not parts.readings.heating:
             return _expected_price(parts)
         if parts.totals.kwh is None:
@@ -275,6 +285,7 @@ def _expected_price(parts: _Parts) -> PriceOf:
 def _needed(parts: _Parts) -> HeaterNeeded:
     """Heater size through the hardest hours of this winter and of one 5 K colder."""
     try:
+        _told(parts)
         return needed(parts.house, parts.hold_c, _why_no_hold(parts), coldest_outdoors(parts.readings))
     except NotEnoughData as why:
         parts.reasons.update(

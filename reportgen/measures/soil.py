@@ -13,7 +13,7 @@ from itertools import pairwise
 import pandas as pd
 
 from reportgen.measures.days import DATE, dates, enough, least, mean_known, window_stats
-from reportgen.measures.exposure import Band, Line, band, clip, hours_below
+from reportgen.measures.exposure import Band, Line, band, clip_s, hours_below
 from reportgen.measures.places import anywhere, main_crop, seldom_crop, seldom_soil, why_no, why_no_soil
 from reportgen.measures.places import soil as soil_channel
 from reportgen.measures.soil_store import (
@@ -161,9 +161,8 @@ def _days(readings: Readings, curve: Line, air: Line | None, aim: float) -> pd.D
 
 def _below_by_day(readings: Readings, curve: Line, aim: float) -> list[float]:
     """Hours below the aim of every local day, NaN where nothing is on record."""
-    edges = [pd.Timestamp(day).tz_localize(readings.season.zone) for day in dates(readings.season)]
-    edges.append(readings.season.end)
-    parts = [clip(curve, start, end) for start, end in pairwise(edges)]
+    edges = [pd.Timestamp(day).tz_localize(readings.season.zone).timestamp() for day in dates(readings.season)]
+    parts = [clip_s(curve, start, end) for start, end in pairwise([*edges, readings.season.end.timestamp()])]
     return [hours_below(part, aim) if len(part.values) > 1 else float("nan") for part in parts]
 
 

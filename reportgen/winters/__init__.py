@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import Literal
+from typing import Any, Literal
 
 import pandas as pd
 
@@ -50,12 +50,13 @@ NOT_ALIKE = "the winters did not grow the same crops from the same weeks, and on
 NO_EQUAL_KG = "what a plant makes of weather is not known well enough to take the weather out of a harvest"
 
 
-def winters(this: Readings, last: Readings | None) -> Winters:
+def winters(this: Readings, last: Readings | None, known: Mapping[str, Any] | None = None) -> Winters:
     """Two winters side by side.
 
     Args:
         this: The season of the report.
         last: Another season, read the same way; None when none was named.
+        known: Sections of this winter that are measured already, by their names.
     """
     if last is None:
         words = "no last winter was named: give its folder as [last_season] in season.toml, or with --against"
@@ -68,7 +69,7 @@ def winters(this: Readings, last: Readings | None) -> Winters:
     mine = restrict(this, *shared)
     theirs = restrict(last, moved(shared[0], -years), moved(shared[1], -years))
     tables = (day_table(mine), day_table(theirs))
-    told = [*_nightly_rows(*tables, years), *_raw_rows(mine, theirs, years)]
+    told = [*_nightly_rows(*tables, years), *_raw_rows(mine, theirs, years, known or {} if mine is this else {})]
     only_this, only_last = diary_differences(this, last)
     return Winters(
         last=last.season.title,
@@ -145,10 +146,11 @@ def _plain(found: Difference) -> EqualWeather:
     )
 
 
-def _raw_rows(this: Readings, last: Readings, years: int) -> list[Told]:
+def _raw_rows(this: Readings, last: Readings, years: int, known: Mapping[str, Any]) -> list[Told]:
     """Headlines that have no equal weather; rows that neither winter knows are left out."""
     names = same_crop_loggers(this, last)
-    mine, theirs = (sections(with_air_of(book, names) if names else book) for book in (this, last))
+    alone, beside = (with_air_of(book, names) if names else book for book in (this, last))
+    mine, theirs = sections(alone, known if alone is this else {}), sections(beside, {})
     currency = this.season.currency if this.season.currency == last.season.currency else None
     alike = grown_alike(this, last, years)
     rows = []

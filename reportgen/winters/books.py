@@ -96,8 +96,8 @@ def _air(this: Readings, last: Readings, name: str) -> bool:
 
 
 def with_air_of(readings: Readings, names: Sequence[str]) -> Readings:
-    """The same without the crop air of other loggers."""
+    """The same without the crop air of other loggers; the readings themselves, where there is none."""
     kept = tuple(
         c for c in readings.channels if c.where != "crop" or c.measure != "air_temperature" or c.logger in names
     )
-    return replace(readings, channels=kept)
+    return readings if len(kept) == len(readings.channels) else replace(readings, channels=kept)

@@ -39,7 +39,12 @@ def shared_days(this: Season, last: Season) -> tuple[date, date] | None:
 
 
 def restrict(readings: Readings, first: date, last: date) -> Readings:
-    """The readings of some days of the season only: channels, heat and books; a long sum of heat is cut by the cold."""
+    """The readings of some days of the season only: channels, heat and books; a long sum of heat is cut by the cold.
+
+    All days: the same readings, so that what was worked out from them is not worked out again.
+    """
+    if (first, last) == (readings.season.first_day, readings.season.last_day):
+        return readings
     cold = pull(readings.season, readings.channels)
     season = readings.season.model_copy(update={"first_day": first, "last_day": last})
     return replace(

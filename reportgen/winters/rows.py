@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any, Literal
 
 from reportgen import dotted
@@ -40,6 +42,7 @@ class Headline:
     margin: bool = False
 
 
+AS_LOGGED = "two winters are set side by side by what was logged"
 WEIGHED = "it was weighed"
 METERED = "all of it was metered or bought"
 HEADLINES = (
@@ -204,14 +207,26 @@ HEADLINES = (
 )
 
 
-def sections(readings: Readings) -> Sections:
-    """The plain sections of one winter, as in review.json but for what frost foretells: no headline asks for it."""
-    rest = {"damp": damp, "soil": soil, "light": light, "harvest": harvest}
-    cold = plain(frost(readings, no_house("two winters are set side by side by what was logged")))
-    _coldest_band(readings, cold)
-    return {"frost": cold, "heat": plain(heat(readings))} | {
-        name: plain(measure(readings)) for name, measure in rest.items()
+def sections(readings: Readings, known: Mapping[str, Any]) -> Sections:
+    """The plain sections of one winter, as in review.json but for what frost and heat foretell: no headline asks for
+    it.
+
+    Args:
+        known: Sections of these very readings that are measured already, by their names; but for harvest, which here
+            knows of no winter before it.
+    """
+    measures: Mapping[str, Callable[[Readings], Any]] = {
+        "frost": partial(frost, model=no_house(AS_LOGGED)),
+        "heat": partial(heat, untold=AS_LOGGED),
+        "damp": damp,
+        "soil": soil,
+        "light": light,
+        "harvest": harvest,
     }
+    taken = known.keys() - {"harvest"}
+    found = {name: plain(known[name] if name in taken else measure(readings)) for name, measure in measures.items()}
+    _coldest_band(readings, found["frost"])
+    return found
 
 
 def _coldest_band(readings: Readings, cold: dict[str, Any]) -> None:

@@ -4,7 +4,7 @@
 
 `sample`: the sample season with its last winter. `big`: half a year of minutes, sixteen channels. `winters`: the sample
 alone and beside its last winter. Each run is a process of its own, once with one thread of linear algebra and once
-with the library's own choice.
+with the library's own choice. Modules are compiled before, as an installation does it.
 """
 
 from __future__ import annotations
@@ -49,6 +49,13 @@ begun = time.process_time()
 for path in sorted(Path(sys.argv[1]).rglob("*.csv")):
     pd.read_csv(path, header=None, names=range(20), on_bad_lines="skip", encoding="latin-1", low_memory=False)
 print(f"  {time.process_time() - begun:6.2f} s reading its files bare")
+"""
+COMPILE = """
+import importlib, pkgutil, altair, reportgen, scipy.linalg, scipy.optimize
+from reportgen import cli, site
+for module in pkgutil.walk_packages(reportgen.__path__, "reportgen."):
+    if not module.name.endswith("__main__"):
+        importlib.import_module(module.name)
 """
 DAYS = 182
 CROPS = ("bench", "door", "bed", "shelf", "roof")
@@ -110,9 +117,11 @@ def without_last(folder: Path) -> Path:
     return folder
 
 
-def run(code: str, *arguments: Path, threads: str | None) -> None:
-    """One process of its own."""
-    env = {name: value for name, value in os.environ.items() if name != "OPENBLAS_NUM_THREADS"}
+def run(code: str, *arguments: Path, threads: str | None, compiled: Path) -> None:
+    """One process of its own; `compiled`: where its modules lie compiled."""
+    left_out = ("OPENBLAS_NUM_THREADS", "PYTHONDONTWRITEBYTECODE")
+    env = {name: value for name, value in os.environ.items() if name not in left_out}
+    env["PYTHONPYCACHEPREFIX"] = str(compiled)
     if threads:
         env["OPENBLAS_NUM_THREADS"] = threads
     subprocess.run([sys.executable, "-c", code, *map(str, arguments)], check=True, env=env, cwd=ROOT)
@@ -127,12 +136,14 @@ def main(what: str) -> None:
             "big": lambda: [big(folder / "big")],
             "winters": lambda: [without_last(folder / "alone"), SAMPLE],
         }[what]()
+        compiled = folder / "compiled"
+        run(COMPILE, threads="1", compiled=compiled)
         for season in seasons:
             print(season.name)
-            run(BARE, season, threads=None)
+            run(BARE, season, threads=None, compiled=compiled)
             for threads in ("1", None):
                 print(f"  linear algebra on {'one thread' if threads else 'as many threads as it likes'}:")
-                run(RUN, season, folder / "site", threads=threads)
+                run(RUN, season, folder / "site", threads=threads, compiled=compiled)
     print(f"largest process: {resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024:.0f} MB")
 
 

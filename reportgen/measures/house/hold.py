@@ -13,7 +13,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from reportgen.measures.exposure import Band, Floats
-from reportgen.measures.house.response import Response, run
+from reportgen.measures.house.response import Response, runs
 
 CHANGE = {"probe": (0.86, 1.20), "no probe": (0.80, 1.20), "meter": (0.82, 1.40)}  # true ÷ told change of heat
 CHANGE_AT_LIMIT = (0.75, 1.20)
@@ -37,10 +37,8 @@ def ratios(house: Response, target_c: Floats, moves_k: Iterable[Floats | float])
     """
     rated = house.hours.rated_w
     limit = np.inf if rated is None else max(rated, float(house.hours.heaters_w.max()))
-    same = float(run(house, target_c, limit)[1].sum())
-    if same <= 0:
-        return [1.0 for _ in moves_k]
-    return [float(run(house, target_c + move, limit)[1].sum()) / same for move in moves_k]
+    same, *moved = runs(house, [target_c, *(target_c + move for move in moves_k)], limit)[1].sum(axis=1).tolist()
+    return [heat / same if same > 0 else 1.0 for heat in moved]
 
 
 def change_span(house: Response) -> tuple[float, float]:

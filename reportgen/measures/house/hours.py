@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.measures.exposure import Floats
@@ -83,8 +84,6 @@ def lagged(values: Floats, lag_h: float) -> Floats:
     Begins at the mean of the first three days. Shape (n,) → (n,), by the hour, in the unit of the values. Source: the
     answer of one capacity behind one resistance, textbook formula.
     """
-    from scipy.signal import lfilter  # late: slow to import
-
     keep = float(np.exp(-1.0 / lag_h))
-    start = np.array([keep * float(values[:72].mean())])
-    return np.asarray(lfilter([1.0 - keep], [1.0, -keep], values, zi=start)[0], dtype=np.float64)
+    begun = pd.Series(np.concatenate([values[:72].mean(keepdims=True), values]))
+    return np.asarray(begun.ewm(alpha=1.0 - keep, adjust=False).mean().to_numpy()[1:], dtype=np.float64)

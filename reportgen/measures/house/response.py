@@ -10,6 +10,7 @@ The links w are the hidden masses (g at their lags) and the bed (G·b at the bed
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -114,35 +115,45 @@ def run(
 ) -> tuple[Floats, Floats]:
     """The winter again, hour by hour: the air [°C] and the heat [W], shapes (n,).
 
-    Method (our own): the equation of the module's head, solved from hour to hour.
-
     Args:
         house: The fitted house.
         target_c: Heat is given only while the air would lie below it, shape (n,) or one figure; None: no heat at all.
         limit_w: The most the heater gives [W].
         colder_k: How much colder it is outdoors all winter [K].
     """
-    hours, held = house.hours, house.stiffness_w_k().tolist()
-    taken = colder_k * (
-        house.loss_w_k + house.bed_outdoors_w_k * (1.0 - np.exp(-np.arange(hours.count) / OUTDOORS_REACHES_BED_H))
-    )
-    gone = (hours.heaters_w + hours.spread_w + house.otherwise_w + taken).tolist()
-    air, keeps = hours.temp_air_c.tolist(), house.keeps.tolist()
-    pulls = (house.links_w_k * house.keeps).tolist()
-    wanted = np.broadcast_to(-1e9 if target_c is None else np.asarray(target_c, dtype=np.float64), hours.count).tolist()
-    capacity, followed, x = house.balance.air_wh_k, [0.0] * len(keeps), 0.0
-    other, heat = [0.0] * hours.count, [0.0] * hours.count
-    for t in range(hours.count):  # plain floats: about 10 ms a winter
-        base = capacity * x - gone[t]
-        for pull, lag in zip(pulls, followed, strict=True):
-            base += pull * lag
-        x = base / held[t]
-        if air[t] + x < wanted[t]:
-            heat[t] = min((wanted[t] - air[t]) * held[t] - base, limit_w)
-            x = (base + heat[t]) / held[t]
-        followed = [keep * lag + (1.0 - keep) * x for keep, lag in zip(keeps, followed, strict=True)]
-        other[t] = air[t] + x
-    return np.array(other), np.array(heat)
+    air, heat = runs(house, [-1e9 if target_c is None else target_c], limit_w, [colder_k])
+    return air[0], heat[0]
+
+
+def runs(
+    house: Response, targets_c: Sequence[Floats | float], limit_w: float, colder_k: Sequence[float] = (0.0,)
+) -> tuple[Floats, Floats]:
+    """As `run`, several winters at once: the air [°C] and the heat [W], shapes (winters, n).
+
+    Method (our own): the equation of the module's head, solved from hour to hour, all winters in step.
+
+    Args:
+        house: The fitted house.
+        targets_c: Each of shape (n,) or one figure; one for all winters, or one each.
+        limit_w: The most the heater gives [W].
+        colder_k: How much colder it is outdoors all winter [K]; one for all winters, or one each.
+    """
+    hours, held = house.hours, house.stiffness_w_k()
+    reaches = house.bed_outdoors_w_k * (1.0 - np.exp(-np.arange(hours.count) / OUTDOORS_REACHES_BED_H))
+    gone = hours.heaters_w + hours.spread_w + house.otherwise_w
+    count = max(len(targets_c), len(colder_k))
+    lost = gone[:, None] + (house.loss_w_k + reaches)[:, None] * np.broadcast_to(np.asarray(colder_k), count)
+    wanted = np.broadcast_to([np.broadcast_to(target, hours.count) for target in targets_c], (count, hours.count))
+    asked = (wanted - hours.temp_air_c).T * held[:, None]  # heat that keeps the target, but for what carries over
+    capacity, keeps, pulls = house.balance.air_wh_k, house.keeps[:, None], house.links_w_k * house.keeps
+    followed, x = np.zeros((len(pulls), count)), np.zeros(count)
+    moved, heat = np.empty((hours.count, count)), np.empty((hours.count, count))
+    for t in range(hours.count):
+        base = capacity * x - lost[t] + pulls @ followed
+        heat[t] = np.minimum(np.maximum(asked[t] - base, 0.0), limit_w)
+        moved[t] = x = (base + heat[t]) / held[t]
+        followed = keeps * followed + (1.0 - keeps) * x
+    return hours.temp_air_c + moved.T, heat.T
 
 
 def after_stop(house: Response, starts: Ints, hours: int) -> Floats:

@@ -18,6 +18,7 @@ from reportgen.measures.house.response import Response, respond
 from reportgen.measures.house.states import HouseState, states_of
 from reportgen.measures.light_daily import QUANTA_PER_JOULE
 from reportgen.measures.places import anywhere, main_crop, outdoor, seldom_crop, seldom_outdoors, soil, why_no
+from reportgen.once import once
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 from reportgen.sun import zenith
@@ -61,6 +62,7 @@ class HouseModel:
         return [self.first + timedelta(days=n) for n in range(len(self.whole))]
 
 
+@once
 def house_model(readings: Readings) -> HouseModel:
     """The house of a season as a balance; a season that cannot carry it says why."""
     states: tuple[HouseState, ...] = ()

@@ -12,7 +12,7 @@ import numpy as np
 
 from reportgen.measures.exposure import Band, Floats
 from reportgen.measures.house.hours import NIGHT_END_H, NIGHT_H
-from reportgen.measures.house.response import Response, run
+from reportgen.measures.house.response import Response, run, runs
 from reportgen.problems import NotEnoughData
 
 HARDEST_H = 3
@@ -78,8 +78,8 @@ def flat_out(house: Response, dial_c: Floats | float) -> FlatOut:
     outdoors = hours.temp_outdoor_c[settled].mean(axis=1)
     factor = SIZE[house.balance.at_limit][1]
     x = np.concatenate([outdoors - colder for colder in COPIES_K])
-    needs = [run(house, dial_c, WITHOUT_LIMIT_W, colder)[1][settled].mean(axis=1) * factor for colder in COPIES_K]
-    y = np.concatenate(needs)
+    _, heat = runs(house, [dial_c], WITHOUT_LIMIT_W, COPIES_K)
+    y = np.concatenate([needed[settled].mean(axis=1) * factor for needed in heat])
     near = np.abs(y - rated) < NEAR * rated
     if (np.abs(y[near] - rated) < NEAREST * rated).sum() < FEWEST:
         raise NotEnoughData("the rated power lies beyond anything this winter can tell")
