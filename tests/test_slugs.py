@@ -17,7 +17,7 @@ from reportgen.limits import Limit
 
 ROOT = Path(reportgen.__file__).parent
 FLOORS = ("season", "readings", "inspection", "begin", "site", "gather")
-CALLS = {"Problem": 0, "Finding": 0, "tell": 0, "fault": 0, "nothing": 0}  # name of the call → place of the slug
+CALLS = {"Problem": 0, "CheckFinding": 0, "tell": 0, "fault": 0, "nothing": 0}  # name of the call → place of the slug
 READING = ("season", "readings")  # floors in which every word with hyphens is a slug, or one of these:
 OTHERS = {"utf-8", "utf-16", "cp1252", "utf-8-sig", "utf-16-le", "utf-16-be"}  # encodings
 OTHERS |= {"table-row", "table-cell", "covered-table-cell"}  # elements of the OpenDocument format
@@ -33,7 +33,7 @@ def constants(floors: tuple[str, ...]) -> set[str]:
 
 
 def raised() -> dict[str, str]:
-    """Slugs given as plain text to a Problem, a Finding of the checks, or a helper that makes one → where."""
+    """Slugs given as plain text to a Problem, a CheckFinding, or a helper that makes one → where."""
     found = {}
     for path in (path for floor in FLOORS for path in (ROOT / floor).glob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):

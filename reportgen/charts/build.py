@@ -28,10 +28,10 @@ those of theme.PALETTE. Titles are HTML, never in the chart. Builders:
 from __future__ import annotations
 
 from reportgen.charts.carpets import carpet
+from reportgen.charts.interval_rows import Row, intervals, ranked
 from reportgen.charts.lines import Curve, bars, daily_range, points, thin, time_lines
 from reportgen.charts.look import Dots, Fit, Gap, Level, Look, Mark, Ring, Span, change_marks
 from reportgen.charts.place import days, nice_ticks, shorten, signed, wrap
-from reportgen.charts.rows import Row, intervals, ranked
 
 __all__ = [
     "Curve",

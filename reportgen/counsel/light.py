@@ -7,7 +7,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import NEARLY
 from reportgen.measures.light import LEAFY_NEED_MOL, Light
-from reportgen.measures.light_daily import Run
+from reportgen.measures.light_daily import QUANTA_PER_JOULE, Run
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.wording import NBSP, Wording, count, day, number
 
@@ -138,10 +138,11 @@ def how(facts: Facts) -> str:
     through = (
         f" times the {w.percent(100 * daily.transmission)} that the cover lets through" if daily.transmission else ""
     )
+    quanta = f"{number(QUANTA_PER_JOULE, 2)}{NBSP}µmol a joule"
     return {
         "quanta inside": f"measured beside the crop ({daily.logger})",
-        "radiation inside": f"from the sun's energy beside the crop ({daily.logger}) at 2.11{NBSP}µmol a joule",
-        "radiation outdoors": f"from the sun's energy outdoors ({daily.logger}) at 2.11{NBSP}µmol a joule{through}",
+        "radiation inside": f"from the sun's energy beside the crop ({daily.logger}) at {quanta}",
+        "radiation outdoors": f"from the sun's energy outdoors ({daily.logger}) at {quanta}{through}",
         "quanta outdoors": f"measured outdoors ({daily.logger}){through}",
         "none": "not measured",
     }[daily.kind]

@@ -52,7 +52,7 @@ LOGGED_SHARE = 0.8  # a weather column counts as logged when it is there on this
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class Bench:
+class DayArrays:
     """The season as plain arrays over its garden days, and everything that was done in it."""
 
     days: Floats  # ordinals of the dates, shape (n,)
@@ -66,9 +66,9 @@ class Bench:
     needs: Mapping[str, tuple[Need, ...]] = field(default_factory=dict)  # outcome → what a night must have for it
 
 
-def bench(table: DayTable, causes: Sequence[Cause], lost: Days) -> Bench:
+def day_arrays(table: DayTable, causes: Sequence[Cause], lost: Days) -> DayArrays:
     """The day table as arrays."""
-    return Bench(
+    return DayArrays(
         days=np.asarray([d.toordinal() for d in table.outcomes.index], dtype=np.float64),
         outcomes={str(name): table.outcomes[name].to_numpy(dtype=np.float64) for name in table.outcomes},
         weather={str(name): table.weather[name].to_numpy(dtype=np.float64) for name in table.weather},
@@ -85,15 +85,15 @@ def bench(table: DayTable, causes: Sequence[Cause], lost: Days) -> Bench:
 class Rows:
     """The days of one estimate and what is known of them."""
 
-    index: NDArray[np.int64]  # into the bench's days
+    index: NDArray[np.int64]  # into the days of the arrays
     columns: tuple[str, ...]  # weather columns to try
     left_out: tuple[str, ...]
     covariate_set: int
 
 
-def outcome_of(cause: Cause, outcome: str, stock: Bench, *, declared: bool = False) -> Outcome:
+def outcome_of(cause: Cause, outcome: str, arrays: DayArrays, *, declared: bool = False) -> Outcome:
     """The effect of a cause on one outcome, or the outcome refused with its reason."""
-    unit = stock.units[outcome]
+    unit = arrays.units[outcome]
     counts = (0, 0)
     try:
         if cause.too_long:
@@ -101,11 +101,11 @@ def outcome_of(cause: Cause, outcome: str, stock: Bench, *, declared: bool = Fal
                 "a chain of changes longer than a week is no single change",
                 "at least four days between one change and the next",
             )
-        y = _known(outcome, stock)
-        rows = _rows(cause, outcome, y, stock)
-        step = cause.on(stock.days[rows.index])
+        y = _known(outcome, arrays)
+        rows = _rows(cause, outcome, y, arrays)
+        step = cause.on(arrays.days[rows.index])
         counts = (int((step == 0).sum()), int((step == 1).sum()))
-        return _estimated(cause, outcome, y, rows, step, stock, declared)
+        return _estimated(cause, outcome, y, rows, step, arrays, declared)
     except Refused as refused:
         return Outcome(
             outcome=outcome,
@@ -119,14 +119,14 @@ def outcome_of(cause: Cause, outcome: str, stock: Bench, *, declared: bool = Fal
         )
 
 
-def _known(outcome: str, stock: Bench) -> Floats:
-    if outcome not in stock.outcomes:
-        why = stock.missing.get(outcome, "it was not logged")
+def _known(outcome: str, arrays: DayArrays) -> Floats:
+    if outcome not in arrays.outcomes:
+        why = arrays.missing.get(outcome, "it was not logged")
         raise Refused(why, OFTEN if NOTHING_TOLD in why else "a logger for it")
-    if "ton" not in stock.weather and outcome != "daily_light":
-        why = stock.missing.get("weather", "no outdoor temperature was logged")
+    if "ton" not in arrays.weather and outcome != "daily_light":
+        why = arrays.missing.get("weather", "no outdoor temperature was logged")
         raise Refused(why, OFTEN if NOTHING_TOLD in why else "an outdoor logger")
-    return stock.outcomes[outcome]
+    return arrays.outcomes[outcome]
 
 
 def window(cause: Cause, days: Floats) -> NDArray[np.bool_]:
@@ -136,45 +136,45 @@ def window(cause: Cause, days: Floats) -> NDArray[np.bool_]:
     return np.asarray((days >= cause.first - back) & (days <= cause.last + WINDOW_DAYS))
 
 
-def _rows(cause: Cause, outcome: str, y: Floats, stock: Bench) -> Rows:
+def _rows(cause: Cause, outcome: str, y: Floats, arrays: DayArrays) -> Rows:
     """The usable days: in the window, unspoiled, with outcome and weather."""
-    usable = window(cause, stock.days) & ~_spoiled(cause, outcome, stock) & ~np.isnan(y)
+    usable = window(cause, arrays.days) & ~_spoiled(cause, outcome, arrays) & ~np.isnan(y)
     if outcome in SOIL:
         usable[0] = False
         usable[1:] &= ~np.isnan(y[:-1])
-    number, columns, left_out = _columns(cause, outcome, usable, stock)
+    number, columns, left_out = _columns(cause, outcome, usable, arrays)
     for name in columns:
-        usable = usable & ~np.isnan(stock.weather[name])
+        usable = usable & ~np.isnan(arrays.weather[name])
     return Rows(index=np.flatnonzero(usable), columns=columns, left_out=left_out, covariate_set=number)
 
 
-def _spoiled(cause: Cause, outcome: str, stock: Bench) -> NDArray[np.bool_]:
+def _spoiled(cause: Cause, outcome: str, arrays: DayArrays) -> NDArray[np.bool_]:
     """Days of events and of switches, its own and others'."""
-    spoiled: set[int] = set(stock.lost) | cause.spoiled(outcome)
-    for other in stock.causes:
+    spoiled: set[int] = set(arrays.lost) | cause.spoiled(outcome)
+    for other in arrays.causes:
         if other is not cause:
             spoiled |= other.spoiled(outcome)
-    return is_in(stock.days, frozenset(spoiled))
+    return is_in(arrays.days, frozenset(spoiled))
 
 
-def _lost(cause: Cause, outcome: str, rows: Rows, stock: Bench, on: bool) -> str:
+def _lost(cause: Cause, outcome: str, rows: Rows, arrays: DayArrays, on: bool) -> str:
     """What the nights of a side were lost to."""
-    own = is_in(stock.days, cause.spoiled(outcome))
+    own = is_in(arrays.days, cause.spoiled(outcome))
     return lost_words(
-        side=window(cause, stock.days) & ~own & ((cause.on(stock.days) == 1) == on),
-        spoiled=_spoiled(cause, outcome, stock),
-        needs=stock.needs.get(outcome, ()),
-        y=stock.outcomes[outcome],
-        columns={name: stock.weather[name] for name in rows.columns},
+        side=window(cause, arrays.days) & ~own & ((cause.on(arrays.days) == 1) == on),
+        spoiled=_spoiled(cause, outcome, arrays),
+        needs=arrays.needs.get(outcome, ()),
+        y=arrays.outcomes[outcome],
+        columns={name: arrays.weather[name] for name in rows.columns},
         outcome_words=NEEDED[outcome],
     )
 
 
 def _columns(
-    cause: Cause, outcome: str, usable: NDArray[np.bool_], stock: Bench
+    cause: Cause, outcome: str, usable: NDArray[np.bool_], arrays: DayArrays
 ) -> tuple[int, tuple[str, ...], tuple[str, ...]]:
     """The first set that was logged in full, else the last without what is missing; the bed's columns last of all."""
-    logged = {name for name, values in stock.weather.items() if _logged(values[usable])}
+    logged = {name for name, values in arrays.weather.items() if _logged(values[usable])}
     sets = SETS[outcome]
     number = next((i for i, names in enumerate(sets) if logged.issuperset(names)), len(sets) - 1)
     extras = tuple(name for name in EXTRAS.get(outcome, ()) if name in logged) if number == 0 else ()
@@ -189,19 +189,20 @@ def _logged(values: Floats) -> bool:
 
 
 def _estimated(
-    cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stock: Bench, declared: bool
+    cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, arrays: DayArrays, declared: bool
 ) -> Outcome:
-    _check(cause, outcome, y[rows.index], rows, step, stock)
-    plan = _design(cause, outcome, y, rows, step, stock)
-    days = stock.days[rows.index]
+    _check(cause, outcome, y[rows.index], rows, step, arrays)
+    plan = _design(cause, outcome, y, rows, step, arrays)
+    days = arrays.days[rows.index]
     found = gls.fit(y[rows.index], plan.x, gls.grid(days))
     if outcome in SOIL:
         estimate = gls.lagged_step(found, 1, plan.names.index("yesterday"), int(step.sum()))
     else:
         estimate = gls.step(found, 1)
+    outdoors = arrays.weather.get("ton")
     return Outcome(
         outcome=outcome,
-        unit=stock.units[outcome],
+        unit=arrays.units[outcome],
         declared=declared,
         effect=estimate.effect,
         low=estimate.low,
@@ -216,13 +217,13 @@ def _estimated(
         left_out=rows.left_out,
         covariate_set=rows.covariate_set,
         effective_days=estimate.effective_days,
-        nights=_nights(days, y[rows.index], step, plan, estimate, stock.weather.get("ton"), rows) if declared else None,
+        nights=_nights(days, y[rows.index], step, plan, estimate, outdoors, rows) if declared else None,
     )
 
 
-def _check(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stock: Bench) -> None:
+def _check(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, arrays: DayArrays) -> None:
     words = ("off", "on") if cause.alternates else ("before", "after")
-    check_sides(step, words, COUNTS.get(outcome, USABLE), lambda on: _lost(cause, outcome, rows, stock, on))
+    check_sides(step, words, COUNTS.get(outcome, USABLE), lambda on: _lost(cause, outcome, rows, arrays, on))
     if outcome in SOIL and cause.alternates:
         raise Refused(
             "the bed remembers for weeks: nights on and nights off cannot be told apart in it",
@@ -230,21 +231,21 @@ def _check(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stoc
         )
     if not moves(y):
         raise Refused("it hardly varied in these weeks", "a stretch of winter in which it moves")
-    if "ton" in stock.weather:
-        outdoors = stock.weather["ton"][rows.index]
+    if "ton" in arrays.weather:
+        outdoors = arrays.weather["ton"][rows.index]
         known = ~np.isnan(outdoors)
         check_sides(step[known], words)
         colder_sd = COLDER_SD_PER_K if outcome == "watts_per_kelvin" else COLDER_SD
         check_weather_alike(step[known], outdoors[known], words, colder_sd)
     if outcome in HEAT:
-        check_heated(step, stock.heated[rows.index])
+        check_heated(step, arrays.heated[rows.index])
 
 
-def _design(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, stock: Bench) -> Design:
-    days = stock.days[rows.index]
-    others = named([other for other in stock.causes if other is not cause], days)
+def _design(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, arrays: DayArrays) -> Design:
+    days = arrays.days[rows.index]
+    others = named([other for other in arrays.causes if other is not cause], days)
     lag = y[rows.index - 1] if outcome in SOIL else None
-    return design(step, others, lag, {name: stock.weather[name][rows.index] for name in rows.columns})
+    return design(step, others, lag, {name: arrays.weather[name][rows.index] for name in rows.columns})
 
 
 def _nights(

@@ -11,7 +11,7 @@ import numpy as np
 
 from reportgen.effects.causes import Cause, acts, event_days, quiet_dates
 from reportgen.effects.causes import causes as causes_of
-from reportgen.effects.estimate import Bench, bench, outcome_of, window
+from reportgen.effects.estimate import DayArrays, day_arrays, outcome_of, window
 from reportgen.effects.levers import lever_effects
 from reportgen.effects.nights import kinds_of_night
 from reportgen.effects.outcomes import OUTCOMES, day_table
@@ -26,11 +26,11 @@ from reportgen.readings.types import DiaryEntry, Readings
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class Court:
+class Evidence:
     """What every judgement needs; `quiet` results are kept by outcome."""
 
     readings: Readings
-    stock: Bench
+    arrays: DayArrays
     heat_cost: float | None
     quiet: tuple[date, ...]
     kept: dict[str, tuple[DoNothing, ...]] = field(default_factory=dict)
@@ -38,7 +38,7 @@ class Court:
     def do_nothing(self, outcome: str) -> tuple[DoNothing, ...]:
         """The winter's do-nothing dates for one outcome, worked out once."""
         if outcome not in self.kept:
-            self.kept[outcome] = do_nothing(outcome, self.quiet, self.stock)
+            self.kept[outcome] = do_nothing(outcome, self.quiet, self.arrays)
         return self.kept[outcome]
 
 
@@ -46,16 +46,16 @@ def judge(readings: Readings) -> Changes:
     """Every entry of the diary, judged."""
     season, days = readings.season, day_table(readings)
     found = causes_of(readings)
-    stock = bench(days, found, event_days(readings))
+    arrays = day_arrays(days, found, event_days(readings))
     quiet = tuple(quiet_dates(season, readings.diary))
-    court = Court(readings=readings, stock=stock, heat_cost=season_heat_cost(readings), quiet=quiet)
-    nights, odd = kinds_of_night(readings, days), odd_date(court.do_nothing)
+    evidence = Evidence(readings=readings, arrays=arrays, heat_cost=season_heat_cost(readings), quiet=quiet)
+    nights, odd = kinds_of_night(readings, days), odd_date(evidence.do_nothing)
     if not readings.diary:
         kept = readings.books.get("diary", False)
         why = "the diary has no line" if kept else "no diary was kept"
         return Changes(changes=(), reason=why, kinds_of_night=nights, odd_date=odd)
-    measured = [_measured(cause, court) for cause in found]
-    effects = [e for cause, outcomes in zip(found, measured, strict=True) for e in _of_cause(cause, outcomes, court)]
+    measured = [_measured(cause, evidence) for cause in found]
+    effects = [e for cause, outcomes in zip(found, measured, strict=True) for e in _of_cause(cause, outcomes, evidence)]
     effects += [_unjudged(entry) for entry in readings.diary if _is_bystander(entry, readings)]
     effects = [_taking_back(effect, readings) for effect in effects]
     effects.sort(key=lambda e: (e.when, e.line))
@@ -68,10 +68,10 @@ def judge(readings: Readings) -> Changes:
         no_trial=without,
         judged=judged,
         reason="" if effects else "the diary holds no change",
-        heat_cost=court.heat_cost,
+        heat_cost=evidence.heat_cost,
         kinds_of_night=nights,
         odd_date=odd,
-        levers=lever_effects(readings, stock, measured),
+        levers=lever_effects(readings, arrays, measured),
     )
 
 
@@ -135,33 +135,33 @@ def _told(cause: Cause) -> tuple[DiaryEntry, ...]:
     return cause.entries[:1] if cause.alternates else cause.entries
 
 
-def _measured(cause: Cause, court: Court) -> dict[str, Outcome]:
+def _measured(cause: Cause, evidence: Evidence) -> dict[str, Outcome]:
     """Every outcome of a cause, those hoped for with their nights."""
-    wanted = {_declared(entry, court) for entry in _told(cause)}
-    return {name: outcome_of(cause, name, court.stock, declared=name in wanted) for name in OUTCOMES}
+    wanted = {_declared(entry, evidence) for entry in _told(cause)}
+    return {name: outcome_of(cause, name, evidence.arrays, declared=name in wanted) for name in OUTCOMES}
 
 
-def _of_cause(cause: Cause, measured: Mapping[str, Outcome], court: Court) -> list[Effect]:
+def _of_cause(cause: Cause, measured: Mapping[str, Outcome], evidence: Evidence) -> list[Effect]:
     """One effect a diary entry of the cause (one for all rows of a spell)."""
-    return [_judged(entry, cause, _declared(entry, court), measured, court) for entry in _told(cause)]
+    return [_judged(entry, cause, _declared(entry, evidence), measured, evidence) for entry in _told(cause)]
 
 
-def _declared(entry: DiaryEntry, court: Court) -> str | None:
+def _declared(entry: DiaryEntry, evidence: Evidence) -> str | None:
     """The outcome of the first-named hope."""
     if not entry.hoped_for:
         return None
-    return judged_outcome(entry.hoped_for[0], entry.touches, bool(court.readings.heating))
+    return judged_outcome(entry.hoped_for[0], entry.touches, bool(evidence.readings.heating))
 
 
 def _judged(
-    entry: DiaryEntry, cause: Cause, declared: str | None, measured: Mapping[str, Outcome], court: Court
+    entry: DiaryEntry, cause: Cause, declared: str | None, measured: Mapping[str, Outcome], evidence: Evidence
 ) -> Effect:
     outcomes = tuple(replace(measured[name], declared=name == declared) for name in OUTCOMES)
     hoped = measured[declared] if declared is not None else None
-    care = care_for(hoped, court.readings.season.aims.care) if hoped is not None else NAN
+    care = care_for(hoped, evidence.readings.season.aims.care) if hoped is not None else NAN
     verdict, small = verdict_of(hoped, care) if hoped is not None else ("not judged", False)
-    valued = worth(hoped, court.heat_cost)
-    dots = court.do_nothing(hoped.outcome) if hoped is not None and not cause.alternates else ()
+    valued = worth(hoped, evidence.heat_cost)
+    dots = evidence.do_nothing(hoped.outcome) if hoped is not None and not cause.alternates else ()
     grouped = tuple(e.what for e in cause.entries if e is not entry) if not cause.alternates else ()
     reasons = reasons_of(entry, grouped, declared, hoped, outcomes, verdict) | dict(valued.reasons)
     return replace(
@@ -172,18 +172,18 @@ def _judged(
         small=small,
         care=care,
         switches=tuple((date.fromordinal(a), date.fromordinal(b)) for a, b in cause.blocks),
-        meanwhile=_meanwhile(cause, court),
+        meanwhile=_meanwhile(cause, evidence),
         do_nothing=dots,
     )
 
 
-def _meanwhile(cause: Cause, court: Court) -> tuple[str, ...]:
+def _meanwhile(cause: Cause, evidence: Evidence) -> tuple[str, ...]:
     """What else happened in the window, in order of date."""
-    days = court.stock.days[window(cause, court.stock.days)]
+    days = evidence.arrays.days[window(cause, evidence.arrays.days)]
     if not len(days):
         return ()
     first, last = int(np.min(days)), int(np.max(days))
     own = {entry.line for entry in cause.entries}
-    others = [e for e in court.readings.diary if e.line not in own and e.kind not in ("idea", "away")]
+    others = [e for e in evidence.readings.diary if e.line not in own and e.kind not in ("idea", "away")]
     inside = [e for e in others if e.date.toordinal() <= last and (e.until or e.date).toordinal() >= first]
     return tuple(dict.fromkeys(e.what for e in inside))

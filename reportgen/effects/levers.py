@@ -15,7 +15,7 @@ import pandas as pd
 
 from reportgen.effects.by_state import ByState, spared_by_state
 from reportgen.effects.causes import Cause
-from reportgen.effects.estimate import WINDOW_DAYS, Bench, outcome_of
+from reportgen.effects.estimate import WINDOW_DAYS, DayArrays, outcome_of
 from reportgen.effects.lever_types import LeverEffect, Spared
 from reportgen.effects.outcomes import OUTCOMES
 from reportgen.effects.pooled import pooled, turned
@@ -33,26 +33,26 @@ Measured = Mapping[str, Outcome]
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Known:
-    """What every lever is judged with. `measured`: the outcomes of each of the bench's causes, in their order."""
+    """What every lever is judged with. `measured`: the outcomes of each of the season's causes, in their order."""
 
     readings: Readings
-    stock: Bench
+    arrays: DayArrays
     measured: Sequence[Measured]
     heat: HeatHours | None
     by_state: ByState
 
 
-def lever_effects(readings: Readings, stock: Bench, measured: Sequence[Measured]) -> tuple[LeverEffect, ...]:
+def lever_effects(readings: Readings, arrays: DayArrays, measured: Sequence[Measured]) -> tuple[LeverEffect, ...]:
     """Every lever of the diary, in its order.
 
     Args:
-        stock: The season's days and causes.
+        arrays: The season's days and causes.
         measured: Outcomes of each of those causes.
     """
     if not readings.levers:
         return ()
     heat = heat_hours(readings)
-    known = Known(readings=readings, stock=stock, measured=measured, heat=heat, by_state=ByState(readings, heat))
+    known = Known(readings=readings, arrays=arrays, measured=measured, heat=heat, by_state=ByState(readings, heat))
     return tuple(_lever(lever, known) for lever in readings.levers)
 
 
@@ -92,14 +92,14 @@ def _hoped(entries: Sequence[DiaryEntry], known: Known) -> tuple[str | None, str
 
 
 def _causes(lever: Lever, known: Known) -> list[int]:
-    """Numbers of the bench's causes that hold a line of the lever."""
-    return [n for n, cause in enumerate(known.stock.causes) if any(e.line in lever.lines for e in cause.entries)]
+    """Numbers of the season's causes that hold a line of the lever."""
+    return [n for n, cause in enumerate(known.arrays.causes) if any(e.line in lever.lines for e in cause.entries)]
 
 
 def _not_alone(lever: Lever, known: Known) -> str:
     """Why nothing can be told of it alone: something else was changed within three days of it."""
     for n in _causes(lever, known):
-        cause = known.stock.causes[n]
+        cause = known.arrays.causes[n]
         others = [e.what for e in cause.entries if e.line not in lever.lines]
         if others:
             return f"“{others[0]}” was changed within three days of it: only both together can be told"
@@ -112,7 +112,7 @@ def _outcomes(lever: Lever, declared: str | None, known: Known) -> tuple[Outcome
     own = _causes(lever, known)
     if not own:
         return ()
-    clusters = _clusters([known.stock.causes[n] for n in own])
+    clusters = _clusters([known.arrays.causes[n] for n in own])
     found = []
     for name in OUTCOMES:
         parts = [_part(cluster, name, lever, known) for cluster in clusters]
@@ -133,12 +133,12 @@ def _clusters(causes: Iterable[Cause]) -> list[list[Cause]]:
 
 def _part(cluster: Sequence[Cause], name: str, lever: Lever, known: Known) -> Outcome:
     if len(cluster) == 1:
-        number = next(n for n, cause in enumerate(known.stock.causes) if cause is cluster[0])
+        number = next(n for n, cause in enumerate(known.arrays.causes) if cause is cluster[0])
         on = puts_on(lever, next(e.line for e in cluster[0].entries if e.line in lever.lines))
         return turned(known.measured[number][name], on)
     joint = _joint(cluster, lever)
-    others = tuple(cause for cause in known.stock.causes if cause not in cluster)
-    return outcome_of(joint, name, replace(known.stock, causes=(*others, joint)))
+    others = tuple(cause for cause in known.arrays.causes if cause not in cluster)
+    return outcome_of(joint, name, replace(known.arrays, causes=(*others, joint)))
 
 
 def _joint(cluster: Sequence[Cause], lever: Lever) -> Cause:

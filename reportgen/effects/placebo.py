@@ -9,16 +9,16 @@ from collections.abc import Sequence
 from datetime import date
 
 from reportgen.effects.causes import Cause
-from reportgen.effects.estimate import Bench, outcome_of
+from reportgen.effects.estimate import DayArrays, outcome_of
 from reportgen.effects.types import DoNothing
 
 
-def do_nothing(outcome: str, quiet: Sequence[date], stock: Bench) -> tuple[DoNothing, ...]:
+def do_nothing(outcome: str, quiet: Sequence[date], arrays: DayArrays) -> tuple[DoNothing, ...]:
     """What the estimator says of each quiet date; dates it refuses are left out."""
     found = []
     for when in quiet:
         day = when.toordinal()
-        result = outcome_of(Cause(entries=(), first=day - 1, last=day), outcome, stock)
+        result = outcome_of(Cause(entries=(), first=day - 1, last=day), outcome, arrays)
         if result.refused is None:
             found.append(DoNothing(when=when, effect=result.effect, low=result.low, high=result.high))
     return tuple(found)

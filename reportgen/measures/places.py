@@ -10,7 +10,7 @@ from reportgen.measures.exposure import Line, channel_line, lowest
 from reportgen.measures.seldom import too_seldom, why_seldom
 from reportgen.readings.places import OUTDOOR_NAMES, channels_at
 from reportgen.readings.probe import EXCHANGED, IN_THE_AIR
-from reportgen.readings.types import Channel, Finding, Readings
+from reportgen.readings.types import Channel, CheckFinding, Readings
 
 
 def _all(readings: Readings, where: str, measure: str) -> list[Channel]:
@@ -95,7 +95,7 @@ def soil(readings: Readings) -> Channel | None:
     return next((channel for channel in found if channel.logger not in doubted), None)
 
 
-def doubted_soil(readings: Readings) -> list[Finding]:
+def doubted_soil(readings: Readings) -> list[CheckFinding]:
     """What the checks say of soil probes that hang in the air, or whose column is exchanged with another."""
     return [finding for finding in readings.findings if finding.slug in (IN_THE_AIR, EXCHANGED)]
 

@@ -18,7 +18,7 @@ from reportgen.measures.seldom import COUNTERS, too_seldom, why_seldom
 from reportgen.plain import PAGE_ONLY
 from reportgen.readings.columns import SWITCHES
 from reportgen.readings.join import HELD_S, Floats
-from reportgen.readings.types import Channel, FileAccount, Finding, Readings
+from reportgen.readings.types import Channel, CheckFinding, FileAccount, Readings
 from reportgen.season import Season
 
 NO_READING = "no reading in the season"
@@ -80,7 +80,7 @@ class Record:
     months: pd.DataFrame = field(metadata=PAGE_ONLY)  # name, month (its first day in the season), hours, share
     days: pd.DataFrame = field(metadata=PAGE_ONLY)  # name, date, hours, share
     gaps: pd.DataFrame = field(metadata=PAGE_ONLY)  # name, logger, measure, start, end, hours; longest first
-    findings: tuple[Finding, ...] = field(default=(), metadata=PAGE_ONLY)
+    findings: tuple[CheckFinding, ...] = field(default=(), metadata=PAGE_ONLY)
     agreement: tuple[Agreement, ...] = field(default=(), metadata=PAGE_ONLY)  # pairs of loggers at one place
 
 

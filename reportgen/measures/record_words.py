@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 import pandas as pd
 
 from reportgen.readings.join import most_apart_s
-from reportgen.readings.types import Finding
+from reportgen.readings.types import CheckFinding
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
 from reportgen.wording import NBSP, Wording, clock, count, day, number
 
@@ -112,9 +112,9 @@ def whose(logger: str, measures: Sequence[str]) -> str:
     return f"{logger}, {listed}" if listed else logger
 
 
-def together(findings: Iterable[Finding]) -> list[tuple[Finding, tuple[str, ...]]]:
+def together(findings: Iterable[CheckFinding]) -> list[tuple[CheckFinding, tuple[str, ...]]]:
     """What the checks saw, with the measures of one logger of which the same is said."""
-    groups: dict[tuple[object, ...], tuple[Finding, list[str]]] = {}
+    groups: dict[tuple[object, ...], tuple[CheckFinding, list[str]]] = {}
     for one in findings:
         key = (one.logger, one.slug, one.start, one.end, one.words)
         measures = groups.setdefault(key, (one, []))[1]

@@ -12,13 +12,13 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from reportgen.readings.check_words import moment
 from reportgen.readings.digits import Ints
+from reportgen.readings.file_rows import FileRows
 from reportgen.readings.join import to_seconds
 from reportgen.readings.numbers import Floats
-from reportgen.readings.rows import FileRows
-from reportgen.readings.seen import moment
 from reportgen.readings.stamps import HOUR_MS, NAT
-from reportgen.readings.types import Channel, Finding
+from reportgen.readings.types import Channel, CheckFinding
 from reportgen.season import Season
 from reportgen.units import WEEK_S
 
@@ -32,7 +32,7 @@ DRIFT_S = 900.0  # a lag that grew by a quarter of an hour over the season is wo
 HOUR_LAG = (2700.0, 4500.0)  # a lag that changes by about an hour between two weeks is a clock that was set
 
 
-def hour_steps(logger: str, parts: Sequence[FileRows], season: Season) -> list[Finding]:
+def hour_steps(logger: str, parts: Sequence[FileRows], season: Season) -> list[CheckFinding]:
     """Stretches between a leap of an hour and a fall back of an hour that no change of the zone's clock explains."""
     found = []
     for part in parts:
@@ -54,7 +54,7 @@ def hour_steps(logger: str, parts: Sequence[FileRows], season: Season) -> list[F
                 "its readings are used as they are written"
             )
             found.append(
-                Finding(
+                CheckFinding(
                     slug="clock-hour-wrong",
                     logger=logger,
                     measure=None,
@@ -85,7 +85,7 @@ def _stretches(leaps: list[int], falls: list[int]) -> list[tuple[int, int]]:
     return pairs
 
 
-def drifting(channels: Sequence[Channel], season: Season) -> list[Finding]:
+def drifting(channels: Sequence[Channel], season: Season) -> list[CheckFinding]:
     """Pairs of air sensors of one place whose lag grows through the season, or leaps by an hour."""
     airs = [
         channel
@@ -174,7 +174,7 @@ def _scores(mine: Floats, theirs: Floats, count: int) -> Floats:
     return scores
 
 
-def _told(one: Channel, two: Channel, weeks: Floats, lags: Floats, season: Season) -> list[Finding]:
+def _told(one: Channel, two: Channel, weeks: Floats, lags: Floats, season: Season) -> list[CheckFinding]:
     if len(weeks) < WEEKS:
         return []
     leaps = np.flatnonzero((np.abs(np.diff(lags)) >= HOUR_LAG[0]) & (np.abs(np.diff(lags)) <= HOUR_LAG[1]))
@@ -202,5 +202,7 @@ def _steady(weeks: Floats, lags: Floats, slope: float) -> bool:
     return bool(spread[0] < 0.2 * grown)
 
 
-def _finding(slug: str, one: Channel, start: pd.Timestamp, end: pd.Timestamp, count: int, words: str) -> Finding:
-    return Finding(slug=slug, logger=one.logger, measure=one.measure, start=start, end=end, count=count, words=words)
+def _finding(slug: str, one: Channel, start: pd.Timestamp, end: pd.Timestamp, count: int, words: str) -> CheckFinding:
+    return CheckFinding(
+        slug=slug, logger=one.logger, measure=one.measure, start=start, end=end, count=count, words=words
+    )

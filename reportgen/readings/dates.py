@@ -9,8 +9,8 @@ import numpy as np
 from reportgen.readings.clock import to_utc
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
+from reportgen.readings.file_rows import Opened
 from reportgen.readings.row_counter import row_counter
-from reportgen.readings.rows import Opened
 from reportgen.readings.stamps import NAT
 from reportgen.readings.swap_blocks import direction
 from reportgen.readings.swap_hour import Hour, Swap, hour_of

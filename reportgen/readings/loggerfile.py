@@ -11,11 +11,11 @@ from reportgen.readings.columns import read_columns
 from reportgen.readings.dates import settled_dates
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
+from reportgen.readings.file_rows import FileRows, Opened
 from reportgen.readings.files import Found
 from reportgen.readings.ledger import nearest
 from reportgen.readings.marks import BAD_TIME, BLANK, NOT_A_READING
 from reportgen.readings.order import day_order
-from reportgen.readings.rows import FileRows, Opened
 from reportgen.readings.sheet import SHEETS
 from reportgen.readings.stamps import NAT, read_stamps
 from reportgen.readings.stray_words import check_run

@@ -13,21 +13,21 @@ import pandas as pd
 from reportgen import limits
 from reportgen.disk import too_much
 from reportgen.problems import Problem
+from reportgen.readings.check_words import channel_findings, empty, file_findings
 from reportgen.readings.checks import mark_impossible, mark_jumps, mark_stuck
 from reportgen.readings.clock_checks import drifting, hour_steps
 from reportgen.readings.columns import unit_of
 from reportgen.readings.dead import mark_dead_rows
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
+from reportgen.readings.file_rows import FileRows, Opened
 from reportgen.readings.files import find_files
 from reportgen.readings.loggerfile import open_file, rows_of
 from reportgen.readings.marks import BLANK, INTERPOLATED, OUTSIDE, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
 from reportgen.readings.neighbours import compare
 from reportgen.readings.probe import doubted_probes
-from reportgen.readings.rows import FileRows, Opened
-from reportgen.readings.seen import channel_findings, empty, file_findings
-from reportgen.readings.types import Channel, FileAccount, Finding
+from reportgen.readings.types import Channel, CheckFinding, FileAccount
 from reportgen.readings.which_day import settle
 from reportgen.season import Logger, Season
 from reportgen.season.sources import shown
@@ -43,7 +43,7 @@ class Logged:
 
     files: tuple[FileAccount, ...]
     channels: tuple[Channel, ...]
-    findings: tuple[Finding, ...]
+    findings: tuple[CheckFinding, ...]
     problems: tuple[Problem, ...]
     latest: dt.date | None = None  # the latest day of any row that has a time, whether or not it lies in the season
 
@@ -53,7 +53,7 @@ def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -
     problems."""
     files: list[FileAccount] = []
     channels: list[Channel] = []
-    findings: list[Finding] = []
+    findings: list[CheckFinding] = []
     problems: list[Problem] = []
     latest: list[int] = []
     room = _Room(left=limits.SEASON_ROWS.most)

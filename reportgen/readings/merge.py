@@ -9,9 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
+from reportgen.readings.file_rows import FileRows
 from reportgen.readings.marks import OUTSIDE, REPEATED, SENTINEL, USED, Codes
 from reportgen.readings.numbers import Floats
-from reportgen.readings.rows import FileRows
 from reportgen.readings.stamps import NAT
 from reportgen.season import Season
 

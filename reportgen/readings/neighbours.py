@@ -13,11 +13,11 @@ import numpy as np
 import pandas as pd
 
 from reportgen.problems import Problem
+from reportgen.readings.check_words import moment
 from reportgen.readings.digits import Ints
 from reportgen.readings.join import to_seconds
 from reportgen.readings.numbers import Floats
-from reportgen.readings.seen import moment
-from reportgen.readings.types import Channel, Finding
+from reportgen.readings.types import Channel, CheckFinding
 from reportgen.season import Season
 from reportgen.wording import Wording, number
 
@@ -60,9 +60,9 @@ def pair(one: Channel, two: Channel) -> Pair:
     return Pair(one=one, two=two, hours=hours, a=a[i], b=b[j])
 
 
-def compare(channels: Sequence[Channel], season: Season) -> tuple[list[Finding], list[Problem]]:
+def compare(channels: Sequence[Channel], season: Season) -> tuple[list[CheckFinding], list[Problem]]:
     """What the loggers say of one another."""
-    found: list[Finding] = []
+    found: list[CheckFinding] = []
     problems: list[Problem] = []
     warm = [channel for channel in channels if channel.measure in TEMPERATURES and len(channel.values)]
     for channel in warm:
@@ -112,7 +112,7 @@ def _ask_unit(channel: Channel, words: str, season: Season) -> Problem:
     )
 
 
-def _disagree(both: Pair, season: Season) -> list[Finding]:
+def _disagree(both: Pair, season: Season) -> list[CheckFinding]:
     """A lasting difference beyond what the sensors and the places allow, or one that comes with the sun."""
     if len(both.hours) < ENOUGH_HOURS:
         return []
@@ -138,7 +138,7 @@ def _disagree(both: Pair, season: Season) -> list[Finding]:
     return [_finding("loggers-disagree", high, words, season, both)]
 
 
-def _in_sun(both: Pair, apart: Floats, season: Season) -> Finding | None:
+def _in_sun(both: Pair, apart: Floats, season: Season) -> CheckFinding | None:
     """The warmer one of a pair that agrees at night and differs on bright days."""
     clock = _clock(both, season)
     noon = (clock >= NOON[0]) & (clock < NOON[1])
@@ -189,12 +189,12 @@ def _clock(both: Pair, season: Season) -> Ints:
     return (both.hours + (int(ahead.total_seconds() // 3600) if ahead is not None else 0)) % 24
 
 
-def _finding(slug: str, channel: Channel, words: str, season: Season, both: Pair | None = None) -> Finding:
+def _finding(slug: str, channel: Channel, words: str, season: Season, both: Pair | None = None) -> CheckFinding:
     index = channel.values.index
     start, end = index[0], index[-1]
     if both is not None:
         start, end = (moment(int(hour) * 3_600_000, season) for hour in (both.hours[0], both.hours[-1]))
     count = len(both.hours) if both is not None else len(index)
-    return Finding(
+    return CheckFinding(
         slug=slug, logger=channel.logger, measure=channel.measure, start=start, end=end, count=count, words=words
     )

@@ -21,7 +21,7 @@ from reportgen.problems import Problem
 from reportgen.readings.digits import Ints
 from reportgen.readings.neighbours import Pair, pair
 from reportgen.readings.numbers import Floats
-from reportgen.readings.types import Channel, Finding
+from reportgen.readings.types import Channel, CheckFinding
 from reportgen.season import Season
 from reportgen.wording import NBSP, number
 
@@ -53,10 +53,10 @@ class _Beside:
     steadier: bool
 
 
-def doubted_probes(channels: Sequence[Channel], season: Season) -> tuple[list[Finding], list[Problem]]:
+def doubted_probes(channels: Sequence[Channel], season: Season) -> tuple[list[CheckFinding], list[Problem]]:
     """What is told of soil probes that lie in no soil: a finding each, and a warning where columns look exchanged."""
     airs = [channel for channel in channels if channel.measure in AIRS and channel.where != "elsewhere"]
-    found: list[Finding] = []
+    found: list[CheckFinding] = []
     asked: list[Problem] = []
     for bed in (channel for channel in channels if channel.measure == "soil_temperature"):
         if bed.depth_m is not None and bed.depth_m < SHALLOW_M:
@@ -162,7 +162,7 @@ def _unrest(values: Floats) -> float:
     return float(np.sqrt(np.nanmean(steps**2))) if np.any(~np.isnan(steps)) else float("nan")
 
 
-def _hangs(both: Pair, seen: _Beside) -> Finding:
+def _hangs(both: Pair, seen: _Beside) -> CheckFinding:
     bed, minutes = both.one, 60 * abs(seen.lag_h)
     late = f"{minutes:.0f}{NBSP}min {'after' if seen.lag_h >= 0 else 'before'} it"
     depth = "" if bed.depth_m is None else f", {number(100 * bed.depth_m)}{NBSP}cm deep,"
@@ -181,7 +181,7 @@ def _no_soil(depth_m: float | None) -> str:
     return f" (moist sand lets {100 * share:.0f}{NBSP}% through, {lag_h:.1f}{NBSP}h late, and other soils less)"
 
 
-def _exchanged(both: Pair, seen: _Beside, season: Season) -> Finding:
+def _exchanged(both: Pair, seen: _Beside, season: Season) -> CheckFinding:
     words = (
         f"soil and air look exchanged: {_column(both.two, season)}, declared as air, swings "
         f"{100 * seen.share:.0f}{NBSP}% as much as {_column(both.one, season)}, declared as soil, and "
@@ -195,9 +195,9 @@ def _column(channel: Channel, season: Season) -> str:
     return f"column {season.logger(channel.logger).measures[channel.measure].column!r} of {channel.logger}"
 
 
-def _finding(slug: str, both: Pair, words: str) -> Finding:
+def _finding(slug: str, both: Pair, words: str) -> CheckFinding:
     bed, index = both.one, both.one.values.index
-    return Finding(
+    return CheckFinding(
         slug=slug, logger=bed.logger, measure=bed.measure, start=index[0], end=index[-1], count=len(index), words=words
     )
 

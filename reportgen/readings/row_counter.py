@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from reportgen.readings.digits import Ints
+from reportgen.readings.file_rows import Opened
 from reportgen.readings.numbers import to_numbers
-from reportgen.readings.rows import Opened
 from reportgen.readings.table import read_table
 from reportgen.readings.table_hints import hints_of
 from reportgen.season import Logger

@@ -8,7 +8,7 @@ import numpy as np
 
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
-from reportgen.readings.rows import FileRows, Oddity
+from reportgen.readings.file_rows import FileRows, Oddity
 from reportgen.readings.stamps import DAY_MS, NAT
 from reportgen.readings.strays import Stray, leaps_back, strays, told_otherwise
 from reportgen.readings.swap_words import date_words, days_words, lines_words

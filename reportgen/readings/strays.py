@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
+from reportgen.readings.file_rows import FileRows
 from reportgen.readings.marks import USED
-from reportgen.readings.rows import FileRows
 from reportgen.readings.stamps import DAY_MS, HOUR_MS, NAT
 from reportgen.readings.swap_blocks import NEAR_DAYS, slack
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from reportgen.problems import Level
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
-from reportgen.readings.rows import Opened
+from reportgen.readings.file_rows import Opened
 from reportgen.readings.stamps import NAT
 from reportgen.readings.swap_hour import Swap
 from reportgen.readings.swapped import Stretch

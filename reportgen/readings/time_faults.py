@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
-from reportgen.readings.rows import FileRows, Opened
+from reportgen.readings.file_rows import FileRows, Opened
 from reportgen.readings.stamps import NAT
 
 HALF = 0.5  # more than half of the times unreadable: the column is not what season.toml says; common practice

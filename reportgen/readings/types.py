@@ -31,7 +31,7 @@ class FileAccount:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class Finding:
+class CheckFinding:
     """Something the checks saw in a channel or file: what, when, how many values, in words."""
 
     slug: str
@@ -228,7 +228,7 @@ class Readings:
     season: Season
     files: tuple[FileAccount, ...]
     channels: tuple[Channel, ...]
-    findings: tuple[Finding, ...]  # of the checks and the clock
+    findings: tuple[CheckFinding, ...]  # of the checks and the clock
     diary: tuple[DiaryEntry, ...]
     harvest: tuple[Picking, ...]
     plantings: tuple[Planting, ...]

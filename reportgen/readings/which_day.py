@@ -6,8 +6,8 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 
 from reportgen.readings.faults import Faults
+from reportgen.readings.file_rows import Opened
 from reportgen.readings.order import Order, spans
-from reportgen.readings.rows import Opened
 from reportgen.readings.stamps import NAT
 from reportgen.readings.time_faults import tell_open_order
 from reportgen.season import Season

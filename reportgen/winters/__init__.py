@@ -23,8 +23,17 @@ from reportgen.winters.books import (
 from reportgen.winters.common import moved, restrict, shared_days, years_between
 from reportgen.winters.equal import Difference, differences
 from reportgen.winters.grown import Alike, grown_alike
+from reportgen.winters.headlines import (
+    HEADLINES,
+    Headline,
+    Sections,
+    band_at,
+    reason_at,
+    sections,
+    value_at,
+    why_no_band,
+)
 from reportgen.winters.lost import lost_shares
-from reportgen.winters.rows import HEADLINES, Headline, Sections, band_at, reason_at, sections, value_at, why_no_band
 from reportgen.winters.types import EqualWeather, Row, Winters
 
 __all__ = ["EqualWeather", "Row", "Winters", "winters"]

@@ -15,7 +15,7 @@ from reportgen.charts import soil as soil_page
 from reportgen.charts.left_out import RESTS_ON, left_out, no_soil
 from reportgen.measures.record import record
 from reportgen.measures.soil import soil
-from reportgen.readings.types import Finding
+from reportgen.readings.types import CheckFinding
 from reportgen.review import Review
 from reportgen.units import MEASURES
 
@@ -81,7 +81,7 @@ def doubted(slug: str) -> Review:
     """A season whose one soil probe the checks doubt."""
     at = pd.date_range("2026-01-05", periods=480, freq="h", tz=ZONE)
     words = "the soil probe of bench swings 95 % as much as the air"
-    one = Finding(
+    one = CheckFinding(
         slug=slug, logger="bench", measure="soil_temperature", start=at[0], end=at[-1], count=480, words=words
     )
     probe = channel(pd.Series(5.0, index=at), "soil_temperature", depth_m=0.1)

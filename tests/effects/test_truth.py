@@ -14,7 +14,7 @@ from simulator import Change, Climate, HouseParams, Simulated, simulate, synthet
 
 from reportgen.effects import Changes, Outcome, effects
 from reportgen.effects.causes import Cause
-from reportgen.effects.estimate import bench, outcome_of
+from reportgen.effects.estimate import day_arrays, outcome_of
 from reportgen.effects.outcomes import OUTCOMES, day_table
 
 WHEN = pd.Timestamp("2026-01-10 12:00", tz=ZONE)
@@ -127,11 +127,11 @@ def test_plain_before_and_after_lies_where_the_estimator_does_not() -> None:
     change; the estimator at most one in ten.
     """
     made = simulate(synthetic(Climate(), "2025-10-20", "2026-03-20", seed=4, step_s=900), HouseParams(), seed=4)
-    stock = bench(day_table(readings_of(made)), (), frozenset())
+    arrays = day_arrays(day_table(readings_of(made)), (), frozenset())
     plain = ours = dates = 0
-    for day in stock.days[25:-25:5].astype(int):
+    for day in arrays.days[25:-25:5].astype(int):
         for outcome in ("lift", "night_humidity", "soil_swing"):
-            found = outcome_of(Cause(entries=(), first=day - 1, last=day), outcome, stock, declared=True)
+            found = outcome_of(Cause(entries=(), first=day - 1, last=day), outcome, arrays, declared=True)
             if found.nights is None:
                 continue
             sides = [group["value"].to_numpy() for _, group in found.nights.groupby("after")]

@@ -7,7 +7,7 @@ import pytest
 
 from reportgen.effects.causes import Cause
 from reportgen.effects.design import COLDER_SD, COLDER_SD_PER_K, Refused, check_weather_alike
-from reportgen.effects.estimate import Bench, outcome_of
+from reportgen.effects.estimate import DayArrays, outcome_of
 
 N = 21
 SPREAD = np.linspace(-1.7, 1.7, N)  # of a side's nights about their mean [K]
@@ -15,13 +15,13 @@ DAYS = np.arange(1.0, 2 * N + 2)
 CAUSE = Cause(entries=(), first=N + 1, last=N + 1)
 
 
-def stock(apart_sd: float) -> Bench:
+def arrays(apart_sd: float) -> DayArrays:
     """Three weeks on either side of one day; the nights after colder by so many standard deviations of a side."""
     colder = apart_sd * SPREAD.std(ddof=1)
     outdoor = np.concatenate([SPREAD, [0.0], SPREAD[::-1] - colder])
     noise = np.random.default_rng(3).normal(0.0, 1.0, len(DAYS))
     names = ("lift", "heat", "night_humidity", "watts_per_kelvin")
-    return Bench(
+    return DayArrays(
         days=DAYS,
         outcomes=dict.fromkeys(names, 50.0 - outdoor + noise),
         weather={"ton": outdoor},
@@ -38,7 +38,7 @@ def stock(apart_sd: float) -> Bench:
 )
 def test_only_watts_per_kelvin_bear_nights_more_unlike(apart_sd: float, refused: bool, per_k_refused: bool) -> None:
     """1.4 deviations: all are told; 1.7: watts per kelvin alone; 2.1: none."""
-    found = {name: outcome_of(CAUSE, name, stock(apart_sd)).refused for name in stock(apart_sd).outcomes}
+    found = {name: outcome_of(CAUSE, name, arrays(apart_sd)).refused for name in arrays(apart_sd).outcomes}
     assert (found.pop("watts_per_kelvin") is not None) is per_k_refused
     assert {why is not None for why in found.values()} == {refused}
 

@@ -12,7 +12,7 @@ from made_season import ZONE, channel, heater, logger, picking, readings, season
 from reportgen import inspection
 from reportgen.measures.record import record
 from reportgen.problems import Problem
-from reportgen.readings.types import FileAccount, Finding
+from reportgen.readings.types import CheckFinding, FileAccount
 
 FAULT = Problem(
     slug="missing-column", file="loggers/a.csv", line=1, column="Temp", found="columns Time, Tmp",
@@ -70,7 +70,7 @@ def test_a_good_season_reads_so() -> None:
 def test_books_heating_and_checks_are_counted() -> None:
     """Every book that is there with its rows, those not kept by name, heat with its cost, checks in their words."""
     rows = [("2026-01-05", "2026-01-12", 40.0, 12.0), ("2026-01-12", "2026-01-19", 60.0, 18.0)]
-    check = Finding(
+    check = CheckFinding(
         slug="stuck", logger="bench", measure="air_temperature", start=None, end=None, count=7, words="stood still"
     )
     book = (picking("2026-01-08", 0.4), picking("2026-01-20", 0.6))

@@ -14,7 +14,7 @@ from readings.folder import logger, season
 
 from reportgen.problems import Problem
 from reportgen.readings.season_reader import read_what_can_be
-from reportgen.readings.types import Finding
+from reportgen.readings.types import CheckFinding
 
 DAY_FIRST, MONTH_FIRST = "%d/%m/%Y %H:%M", "%m/%d/%Y %H:%M"
 Gap = tuple[pd.Timestamp, pd.Timedelta]
@@ -100,7 +100,7 @@ class Outcome:
     wrong: int
     lost: int
     used: int
-    findings: tuple[Finding, ...]
+    findings: tuple[CheckFinding, ...]
     problems: tuple[Problem, ...]
     warnings: tuple[Problem, ...]
 

@@ -11,7 +11,7 @@ import pytest
 from readings.folder import air, logger, read, season
 
 from reportgen.readings import read_season
-from reportgen.readings.types import Finding, Readings
+from reportgen.readings.types import CheckFinding, Readings
 
 TWO = {"air_temperature": {"column": "Temp"}, "relative_humidity": {"column": "Hum"}}
 
@@ -28,7 +28,7 @@ def wave(count: int, middle: float = 8.0, swing: float = 4.0, per_day: int = 144
     return np.round(middle + swing * np.sin(2 * np.pi * np.arange(count) / per_day) + 0.1 * (np.arange(count) % 2), 1)
 
 
-def seen(readings: Readings, slug: str) -> Finding:
+def seen(readings: Readings, slug: str) -> CheckFinding:
     """The one finding of that name."""
     (finding,) = [finding for finding in readings.findings if finding.slug == slug]
     return finding

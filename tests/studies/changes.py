@@ -27,7 +27,7 @@ from studies.results import write
 from studies.winters import Plan, drawn, plan
 
 from reportgen.effects.causes import Cause, causes
-from reportgen.effects.estimate import Bench, bench, outcome_of
+from reportgen.effects.estimate import DayArrays, day_arrays, outcome_of
 from reportgen.effects.outcomes import OUTCOMES, DayTable, day_table
 from reportgen.effects.verdict import judged_outcome
 from reportgen.readings.types import Readings
@@ -64,14 +64,14 @@ def _diary(seed: int, of: Plan, made: Simulated, *, true: bool) -> Rows:
     readings = logged(made, of)
     table = day_table(readings)
     found = causes(readings)
-    stock = bench(table, found, frozenset())
+    arrays = day_arrays(table, found, frozenset())
     rows: Rows = []
     for change, cause in zip(of.told, found, strict=True):
         truth = dict.fromkeys(OUTCOMES, 0.0)
         if true:
             twin = day_table(logged(made.without(change), of))
             truth = mean_difference(table, twin, cause)
-        rows += _outcomes(seed, of, change, cause, stock, table, truth, true)
+        rows += _outcomes(seed, of, change, cause, arrays, table, truth, true)
     return rows
 
 
@@ -80,7 +80,7 @@ def _outcomes(
     of: Plan,
     change: Change,
     cause: Cause,
-    stock: Bench,
+    arrays: DayArrays,
     table: DayTable,
     truth: dict[str, float],
     true: bool,
@@ -90,7 +90,7 @@ def _outcomes(
     when = cause.entries[0].date
     rows: Rows = []
     for name in OUTCOMES:
-        o = outcome_of(cause, name, stock)
+        o = outcome_of(cause, name, arrays)
         rows.append(
             (
                 seed, true, of.place, of.weather_name, when.isoformat(), heated, change.what, name, name == hoped,

@@ -27,7 +27,7 @@ from studies.house_winters import LATITUDES, _house, _weather
 from studies.winters import FIRST, ZONE, hidden
 
 from reportgen.effects.causes import Cause, causes
-from reportgen.effects.estimate import bench, outcome_of
+from reportgen.effects.estimate import day_arrays, outcome_of
 from reportgen.effects.outcomes import DayTable, day_table
 from reportgen.effects.types import Outcome
 from reportgen.gather.types import POOLED
@@ -159,8 +159,8 @@ def diary_line(thing: str, day: int) -> Change:
 def told(of: Readings, table: DayTable, line: Change) -> tuple[Cause, dict[str, Outcome]]:
     """All pooled outcomes of one diary line."""
     (cause,) = causes(replace(of, diary=(_entry(line, 2),)))
-    stock = bench(table, (cause,), frozenset())
-    return cause, {name: outcome_of(cause, name, stock) for name in POOLED}
+    arrays = day_arrays(table, (cause,), frozenset())
+    return cause, {name: outcome_of(cause, name, arrays) for name in POOLED}
 
 
 def rows(of: Sky, number: int) -> Rows:

@@ -28,7 +28,7 @@ from studies.spared_results import write
 from studies.winters import FIRST, PLACES, ZONE
 
 from reportgen.effects.causes import causes
-from reportgen.effects.estimate import bench, outcome_of
+from reportgen.effects.estimate import day_arrays, outcome_of
 from reportgen.effects.lever_types import LeverEffect
 from reportgen.effects.levers import lever_effects
 from reportgen.effects.outcomes import OUTCOMES, day_table
@@ -151,10 +151,10 @@ def _weekly(supply: HeatSupply) -> HeatSupply:
 def told(of: Readings) -> LeverEffect:
     """What is told of the lever of the study."""
     found = causes(of)
-    stock = bench(day_table(of), found, frozenset())
-    measured = [{name: outcome_of(cause, name, stock) for name in OUTCOMES} for cause in found]
+    arrays = day_arrays(day_table(of), found, frozenset())
+    measured = [{name: outcome_of(cause, name, arrays) for name in OUTCOMES} for cause in found]
     number = next(n for n, lever in enumerate(of.levers) if lever.name in KINDS)
-    return lever_effects(of, stock, measured)[number]
+    return lever_effects(of, arrays, measured)[number]
 
 
 def rows(seed: int) -> Rows:

@@ -9,6 +9,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
+from reportgen.readings.file_rows import FileRows
 from reportgen.readings.join import joined
 from reportgen.readings.marks import (
     BLANK,
@@ -23,14 +24,13 @@ from reportgen.readings.marks import (
     USED,
 )
 from reportgen.readings.merge import Merged
-from reportgen.readings.rows import FileRows
 from reportgen.readings.stamps import NAT
 from reportgen.readings.swap_words import swaps_words
-from reportgen.readings.types import Finding
+from reportgen.readings.types import CheckFinding
 from reportgen.season import Logger, Season
 from reportgen.wording import number
 
-_Make = Callable[[str, Ints, str], Finding]
+_Make = Callable[[str, Ints, str], CheckFinding]
 SATURATED_PCT = 99.5  # from here on a humidity sensor cannot tell more; common practice
 HOT_C = 50.0  # possible in a closed house in the sun, more likely a sensor in the sun (season-folder contract)
 SATURATED_HOURS = 24.0  # worth a word from a day on; common practice
@@ -53,13 +53,13 @@ _ASIDE = (  # mark, slug, the verb for one and for many, and the rest
 )
 
 
-def channel_findings(logger: Logger, measure: str, merged: Merged, wet: int, season: Season) -> list[Finding]:
+def channel_findings(logger: Logger, measure: str, merged: Merged, wet: int, season: Season) -> list[CheckFinding]:
     """What was seen in one channel once its values are coded."""
     code = merged.codes[measure]
 
-    def finding(slug: str, rows: Ints, words: str) -> Finding:
+    def finding(slug: str, rows: Ints, words: str) -> CheckFinding:
         instants = merged.utc[rows]
-        return Finding(
+        return CheckFinding(
             slug=slug,
             logger=logger.name,
             measure=measure,
@@ -84,7 +84,7 @@ def channel_findings(logger: Logger, measure: str, merged: Merged, wet: int, sea
     return found
 
 
-def _disagreements(measure: str, merged: Merged, finding: _Make) -> list[Finding]:
+def _disagreements(measure: str, merged: Merged, finding: _Make) -> list[CheckFinding]:
     """Values of one instant that differ, between files and within one."""
     rows = np.flatnonzero(merged.codes[measure] == REPEATED)
     others, own = merged.disagreements.get(measure, (0, 0))
@@ -98,7 +98,7 @@ def _disagreements(measure: str, merged: Merged, finding: _Make) -> list[Finding
     return [finding("repeated-differ", rows, words) for differ, words in told if differ]
 
 
-def _of_values(measure: str, merged: Merged, used: Ints, finding: _Make) -> list[Finding]:
+def _of_values(measure: str, merged: Merged, used: Ints, finding: _Make) -> list[CheckFinding]:
     values, found = merged.values[measure][used], []
     if measure.endswith("humidity"):
         wet = used[values >= SATURATED_PCT]
@@ -133,7 +133,7 @@ def _hours(utc_ms: Ints, at: NDArray[np.bool_]) -> float:
     return float(np.diff(seconds)[both].sum() / 3600.0)
 
 
-def file_findings(logger: Logger, parts: Sequence[FileRows], season: Season) -> list[Finding]:
+def file_findings(logger: Logger, parts: Sequence[FileRows], season: Season) -> list[CheckFinding]:
     """What was seen in the times and cells of each file."""
     found = []
     for part in parts:
@@ -151,7 +151,7 @@ def file_findings(logger: Logger, parts: Sequence[FileRows], season: Season) -> 
         if part.swaps:
             found.append(_swapped(logger, part, season))
         found += [
-            Finding(
+            CheckFinding(
                 slug=odd.slug,
                 logger=logger.name,
                 measure=None,
@@ -165,9 +165,9 @@ def file_findings(logger: Logger, parts: Sequence[FileRows], season: Season) -> 
     return found
 
 
-def _of_file(logger: Logger, part: FileRows, slug: str, count: int, words: str, season: Season) -> Finding:
+def _of_file(logger: Logger, part: FileRows, slug: str, count: int, words: str, season: Season) -> CheckFinding:
     known = part.utc[part.utc != NAT]
-    return Finding(
+    return CheckFinding(
         slug=slug,
         logger=logger.name,
         measure=None,
@@ -178,10 +178,10 @@ def _of_file(logger: Logger, part: FileRows, slug: str, count: int, words: str, 
     )
 
 
-def _swapped(logger: Logger, part: FileRows, season: Season) -> Finding:
+def _swapped(logger: Logger, part: FileRows, season: Season) -> CheckFinding:
     """What was put right of day and month, from the first to the last of those days."""
     known = part.utc[np.isin(part.lines, [line for swap in part.swaps for line in swap.lines]) & (part.utc != NAT)]
-    return Finding(
+    return CheckFinding(
         slug="day-month-swapped",
         logger=logger.name,
         measure=None,
