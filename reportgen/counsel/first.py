@@ -12,7 +12,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event, Grounds, JudgedLever, Told
 from reportgen.counsel.results import Results
 from reportgen.counsel.said_balance import per_kg_words, total_words, weeks_clause, weeks_words
-from reportgen.counsel.said_events import clause, safety_clause, sentence
+from reportgen.counsel.said_events import clause, quoted_lines, safety_clause, sentence
 from reportgen.counsel.sides import hoped_words, price_words
 from reportgen.counsel.surely import COUNTED, lever_sure
 from reportgen.counsel.touched import caution_of_lever, flue_words, joined, unvented
@@ -42,7 +42,7 @@ def _told(subject: str, clause_: str, words: str, sure: str, page: str, **more: 
 def _safety(facts: Facts, on: Grounds) -> Iterator[Told]:
     for event in on.events:
         if event.kind == "safety":
-            diary = f"the diary: “{event.diary[0]}”" if event.diary else ""
+            diary = f"the diary: {quoted_lines(event)[0]}" if event.diary else ""
             asked = flue_words(short(event.source, 3)) if event.source and event.flue_unsaid else ""
             words = fitted((safety_clause(event), asked, diary), MOST_WORDS)
             yield _told("safety", safety_clause(event), words, _written(event), "heat", caution=_care(facts, event))

@@ -92,6 +92,7 @@ class Event:
     nights: int = field(default=0, metadata=PAGE_ONLY)  # on which the line was crossed
     dated: bool = field(default=True, metadata=PAGE_ONLY)  # False: a loss of which only the planting's time is known
     heat_back: pd.Timestamp | None = field(default=None, metadata=PAGE_ONLY)  # when a failure ended
+    diary_on: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # days of those lines; empty: the event's own
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

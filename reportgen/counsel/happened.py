@@ -18,9 +18,8 @@ from reportgen.counsel.grounds import (
     CropMet,
     Event,
 )
-from reportgen.counsel.said_events import LONG_MIN
+from reportgen.counsel.said_events import LONG_MIN, quoted_lines
 from reportgen.counsel.types import Said, Source
-from reportgen.counsel.whole import quoted
 from reportgen.wording import clock, count, day, listed, number, span
 
 FEW = 3  # crops whose coldest air is told
@@ -123,7 +122,7 @@ def _where(facts: Facts, e: Event) -> str:
 def diary_words(e: Event) -> str:
     """What the diary says of it, or that it is silent."""
     if e.diary:
-        return f"In the diary: {quoted(e.diary)}."
+        return f"In the diary: {'; '.join(quoted_lines(e))}."
     silent = e.nobody_noted and e.cause == HEAT_FAILED
     return f"The diary, kept before and after, is silent on {day(e.start)}." if silent else ""
 
