@@ -19,7 +19,7 @@ NAMES = (
     ("heat", "heat"),
     ("appliances", "appliances"),
     ("costs", "the costs book"),
-    ("changes_by_years", "changes, by their years"),
+    ("changes_by_years", "a year's share of the changes"),
 )
 NIGHTS = "harvest_needed"
 # Words of a night's judgement, in the order in which the page tells them.
@@ -51,7 +51,7 @@ def balance_table(facts: Facts) -> list[Table]:
         Table(
             uid="harvest_balance",
             title=_balance_title(facts),
-            subtitle="What is used up counts whole, what lasts by its years",
+            subtitle="What is used up counts whole; of what lasts for years a year's share, its price divided by them",
             columns=("what", "money", *weight),
             rows=tuple(rows),
             data=_balance_data(b, w),

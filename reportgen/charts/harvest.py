@@ -254,7 +254,7 @@ def _ways(rows: int) -> str:
 def _cost_notes(facts: Facts) -> list[str]:
     bars_, w = facts.r.harvest.bars, facts.w
     groups: tuple[tuple[str, Group], ...] = (
-        ("Appliances", "appliance"), ("Used up", "used up"), ("By their years", "by its years"),
+        ("Appliances", "appliance"), ("Used up", "used up"), ("A year's share of", "by its years"),
     )  # fmt: skip
     notes = [" ".join(f"{name}: {'; '.join(bars_.named(group))}." for name, group in groups if bars_.named(group))]
     worked = "your hours" if bars_.hours is None else f"your {w.hours(bars_.hours)} of work"

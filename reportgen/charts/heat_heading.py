@@ -7,7 +7,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_bounds import season_heat, season_money, unknown
 from reportgen.counsel.heat_words import hold_words, known
 from reportgen.counsel.whole import of_the_time
-from reportgen.wording import between
+from reportgen.wording import between, share_time
 
 
 def headline(facts: Facts) -> str:
@@ -37,14 +37,14 @@ def _money(facts: Facts, ends: tuple[float, float]) -> str:
 
 def _kept(facts: Facts) -> str:
     time = of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)
-    return f"{facts.w.percent(100 * facts.r.heat.share_at_or_above_hold.estimate)} {time}"
+    return share_time(facts.r.heat.share_at_or_above_hold.estimate, time)
 
 
 def _unheated(facts: Facts) -> str:
     if not known(facts.r.heat.share_at_or_above_hold):
         return "No heater is listed"
-    share = facts.w.percent(100 * facts.r.heat.share_at_or_above_hold.estimate)
-    return f"No heater is listed; the aim was kept {share} of the time"
+    share = share_time(facts.r.heat.share_at_or_above_hold.estimate)
+    return f"No heater is listed; the aim was kept {share}"
 
 
 def lead(facts: Facts) -> str:

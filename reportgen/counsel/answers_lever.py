@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from reportgen.counsel.brief import begun, cut, fitted, short, words_in
+from reportgen.counsel.brief import begun, cut, fitted, heater, short, words_in
 from reportgen.counsel.events_tight import shuts
 from reportgen.counsel.grounds import Answer, AnswerWord, Grounds, JudgedLever, LeverVerdict
 from reportgen.counsel.results import Results
@@ -113,7 +113,7 @@ def _warning(r: Results, lever: JudgedLever) -> str:
 
 def _never_lit(lever: JudgedLever) -> str:
     """Never with the gas heater lit. Where it is the whole reason and season.toml leaves its flue open, that too."""
-    lit = f"never with the {listed(dict.fromkeys(short(name, 2) for name in lever.unsafe_with), 2)} lit"
+    lit = f"never with the {listed(dict.fromkeys(heater(name, 2) for name in lever.unsafe_with), 2)} lit"
     if not lever.flue_unsaid or lever.verdict not in UNDONE:
         return lit
     return f"{lit} unless {'it has' if len(lever.unsafe_with) == 1 else 'they have'} a flue"

@@ -40,6 +40,28 @@ def short(name: str, words: int = NAME_WORDS, letters: int = NAME_LETTERS) -> st
     return text if text == name else f"{text}…"
 
 
+# What a heater can be called so that "the" may stand before it; names of fuels that are no thing to put a hand on.
+_HEATERS = frozenset(
+    {"heater", "heaters", "heating", "stove", "stoves", "burner", "burners", "boiler", "radiator", "radiators", "lamp"}
+    | {"lamps", "mat", "mats", "cable", "cables", "fan", "blower", "convector", "oven", "furnace", "fire", "tube"}
+    | {"tubes", "rod", "rods", "pump", "candle", "candles", "lantern", "panel", "panels", "plug", "pipe", "pipes"}
+)
+_FUELS = frozenset(
+    {"gas", "propane", "butane", "lpg", "paraffin", "kerosene", "petroleum", "oil", "diesel", "wood", "pellet"}
+    | {"pellets", "logs", "coal", "charcoal", "peat", "alcohol", "ethanol", "electric", "electricity", "mains"}
+)
+
+
+def heater(name: str, words: int = NAME_WORDS) -> str:
+    """A heater as it stands after *the*: gas heater of “gas”; heater “Bertha” of a name that tells no thing."""
+    bare = name.casefold().replace("_", " ").split()
+    if bare and all(word in _FUELS or word == "natural" for word in bare):
+        return f"{name.replace('_', ' ')} heater"
+    if any(word.strip(",;:.()") in _HEATERS for word in bare):
+        return short(name, words)
+    return f"heater “{short(name, max(words - 1, 1))}”"
+
+
 def cut(text: str, most: int) -> str:
     """A sentence in its first words, where it has more than it may have."""
     if words_in(text) <= most:

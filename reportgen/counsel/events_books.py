@@ -44,7 +44,9 @@ def noted_on(lines: Iterable[DiaryEntry], first: date, last: date) -> tuple[str,
     days: dict[str, list[tuple[date, date]]] = {}
     for entry in lines:
         days.setdefault(told(entry), []).append((entry.date, entry.until or entry.date))
-    return tuple(listed(_days(a, b) for a, b in dict.fromkeys(of) if not _own(a, b, first, last)) for of in days.values())
+    return tuple(
+        listed(_days(a, b) for a, b in dict.fromkeys(of) if not _own(a, b, first, last)) for of in days.values()
+    )
 
 
 def _own(a: date, b: date, first: date, last: date) -> bool:

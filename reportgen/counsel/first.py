@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from reportgen.counsel import cautions
 from reportgen.counsel.answers_lever import UNDONE, lever_why, lever_word
 from reportgen.counsel.answers_topics import failure_words, hold_word, hold_words, spares_words, weeks_worth
-from reportgen.counsel.brief import begun, cut, fitted, lowered, short
+from reportgen.counsel.brief import begun, cut, fitted, heater, lowered, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event, Grounds, JudgedLever, Told
 from reportgen.counsel.results import Results
@@ -43,7 +43,7 @@ def _safety(facts: Facts, on: Grounds) -> Iterator[Told]:
     for event in on.events:
         if event.kind == "safety":
             diary = f"the diary: {quoted_lines(event)[0]}" if event.diary else ""
-            asked = flue_words(short(event.source, 3)) if event.source and event.flue_unsaid else ""
+            asked = flue_words(heater(event.source)) if event.source and event.flue_unsaid else ""
             words = fitted((safety_clause(event), asked, diary), MOST_WORDS)
             yield _told("safety", safety_clause(event), words, _written(event), "heat", caution=_care(facts, event))
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from reportgen.counsel import cautions
-from reportgen.counsel.brief import begun
+from reportgen.counsel.brief import begun, heater
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
@@ -74,7 +74,7 @@ def _how_it_came(facts: Facts, e: Event) -> str:
     """The cause with its date, up to where the air's fall is told."""
     when = on_dates(e)
     if e.cause == HEAT_FAILED:
-        named = f"the {e.source}" if e.source else "the heat"
+        named = f"the {heater(e.source)}" if e.source else "the heat"
         return f"{named} stopped on {day(e.start)} and the air fell"
     words = {
         OPEN_OR_ALTERED: f"something stood open or was altered, {when}, and the air fell",

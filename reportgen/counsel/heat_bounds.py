@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from reportgen.counsel.brief import heater
 from reportgen.counsel.facts import Facts
 from reportgen.measures.heat_types import Source
 from reportgen.readings.types import Readings
@@ -47,8 +48,9 @@ def unknown(facts: Facts) -> str:
     worst = max(gone, key=lambda source: source.unknown_h)
     percent = w.percent(100 * (1 - h.known_share), 0 if h.known_share < 0.99 else 1)
     return (
-        f"For {count(worst.unknown_h, 'hour')}, {percent} of the season, nothing is known of what the {worst.name} "
-        f"gave: the heat of the rest is {w.kwh(h.kwh_low)}, and in all it was {w.kwh(h.kwh_high)} at most"
+        f"For {count(worst.unknown_h, 'hour')}, {percent} of the season, nothing is known of what the "
+        f"{heater(worst.name)} gave: the heat of the rest is {w.kwh(h.kwh_low)}, and in all it was "
+        f"{w.kwh(h.kwh_high)} at most"
     )
 
 

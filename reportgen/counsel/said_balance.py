@@ -17,7 +17,7 @@ def total_words(balance: Balance, w: Wording) -> str:
         ("heat", balance.heat),
         ("appliances", balance.appliances),
         ("costs", balance.costs),
-        ("changes by their years", balance.changes_by_years),
+        ("a year's share of the changes", balance.changes_by_years),
     )
     known = [(name, value) for name, value in named if value]
     if not known:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from itertools import zip_longest
 from types import MappingProxyType
 
-from reportgen.counsel.brief import begun, fitted, short
+from reportgen.counsel.brief import begun, fitted, heater, short
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
     NO_HEAT_ANY_MORE,
@@ -84,8 +84,8 @@ def safety_clause(event: Event) -> str:
         return begun(fitted((event.cause, span(event.start, event.end)), 15, ", "))
     house = " in a house made tight" if event.levers else ""
     if event.flue_unsaid:
-        return f"The {short(event.source, 3)} burned{days}{house}: no flue is noted"
-    return f"The {short(event.source, 3)} burned{days} without a flue{house}"
+        return f"The {heater(event.source)} burned{days}{house}: no flue is noted"
+    return f"The {heater(event.source)} burned{days} without a flue{house}"
 
 
 def losses(events: Sequence[Event]) -> str:

@@ -95,7 +95,7 @@ def _sum(facts: Facts, b: Balance, weeks: str) -> str:
     if b.total is None:
         return ""
     amounts = [(getattr(b, name), words) for name, words in PARTS]
-    amounts.append((b.changes_by_years, "for changes, by their years"))
+    amounts.append((b.changes_by_years, "for a year's share of the changes"))
     known = [(float(value), words) for value, words in amounts if value is not None and abs(value) >= LEAST]
     printed = shares([value for value, _ in known], 2)
     told = listed([f"{facts.w.money(value)} {words}" for value, (_, words) in zip(printed, known, strict=True)])

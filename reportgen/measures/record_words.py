@@ -95,15 +95,6 @@ def reasons_words(set_aside: Mapping[str, int]) -> str:
     return ", ".join(f"{number(n)}{NBSP}{reason_name(reason)}" for reason, n in set_aside.items() if n)
 
 
-def share_words(share: float) -> str:
-    """A share in percent that never claims all or nothing where it is not: 98 %, over 99 %, under 1 %."""
-    if 0 < share < 0.01:
-        return f"under 1{NBSP}%"
-    if 0.99 < share < 0.9999:
-        return f"over 99{NBSP}%"
-    return f"{number(100 * share)}{NBSP}%"
-
-
 def whose(logger: str, measures: Sequence[str]) -> str:
     """A logger and what it measured: bench, air temperature and relative humidity."""
     names = [measure_name(measure) for measure in measures]

@@ -286,7 +286,7 @@ def test_a_house_that_failed_is_made_ready_with_its_own_figures() -> None:
     r = winter(sources=(FAN,), heating=(HEATED,))
     told = of_row("Before the frost", r, grounds(events=(event(),)))
     assert [step.what for step in told] == [
-        "Clear the fan heater; test its residual-current switch",
+        "Clear round the fan heater; test residual-current switch",
         "Alarm on the heater's power; fleece at dusk",
     ]
     assert "13\u00a0January: −1.2\u00a0°C" in told[0].why and "95\u00a0minutes" in told[1].why
