@@ -29,14 +29,18 @@ def fitted(parts: Iterable[str], most: int, join: str = "; ") -> str:
 
 
 def short(name: str, words: int = NAME_WORDS, letters: int = NAME_LETTERS) -> str:
-    """A name in its first words, cut after so many words or letters."""
+    """A name in its first words, as many as there may be of words and letters; a single word too long for that ends at
+    a hyphen or the like where it has one."""
     split = [word for word in re.split(r"[ \t\n]", name) if word]  # a no-break space keeps a number with its unit
     kept = split[:words]
-    while len(kept) > 1 and len(kept) < len(split) and kept[-1].casefold() in OPEN_ENDS:
+    while len(kept) > 1 and (
+        len(" ".join(kept)) > letters or (len(kept) < len(split) and kept[-1].casefold() in OPEN_ENDS)
+    ):
         kept.pop()
     text = " ".join(kept).rstrip(",;:.")
     if len(text) > letters:
-        text = text[: letters - 1].rstrip()
+        joint = max(text.rfind(mark, 1, letters - 1) for mark in "-_./")
+        text = text[: joint if joint > 0 else letters - 1]
     return text if text == name else f"{text}…"
 
 

@@ -20,7 +20,7 @@ EventKind = Literal["frost", "failure", "safety", "loss"]
 HEAT_FAILED, OPEN_OR_ALTERED, TOO_COLD = (
     "the heat failed",
     "something stood open or was altered",
-    "colder than the heater can",
+    "colder than the heater can make good",
 )
 NO_HEAT_YET, NO_HEAT_ANY_MORE, UNHEATED = "no heat yet", "no heat any more", "unheated"
 NOT_KNOWN = "not known"

@@ -10,10 +10,10 @@ from typing import Any
 import pytest
 from counsel import hand
 from counsel.grounded import FAN, GAS, at, balance, event, grounds, hold, humid, lever, side, winter
-from made_season import planting
+from made_season import planting, season
 
 from reportgen.counsel.answers import answers
-from reportgen.counsel.brief import words_in
+from reportgen.counsel.brief import begun, words_in
 from reportgen.counsel.grounds import Answer, BalanceWeek, Ends, Grounds
 from reportgen.counsel.results import Results
 from reportgen.effects.types import Changes
@@ -101,6 +101,31 @@ def test_what_cannot_be_told_says_why_and_is_not_sure() -> None:
                  reasons={"effect": "no humidity was logged beside the crop"})  # fmt: skip
     found = asked(grounds(bare), line=3)
     assert (found.answer, found.why, found.sure) == ("Cannot tell", "No humidity was logged beside the crop", "")
+
+
+def test_what_cannot_be_told_yet_says_from_when_and_what_must_not_burn() -> None:
+    """Film of 22 January, read to the 27th: its ten quiet nights end on 1 February; the gas is named all the same. Of
+    a winter that is over it says what would have told."""
+    film = DiaryEntry(
+        line=3, date=dt.date(2026, 1, 22), time=None, kind="change", what="Film", touches=("envelope",), reversible=True,
+        hoped_for=("less heating",), until=None, cost=None, years=None, written=None, note="",
+    )  # fmt: skip
+    why = "only 5 nights after with heat; at least 7 are needed"
+    bare = lever("Film", "cannot tell", low=None, high=None, relative=None, level=None, unsafe_with=("gas",),
+                 reasons={"verdict": why})  # fmt: skip
+    running = season("2025-10-11", "2026-01-27", so_far=dt.date(2026, 1, 27), heating=(GAS,))
+    found = asked(grounds(bare), line=3, of=running, diary=(film,))
+    assert found.why == f"{begun(why)}; never with the gas heater lit"  # 25 words hold no more
+    short = replace(bare, reasons={"verdict": "only 5 nights after"})
+    found = asked(grounds(short), line=3, of=running, diary=(film,))
+    assert found.why == (
+        "Only 5 nights after; it may be told from 1\u00a0February on, if nothing else is altered; never with the gas "
+        "heater lit"
+    )
+    refused = hand.outcome("heat", float("nan"), float("nan"), float("nan"), declared=True, refused="x",
+                           answerable="a week or more of such nights after")  # fmt: skip
+    told = Changes(changes=(hand.change("Film", refused, verdict="cannot tell"),))
+    assert "wanted: a week or more of such nights after" in asked(grounds(short), line=3, effects=told).why
 
 
 def test_a_line_that_is_no_lever_says_what_it_is() -> None:

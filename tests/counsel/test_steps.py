@@ -389,6 +389,22 @@ def test_what_was_missing_is_logged_and_what_was_there_is_not() -> None:
     assert of_row("Log", full, grounds()) == []
 
 
+@pytest.mark.parametrize(
+    ("name", "what"),
+    [
+        ("bench", "How far the logger “bench” may be off"),
+        ("The long south bench behind the pear wall", "How far “The long south…” may be off"),
+        ("Temperaturfühler Nordwestgiebel unter dem Fenster", "How far “Temperaturfühler Nordwestgiebel…” may be off"),
+    ],
+)
+def test_a_long_name_of_a_logger_ends_at_a_word(name: str, what: str) -> None:
+    """Eight words; none is broken off."""
+    index = pd.date_range("2026-01-05", periods=3, freq="1h", tz="Europe/Prague")
+    one = channel(pd.Series(1.0, index), "air_temperature", name, accuracy=None)
+    told = [step.what for step in of_row("Log", winter(channels=(one,)), grounds())]
+    assert [text for text in told if text.startswith("How far")] == [what]
+
+
 def test_a_lever_that_a_column_would_have_told_is_named_beside_that_column() -> None:
     """No humidity was logged: a line for it, with the lever that could not be judged."""
     refused = hand.outcome("night_humidity", float("nan"), float("nan"), float("nan"), declared=True,
