@@ -9,6 +9,7 @@ from typing import get_args
 
 from reportgen.charts.effects_view import in_words
 from reportgen.charts.handout_parts import Answered, PlanLine, Warned
+from reportgen.charts.plain_names import plain
 from reportgen.charts.timeline import brief_day
 from reportgen.counsel import cautions
 from reportgen.counsel.grounds import PlanRow, PlanStep
@@ -36,17 +37,6 @@ SIGNS: tuple[tuple[Mark, str], ...] = (
     ("open", "○ cannot tell, or no sign"),
     ("none", "• not judged"),
 )
-# Books by the words that somebody knows who never saw the files.
-BOOKS = {
-    "diary.csv": "diary",
-    "harvest.csv": "record of what was picked",
-    "plantings.csv": "list of plantings",
-    "watering.csv": "record of watering",
-    "inspections.csv": "record of inspections",
-    "costs.csv": "list of costs",
-    "season.toml": "description of the season",
-}
-FILES = re.compile("|".join(re.escape(name) for name in BOOKS))
 DATED: tuple[PlanRow, ...] = ("Before the frost", "Sow", "Try", "Buy or put by")  # the others hold all season
 NO_LOGGER = (
     "No logger? A thermometer that keeps the lowest, read and reset each morning, already tells how close it came. "
@@ -72,7 +62,7 @@ def _span(first: date, last: date) -> str:
 
 def _plain(words: str) -> str:
     """Books for files: whoever reads the sheet has never seen the folder."""
-    return FILES.sub(lambda found: BOOKS[found[0]], re.sub(r",? in (?:diary|harvest|plantings|costs)\.csv", "", words))
+    return plain(re.sub(r",? in (?:diary|harvest|plantings|costs)\.csv", "", words))
 
 
 def _ended(words: str) -> str:
