@@ -107,8 +107,8 @@ def test_what_cannot_be_told_yet_says_from_when_and_what_must_not_burn() -> None
     """Film of 22 January, read to the 27th: its ten quiet nights end on 1 February; the gas is named all the same.
     Of a winter that is over it says what would have told."""
     film = DiaryEntry(
-        line=3, date=dt.date(2026, 1, 22), time=None, kind="change", what="Film", touches=("envelope",), reversible=True,
-        hoped_for=("less heating",), until=None, cost=None, years=None, written=None, note="",
+        line=3, date=dt.date(2026, 1, 22), time=None, kind="change", what="Film", touches=("envelope",),
+        reversible=True, hoped_for=("less heating",), until=None, cost=None, years=None, written=None, note="",
     )  # fmt: skip
     why = "only 5 nights after with heat; at least 7 are needed"
     bare = lever("Film", "cannot tell", low=None, high=None, relative=None, level=None, unsafe_with=("gas",),
