@@ -7,10 +7,11 @@ from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
+import pandas as pd
 import pytest
 from counsel import hand
 from counsel.grounded import FAN, GAS, at, balance, event, grounds, hold, humid, lever, side, winter
-from made_season import planting, season
+from made_season import ZONE, planting, season
 
 from reportgen.counsel.answers import answers
 from reportgen.counsel.brief import begun, words_in
@@ -113,7 +114,7 @@ def test_what_cannot_be_told_yet_says_from_when_and_what_must_not_burn() -> None
     why = "only 5 nights after with heat; at least 7 are needed"
     bare = lever("Film", "cannot tell", low=None, high=None, relative=None, level=None, unsafe_with=("gas",),
                  reasons={"verdict": why})  # fmt: skip
-    running = season("2025-10-11", "2026-01-27", so_far=dt.date(2026, 1, 27), heating=(GAS,))
+    running = season("2025-10-11", "2026-04-12", heating=(GAS,)).read_to(pd.Timestamp("2026-01-27 12:00", tz=ZONE))
     found = asked(grounds(bare), line=3, of=running, diary=(film,))
     assert found.why == f"{begun(why)}; never with the gas heater lit"  # 25 words hold no more
     short = replace(bare, reasons={"verdict": "only 5 nights after"})
