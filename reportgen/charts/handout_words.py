@@ -12,6 +12,7 @@ from reportgen.charts.handout_parts import Answered, PlanLine, Warned
 from reportgen.charts.plain_names import plain
 from reportgen.charts.timeline import brief_day
 from reportgen.counsel import cautions
+from reportgen.counsel.brief import short
 from reportgen.counsel.grounds import PlanRow, PlanStep
 from reportgen.counsel.next_season import rest_of_season
 from reportgen.drawing.effects import Effects, Row
@@ -132,9 +133,8 @@ def refused_words(rows: Sequence[Row]) -> str:
 
 
 def named_short(words: str, most: int = NAME) -> str:
-    """A name in so many letters, kept from turning the words beside it around."""
-    bare = TIMES.sub("", words)
-    return isolated(bare if len(bare) <= most else f"{bare[: most - 1].rstrip(' ,;:+')}…")
+    """A name in so many letters, ended at a word, and kept from turning the words beside it around."""
+    return isolated(short(TIMES.sub("", words), most, most))
 
 
 def kilogram_title(review: Review, view: Kilogram) -> str:

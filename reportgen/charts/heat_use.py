@@ -11,7 +11,7 @@ from reportgen.charts.build import Curve, Look, Row, bars, carpet, change_marks,
 from reportgen.charts.types import Drawing
 from reportgen.counsel.brief import heater
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.heat_bounds import spread_by
+from reportgen.counsel.heat_bounds import part_unknown, spread_by
 from reportgen.counsel.heat_words import hold_words, watts
 from reportgen.measures.heating_hours import HEATERS
 from reportgen.review import Review
@@ -110,7 +110,7 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
 
 
 def _not_all(facts: Facts) -> tuple[str, ...]:
-    if facts.r.heat.kwh_high is None:
+    if not part_unknown(facts):
         return ()
     return ("Hours of which nothing is known count as nothing here: a low week may be one with a gap in the record.",)
 

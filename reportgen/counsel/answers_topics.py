@@ -15,6 +15,7 @@ from reportgen.counsel.said_balance import (
     missing_words,
     needed_weeks,
     per_kg_words,
+    total_money,
     total_words,
     weeks_words,
 )
@@ -165,7 +166,7 @@ def _money(ask: str, facts: Facts, on: Grounds) -> Answer:
         return answer(ask, "money", "Cannot tell", why, "", "harvest")
     parts = (total_words(balance, w), per_kg_words(balance, facts), missing_words(balance))
     sure = "Sure as arithmetic of your own books." if not balance.missing else ""
-    return answer(ask, "money", f"{w.money(balance.total, 0)} in all", fitted(parts, WHY_WORDS), sure, "harvest")
+    return answer(ask, "money", f"{total_money(balance, w)} in all", fitted(parts, WHY_WORDS), sure, "harvest")
 
 
 def _light(ask: str, facts: Facts, on: Grounds) -> Answer:

@@ -11,7 +11,7 @@ from reportgen.counsel.brief import begun, cut, fitted, heater, lowered, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event, Grounds, JudgedLever, Told
 from reportgen.counsel.results import Results
-from reportgen.counsel.said_balance import per_kg_words, total_words, weeks_clause, weeks_words
+from reportgen.counsel.said_balance import per_kg_words, total_money, total_words, weeks_clause, weeks_words
 from reportgen.counsel.said_events import clause, quoted_lines, safety_clause, sentence
 from reportgen.counsel.sides import hoped_words, price_words
 from reportgen.counsel.surely import COUNTED, lever_sure
@@ -76,7 +76,7 @@ def _weeks(facts: Facts, on: Grounds) -> Iterator[Told]:
     if answer.answer == "Cannot tell":
         yield from _balance_alone(facts, on, answer.why)
         return
-    taken = "" if balance.total is None or not w.currency else f"{w.money(balance.total, 0)} in all"
+    taken = "" if balance.total is None or not w.currency else f"{total_money(balance, w)} in all"
     parts = (weeks_words(balance, facts), f"{taken}: {total_words(balance, w)}" if taken else "")
     yield _told("weeks", weeks_clause(balance), fitted(parts, MOST_WORDS), answer.sure, answer.page)
 
@@ -87,8 +87,8 @@ def _balance_alone(facts: Facts, on: Grounds, why: str) -> Iterator[Told]:
     if balance.total is None or not w.currency or not total_words(balance, w):
         return
     each = per_kg_words(balance, facts)
-    clause_ = fitted((f"{w.money(balance.total, 0)} in all", each.partition(";")[0]), CLAUSE_WORDS, ", ")
-    parts = (f"{w.money(balance.total, 0)} in all: {total_words(balance, w)}", each)
+    clause_ = fitted((f"{total_money(balance, w)} in all", each.partition(";")[0]), CLAUSE_WORDS, ", ")
+    parts = (f"{total_money(balance, w)} in all: {total_words(balance, w)}", each)
     weeks = f"which weeks were worth heating cannot be told: {lowered(why)}" if why and facts.r.season.heating else ""
     yield _told("weeks", clause_, fitted((*parts, weeks), MOST_WORDS), COUNTED, "harvest")
 

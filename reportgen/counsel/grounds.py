@@ -226,6 +226,7 @@ class Balance:
     missing: tuple[str, ...]
     weeks: tuple[BalanceWeek, ...]
     reasons: Mapping[str, str]
+    total_ends: Ends | None = field(default=None, metadata=PAGE_ONLY)  # of the total, where the heat's money has ends
     kg: float | None = field(default=None, metadata=PAGE_ONLY)
     shop_value: float | None = field(default=None, metadata=PAGE_ONLY)
     work_hours: float | None = field(default=None, metadata=PAGE_ONLY)

@@ -39,6 +39,12 @@ def season_money(facts: Facts, cost: float, digits: int = 0) -> str:
     return money_words(facts.w, cost, h.cost_low, h.cost_high, digits)
 
 
+def part_unknown(facts: Facts) -> bool:
+    """Whether some of the heat was not recorded at all, so that it may have been more."""
+    h = facts.r.heat
+    return h.kwh is not None and h.kwh_high is not None and number(h.kwh_high, 3) != number(h.kwh, 3)
+
+
 def unknown(facts: Facts) -> str:
     """What is not known of the season's heat, in a sentence; empty where all is known."""
     gone = [source for source in facts.r.heat.sources if source.unknown_h >= 1]
