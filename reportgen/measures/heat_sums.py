@@ -1,9 +1,9 @@
 """What the heaters gave and cost over the season, and between which bounds where part of it is not known.
 
 Known are sums. Where a log has a gap, or a book leaves days out, the sum is of the rest: `low` is that sum, `high` adds
-the most that the gap can have taken (readings.unknown_heat). Of a store of which nobody wrote what was left all counts as
-burnt: `low` leaves out what may still be there. Where a price depends on the hour and only a sum over
-days is known, money lies between the cheapest and the dearest hours. A cost that nobody gave is None, never 0.
+the most that the gap can have taken (readings.unknown_heat). Of a store of which nobody wrote what was left all counts
+as burnt: `low` leaves out what may still be there. Where a price depends on the hour and only a sum over days is known,
+money lies between the cheapest and the dearest hours. A cost that nobody gave is None, never 0.
 """
 
 from __future__ import annotations
