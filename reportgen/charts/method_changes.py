@@ -57,10 +57,10 @@ METHODS: tuple[Method, ...] = (
             "are compared, one number a day, and the weather of those days (outdoor cold, sun or its signs, "
             "warmth of the soil) is fitted along with the change. Days of other changes and events are left out. Days "
             "that follow one another are alike, so they count for less than as many days apart: thirty ways in which "
-            "they may be alike are fitted and weighed by how well each explains the days. Heat for each kelvin counts "
+            "they may be alike are fitted and weighed by how well each explains the days. Heat for each degree counts "
             "the heaters alone: what a dehumidifier draws is no loss of the house. A bed gives warmth in autumn and "
             "takes it in spring, so its evening temperature is fitted with the heat, and its share of the night with "
-            "the heat for each kelvin; not where the change touched the bed."
+            "the heat for each degree; not where the change touched the bed."
         ),
         formula=(
             "y = a + effect · (after) + other changes + weather",
@@ -76,7 +76,7 @@ METHODS: tuple[Method, ...] = (
         ),
         limit=(
             "Refused, with the reason, where fewer than 7 days stand on a side, where the weather before and after did "
-            "not overlap (means 1.5 standard deviations apart; 2 for the heat for each kelvin, which has the cold "
+            "not overlap (means 1.5 standard deviations apart; 2 for the heat for each degree, which has the cold "
             "divided out), or where two changes cannot be told apart. What you did besides is not in the diary's sums. "
             "Hopes for the bed are answered “one winter cannot show it” where the interval holds zero and more than "
             "you said would matter."
