@@ -42,8 +42,9 @@ def told(before_k: float, after_k: float, *, noise_kwh: float = 0.05) -> tuple[O
 
 @pytest.mark.parametrize(("before_k", "after_k"), [(7.0, 9.0), (9.0, 7.0), (8.0, 8.0)])
 def test_the_effect_is_that_of_the_days_after(before_k: float, after_k: float) -> None:
-    """Autumn, spring and between. By hand: a quarter of 2 kWh a kelvin times the mean cold of the days after; the share
-    is a quarter of what they would have taken. Tolerance: four standard errors of the made noise, 0.05 kWh · √(2/20)."""
+    """Autumn, spring and between. By hand: a quarter of 2 kWh a kelvin times the mean cold of the days after; the
+    share is a quarter of what they would have taken. Tolerance: four standard errors of the made noise, 0.05 kWh ·
+    √(2/20)."""
     found, cold = told(before_k, after_k)
     without = KWH_PER_K * cold[21:].mean()
     assert found.refused is None

@@ -4,10 +4,10 @@
 
 adds the weathers 0 to 39 that `ROWS.csv` lacks; `--set tried` takes the seeds by which the method was chosen; `--before
 EARLIER.csv --write ALONE.md --date 2026-11-27` tells the table beside rows that an earlier release told of the same
-houses. Under each weather stand an unheated and a heated house with habits that
-nobody wrote down. In each something is done twice in autumn, in midwinter and in spring, each simulated by itself beside
-the house left as it was, so that the truth is known; and nine dates are told on which nothing was done. What a house
-without a probe in its bed would be told comes from the same winters.
+houses. Under each weather stand an unheated and a heated house with habits that nobody wrote down. In each something is
+done twice in autumn, in midwinter and in spring, each simulated by itself beside the house left as it was, so that the
+truth is known; and nine dates are told on which nothing was done. What a house without a probe in its bed would be told
+comes from the same winters.
 """
 
 from __future__ import annotations
