@@ -92,6 +92,17 @@ def test_a_refused_switch_leaves_the_other() -> None:
     assert pooled([least, none]).refused == "three"
 
 
+def test_what_the_bed_may_give_back_is_pooled_too() -> None:
+    """Two of standard error 2: one reaches 3 K further up by way of the bed, the other as far as its error. By hand:
+    weights of a half each, so the pooled upper end lies 1.5 K further out; the lower one stays."""
+    plain = [outcome(1.0, 2.0, 20), outcome(3.0, 2.0, 20)]
+    by_bed = [replace(plain[0], high=plain[0].high + 3.0, through_bed=True), plain[1]]
+    found, usual = pooled(by_bed), pooled(plain)
+    assert (found.low, found.se) == (pytest.approx(usual.low), usual.se)
+    assert found.high == pytest.approx(usual.high + 1.5)
+    assert found.through_bed and not usual.through_bed
+
+
 def at(day: str) -> pd.Timestamp:
     return pd.Timestamp(f"{day} 12:00", tz=ZONE)
 
