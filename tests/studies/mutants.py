@@ -39,8 +39,12 @@ from studies.watched import Ran, reaching, watch
 
 ROOT = Path(__file__).parents[2]
 COPIED = ("reportgen", "tests", "templates", "sample_season", "pyproject.toml", "README.md", "DEVELOPERS.md")
-LOADED = ("pandas", "scipy.stats", "altair", "vl_convert", "pydantic", "pint", "jinja2", "psychrolib")
+LOADED = ("pandas", "scipy.stats", "altair", "vl_convert", "pydantic", "pint", "jinja2", "psychrolib", "hypothesis")
+LOADED += ("scipy.optimize", "scipy.signal")
+BELOW = ("reportgen.season", "reportgen.readings", "reportgen.wording")  # floors that load no package above them
 TABLES = ("measured", "dial_measured")  # what a study found: no formula, and a test of the study holds them
+PLAIN = ("-q", "-n", "0", "-p", "no:randomly", "-p", "no:cacheprovider", "-W", "ignore:Module already imported")
+QUICKEST = 6  # tests that run a line and are tried before the others of them
 SLOW_S = 240.0  # a mutant whose tests take longer runs for ever: killed
 
 
@@ -91,14 +95,14 @@ def _imported(text: str, words: str, module: str) -> bool:
 
 def run(copy: Path, files: Sequence[Path | str]) -> tuple[str, str]:
     """killed | survived | endless, and the test that noticed. Each run is a fork of this process, which has loaded the
-    large libraries and nothing of the project: loading them again would take longer than most tests."""
+    large libraries and, of the project, what does not rest on the package: loading them again would take longer than
+    most tests."""
     if not files:
         return "survived", ""
-    plain = ["-x", "-q", "-n", "0", "-p", "no:randomly", "-p", "no:cacheprovider"]
     with tempfile.NamedTemporaryFile("w+", suffix=".txt") as out:
         child = os.fork()
         if not child:
-            _forked(copy, lambda: int(pytest.main([*plain, *map(str, files)])), out.fileno())
+            _forked(copy, lambda: int(pytest.main(["-x", *PLAIN, *map(str, files)])), out.fileno())
         code = _waited(child)
         if code is None:
             return "endless", ""
@@ -115,6 +119,23 @@ def run(copy: Path, files: Sequence[Path | str]) -> tuple[str, str]:
     return "killed", lines[0].split(" ")[1].rpartition("/")[2]
 
 
+def made_ready(copy: Path, package: str) -> None:
+    """What is the same for every mutant is done once: the tests compiled, and the floors below the package loaded."""
+    sys.path[:0] = [str(copy), str(copy / "tests")]
+    with tempfile.TemporaryFile() as out:
+        child = os.fork()
+        if not child:
+            tests = str(copy / "tests" / package)
+            _forked(copy, lambda: int(pytest.main(["--collect-only", *PLAIN, tests])), out.fileno())
+        os.waitpid(child, 0)
+    sys.dont_write_bytecode = True  # of a mutant nothing may stay behind
+    for name in (*LOADED, *BELOW):
+        import_module(name)
+    above = [name for name in sys.modules if name.startswith(f"reportgen.{package.replace('/', '.')}")]
+    for name in [name for name in sys.modules if name.partition(".")[0] == "reportgen"] if above else []:
+        del sys.modules[name]
+
+
 def ran_by(copy: Path, package: str, file: Path) -> Ran:
     """What each test of the folder runs, as the file has it; where it is not there, the tests are run for it."""
     file = file.absolute()  # the fork works elsewhere
@@ -122,7 +143,7 @@ def ran_by(copy: Path, package: str, file: Path) -> Ran:
         with tempfile.TemporaryFile() as out:
             child = os.fork()
             if not child:
-                _forked(copy, lambda: watch(copy, package, file), out.fileno())
+                _forked(copy, lambda: watch(copy, package, file, PLAIN), out.fileno())
             _, status = os.waitpid(child, 0)
         if os.waitstatus_to_exitcode(status) != 0 or not file.exists():
             raise click.ClickException("the tests fail without any change")
@@ -134,13 +155,11 @@ def _forked(copy: Path, tests: Callable[[], int], out: int) -> NoReturn:
     """In the fork: the tests of the copy, their words into a file; never returns."""
     code = 99
     try:
+        for name in [name for name in sys.modules if name.partition(".")[0] == "studies"]:
+            del sys.modules[name]
         for stream in (1, 2):
             os.dup2(out, stream)
         os.chdir(copy)
-        sys.dont_write_bytecode = True
-        for name in [name for name in sys.modules if name.partition(".")[0] in ("studies", "reportgen")]:
-            del sys.modules[name]
-        sys.path[:0] = [str(copy), str(copy / "tests")]
         code = tests()
     except BaseException:
         traceback.print_exc()
@@ -175,18 +194,21 @@ def judged(
     """The mutant's row; the module is put back afterwards. `named`: test files to take in place of its own; `reached`:
     tests to take first in place of files."""
     file = copy / "reportgen" / package / f"{module}.py"
-    plain, begun = file.read_text("utf-8"), time.monotonic()
+    plain, was, begun = file.read_text("utf-8"), file.stat(), time.monotonic()
     first, rest = files_for(copy, package, module)
     if named:
         every = {file.stem: file for file in (*first, *rest)}
         first, rest = [every[name] for name in named], [file for name, file in every.items() if name not in named]
     try:
         file.write_text(mutated(plain, place), "utf-8")
-        result, by = run(copy, first if reached is None else reached)
+        result, by = run(copy, first if reached is None else reached[:QUICKEST])
+        if result == "survived" and reached is not None:
+            result, by = run(copy, reached[QUICKEST:])
         if result == "survived" and whole:
             result, by = run(copy, rest if reached is None else [*first, *rest])
     finally:
         file.write_text(plain, "utf-8")
+        os.utime(file, ns=(was.st_atime_ns, was.st_mtime_ns))  # as it was compiled
     return Row(
         package=package,
         module=module,
@@ -274,10 +296,9 @@ def main(
         return
     package, out = names[0], Path(names[1])
     chosen = drawn(package, modules.split(",") if modules else modules_of(package), mutants, seed)
-    for name in LOADED:
-        import_module(name)
     with tempfile.TemporaryDirectory() as folder, out.open("w", encoding="utf-8", newline="") as lines:
         copy = project(Path(folder))
+        made_ready(copy, package)
         ran = None if watched is None else ran_by(copy, package, watched)
         writer = csv.writer(lines)
         writer.writerow([field.name for field in fields(Row)])

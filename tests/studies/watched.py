@@ -7,7 +7,7 @@ import ast
 import json
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from types import FrameType
@@ -58,11 +58,10 @@ class Watch:
         return called
 
 
-def watch(copy: Path, package: str, out: Path) -> int:
+def watch(copy: Path, package: str, out: Path, plain: Sequence[str]) -> int:
     """In a process of its own: the package's folder of tests, with what each test ran into a file of JSON. How it
     ended."""
     one = Watch(package=copy / "reportgen" / package, ran={})
-    plain = ["-q", "-n", "0", "-p", "no:randomly", "-p", "no:cacheprovider"]
     code = int(pytest.main([*plain, str(copy / "tests" / package)], plugins=[one]))
     out.write_text(json.dumps(one.ran), "utf-8")
     return code
