@@ -14,7 +14,7 @@ from made_season import ZONE, channel, logger, picking, planting, readings, seas
 from measures.house.bare import plain_balance, plain_hours, plain_house
 from scipy import stats
 
-from reportgen.measures.exposure import Line, clip, line
+from reportgen.measures.exposure import line
 from reportgen.measures.frost import _away, _clear, _entries
 from reportgen.measures.frost_ahead import Ahead, _class, _coldest, _row, ahead, gap_low
 from reportgen.measures.frost_alarms import _by_day, _opening, alarms, hot, needs, rings, sounding
@@ -69,6 +69,12 @@ def hourly(values: Any, name: str = "bench", where: str = "crop", **more: Any) -
     """Air by the hour from midnight of 5 January on."""
     at = pd.date_range(ZERO, periods=len(values), freq="1h")
     return channel(pd.Series(np.asarray(values, float), index=at), logger=name, where=where, **more)
+
+
+def without(values: pd.Series, first_h: int, last_h: int) -> pd.Series:
+    """Nothing between these hours after that midnight."""
+    after = (values.index - ZERO) / pd.Timedelta("1h")
+    return values[(after <= first_h) | (after >= last_h)]
 
 
 def told(spells: list[tuple[float, float]]) -> list[tuple[float, float]]:
@@ -146,10 +152,8 @@ class TestLimit:
             assert found.points is not None and int(found.points["fitted"].sum()) == (20 if heated else 30)
             few = holding_limit(made, self.nights(enough - 1), set(), heated, None)
             least = 20 if heated else 30
-            assert (
-                few.reason
-                == f"only {least - 1} {'cold nights (the colder half)' if heated else 'nights'}; {least} are needed"
-            )
+            what = "cold nights (the colder half)" if heated else "nights"
+            assert few.reason == f"only {least - 1} {what}; {least} are needed"
         found = holding_limit(made, self.nights(60), set(), False, FlatOut(outdoor_c=-9.0, half_k=2.5))
         assert found.outdoor_c is None and "colder was not tested" in found.reason  # 0 °C at −8, the coldest −7.8
         assert (found.heater_flat_out_c, found.flat_out_half_k) == (-9.0, 2.5)
@@ -189,9 +193,7 @@ class TestGaps:
         """Two days of hourly readings with nothing from 10 to 20 h on the first, in a season of three days."""
         of = season("2026-01-05", "2026-01-07")
         values = hourly([5.0] * 49).values
-        curve = line(
-            values[(values.index <= ZERO + pd.Timedelta("10h")) | (values.index >= ZERO + pd.Timedelta("20h"))]
-        )
+        curve = line(without(values, 10, 20))
         assert told(blind(curve, of)) == [(10.0, 20.0), (48.0, 72.0)]
         assert told(blind(None, of)) == [(0.0, 72.0)]
 
@@ -209,9 +211,7 @@ class TestGaps:
         h: two hours unknown."""
         of = season("2026-01-05", "2026-01-05")
         values = hourly([5.0] * 25).values
-        curve = line(
-            values[(values.index <= ZERO + pd.Timedelta("10h")) | (values.index >= ZERO + pd.Timedelta("20h"))]
-        )
+        curve = line(without(values, 10, 20))
         outside = line(hourly([2.0] * 12 + [-3.0] * 5 + [2.0, 2.0]).values)
         bare = SimpleNamespace(in_gap=NightLine(weights=np.array([2.0, 1.0, 0, 0]), knee_c=0, week_c=0, half_k=1.5))
         table = gap_table(curve, outside, bare, of)  # type: ignore[arg-type]
@@ -302,12 +302,11 @@ class TestNights:
 
 class TestAlarms:
     def test_under_a_line_for_a_quarter_of_an_hour(self) -> None:
-        """15 minutes ring, 14 do not."""
-        for minutes, sounds in ((14, 0), (15, 1)):
-            at = [ZERO + pd.Timedelta(minutes=m) for m in (0, 10, 10.001, 10 + minutes - 0.001, 10 + minutes, 60)]
-            curve = line(pd.Series([5.0, 5.0, 3.0, 3.0, 5.0, 5.0], index=pd.DatetimeIndex(at)))
-            near = [b - a for a, b in sounding(curve, 4.999)]
-            assert len(near) == sounds or (minutes == 15 and near == [])
+        """5 → 3 °C within two minutes and back: a line of 4 is crossed halfway, so that what is under it is as long as
+        from the first fall to the first rise: 15.1 minutes ring, 14.9 do not."""
+        for minutes, sounds in ((14.9, 0), (15.1, 1)):
+            at = ZERO + pd.to_timedelta([0, 10, 12, 10 + minutes, 12 + minutes, 40], unit="min")
+            assert len(sounding(line(pd.Series([5.0, 5, 3, 3, 5, 5], index=at)), 4.0)) == sounds
         long = line(hourly([5.0, 3.0, 3.0, 5.0]).values)
         assert told(sounding(long, 4.0)) == [(0.5, 2.5)]
 
@@ -385,7 +384,8 @@ class TestCrops:
         rows = (
             planting("kale", "a", "2025-12-01", "2026-01-10"),
             replace(planting("peas", "b", "2026-01-08"), planted=None, sown=JAN[7]),
-            replace(planting("leek", "c", "2026-01-08"), planted=None), planting("beet", "d", "2025-11-01", "2026-01-05"),
+            replace(planting("leek", "c", "2026-01-08"), planted=None),
+            planting("beet", "d", "2025-11-01", "2026-01-05"),
         )  # fmt: skip
         found = standing(readings(plantings=rows))
         assert [(s.crop, s.first.day, s.last.day, s.assumed) for s in found] == [
@@ -403,7 +403,10 @@ class TestCrops:
         of = season(loggers=(logger("bench", main=True), logger("door", beds=("north",))))
         made = readings(
             of, channels=(hourly([5.0] * len(door)), hourly(door, "door")),
-            plantings=(planting("kale", "north", "2026-01-05", lost=0.0), planting("lettuce", "south", "2026-01-05", "2026-01-08")),
+            plantings=(
+                planting("kale", "north", "2026-01-05", lost=0.0),
+                planting("lettuce", "south", "2026-01-05", "2026-01-08"),
+            ),
         )  # fmt: skip
         airs = air_lines(made)
         assert place_of(made, airs, "north")[0] == "door" and place_of(made, airs, None) == ("coldest place", None)
@@ -569,10 +572,7 @@ class TestPage:
         the season is none; one that began before it counts from its first day."""
         values = np.full(28 * 24 + 1, 4.0)
         values[3 * 24 + 5] = -1.0
-        one = hourly(values)
-        lost = one.values[
-            (one.values.index <= ZERO + pd.Timedelta("96h")) | (one.values.index >= ZERO + pd.Timedelta("102h"))
-        ]
+        lost = without(hourly(values).values, 96, 102)
         made = readings(
             season(loggers=(logger("bench"),)), diary=(entry(8, "away", 9), entry(1, "away", 3), entry(2, "away", 5))
         )
@@ -598,9 +598,3 @@ class TestPage:
             "2026-01-05", "2026-01-07", place={"latitude": 80.0}, loggers=(logger("garden", where="outdoor"),)
         )
         assert np.isnan(_clear(readings(polar, channels=(light,)), JAN[4:7])).all()
-
-
-def test_a_clipped_curve_is_a_curve() -> None:
-    """The helper of these tests: hourly readings from midnight on."""
-    curve = line(hourly([1.0, 2.0, 3.0]).values)
-    assert isinstance(curve, Line) and clip(curve, ZERO, ZERO + pd.Timedelta("1h")).values.tolist() == [1.0, 2.0]
