@@ -10,7 +10,14 @@ import pytest
 from measures.house.bare import plain_balance, plain_hours, plain_house
 from scipy.optimize import lsq_linear
 
-from reportgen.measures.house.balance import _columns, _refuse_impossible, _tells, refuse_unseen_cooling, usable
+from reportgen.measures.house.balance import (
+    _columns,
+    _refuse_impossible,
+    _tells,
+    fit_balance,
+    refuse_unseen_cooling,
+    usable,
+)
 from reportgen.measures.house.bed import fit_bed
 from reportgen.measures.house.failure import Stops, air_after, stops
 from reportgen.measures.house.hold import change_span, ratios, told, usual_target
@@ -598,3 +605,20 @@ class TestWithoutHeat:
         told_ = without_heat(plain_house(hours), np.array([True]))
         assert told_.estimate_c == pytest.approx([-1.0])
         assert told_.half_k == pytest.approx([np.hypot(1.1, 0.17)])
+
+
+def test_a_house_whose_air_never_moves_has_only_its_loss() -> None:
+    """8 °C all along, 150 W/K · lift: neither capacity, masses nor deep ground show, and each is 0."""
+    from measures.house.made_house import weather
+
+    out = weather(days=60)
+    n = len(out)
+    hours = plain_hours(
+        n, temp_air_c=np.full(n, 8.0), temp_outdoor_c=out, heaters_w=np.maximum(150.0 * (8.0 - out), 0.0)
+    )
+    found = fit_balance(replace(hours, dark=hours.heaters_w > 0))
+    assert found.loss_w_k[0] == pytest.approx(150.0, rel=1e-3) and found.constant_w == pytest.approx(0.0, abs=5.0)
+    assert (found.wind_w_k, found.air_wh_k, found.bed_w_k, found.deep_w_k, found.masses) == (0.0, 0.0, 0.0, 0.0, ())
+    heat = hours.heaters_w[72:-1]
+    barely = int(((heat > 0) & (heat <= 0.02 * hours.heaters_w.max())).sum())  # not heated: the air is left to itself
+    assert (found.limit_share, found.free_hours, found.kind) == (0.0, barely, "no probe")
