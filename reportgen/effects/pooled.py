@@ -84,5 +84,5 @@ def _beyond(part: Outcome) -> tuple[float, float]:
     """How far its ends lie beyond effect ∓ t·se, in its unit: nowhere but where the bed gives warmth back (`bed`)."""
     if not part.through_bed:
         return 0.0, 0.0
-    half = float(stats.t.ppf(0.975, part.dof or 1)) * part.se
+    half = float(stdtrit(part.dof or 1, 0.975)) * part.se
     return max(part.effect - half - part.low, 0.0), max(part.high - part.effect - half, 0.0)
