@@ -142,17 +142,19 @@ def test_of_equally_few_days_last_winters_are_named() -> None:
         equal_weather(*(table(year, {"lift": lift}, {"ton": outdoor}) for year in (2025, 2024)), "lift", 1)
 
 
-def test_a_bed_needs_twenty_one_days_that_have_a_yesterday() -> None:
-    """Twenty-one days in a row have twenty with a yesterday: refused; twenty-two have enough."""
+@pytest.mark.parametrize(("mine", "theirs", "told"), [(22, 22, True), (21, 30, False), (30, 21, False)])
+def test_a_bed_needs_twenty_one_days_that_have_a_yesterday(mine: int, theirs: int, told: bool) -> None:
+    """Twenty-one days in a row have twenty with a yesterday: refused in either winter; twenty-two have enough."""
     rng = np.random.default_rng(9)
-    for days, told in ((21, False), (22, True)):
-        soil, outdoor = rng.standard_normal(days), rng.standard_normal(days)
-        one, two = (table(year, {"soil_mean": soil}, {"ton": outdoor, "tun": outdoor}) for year in (2025, 2024))
-        if told:
-            assert equal_weather(one, two, "soil_mean", 1).days_this == 22
-        else:
-            with pytest.raises(NotEnoughData, match="too few days in a row"):
-                equal_weather(one, two, "soil_mean", 1)
+    this, last = (
+        table(year, {"soil_mean": rng.standard_normal(days)}, dict.fromkeys(("ton", "tun"), rng.standard_normal(days)))
+        for year, days in ((2025, mine), (2024, theirs))
+    )
+    if told:
+        assert equal_weather(this, last, "soil_mean", 1).days_this == 22
+    else:
+        with pytest.raises(NotEnoughData, match="too few days in a row"):
+            equal_weather(this, last, "soil_mean", 1)
 
 
 def test_what_cannot_be_compared_says_why() -> None:
