@@ -34,8 +34,8 @@ def test_heat_by_the_hour_with_its_money() -> None:
 
 
 def test_what_is_not_known_gives_nothing() -> None:
-    """Hours without a record count 0 and are not heated; 1.9 % of the largest is not heated, 2.1 % is; without a price no
-    money; without a rated power no full power and room without end; without a heater nothing at all."""
+    """Hours without a record count 0 and are not heated; 1.9 % of the largest is not heated, 2.1 % is; without a price
+    no money; without a rated power no full power and room without end; without a heater nothing at all."""
     kwh = [1.0] * 40 + [0.019, 0.021] + [float("nan")] * 6
     found = heat_hours(readings(OF, heating=(hourly("2026-01-05", kwh, price=float("nan")),)))
     assert found is not None and found.money is None
