@@ -298,11 +298,11 @@ IS_ON = np.asarray(pd.Timestamp("2025-12-29", tz=ZONE) <= HOURS)
 GIVEN = 0.05 * np.maximum(10.0 - AIR, 0.0) * np.where(IS_ON, 0.75, 1.0)  # the film takes a quarter off
 
 
-def house(supply: Any, *diary: Any, **more: Any) -> Readings:
+def house(supply: Any, *diary: Any, colder_k: float = 0.0) -> Readings:
     """Sixteen weeks with outdoor air, a heater and a diary."""
     of = season(FIRST, LAST, logger=(logger("out", where="outdoor"),))
-    outdoor = channel(pd.Series(AIR, HOURS), logger="out", where="outdoor")
-    book = readings(of, channels=(outdoor,), heating=(supply,), diary=diary, **more)
+    outdoor = channel(pd.Series(AIR - colder_k, HOURS), logger="out", where="outdoor")
+    book = readings(of, channels=(outdoor,), heating=(supply,), diary=diary)
     return replace(book, levers=levers_of(chains(diary, "diary.csv")[0], of))
 
 
@@ -346,7 +346,8 @@ def test_why_nothing_is_told() -> None:
         entry(dt.date(2025, 11, 10) + dt.timedelta(days=8 * n), f"thing {n}", line=n + 3, touches=("envelope",))
         for n in range(11)
     )
-    assert by_state(house(weekly, FILM, *crowd)) == "too few heated weeks for all that was changed in them"
+    frozen = house(weekly, FILM, *crowd, colder_k=12.0)  # cold by every base, so that no thing is without a week of it
+    assert by_state(frozen) == "too few heated weeks for all that was changed in them"
     heated = house(weekly, FILM)
     assert spared_by_state(heated.levers[0], ByState(heated, None)) == "no heater is listed"
 
