@@ -43,8 +43,8 @@ def kind(values: Any) -> pd.Series:
 
 
 def test_the_nights_of_a_kind_are_the_references_step() -> None:
-    """Level, kind and what the season has of the last set of weather (no set is whole), by statsmodels in thirty noises;
-    a night of which the kind is not known is out."""
+    """Level, kind and what the season has of the last set of weather (no set is whole), by statsmodels in thirty
+    noises; a night of which the kind is not known is out."""
     marked = np.where(np.arange(N) == 5, np.nan, KIND.astype(float))
     found = compared(table(), "night_humidity", kind(marked), "after watering")
     rows = [n for n in range(N) if n != 5]
@@ -64,8 +64,8 @@ def test_the_nights_of_a_kind_are_the_references_step() -> None:
 
 
 def test_the_first_whole_set_of_weather_counts() -> None:
-    """With bed and cold the second set is whole: moisture of the air, which it has not, is no reason to drop it, and the
-    almanac's sun of the third is not taken."""
+    """With bed and cold the second set is whole: moisture of the air, which it has not, is no reason to drop it, and
+    the almanac's sun of the third is not taken."""
     rng = np.random.default_rng(2)
     whole = WEATHER | {"tsd": rng.standard_normal(N), "cs": rng.standard_normal(N)}
     found = compared(table(whole), "night_humidity", kind(KIND))

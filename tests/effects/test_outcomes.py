@@ -60,9 +60,10 @@ def test_warmth_is_inside_less_outdoors_at_night() -> None:
     assert told(day_table(book(one(low[0]), outdoors(low[1]))).outcomes, "night_minimum") == [9.0, 9.0]
     assert list(table.outcomes.index) == DATES
     known = {need.words: need.there.tolist() for need in table.needs["lift"]}
-    assert known == dict.fromkeys(
-        ("the air beside the crop was not logged", "the air outdoors was not logged"), [True, True]
-    )
+    assert known == {
+        "the air beside the crop was not logged": [True, True],
+        "the air outdoors was not logged": [True, True],
+    }
 
 
 def test_without_air_on_either_side_no_warmth() -> None:
@@ -80,8 +81,8 @@ def test_without_air_on_either_side_no_warmth() -> None:
     ("lift", "night_h", "per_k"), [(4.0, 7, 1000 * 0.7 / 4), (4.0, 6, None), (3.0, 10, None), (3.01, 10, 1000 / 3.01)]
 )
 def test_watts_per_kelvin_of_nights_that_count(lift: float, night_h: int, per_k: float | None) -> None:
-    """Mean watts of the night over its lift, with heat in 7 of 10 hours and a lift above 3 K. 1 kWh in each hour heated;
-    heat of the garden day 14 h by day and those of the night."""
+    """Mean watts of the night over its lift, with heat in 7 of 10 hours and a lift above 3 K. 1 kWh in each hour
+    heated; heat of the garden day: 14 h by day and those of the night."""
     heated = ((CLOCK >= 20) & (20 + night_h > CLOCK)) | ((CLOCK < 6) & (night_h - 4 > CLOCK))
     log = hourly("2026-01-04", (heated | ((CLOCK >= 6) & (CLOCK < 20))).astype(float)[:-1].tolist())
     table = day_table(book(one(FLAT + lift), outdoors(FLAT), heating=(log,)))
@@ -128,8 +129,8 @@ def test_a_night_half_unlogged_has_no_damp_hours() -> None:
 
 
 def test_the_bed_and_the_light() -> None:
-    """Soil from noon to noon: mean of 6 °C by night hours, swing of 4 K. Light of the date: 100 µmol m⁻² s⁻¹ all day are
-    8.64 mol; as energy 8.64 MJ, its unit told; by quanta where both were logged."""
+    """Soil from noon to noon: mean of 6 °C by night hours, swing of 4 K. Light of the date: 100 µmol m⁻² s⁻¹ all day
+    are 8.64 mol; as energy 8.64 MJ, its unit told; by quanta where both were logged."""
     soil = np.where(CLOCK == 2, 10.0, 6.0)
     table = day_table(book(one(FLAT), outdoors(FLAT), one(soil, "soil_temperature", depth_m=0.1)))
     assert told(table.outcomes, "soil_swing") == [4.0, 4.0]
@@ -140,7 +141,7 @@ def test_the_bed_and_the_light() -> None:
     both = day_table(book(one(FLAT + 100, "solar_radiation"), one(FLAT + 50, "ppfd"), outdoors(FLAT)))
     assert told(both.outcomes, "daily_light")[0] == 4.32 and both.units["daily_light"] == "mol/m²"
     assert "no light was logged inside" in day_table(book(one(FLAT), outdoors(FLAT))).missing["daily_light"]
-    assert "soil" in day_table(book(one(FLAT))).missing["soil_mean"] or "bed" in day_table(book()).missing["soil_mean"]
+    assert {"soil_mean", "soil_swing"} <= set(day_table(book(one(FLAT))).missing)
 
 
 def test_units_and_signs_of_the_outcomes() -> None:
@@ -181,13 +182,11 @@ def test_how_far_the_day_stayed_under_a_base() -> None:
 
 
 def test_the_suns_columns() -> None:
-    """200 W/m² all day: 17.28 MJ of the date, 8.64 of the next morning. A clear day of the almanac times the day's rise
-    in tens of kelvin, none where it fell; without a latitude neither."""
+    """200 W/m² all day: 17.28 MJ of the date, 8.64 of the next morning. A clear day of the almanac times the day's
+    rise in tens of kelvin; without a latitude neither."""
     found = weather_of(CLOCK, outdoors(FLAT + 200, "solar_radiation"))
     assert told(found, "sol")[0] == 17.28 and told(found, "solm")[0] == 8.64
     assert told(found, "csrng")[0] == float(found["cs"].iloc[0]) * 19.0 / 10
-    falling = weather_of(np.where((CLOCK >= 9) & (CLOCK <= 17), -5.0, 5.0) - 1.0 * (CLOCK == 18))
-    assert told(falling, "R")[0] <= 0.0 or told(falling, "csrng")[0] > 0
     colder = weather_of(-np.arange(len(HOURS), dtype=float))
     assert told(colder, "csrng")[0] == float(colder["cs"].iloc[0]) * float(colder["R"].iloc[0]) / 10
     bare = weather_of(CLOCK, place=Place())
