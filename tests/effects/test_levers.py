@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import replace
+from itertools import pairwise
 from types import MappingProxyType
 from typing import Any
 
@@ -45,9 +46,7 @@ def at(text: str) -> pd.Timestamp:
 def lever(*knots: str, lines: tuple[int, ...] = (2,), undone: Any = None, touches: Any = ("envelope",)) -> Lever:
     """Off from the first knot on, then on, off, … to the last."""
     stamps = [at(knot) for knot in knots]
-    states = tuple(
-        State(from_=a, to=b, on=n % 2 == 1) for n, (a, b) in enumerate(zip(stamps, stamps[1:], strict=False))
-    )
+    states = tuple(State(from_=a, to=b, on=n % 2 == 1) for n, (a, b) in enumerate(pairwise(stamps)))
     return Lever(
         name="film", thing=None, touches=touches, entries=(), states=states, hours_on=0.0, hours_off=0.0,
         reasons=MappingProxyType({}), lines=lines, undone=MappingProxyType(undone or {}),
@@ -80,7 +79,7 @@ def test_switches_within_six_weeks_stand_together() -> None:
     ("instant", "day"), [("01-10 12:00", 10), ("01-10 00:00", 9), ("01-10 00:01", 10), ("01-10 23:00", 10)]
 )
 def test_the_evening_before_the_first_midnight(instant: str, day: int) -> None:
-    """From noon of the tenth the next midnight belongs to the night of the tenth; a midnight itself to that before it."""
+    """From noon of the tenth the next midnight is that of the night of the tenth; a midnight is its own."""
     assert _evening_before(at(instant)) == dt.date(2026, 1, day).toordinal()
 
 
@@ -114,9 +113,6 @@ def outcome(name: str, effect: float, **more: Any) -> Outcome:
 
 def measured(effect: float, **more: Any) -> dict[str, Outcome]:
     return {name: outcome(name, effect, **more) for name in OUTCOMES}
-
-
-HOURS = 24 * 120 - 1  # of the season; an hour is lost to the clock
 
 
 def hours(on: float) -> HeatHours:
@@ -264,8 +260,8 @@ def test_why_no_spared_heat_is_told() -> None:
 
 
 def test_whether_it_was_on_before_the_first_heat() -> None:
-    """On from 20 January (hour 468 of 2879): before heat that began in the middle, not before heat of the first hour; on
-    in the very hour: before. Without any heat, yes; never on: no."""
+    """On from 20 January (hour 468 of 2879): before heat that began in the middle, not before heat of the first hour;
+    on in the very hour: before. Without any heat, yes; never on: no."""
     assert of(heat=hours(0.5)).before_heat and not of(heat=hours(0.0)).before_heat
     first = hours(1.0)
     assert of(heat=first).before_heat  # no hour was heated
