@@ -133,13 +133,11 @@ def test_a_group_is_named_and_a_spell_has_its_switches() -> None:
     )
     (spell,) = told(*rows).changes
     assert spell.switches == ((day(2, 1), day(2, 10)), (day(2, 15), day(2, 24)))
-    assert (
-        spell.do_nothing == () and spell.grouped_with == () and spell.verdict == "helped"
-    ) or spell.declared is not None
+    assert spell.do_nothing == () and spell.grouped_with == () and spell.declared is not None
 
 
-def test_dots_of_quiet_dates_are_the_estimators_own() -> None:
-    """Every fifth date a week and more from the diary, without those refused; each as the estimator tells it."""
+def test_dots_stand_on_quiet_dates() -> None:
+    """Every fifth date more than a week from the diary; of a change without a hope none."""
     (found,) = told(FILM).changes
     assert found.do_nothing and all(abs((dot.when - day(2, 10)).days) > 7 for dot in found.do_nothing)
     assert {(dot.when - FIRST).days % 5 for dot in found.do_nothing} == {0}
@@ -147,8 +145,8 @@ def test_dots_of_quiet_dates_are_the_estimators_own() -> None:
 
 
 def test_what_else_happened_in_its_window() -> None:
-    """Three weeks on either side of 10 February: 20 January is in, 19 January is out unless it lasts; ideas and absences
-    are nothing."""
+    """Three weeks on either side of 10 February: 20 January is in, 19 January is out unless it lasts; ideas and
+    absences are nothing."""
     rows = (
         FILM,
         entry(day(1, 18), "too early", line=3, kind="event"),
@@ -234,7 +232,7 @@ def test_how_many_dates_were_beaten() -> None:
 def test_half_widths_of_an_effect() -> None:
     """−3 ± 1.5 measures two; without a width it is as large as can be."""
     assert half_widths(dot(-3.0, 1.5)) == 2.0
-    assert half_widths(dot(1.0, 0.0)) == 1e9
+    assert half_widths(dot(1.0, 0.0)) == pytest.approx(1e9)
 
 
 def test_the_oddest_date_measures_two_half_widths() -> None:
@@ -264,7 +262,7 @@ def hoped(**more: Any) -> Outcome:
 
 
 def test_reasons_of_a_change() -> None:
-    """No hope, a hope no logger can judge, a refused outcome, a bed; numbers that a refused outcome lacks; empty lists."""
+    """No hope, a hope no logger can judge, a refused outcome, a bed; what a refused one lacks; empty lists."""
     full = replace(FILM, hoped_for=("warmer nights",))
     bare = entry(day(2, 10), "x")
     fine = hoped(effect=1.0)
@@ -298,8 +296,8 @@ def test_a_bed_that_one_winter_cannot_show() -> None:
     def effect(verdict: Any, **more: Any) -> Effect:
         parts = (Outcome(**({"outcome": "soil_mean", "unit": "K", "declared": True} | more)),)
         return Effect(
-            when=day(1, 1), what="x", kind="change", touches=(), hoped_for=(), hope_written_before=None, grouped_with=(),
-            verdict=verdict, at_most=None, outcomes=parts, reasons=MappingProxyType({}), line=2,
+            when=day(1, 1), what="x", kind="change", touches=(), hoped_for=(), hope_written_before=None,
+            grouped_with=(), verdict=verdict, at_most=None, outcomes=parts, reasons=MappingProxyType({}), line=2,
         )  # fmt: skip
 
     assert effect("cannot tell").too_slow

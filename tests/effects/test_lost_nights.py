@@ -68,8 +68,8 @@ def heat_of(**columns: Any) -> HeatDays:
 
 
 def test_what_each_outcome_needs_of_a_night() -> None:
-    """In their order: sums, the heaters' log, the air on either side, 7 of 10 hours of heat, more than 3 K of warmth; what
-    is known only as a sum lacks no log; what is not known is not short."""
+    """In their order: sums, the heaters' log, the air on either side, 7 of 10 hours of heat, more than 3 K of warmth;
+    what is known only as a sum lacks no log; what is not known is not short."""
     nan = float("nan")
     heat = heat_of(
         kwh=[nan, nan, 1.0, 1.0], night_w=[nan, nan, 1.0, 1.0], only_sums=[0.0, 1.0, 0.0, 0.0],

@@ -110,8 +110,8 @@ def effect(what: str, line: int, **more: Any) -> Effect:
     hoped = Outcome(outcome="lift", unit="K", declared=True, effect=0.1, low=-0.9, high=1.1, smallest_visible=1.9)
     usual: dict[str, Any] = {
         "when": COLD, "what": what, "kind": "change", "touches": ("air",), "hoped_for": ("warmer nights", "drier air"),
-        "hope_written_before": None, "grouped_with": (), "verdict": "cannot tell", "at_most": None, "outcomes": (hoped,),
-        "reasons": MappingProxyType({}), "line": line, "reversible": True, "thing": "vent",
+        "hope_written_before": None, "grouped_with": (), "verdict": "cannot tell", "at_most": None,
+        "outcomes": (hoped,), "reasons": MappingProxyType({}), "line": line, "reversible": True, "thing": "vent",
     }  # fmt: skip
     return Effect(**(usual | more))
 
@@ -182,8 +182,8 @@ def test_how_much_narrower_switching_is(outcome: str, share: float) -> None:
 
 
 def test_only_what_is_open_says_why_it_cannot_be_tried() -> None:
-    """A change that could not tell and cannot be undone has its reason; one that helped has none; nor one that hoped for
-    nothing."""
+    """A change that could not tell and cannot be undone has its reason; one that helped has none; nor one that
+    hoped for nothing."""
     fixed = effect("paint", 3, reversible=False)
     done = effect("seal", 4, reversible=False, verdict="helped")
     silent = effect("move", 5, outcomes=())
