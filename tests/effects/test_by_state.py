@@ -17,6 +17,7 @@ from made_season import ZONE, channel, heater, logger, readings, season
 from scipy import stats
 
 from reportgen.effects.by_state import (
+    BASES_C,
     DAILY_BASES_C,
     DAY_GRID,
     WEEK_GRID,
@@ -55,6 +56,7 @@ def periods(kwh: list[float], hours: int = 10, inside: Any = None) -> Periods:
 
 def test_the_grids_are_those_of_the_method() -> None:
     """Bases of 0 to 21 °C (of days every third), ρ and q as planned for weeks and for days."""
+    assert BASES_C.tolist() == list(range(22))
     assert DAILY_BASES_C.tolist() == [0.0, 3.0, 6.0, 9.0, 12.0, 15.0, 18.0, 21.0]
     assert WEEK_GRID == ((0.0, 0.3, 0.6, 0.8), (0.0, 0.01, 0.03, 0.1, 0.3))
     assert DAY_GRID == ((0.0, 0.3, 0.6, 0.9), (0.0, 0.003, 0.01, 0.03))
@@ -72,7 +74,7 @@ def test_the_columns_of_a_base_by_hand() -> None:
     period on; the other lever in the last two. Sun counts where the heat was more than 2 % of the largest. Misfits grow
     with the root of the cold, and never under √0.05."""
     sun = np.repeat(np.arange(1.0, N + 1), 10)
-    kwh = [*KWH[:7], 0.34, 17.0]  # exactly 2 %
+    kwh = [*KWH[:6], 0.36, 0.34, 17.0]  # a little more than 2 %, exactly 2 %
     told = _columns(6.0, periods(kwh), ON, [OTHER], OUTDOOR, sun)
     assert told is not None
     cold = np.array([20.0, 40, 60, 80, 100, 120, 30, 50, 0])
