@@ -133,6 +133,8 @@ def test_why_there_is_none() -> None:
     """A chain too long, not logged, no outdoor air, nothing that varies, two sides of unlike weather."""
     assert refusal(cause=replace(CAUSE, too_long=True)).startswith("a chain of changes longer than a week")
     assert refusal("heat") == "it was not logged"
+    unknown = outcome_of(CAUSE, "heat", stock())
+    assert (unknown.days_before, unknown.days_after) == (0, 0)
     assert refusal("heat", missing={"heat": "no heater is listed"}) == "no heater is listed"
     assert refusal(weather={}) == "no outdoor temperature was logged"
     assert refusal(weather={}, missing={"weather": "read too seldom"}) == "read too seldom"

@@ -59,6 +59,7 @@ def test_four_fifths_of_a_night_must_be_known(lost: int, night_known: bool) -> N
     hours = [0.0] * 20 + night + [0.0] * 66
     found = of(hourly("2026-01-05", hours))
     told = (10 - lost) // 2 / (10 - lost)
+    assert column(found, "only_sums") == [0.0] * 4  # not logged is not known only as a sum
     assert column(found, "night_w")[0] == (2000.0 * told if night_known else np.nan)
     assert column(found, "night_heated_h")[0] == (10.0 * told if night_known else np.nan)
     assert column(found, "kwh")[0] == 24 / (24 - lost) * 2.0 * ((10 - lost) // 2)

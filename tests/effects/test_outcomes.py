@@ -75,6 +75,8 @@ def test_without_air_on_either_side_no_warmth() -> None:
     assert "outdoor" in no_out.missing["lift"] and "outdoor" in no_out.missing["weather"]
     single = channel(pd.Series([1.0], HOURS[:1]), logger="bench")
     assert "lift" in day_table(book(single, outdoors(FLAT))).missing
+    two = channel(pd.Series([1.0, 1.0], HOURS[:2]), logger="bench")
+    assert "lift" in day_table(book(two, outdoors(FLAT))).outcomes
 
 
 @pytest.mark.parametrize(
@@ -189,6 +191,7 @@ def test_the_suns_columns() -> None:
     assert told(found, "csrng")[0] == float(found["cs"].iloc[0]) * 19.0 / 10
     colder = weather_of(-np.arange(len(HOURS), dtype=float))
     assert told(colder, "csrng")[0] == float(colder["cs"].iloc[0]) * float(colder["R"].iloc[0]) / 10
+    assert told(weather_of(FLAT), "csrng")[0] == 0.0
     bare = weather_of(CLOCK, place=Place())
     assert not {"cs", "csrng", "sol"} & set(bare)
     quanta = weather_of(CLOCK, outdoors(FLAT + 100, "ppfd"))
@@ -207,6 +210,9 @@ def test_moisture_bed_and_wind() -> None:
     assert told(found, "ts")[0] == 9.0 and told(found, "tsd")[0] == 9.0 and told(found, "windn")[0] == 3.0
     nothing = weather(book(one(FLAT)))
     assert list(nothing.index) == DATES and not len(nothing.columns)
+    for count, known in ((1, False), (2, True)):
+        few = channel(pd.Series(1.0, HOURS[:count]), logger="out", where="outdoor")
+        assert ("ton" in weather(book(few))) is known
     assert not {"ahout", "ts", "windn"} & set(weather_of(FLAT))
 
 
