@@ -58,7 +58,6 @@ def all_asked() -> set[str]:
 LEFT = frozenset(
     f"{result}.{name}"
     for result, names in {
-        "effects/Changes": "could_try kinds_of_night no_trial odd_date",
         "effects/Known": "by_state",
         "measures/Base": "above_hold_k",
         "measures/ChannelRecord": "why_seldom",

@@ -25,7 +25,7 @@ from reportgen.effects.types import Changes, DoNothing, Effect, Outcome
 from reportgen.effects.unwritten import FEWEST, half_widths, odd_date, oddest
 from reportgen.readings.chains import chains
 from reportgen.readings.levers import levers_of
-from reportgen.readings.types import DiaryEntry, Readings
+from reportgen.readings.types import DiaryEntry, Readings, Watering
 
 FIRST, DAYS = dt.date(2026, 1, 1), 90
 OF = season("2026-01-01", "2026-03-31", logger=(logger("bench"), logger("out", where="outdoor")))
@@ -195,6 +195,23 @@ def test_what_the_heat_cost() -> None:
     assert season_heat_cost(book(heating=(hourly("2026-01-01", [1.0] * 24),))) == pytest.approx(12.0)
     assert season_heat_cost(book()) is None
     assert season_heat_cost(book(heating=(hourly("2026-01-01", [1.0] * 24, price=float("nan")),))) is None
+
+
+def test_what_stands_beside_the_changes() -> None:
+    """An unwritten step of 1.5 K on 10 February: the oddest of the quiet dates lies within three days of it. Nights
+    after watering, every third, against the others: as damp as those by the made humidity, which knows nothing of it."""
+    humid = channel(
+        pd.Series(80.0 - OUTDOOR + np.sin(np.arange(len(HOURS))), HOURS), "relative_humidity", logger="bench"
+    )
+    days = [FIRST + dt.timedelta(days=n) for n in range(0, DAYS, 3)]
+    watering = tuple(Watering(line=2, date=one, time=None, bed=None, litres=None) for one in days)
+    plain = book(watering=watering)
+    found = judge(replace(plain, channels=(*plain.channels, humid)))
+    assert found.odd_date is not None and found.odd_date.outcome == "lift"
+    assert abs((found.odd_date.when - day(2, 10)).days) <= 3 and found.odd_date.half_widths >= 2.0
+    (wet,) = found.kinds_of_night
+    assert (wet.name, wet.nights) == ("after watering", len(days)) and wet.low < 0.0 < wet.high
+    assert judge(book(raised_k=0.0)).kinds_of_night == ()
 
 
 N = 60
