@@ -199,7 +199,7 @@ def test_what_the_heat_cost() -> None:
 
 def test_what_stands_beside_the_changes() -> None:
     """An unwritten step of 1.5 K on 10 February: the oddest of the quiet dates lies within three days of it. Nights
-    after watering, every third, against the others: as damp as those by the made humidity, which knows nothing of it."""
+    after watering, every third, against the others: as damp as those by the made humidity, not knowing of it."""
     humid = channel(
         pd.Series(80.0 - OUTDOOR + np.sin(np.arange(len(HOURS))), HOURS), "relative_humidity", logger="bench"
     )
