@@ -56,7 +56,13 @@ def test_a_failure_is_told_with_its_minutes_its_line_its_coldest_and_its_loss() 
         assert words in found.claim
     assert (found.figure, found.about, found.stake) == (f"−1.2{NBSP}°C", "fan heater", "crop lost")
     assert found.figure_note == f"coldest, 14{NBSP}January"  # the day of the coldest moment, not of the failure
-    for words in ("“door”", "06:00", f"−11.0{NBSP}°C outdoors", f"9{NBSP}h without heat", f"the pak choi in door −1.2{NBSP}°C"):  # fmt: skip
+    for words in (
+        "“door”",
+        "06:00",
+        f"−11.0{NBSP}°C outdoors",
+        f"9{NBSP}h without heat",
+        f"the pak choi in door −1.2{NBSP}°C",
+    ):
         assert words in found.evidence
     assert found.weight == 1000.0  # of rank 0: told before one of rank 1
 
@@ -69,8 +75,9 @@ def test_an_event_without_a_loss_is_not_called_a_crop_lost() -> None:
 
 
 @pytest.mark.parametrize(
-    ("minutes", "words"), [(1.0, f"1{NBSP}min"), (119.0, f"119{NBSP}min"), (120.0, f"2.0{NBSP}h"), (150.0, f"2.5{NBSP}h")]
-)  # fmt: skip
+    ("minutes", "words"),
+    [(1.0, f"1{NBSP}min"), (119.0, f"119{NBSP}min"), (120.0, f"2.0{NBSP}h"), (150.0, f"2.5{NBSP}h")],
+)
 def test_from_two_hours_on_a_time_is_told_in_hours(minutes: float, words: str) -> None:
     """150 min are 2.5 h; below 120 minutes stay."""
     assert happened.minutes(minutes) == words
