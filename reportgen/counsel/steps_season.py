@@ -76,8 +76,8 @@ def _heaters(r: Results, on: Grounds, ahead: NextSeason) -> Iterator[Row]:
     source = next((s for s in r.season.heating if s.role == "main"), r.season.heating[0])
     failed = _failure(on)
     electric = source.fuel == "electricity"
-    part = "residual-current switch" if electric else "flue and flame" if source.vented else "flame"
-    what = f"Clear the {short(source.name, 2)}; test its {part}"
+    part = "its residual-current switch" if electric else "flue and flame" if source.vented else "its flame"  # 8 words
+    what = f"Clear the {short(source.name, 2)}; test {part}"
     why = (
         f"the first heated night was {day(ahead.heated[0])}"
         if ahead.heated
