@@ -258,7 +258,7 @@ def worth(*weeks: BalanceWeek, reasons: Any = None, levels: Any = (0.92,), sourc
 
 
 def test_which_weeks_were_worth_heating() -> None:
-    """One of two judged, a third that could not be; weeks without heat do not count; sure by the least of its nights."""
+    """One of two judged, a third that could not be; unheated ones do not count; sure by the least night."""
     found = worth(
         week(5.0, 1.0),
         week(5.0, 0.1),
@@ -310,7 +310,7 @@ def test_sure_words_by_the_measured_level(level: float | None, word: str) -> Non
         (lever("film", "leave undone", on_now=False, thing="vent tape"), "Was it any good?", "Leave the tape off"),
         (lever("film", "leave undone", on_now=False, thing="vent tape"), "And the Tape?", "Leave it off"),
     ],
-)  # fmt: skip
+)
 def test_the_word_of_a_lever_by_its_verdict(of: JudgedLever, ask: str, word: str) -> None:
     """And by which way round it was asked."""
     assert answers_lever.lever_word(of, ask) == word
@@ -329,8 +329,13 @@ def test_payback_is_told_as_from_or_at_most() -> None:
         lever("film", payback_winters=Ends(low=1.2, high=3.4), **pays)
     )
     ends = {"payback_winters": Ends(low=1.2, high=3.4)}
-    for gone in ({"payback_winters": None}, {"payback_winters": Ends(low=None, high=3.4)}, {"cost": None},
-                 {"saves_heat": False}, {"spared_money": None}):  # fmt: skip
+    for gone in (
+        {"payback_winters": None},
+        {"payback_winters": Ends(low=None, high=3.4)},
+        {"cost": None},
+        {"saves_heat": False},
+        {"spared_money": None},
+    ):
         assert "paid back" not in why(lever("film", **(pays | ends | gone)))
 
 
@@ -381,9 +386,20 @@ def test_where_nothing_was_measured_the_reason_is_told() -> None:
 def test_a_line_that_is_no_lever_says_why(kind: Any, words: str) -> None:
     """By its kind; a line that is not there."""
     line = DiaryEntry(
-        line=7, date=dt.date(2026, 1, 12), time=None, kind=kind, what="Film", touches=(), reversible=True, hoped_for=(),
-        until=None, cost=None, years=None, written=None, note="",
-    )  # fmt: skip
+        line=7,
+        date=dt.date(2026, 1, 12),
+        time=None,
+        kind=kind,
+        what="Film",
+        touches=(),
+        reversible=True,
+        hoped_for=(),
+        until=None,
+        cost=None,
+        years=None,
+        written=None,
+        note="",
+    )
     found = answers_lever.about_line(winter(diary=(line,)), grounds(), Asked(ask="?", topic=None, line=7))
     assert found.answer == "Cannot tell" and words in found.why.casefold() and found.about == "Film"
     gone = answers_lever.about_line(winter(diary=(line,)), grounds(), Asked(ask="?", topic=None, line=8))
@@ -487,8 +503,9 @@ def test_what_it_cost_alone_where_the_weeks_cannot_be_told() -> None:
 
 
 @pytest.mark.parametrize(
-    ("sources", "levers", "has"), [((FAN,), ("x",), "m"), ((GAS,), ("x",), "cs"), ((GAS,), (), "c"), ((FAN, GAS), ("x",), "csm")]
-)  # fmt: skip
+    ("sources", "levers", "has"),
+    [((FAN,), ("x",), "m"), ((GAS,), ("x",), "cs"), ((GAS,), (), "c"), ((FAN, GAS), ("x",), "csm")],
+)
 def test_a_safety_event_has_the_cautions_of_what_burns_and_of_mains(sources: Any, levers: Any, has: str) -> None:
     """Carbon monoxide and sealing of a burner without a flue, mains of electric heat; running alone always."""
     r = winter(sources=sources, frost=SimpleNamespace(without_heat_nights=()))

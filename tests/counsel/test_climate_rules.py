@@ -40,15 +40,21 @@ def stands(found: Said | None) -> Said:
 def damp_facts(high_h: float = 1000.0, *, toml: Any = None, channels: Any = (), **more: Any) -> Facts:
     """A winter of 4416 h on record, so many of them too damp."""
     usual: dict[str, Any] = {
-        "logger": "bench", "hours_recorded": WHOLE_H, "high_pct": 85.0, "extreme_pct": 95.0,
+        "logger": "bench",
+        "hours_recorded": WHOLE_H,
+        "high_pct": 85.0,
+        "extreme_pct": 95.0,
         "hours_above_high": Band(estimate=high_h, low=high_h - 100, high=high_h + 100),
-        "hours_above_extreme": Band(estimate=0.0), "airing_hours": None,
-        "airing_band": SimpleNamespace(low=None, high=None), "airing": SimpleNamespace(water_gm3=1.5, wh_per_m3=4.0),
+        "hours_above_extreme": Band(estimate=0.0),
+        "airing_hours": None,
+        "airing_band": SimpleNamespace(low=None, high=None),
+        "airing": SimpleNamespace(water_gm3=1.5, wh_per_m3=4.0),
         "months": pd.DataFrame({"month": pd.to_datetime([]), "recorded": [], "above_high": []}),
-        "clock": pd.DataFrame({"high": [40.0] * 24}), "dryers": (),
+        "clock": pd.DataFrame({"high": [40.0] * 24}),
+        "dryers": (),
         "mould": SimpleNamespace(found=(), looked=(), warned=()),
         "grey_mould_spells": SimpleNamespace(high=0, moderate=0, too_cold_for_equation=0),
-    }  # fmt: skip
+    }
     r = winter(damp=SimpleNamespace(**(usual | more)), sources=(FAN,), toml=toml or {}, channels=channels)
     return Facts.of(r, grounds())
 
@@ -106,7 +112,7 @@ def mould(found: int, warned: int, **spells: Any) -> Said | None:
 
 
 def test_an_index_that_warned_of_less_than_half_did_not_fit() -> None:
-    """Of three visits with mould one after a warning: told, with 1 + 2 spells ranked and 4 too cold; of four, two: not."""
+    """Of three visits with mould one after a warning: told, 1 + 2 spells ranked, 4 too cold; of four, two: not."""
     found = stands(mould(3, 1))
     assert f"3 of 4{NBSP}visits" in found.claim and "1 of them" in found.claim
     assert (
@@ -172,7 +178,10 @@ def test_the_airing_band_stands_where_it_is_known_and_wide() -> None:
         assert "sensors off" not in told
 
 
-@pytest.mark.parametrize(("share", "words"), [(0.9949, f"99{NBSP}%"), (0.995, f"over 99{NBSP}%"), (0.99985, "over 99"), (0.9999, f"100{NBSP}%")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("share", "words"),
+    [(0.9949, f"99{NBSP}%"), (0.995, f"over 99{NBSP}%"), (0.99985, "over 99"), (0.9999, f"100{NBSP}%")],
+)
 def test_all_is_said_only_of_all(share: float, words: str) -> None:
     """From 99.5 % to 99.99 % it is over 99 %."""
     assert damp.most_of(damp_facts().w, share).startswith(words)
@@ -246,14 +255,31 @@ FIRST = dt.date(2025, 10, 11)
 def light_facts(toml: Any = None, channels: Any = (), **more: Any) -> Facts:
     """100 dark days from 1 November to 8 February of a season of 184 days."""
     days = [FIRST + dt.timedelta(days=n) for n in range(184)]
-    daily = {"table": pd.DataFrame(index=days), "kind": "quanta inside", "logger": "bench", "transmission": None,
-             "transmission_seen": None} | more.pop("daily", {})  # fmt: skip
+    daily = {
+        "table": pd.DataFrame(index=days),
+        "kind": "quanta inside",
+        "logger": "bench",
+        "transmission": None,
+        "transmission_seen": None,
+    } | more.pop("daily", {})
     usual: dict[str, Any] = {
-        "days_under_ten_hours": 100, "shortest_day": dt.date(2025, 12, 21), "shortest_day_h": 8.1,
-        "ten_from": dt.date(2025, 11, 1), "ten_to": dt.date(2026, 2, 8), "sunless": None, "sunlit": None,
-        "days_measured": 184, "days_enough": 46, "mean_daily_light_mol": 6.4, "dark_mean_mol": 3.2, "need_mol": 12.0,
-        "reasons": {}, "lamp": None, "gloomy_runs": (), "daily": SimpleNamespace(**daily),
-    }  # fmt: skip
+        "days_under_ten_hours": 100,
+        "shortest_day": dt.date(2025, 12, 21),
+        "shortest_day_h": 8.1,
+        "ten_from": dt.date(2025, 11, 1),
+        "ten_to": dt.date(2026, 2, 8),
+        "sunless": None,
+        "sunlit": None,
+        "days_measured": 184,
+        "days_enough": 46,
+        "mean_daily_light_mol": 6.4,
+        "dark_mean_mol": 3.2,
+        "need_mol": 12.0,
+        "reasons": {},
+        "lamp": None,
+        "gloomy_runs": (),
+        "daily": SimpleNamespace(**daily),
+    }
     r = winter(light=SimpleNamespace(**(usual | more)), sources=(FAN,), toml=toml or {}, channels=channels)
     return Facts.of(r, grounds())
 
@@ -322,9 +348,14 @@ def test_daily_light_is_told_against_the_need() -> None:
 
 @pytest.mark.parametrize(
     ("kind", "words"),
-    [("quanta inside", "beside the crop (bench)"), ("radiation inside", "energy beside"), ("quanta outdoors", f"times the 70{NBSP}%"),
-     ("radiation outdoors", f"joule times the 70{NBSP}%"), ("none", "not measured")],
-)  # fmt: skip
+    [
+        ("quanta inside", "beside the crop (bench)"),
+        ("radiation inside", "energy beside"),
+        ("quanta outdoors", f"times the 70{NBSP}%"),
+        ("radiation outdoors", f"joule times the 70{NBSP}%"),
+        ("none", "not measured"),
+    ],
+)
 def test_what_the_light_rests_on(kind: str, words: str) -> None:
     """Outdoors by what the cover lets through."""
     assert words in light.how(light_facts(daily={"kind": kind, "transmission": 0.7}))
@@ -332,8 +363,10 @@ def test_what_the_light_rests_on(kind: str, words: str) -> None:
 
 
 def gloomy(*runs: tuple[str, int]) -> str:
-    made = [Run(start=dt.date.fromisoformat(first), end=dt.date.fromisoformat(first) + dt.timedelta(days=n - 1), days=n)
-            for first, n in runs]  # fmt: skip
+    made = [
+        Run(start=dt.date.fromisoformat(first), end=dt.date.fromisoformat(first) + dt.timedelta(days=n - 1), days=n)
+        for first, n in runs
+    ]
     return light.gloomy_words(light_facts(gloomy_runs=tuple(made)).r.light)
 
 
@@ -376,13 +409,22 @@ def test_a_cover_a_tenth_dimmer_than_given_is_told(seen: float, told: bool) -> N
     assert light.cover(light_facts(daily={"transmission_seen": seen})) is None
 
 
-@pytest.mark.parametrize(("mean", "held", "days", "told"), [
-    (11.9, 0.9, 1, True), (12.0, 0.9, 1, False), (6.0, 0.89, 1, False), (6.0, 0.9, 0, False), (6.0, 0.95, 60, True),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("mean", "held", "days", "told"),
+    [
+        (11.9, 0.9, 1, True),
+        (12.0, 0.9, 1, False),
+        (6.0, 0.89, 1, False),
+        (6.0, 0.9, 0, False),
+        (6.0, 0.95, 60, True),
+    ],
+)
 def test_light_before_warmth(mean: float, held: float, days: int, told: bool) -> None:
     """Under 12 mol, the hold kept nine tenths of the time, and days under ten hours."""
-    r = winter(light={"mean_daily_light_mol": mean, "days_under_ten_hours": days},
-               heat={"share_at_or_above_hold": {"estimate": held}})  # fmt: skip
+    r = winter(
+        light={"mean_daily_light_mol": mean, "days_under_ten_hours": days},
+        heat={"share_at_or_above_hold": {"estimate": held}},
+    )
     found = light.before_warmth(Facts.of(r))
     assert (found is not None) == told
     if found is not None:
@@ -395,9 +437,14 @@ def test_light_before_warmth(mean: float, held: float, days: int, told: bool) ->
 
 def bed(below_h: float, recorded_h: float = WHOLE_H, **more: Any) -> Said | None:
     usual: dict[str, Any] = {
-        "channel": "probe", "hours_below_aim": Band(estimate=below_h, low=NAN, high=NAN), "hours_recorded": recorded_h,
-        "mean_c": 8.0, "aim_c": 7.0, "days": pd.DataFrame({"mean": [8.0, 6.0]}), "coldest": (dt.date(2026, 1, 14), 3.0),
-    }  # fmt: skip
+        "channel": "probe",
+        "hours_below_aim": Band(estimate=below_h, low=NAN, high=NAN),
+        "hours_recorded": recorded_h,
+        "mean_c": 8.0,
+        "aim_c": 7.0,
+        "days": pd.DataFrame({"mean": [8.0, 6.0]}),
+        "coldest": (dt.date(2026, 1, 14), 3.0),
+    }
     return soil.cold(Facts.of(winter(soil=SimpleNamespace(**(usual | more)))))
 
 
@@ -447,7 +494,7 @@ def test_five_hours_of_cooling_are_worth_a_word(drained: float, cools: bool) -> 
 
 
 def test_a_fan_is_told_by_the_hours_worth_it() -> None:
-    """120 of 160 are 75 %; none worth it, no share; their heat where the airflow is known; nothing on record, nothing."""
+    """120 of 160 are 75 %; none worth it, no share; their heat where the airflow is known; else silent."""
     assert f"75{NBSP}%" in stands(fan()).claim and f"Missed: 40{NBSP}h" in stands(fan()).evidence
     assert "%" not in stands(fan(used_h=0.0, missed_h=0.0)).claim
     assert f"55{NBSP}kWh" in stands(fan(stored_kwh=55.0)).how_sure and "not logged" in stands(fan()).how_sure

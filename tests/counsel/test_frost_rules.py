@@ -23,17 +23,40 @@ from reportgen.season import Aims, Place
 NBSP = "\u00a0"
 
 
-def facts(*events: Event, hold_advice: Any = None, sources: Any = (FAN,), toml: Any = None, channels: Any = (),
-          there: Any = None, diary: Any = (), **figures: Any) -> Facts:  # fmt: skip
+def facts(
+    *events: Event,
+    hold_advice: Any = None,
+    sources: Any = (FAN,),
+    toml: Any = None,
+    channels: Any = (),
+    there: Any = None,
+    diary: Any = (),
+    **figures: Any,
+) -> Facts:
     """A heated winter of whole nights above a frost line of 0 °C, but for what is given."""
     usual: dict[str, Any] = {
-        "line_c": 0.0, "hours_recorded": 4392.0, "hours_unrecorded": 0.0, "nights": 183, "nights_partly_logged": 0,
-        "unrecorded_cold_hours": 0.0, "unrecorded_unknown_hours": 0.0, "minimum": Minimum(), "failures": (),
-        "table": pd.DataFrame({"inside_min": [], "heated_h": []}), "crops": (), "alarms": (), "after_failure": (),
-        "holding_limit": HoldingLimit(), "without_heat_nights": [dt.date(2026, 1, 1)] * 7, "away": (),
-        "open_week": None, "hot_hours": Band(estimate=0.0), "ahead": SimpleNamespace(stopped_nights=21),
-        "without_heat_minimum_c": Band(estimate=float("nan")), "could_have_been_c": None,
-    }  # fmt: skip
+        "line_c": 0.0,
+        "hours_recorded": 4392.0,
+        "hours_unrecorded": 0.0,
+        "nights": 183,
+        "nights_partly_logged": 0,
+        "unrecorded_cold_hours": 0.0,
+        "unrecorded_unknown_hours": 0.0,
+        "minimum": Minimum(),
+        "failures": (),
+        "table": pd.DataFrame({"inside_min": [], "heated_h": []}),
+        "crops": (),
+        "alarms": (),
+        "after_failure": (),
+        "holding_limit": HoldingLimit(),
+        "without_heat_nights": [dt.date(2026, 1, 1)] * 7,
+        "away": (),
+        "open_week": None,
+        "hot_hours": Band(estimate=0.0),
+        "ahead": SimpleNamespace(stopped_nights=21),
+        "without_heat_minimum_c": Band(estimate=float("nan")),
+        "could_have_been_c": None,
+    }
     r = winter(
         frost=SimpleNamespace(**(usual | figures)), sources=sources, toml=toml or {}, channels=channels, diary=diary
     )
@@ -139,14 +162,20 @@ def fails(outdoor_c: float, to_line: str, after_8h_c: float = -2.0) -> SimpleNam
     def band(value: float) -> SimpleNamespace:
         return SimpleNamespace(estimate=value, low=value - 2, high=value + 3)
 
-    return SimpleNamespace(outdoor_c=outdoor_c, hours_to_line=to_line, after_3h_c=1.0, after_8h_c=after_8h_c,
-                           after_3h=band(1.0), after_8h=band(after_8h_c))  # fmt: skip
+    return SimpleNamespace(
+        outdoor_c=outdoor_c,
+        hours_to_line=to_line,
+        after_3h_c=1.0,
+        after_8h_c=after_8h_c,
+        after_3h=band(1.0),
+        after_8h=band(after_8h_c),
+    )
 
 
 @pytest.mark.parametrize(
-    ("to_line", "words"), [("<3", "within three"), ("3-8", "between three and eight"), (">8", "more than eight"),
-                           ("?", "may or may not")],
-)  # fmt: skip
+    ("to_line", "words"),
+    [("<3", "within three"), ("3-8", "between three and eight"), (">8", "more than eight"), ("?", "may or may not")],
+)
 def test_when_the_air_is_at_the_frost_line_after_a_failure(to_line: str, words: str) -> None:
     """Of the first row of −5 °C and colder: 1 °C after 3 h (−1 to 4), −2 after 8 h, by 21 nights."""
     rows = (fails(0.0, ">8"), fails(-5.0, to_line), fails(-10.0, "<3"))
@@ -167,11 +196,19 @@ def test_a_house_that_stays_above_the_line_for_eight_hours_is_good_news() -> Non
 # ---- without heat
 
 
-def margin(name: str, bare_c: float | None, high_c: float | None, margin_k: float | None = 3.0,
-           first: str = "2025-10-11") -> CropMargin:  # fmt: skip
-    known: dict[str, Any] = {"crop": name, "bed": None, "damage_high_c": high_c, "margin_k": margin_k,
-                             "without_heat_c": bare_c, "from_": dt.date.fromisoformat(first),
-                             "to": dt.date(2026, 4, 12), "assumed_standing": False}  # fmt: skip
+def margin(
+    name: str, bare_c: float | None, high_c: float | None, margin_k: float | None = 3.0, first: str = "2025-10-11"
+) -> CropMargin:
+    known: dict[str, Any] = {
+        "crop": name,
+        "bed": None,
+        "damage_high_c": high_c,
+        "margin_k": margin_k,
+        "without_heat_c": bare_c,
+        "from_": dt.date.fromisoformat(first),
+        "to": dt.date(2026, 4, 12),
+        "assumed_standing": False,
+    }
     names = ("damage_low_c", "coldest_c", "coldest_at", "place", "week_before_c", "survived_c", "lost", "source")
     return CropMargin(**(dict.fromkeys(names) | known))
 
@@ -231,8 +268,9 @@ def test_that_no_crop_would_have_met_its_band_is_said_only_of_known_ones() -> No
 
 
 @pytest.mark.parametrize(
-    ("cold", "unknown", "told"), [(0.9, 2.9, None), (1.0, 0.0, "crop at risk"), (0.9, 3.0, "record"), (5.0, 9.0, "crop at risk")]
-)  # fmt: skip
+    ("cold", "unknown", "told"),
+    [(0.9, 2.9, None), (1.0, 0.0, "crop at risk"), (0.9, 3.0, "record"), (5.0, 9.0, "crop at risk")],
+)
 def test_from_when_hours_without_a_reading_are_told(cold: float, unknown: float, told: str | None) -> None:
     """An hour under the line outdoors, or three of which outdoors is not known either; the cold ones weigh first."""
     found = frost.unwatched(facts(unrecorded_cold_hours=cold, unrecorded_unknown_hours=unknown))
@@ -359,13 +397,15 @@ def test_from_an_hour_and_a_half_on_a_warning_is_told_in_hours(hours: float, wor
 
 
 @pytest.mark.parametrize(
-    ("heated", "still"), [({dt.date(2026, 3, 15): 5.0}, False), ({dt.date(2026, 3, 16): 5.0}, True),
-                          ({dt.date(2026, 3, 16): 0.0}, False)],
-)  # fmt: skip
+    ("heated", "still"),
+    [({dt.date(2026, 3, 15): 5.0}, False), ({dt.date(2026, 3, 16): 5.0}, True), ({dt.date(2026, 3, 16): 0.0}, False)],
+)
 def test_no_more_heat_by_day_is_said_only_where_heat_was_still_given(heated: dict[dt.date, float], still: bool) -> None:
     """In the week of 16 March or after it."""
     table = pd.DataFrame({"heated_h": list(heated.values())}, index=list(heated))
-    of = facts(open_week=dt.date(2026, 3, 16), hot_hours=Band(estimate=31.0), table=table, toml={"place": Place(latitude=50.0)})  # fmt: skip
+    of = facts(
+        open_week=dt.date(2026, 3, 16), hot_hours=Band(estimate=31.0), table=table, toml={"place": Place(latitude=50.0)}
+    )
     found = stands(frost_next.hot(of))
     assert ("no more heating" in found.next_step) == still and found.weight == 0.31
     assert f"31{NBSP}h" in found.evidence and "next year" in found.next_step

@@ -32,15 +32,33 @@ def stands(found: Said | None) -> Said:
     return found
 
 
-def facts(*strips: Strip, on: Any = None, toml: Any = None, sources: Any = (FAN,), bare: Any = (), dark_from: Any = None,
-          in_time: Any = None, too_late: Any = (), **more: Any) -> Facts:  # fmt: skip
+def facts(
+    *strips: Strip,
+    on: Any = None,
+    toml: Any = None,
+    sources: Any = (FAN,),
+    bare: Any = (),
+    dark_from: Any = None,
+    in_time: Any = None,
+    too_late: Any = (),
+    **more: Any,
+) -> Facts:
     """25 kg in three weighings, of 24 weeks."""
     beds = SimpleNamespace(strips=strips, bare=bare, dark_from=dark_from, in_time=in_time, too_late=too_late)
     usual: dict[str, Any] = {
-        "kg": 25.0, "pickings": [1, 2, 3], "first": dt.date(2025, 11, 3), "last": dt.date(2026, 4, 2), "beds": beds,
-        "weeks": [None] * 24, "share_of_household": 0.25, "weeks_at_half_or_more": 6, "longest_gap_weeks": None,
-        "gap": None, "lost_kg": 0.0, "crops": (),
-    }  # fmt: skip
+        "kg": 25.0,
+        "pickings": [1, 2, 3],
+        "first": dt.date(2025, 11, 3),
+        "last": dt.date(2026, 4, 2),
+        "beds": beds,
+        "weeks": [None] * 24,
+        "share_of_household": 0.25,
+        "weeks_at_half_or_more": 6,
+        "longest_gap_weeks": None,
+        "gap": None,
+        "lost_kg": 0.0,
+        "crops": (),
+    }
     r = winter(sources=sources, toml=toml or {})
     object.__setattr__(r, "harvest", SimpleNamespace(**(usual | more)))
     return Facts.of(r, grounds() if on is None else on)
@@ -79,10 +97,23 @@ def test_two_weeks_without_a_picking_are_a_gap(weeks: int | None, told: bool) ->
 
 def strip(crop: str = "lettuce", bed: str = "east", **more: Any) -> Strip:
     usual: dict[str, Any] = {
-        "cultivar": None, "area_m2": 1.0, "sown": None, "start": dt.date(2025, 10, 11), "end": dt.date(2026, 1, 18),
-        "cleared": True, "first_picked": None, "last_picked": None, "kg": None, "days_to_first": None,
-        "kg_per_m2_week": None, "lost": None, "cause": "", "lost_on": None, "plants": None, "before_dark": None,
-    }  # fmt: skip
+        "cultivar": None,
+        "area_m2": 1.0,
+        "sown": None,
+        "start": dt.date(2025, 10, 11),
+        "end": dt.date(2026, 1, 18),
+        "cleared": True,
+        "first_picked": None,
+        "last_picked": None,
+        "kg": None,
+        "days_to_first": None,
+        "kg_per_m2_week": None,
+        "lost": None,
+        "cause": "",
+        "lost_on": None,
+        "plants": None,
+        "before_dark": None,
+    }
     return Strip(crop=crop, bed=bed, **(usual | more))
 
 
@@ -192,7 +223,7 @@ def test_four_weeks_of_bare_ground_are_a_gap() -> None:
 
 
 def test_bare_ground_names_its_row_where_it_is_the_longest_after_a_planting() -> None:
-    """Pak choi was cleared on the 18th, the day before; a longer one after another planting, or none there: no source."""
+    """Pak choi was cleared on the 18th, the day before; a longer one elsewhere, or no planting there: no source."""
     cleared = strip("pak choi", "door", end=dt.date(2026, 1, 18))
     (source,) = stands(harvest_beds.empty(facts(cleared, bare=(bare(5),)))).sources
     assert source.value == 5.0
@@ -239,8 +270,14 @@ VENTED = (GAS.model_copy(update={"vented": True}),)
 
 
 @pytest.mark.parametrize(
-    ("hours", "words", "stake"), [(23.9, f"24{NBSP}h", "crop at risk"), (24.0, f"24{NBSP}h", "record"), (47.9, f"48{NBSP}h", "record"), (72.0, f"3{NBSP}days", "record")],
-)  # fmt: skip
+    ("hours", "words", "stake"),
+    [
+        (23.9, f"24{NBSP}h", "crop at risk"),
+        (24.0, f"24{NBSP}h", "record"),
+        (47.9, f"48{NBSP}h", "record"),
+        (72.0, f"3{NBSP}days", "record"),
+    ],
+)
 def test_how_long_a_delivery_lasts(hours: float, words: str, stake: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """11 kg at −15 °C; under a day the crop is at risk; from two days on in days; against 2 340 W."""
     found = stands(lasts(monkeypatch, (bottle(), row(hours)), sources=VENTED))
@@ -321,10 +358,24 @@ def test_nothing_wrong_at_the_bounds() -> None:
 # ---- two winters
 
 
-def compared(key: str, low: float, high: float, unit: str = "K", last: float | None = 10.0, this: float | None = 8.0,
-             better: str = "more") -> Row:  # fmt: skip
-    equal = EqualWeather(effect=(low + high) / 2, low=low, high=high, days_last=120, days_this=118, columns=("ton",),
-                         smallest_visible=1.0)  # fmt: skip
+def compared(
+    key: str,
+    low: float,
+    high: float,
+    unit: str = "K",
+    last: float | None = 10.0,
+    this: float | None = 8.0,
+    better: str = "more",
+) -> Row:
+    equal = EqualWeather(
+        effect=(low + high) / 2,
+        low=low,
+        high=high,
+        days_last=120,
+        days_this=118,
+        columns=("ton",),
+        smallest_visible=1.0,
+    )
     return Row(key=key, what=key, unit=unit, last=last, this=this, at_equal_weather=equal, better=better)
 
 

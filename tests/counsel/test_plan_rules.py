@@ -30,9 +30,14 @@ NBSP = "\u00a0"
 def ahead(**more: Any) -> NextSeason:
     """Next winter from 11 October to 12 April: heat from 24 November to 30 March, frost from 5 December to 2 April."""
     usual: dict[str, Any] = {
-        "first": D(2026, 10, 11), "last": D(2027, 4, 12), "heated": (D(2026, 11, 24), D(2027, 3, 30)),
-        "frost": (D(2026, 12, 5), D(2027, 4, 2)), "coldest": None, "away": (), "unlogged": frozenset(),
-    }  # fmt: skip
+        "first": D(2026, 10, 11),
+        "last": D(2027, 4, 12),
+        "heated": (D(2026, 11, 24), D(2027, 3, 30)),
+        "frost": (D(2026, 12, 5), D(2027, 4, 2)),
+        "coldest": None,
+        "away": (),
+        "unlogged": frozenset(),
+    }
     return NextSeason(**(usual | more))
 
 
@@ -94,7 +99,14 @@ def test_what_saves_no_heat_only_stays() -> None:
     assert kept(lever("Film"), ahead(heated=None)).what == "Film stays"
     vent = lever("Vent", "keep with a condition", condition="shut by night", **humid(-6.0, -3.0))
     assert kept(vent).what == "Vent stays; shut by night"
-    assert kept(lever("Vent", "keep with a condition", condition="shut it on every night of hard frost", **humid(-6.0, -3.0))).what == "Vent stays"  # fmt: skip
+    assert (
+        kept(
+            lever(
+                "Vent", "keep with a condition", condition="shut it on every night of hard frost", **humid(-6.0, -3.0)
+            )
+        ).what
+        == "Vent stays"
+    )
 
 
 def undone(*levers: JudgedLever, when: NextSeason | None = None, sources: Any = (FAN, GAS)) -> list[PlanStep]:
@@ -105,11 +117,15 @@ def test_which_levers_are_undone_the_unsafe_first() -> None:
     """Of those that are not worth it only one that is on and costs something."""
     dear = (side("daily_light", -15.0, -9.0, beyond_care=True),)
     levers = (
-        lever("a", "leave undone"), lever("b", "not worth it", price=dear), lever("c", "not worth it"),
-        lever("d", "not worth it", price=dear, on_now=False), lever("e", "keep"), lever("f", "not again"),
+        lever("a", "leave undone"),
+        lever("b", "not worth it", price=dear),
+        lever("c", "not worth it"),
+        lever("d", "not worth it", price=dear, on_now=False),
+        lever("e", "keep"),
+        lever("f", "not again"),
         lever("g", "not while that burns here", unsafe_with=("gas stove",)),
         lever("h", "not worth it", price=(*dear, side("lift", 0.0, 1.0))),
-    )  # fmt: skip
+    )
     assert [step.lever for step in undone(*levers)] == ["f", "g", "a", "b", "h"]
 
 
@@ -175,7 +191,9 @@ def refused(verdict: Any, answerable: str, outcome_name: str = "night_humidity")
         ("keep", "a logger for it", "night_humidity", None),
     ],
 )
-def test_a_lever_that_could_not_be_judged_asks_for_what_was_missing(verdict: Any, answerable: str, name: str, what: str | None) -> None:  # fmt: skip
+def test_a_lever_that_could_not_be_judged_asks_for_what_was_missing(
+    verdict: Any, answerable: str, name: str, what: str | None
+) -> None:
     """By what would have made it answerable; not what no logger answers, nor a lever that was judged."""
     on, more = refused(verdict, answerable, name)
     found = {what for what, why in logged(on, **more).items() if "Vent tape" in why}
@@ -195,7 +213,11 @@ def test_what_the_hold_and_the_books_miss_is_logged() -> None:
     assert "The price of fuel or power" not in paid
     bare = logged()
     assert not any("dial" in what or "heater" in what or "How cold" in what for what in bare)
-    books = ("Each picking's weight, in the harvest book", "Each change and its hope, in a diary", "Sowing and clearing dates, in the planting book")  # fmt: skip
+    books = (
+        "Each picking's weight, in the harvest book",
+        "Each change and its hope, in a diary",
+        "Sowing and clearing dates, in the planting book",
+    )
     assert set(books) <= set(bare)
     full = logged(harvest=(picking("2026-01-06", 1.0),), diary=(), plantings=(planting("kale", "east", "2025-11-01"),))
     assert not set(books) & set(full)
@@ -217,9 +239,10 @@ def test_loggers_without_an_accuracy_are_asked_for_it() -> None:
 
 def bought(*levers: JudgedLever, diary: Any = (), when: NextSeason | None = None, **more: Any) -> list[PlanStep]:
     usual: dict[str, Any] = {
-        "heating": (heater([("2026-01-05", "2026-02-01", 100.0, 30.0)]),), "sources": (FAN,),
+        "heating": (heater([("2026-01-05", "2026-02-01", 100.0, 30.0)]),),
+        "sources": (FAN,),
         "heat": {"hold_found_c": 8.0, "price_of_hold": PRICE_OF_HOLD, "cost": 30.0},
-    }  # fmt: skip
+    }
     return steps_money.buy(winter(diary=diary, **(usual | more)), grounds(*levers), when or ahead())
 
 
@@ -245,10 +268,20 @@ def test_next_winter_s_heat_is_put_by_before_it_begins() -> None:
 
 def idea(line: int, cost: float | None, what: str = "Thermal screen", **more: Any) -> DiaryEntry:
     usual: dict[str, Any] = {
-        "line": line, "date": D(2026, 1, 12), "time": None, "kind": "idea", "what": what, "touches": ("envelope",),
-        "reversible": True, "hoped_for": ("less heating",), "until": None, "cost": cost, "years": None,
-        "written": None, "note": "",
-    }  # fmt: skip
+        "line": line,
+        "date": D(2026, 1, 12),
+        "time": None,
+        "kind": "idea",
+        "what": what,
+        "touches": ("envelope",),
+        "reversible": True,
+        "hoped_for": ("less heating",),
+        "until": None,
+        "cost": cost,
+        "years": None,
+        "written": None,
+        "note": "",
+    }
     return DiaryEntry(**(usual | more))
 
 
@@ -384,8 +417,12 @@ def test_a_house_without_heat_gets_fleece_by_its_coldest_night() -> None:
 def sown(
     *rows: Any, last: dict[str, float] | None = None, harvest: Any = (), latitude: float | None = 50.0
 ) -> list[PlanStep]:
-    r = winter(plantings=rows, harvest=harvest, toml={"place": Place(latitude=latitude)},
-               winters=Winters(last=None, rows=(), reasons={}, lost_last=last or {}))  # fmt: skip
+    r = winter(
+        plantings=rows,
+        harvest=harvest,
+        toml={"place": Place(latitude=latitude)},
+        winters=Winters(last=None, rows=(), reasons={}, lost_last=last or {}),
+    )
     return steps_season.sow(r, ahead())
 
 
@@ -416,7 +453,7 @@ def test_without_a_latitude_the_solstice_divides() -> None:
 
 @pytest.mark.parametrize(
     ("lost", "last", "told"), [(7.0, 0.34, True), (6.0, 0.34, False), (7.0, 1 / 3, False), (7.0, 0.0, False)]
-)  # fmt: skip
+)
 def test_what_lost_over_a_third_twice_is_not_sown_so_again(lost: float, last: float, told: bool) -> None:
     """7 of 18 are 39 %, 6 of 18 a third and no more; in both winters, whatever the case of its name; its worst row's
     sowing date and cause."""

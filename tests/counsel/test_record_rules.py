@@ -32,21 +32,38 @@ def stands(found: Said | None) -> Said:
 
 def record(name: str = "bench", measure: str = "air_temperature", **more: Any) -> ChannelRecord:
     usual: dict[str, Any] = {
-        "values_read": 4000, "values_used": 4000, "set_aside": {}, "first": START, "last": START, "step_s": 600.0,
-        "hours_recorded": 672.0, "hours_in_season": 672.0, "minimum": 1.0, "mean": 5.0, "maximum": 9.0,
-        "where": "crop", "accuracy": 0.5,
-    }  # fmt: skip
+        "values_read": 4000,
+        "values_used": 4000,
+        "set_aside": {},
+        "first": START,
+        "last": START,
+        "step_s": 600.0,
+        "hours_recorded": 672.0,
+        "hours_in_season": 672.0,
+        "minimum": 1.0,
+        "mean": 5.0,
+        "maximum": 9.0,
+        "where": "crop",
+        "accuracy": 0.5,
+    }
     return ChannelRecord(logger=name, measure=measure, **(usual | more))
 
 
-def facts(*channels: ChannelRecord, agreement: Any = (), gaps: Any = None, loggers: Any = None, read: Any = (),
-          show: str = "metric") -> Facts:  # fmt: skip
+def facts(
+    *channels: ChannelRecord,
+    agreement: Any = (),
+    gaps: Any = None,
+    loggers: Any = None,
+    read: Any = (),
+    show: str = "metric",
+) -> Facts:
     of = season(loggers=loggers or (logger("bench", main=True), logger("door")), show=show)
     table = pd.DataFrame(gaps or [], columns=["logger", "measure", "start", "end", "hours"])
     r: Any = SimpleNamespace(
-        season=of, readings=readings(of, channels=read),
+        season=of,
+        readings=readings(of, channels=read),
         record=SimpleNamespace(channels=channels, agreement=agreement, gaps=table),
-    )  # fmt: skip
+    )
     return Facts.of(r)
 
 
@@ -73,7 +90,7 @@ def test_a_hundredth_set_aside_is_told(bad: int, told: bool) -> None:
     found = record_sensors.aside(facts(record(set_aside={"stuck": bad, "repeated": 900})))
     assert (found is not None) == told
     if found is not None:
-        assert f"40 of 4\u202f000" in stands(found).evidence and "900" not in found.claim
+        assert "40 of 4\u202f000" in stands(found).evidence and "900" not in found.claim
         assert found.weight == pytest.approx(0.1)
 
 
@@ -87,13 +104,21 @@ def test_of_several_the_channel_with_the_largest_share_is_told() -> None:
 
 
 def pair(median: float, allowed: float | None = 1.0, second: str = "door", **more: Any) -> Agreement:
-    usual: dict[str, Any] = {"measure": "air_temperature", "where": "crop", "first": "bench", "readings": 900, "low": 0.0,
-                             "high": 0.0, "beyond": 0.5, "days": pd.DataFrame()}  # fmt: skip
+    usual: dict[str, Any] = {
+        "measure": "air_temperature",
+        "where": "crop",
+        "first": "bench",
+        "readings": 900,
+        "low": 0.0,
+        "high": 0.0,
+        "beyond": 0.5,
+        "days": pd.DataFrame(),
+    }
     return Agreement(median=median, allowed=allowed, second=second, **(usual | more))
 
 
 def test_loggers_that_differ_by_more_than_their_accuracies_are_told() -> None:
-    """1.5 K lower where 1.0 are allowed; of two pairs that with the most times its allowance; 1.0 is no more than 1.0."""
+    """1.5 K lower where 1.0 are allowed; of two the one with the most times its allowance; 1.0 is no more."""
     found = stands(record_sensors.disagree(facts(agreement=(pair(-1.5),))))
     assert f"1.5{NBSP}K lower" in found.claim and f"allow 1.0{NBSP}K" in found.claim and found.weight == 1.5
     assert found.sources[0].value == -1.5 and f"900{NBSP}readings" in found.evidence.replace(" ", NBSP)
@@ -108,11 +133,18 @@ def test_loggers_that_differ_by_more_than_their_accuracies_are_told() -> None:
     assert f"6.0{NBSP}points higher" in damp.claim
 
 
-def checked(*checks: tuple[float, float], accuracy: float | None = 0.5, offset: float = 0.0, unit: str | None = "degC",
-            measure: str = "air_temperature") -> Facts:  # fmt: skip
+def checked(
+    *checks: tuple[float, float],
+    accuracy: float | None = 0.5,
+    offset: float = 0.0,
+    unit: str | None = "degC",
+    measure: str = "air_temperature",
+) -> Facts:
     column = MeasureColumn(column="Temp", accuracy=accuracy, offset=offset, unit=unit)
-    made = tuple(SensorCheck(date=dt.date(2025, 10, 1 + n), measure=measure, reference=right, read=read)
-                 for n, (right, read) in enumerate(checks))  # fmt: skip
+    made = tuple(
+        SensorCheck(date=dt.date(2025, 10, 1 + n), measure=measure, reference=right, read=read)
+        for n, (right, read) in enumerate(checks)
+    )
     one = logger("bench", main=True).model_copy(update={"measures": {measure: column}, "checks": made})
     return facts(loggers=(one,))
 
