@@ -13,6 +13,7 @@ from reportgen.season import Season
 from reportgen.units import FOOT_M, POUND_KG
 
 NBSP = "\u00a0"
+ALL = 0.9999  # share from which a part is told as the whole
 MINUS = "\u2212"
 MONTHS = [
     "January",
@@ -90,6 +91,34 @@ def of_all(n: float, of: float, one: str, many: str | None = None) -> str:
 def are(n: float, one: str = "is", many: str = "are") -> str:
     """The verb that goes with so many: 1 is, 2 are, no … are."""
     return one if round(n) == 1 else many
+
+
+def share_words(share: float) -> str:
+    """A share in percent that never claims all or nothing where it is not: 98 %, over 99 %, under 1 %."""
+    if 0 < share < 0.01:
+        return f"under 1{NBSP}%"
+    if 0.99 < share < ALL:
+        return f"over 99{NBSP}%"
+    return f"{number(100 * share)}{NBSP}%"
+
+
+def share_of(share: float) -> str:
+    """The same before *of*: all of the hours, none of the hours, 98 % of them."""
+    return "all" if share >= ALL else "none" if share <= 0 else share_words(share)
+
+
+def share_time(share: float, time: str = "of the time") -> str:
+    """The same of a time: 98 % of the time, all of the time, at no time; `time` may go on: of the time on record."""
+    return f"at no time{time.removeprefix('of the time')}" if share <= 0 else f"{share_of(share)} {time}"
+
+
+def share_in(share: float, n: float, one: str, many: str | None = None) -> str:
+    """In 93 % of the 3 467 damp hours; in every one of them, in none of them."""
+    single = round(n) == 1
+    whole = f"the one {one}" if single else f"the {count(n, one, many)}"
+    if share >= ALL:
+        return f"in {whole}" if single else f"in every one of {whole}"
+    return f"in {share_of(share)} of {whole}"
 
 
 def points(value: str) -> str:

@@ -10,7 +10,7 @@ from reportgen.charts.types import Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Balance
 from reportgen.counsel.heat_bounds import unlooked
-from reportgen.counsel.said_balance import missing_words
+from reportgen.counsel.said_balance import each_money, heat_money, missing_words, total_money
 from reportgen.counsel.the_balance import LEAST
 from reportgen.measures.heat_needed import HeatNeeded, Need
 from reportgen.units import POUND_KG
@@ -20,7 +20,7 @@ NAMES = (
     ("heat", "heat"),
     ("appliances", "appliances"),
     ("costs", "the costs book"),
-    ("changes_by_years", "changes, by their years"),
+    ("changes_by_years", "a year's share of the changes"),
 )
 NIGHTS = "harvest_needed"
 # Words of a night's judgement, in the order in which the page tells them.
@@ -40,9 +40,11 @@ def balance_table(facts: Facts) -> list[Table]:
         return []
     printed = shares([value for _, value in known], 2)
     by_mass = _by_mass(facts, [value for _, value in known])
-    rows = [(words, w.money(value), *each) for (words, _), value, each in zip(known, printed, by_mass, strict=True)]
-    total = w.money(b.total)
-    rows.append(("in all", total, *([facts.w.money(facts.per_mass(b.per_kg))] if by_mass[0] and b.per_kg else [])))
+    rows = [
+        (words, _of_part(b, words, value, w), *each)
+        for (words, _), value, each in zip(known, printed, by_mass, strict=True)
+    ]
+    rows.append(("in all", total_money(b, w, 2), *([each_money(b, facts)] if by_mass[0] and b.per_kg else [])))
     if b.shop_value is not None:
         each = [w.money(facts.per_mass(b.shop_value / b.kg))] if by_mass[0] and b.kg else []
         rows.append(("the same in the shop", w.money(b.shop_value), *each))
@@ -52,13 +54,18 @@ def balance_table(facts: Facts) -> list[Table]:
         Table(
             uid="harvest_balance",
             title=_balance_title(facts),
-            subtitle="What is used up counts whole, what lasts by its years",
+            subtitle="What is used up counts whole; of what lasts for years a year's share, its price divided by them",
             columns=("what", "money", *weight),
             rows=tuple(rows),
             data=_balance_data(b, w),
             notes=((f"The sum is {missing}.",) if missing else ()) + tuple(unlooked(facts)),
         )
     ]
+
+
+def _of_part(b: Balance, words: str, printed: float, w: Wording) -> str:
+    low, high = heat_money(b, printed, 2) if words == NAMES[0][1] else (printed, printed)
+    return w.money_range(low, high, 2) if low < high else w.money(printed)
 
 
 def _balance_data(b: Balance, w: Wording) -> pd.DataFrame:
@@ -101,7 +108,7 @@ def _balance_title(facts: Facts) -> str:
     known = [(v, words) for name, words in NAMES if (v := getattr(b, name)) is not None]
     most, words = max(known)
     if not b.total or most / b.total < 0.5:
-        return f"It took {w.money(b.total or 0.0)} in all"
+        return f"It took {total_money(b, w, 2)} in all"
     return f"{words[:1].upper()}{words[1:]} took {w.percent(100 * most / b.total)} of the {w.money(b.total, 0)}"
 
 

@@ -53,7 +53,7 @@ class Layer:
 
     def to_dict(self) -> dict[str, Any]:
         """Its specification, by altair; the encoding, which is that of all layers of its kind, is asked for once."""
-        mark = alt.MarkDef(type=self.mark, **self.look).to_dict(validate=False)
+        mark = alt.MarkDef(**{"type": self.mark, **self.look}).to_dict(validate=False)
         return {"data": {"name": self.name}, "mark": mark, "encoding": _encoding(self.mark, self.channels, self.detail)}
 
 

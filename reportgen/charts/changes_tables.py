@@ -41,7 +41,20 @@ def rows_table(review: Review) -> Table:
         notes=(
             "“Could have been seen” is the smallest true effect that these nights would have shown four times in five. "
             "An effect smaller than that is likely to end in “cannot tell”.",
+            *_by_way_of_the_bed(review),
         ),
+    )
+
+
+def _by_way_of_the_bed(review: Review) -> tuple[str, ...]:
+    """Why some intervals of warmth reach so far, where one of a hope does."""
+    hoped = [change.declared for change in review.effects.changes]
+    if not any(outcome is not None and outcome.through_bed for outcome in hoped):
+        return ()
+    return (
+        "Where no thermostat holds the nights, what you did warms or cools the bed too, and the bed gives some of that "
+        "back by night. How much cannot be told from the weather's own doing, so an interval of warmth at night "
+        "reaches as far as it may. Whether it leaves out zero is told with the bed as warm as it was.",
     )
 
 

@@ -25,7 +25,7 @@ from reportgen.measures.exposure import Band
 from reportgen.measures.places import seldom_crop
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, between, month, number, span
+from reportgen.wording import NBSP, between, month, number, share_time, span
 
 SHOWS = (
     "this page would show how long the air was too damp and when, when dew formed on the glass, which nights favoured "
@@ -90,10 +90,10 @@ def _caution(facts: Facts) -> str:
 def _headline(facts: Facts) -> str:
     d, w = facts.r.damp, facts.w
     part = d.hours_above_high.estimate / d.hours_recorded
-    share, time = w.percent(100 * part), of_the_time(d.hours_recorded, facts.r.season.hours)
+    time = share_time(part, of_the_time(d.hours_recorded, facts.r.season.hours))
     if part < OFTEN:
-        return f"Above {w.percent(d.high_pct)} humidity {share} {time}"
-    return f"Too damp {share} {time}; {_dried(facts)}"
+        return f"Above {w.percent(d.high_pct)} humidity {time}"
+    return f"Too damp {time}; {_dried(facts)}"
 
 
 def _dried(facts: Facts) -> str:

@@ -8,12 +8,12 @@ import pandas as pd
 
 from reportgen.charts.build import Curve, Look, bars
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.counsel.damp import MOST, most_of
+from reportgen.counsel.damp import MOST
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.whole import of_the_time
 from reportgen.measures.damp_airing import outdoors_covered
 from reportgen.measures.there import There
-from reportgen.wording import NBSP, between, month, number
+from reportgen.wording import NBSP, between, month, number, share_of
 
 
 def dew_table(facts: Facts) -> Table | Note:
@@ -82,7 +82,7 @@ def airing_drawing(facts: Facts) -> Drawing | Note:
     wide, narrow = bars(frame, "month", curves, Look(unit="h", zero=True))
     total = d.hours_above_high.estimate
     share = 100 * d.airing_hours / total if total else 0.0
-    title = f"The air outside held less water in {most_of(w, share / 100)} of the damp hours"
+    title = f"The air outside held less water in {share_of(share / 100)} of the damp hours"
     if share < 100 * MOST and not outdoors_covered(facts.r.readings, facts.r.damp.hours_recorded):
         title = f"Drier air outside in at least {w.hours(d.airing_hours)}; for the rest it was not logged throughout"
     if total < 0.5:

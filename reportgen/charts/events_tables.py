@@ -9,6 +9,7 @@ import pandas as pd
 from reportgen.charts.types import Table
 from reportgen.counsel.changes import tried
 from reportgen.counsel.grounds import Event
+from reportgen.counsel.said_events import quoted_lines
 from reportgen.review import Review
 from reportgen.wording import Wording, count, day, listed, number, span
 
@@ -88,7 +89,7 @@ def _event_cells(n: int, e: Event, w: Wording) -> dict[str, object]:
         "heater": e.source or "",
         "levers on": "; ".join(e.levers),
         "plants lost": _lost(e),
-        "diary": "; ".join(e.diary),
+        "diary": "; ".join(quoted_lines(e)),
     }
 
 

@@ -9,8 +9,10 @@ from typing import get_args
 
 from reportgen.charts.effects_view import in_words
 from reportgen.charts.handout_parts import Answered, PlanLine, Warned
+from reportgen.charts.plain_names import plain
 from reportgen.charts.timeline import brief_day
 from reportgen.counsel import cautions
+from reportgen.counsel.brief import short
 from reportgen.counsel.grounds import PlanRow, PlanStep
 from reportgen.counsel.next_season import rest_of_season
 from reportgen.drawing.effects import Effects, Row
@@ -36,17 +38,6 @@ SIGNS: tuple[tuple[Mark, str], ...] = (
     ("open", "○ cannot tell, or no sign"),
     ("none", "• not judged"),
 )
-# Books by the words that somebody knows who never saw the files.
-BOOKS = {
-    "diary.csv": "diary",
-    "harvest.csv": "record of what was picked",
-    "plantings.csv": "list of plantings",
-    "watering.csv": "record of watering",
-    "inspections.csv": "record of inspections",
-    "costs.csv": "list of costs",
-    "season.toml": "description of the season",
-}
-FILES = re.compile("|".join(re.escape(name) for name in BOOKS))
 DATED: tuple[PlanRow, ...] = ("Before the frost", "Sow", "Try", "Buy or put by")  # the others hold all season
 NO_LOGGER = (
     "No logger? A thermometer that keeps the lowest, read and reset each morning, already tells how close it came. "
@@ -72,7 +63,7 @@ def _span(first: date, last: date) -> str:
 
 def _plain(words: str) -> str:
     """Books for files: whoever reads the sheet has never seen the folder."""
-    return FILES.sub(lambda found: BOOKS[found[0]], re.sub(r",? in (?:diary|harvest|plantings|costs)\.csv", "", words))
+    return plain(re.sub(r",? in (?:diary|harvest|plantings|costs)\.csv", "", words))
 
 
 def _ended(words: str) -> str:
@@ -142,9 +133,8 @@ def refused_words(rows: Sequence[Row]) -> str:
 
 
 def named_short(words: str, most: int = NAME) -> str:
-    """A name in so many letters, kept from turning the words beside it around."""
-    bare = TIMES.sub("", words)
-    return isolated(bare if len(bare) <= most else f"{bare[: most - 1].rstrip(' ,;:+')}…")
+    """A name in so many letters, ended at a word, and kept from turning the words beside it around."""
+    return isolated(short(TIMES.sub("", words), most, most))
 
 
 def kilogram_title(review: Review, view: Kilogram) -> str:

@@ -17,6 +17,7 @@ from reportgen.charts.harvest_worth import worth_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_bounds import spread_by
+from reportgen.counsel.said_balance import each_money
 from reportgen.measures.harvest_costs import Group
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, largest, number, of_all, span
@@ -62,7 +63,7 @@ def _headline(facts: Facts) -> str:
     balance, shop = facts.on.balance, _shop(facts)
     if balance.per_kg is not None and not balance.missing:
         asks = f"; the shop asks {shop}" if shop else ""
-        return f"{picked} picked at {facts.money_per_mass(balance.per_kg)}{asks}"
+        return f"{picked} picked at {each_money(balance, facts)} per{NBSP}{facts.w.mass_unit}{asks}"
     if h.cost_per_kg is None:
         return f"{picked} picked this {facts.there.season}"
     each = facts.money_per_mass_between(h.cost_per_kg, h.cost_per_kg_low, h.cost_per_kg_high)
@@ -254,7 +255,7 @@ def _ways(rows: int) -> str:
 def _cost_notes(facts: Facts) -> list[str]:
     bars_, w = facts.r.harvest.bars, facts.w
     groups: tuple[tuple[str, Group], ...] = (
-        ("Appliances", "appliance"), ("Used up", "used up"), ("By their years", "by its years"),
+        ("Appliances", "appliance"), ("Used up", "used up"), ("A year's share of", "by its years"),
     )  # fmt: skip
     notes = [" ".join(f"{name}: {'; '.join(bars_.named(group))}." for name, group in groups if bars_.named(group))]
     worked = "your hours" if bars_.hours is None else f"your {w.hours(bars_.hours)} of work"

@@ -142,7 +142,7 @@ def _bare_after(r: Results, strip: Strip) -> Bare | None:
 def costs(r: Results) -> pd.DataFrame:
     """Three rows: heat alone, what was used up, everything by its years."""
     bars, w = r.harvest.bars, Wording.of(r.season)
-    names = ("heat alone", "with everything used up", "with everything by its years")
+    names = ("heat alone", "with everything used up", "with a year's share of what lasts")
     amounts = (bars.heat, bars.running, bars.everything)
     per_kg = (bars.heat_per_kg, bars.running_per_kg, bars.everything_per_kg)
     return pd.DataFrame(

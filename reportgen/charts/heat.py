@@ -11,6 +11,7 @@ from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
 from reportgen.counsel.answers_topics import hold_words
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.heat_bounds import part_unknown
 from reportgen.counsel.heat_words import known
 from reportgen.measures.degree import Degree, degree
 from reportgen.review import Review
@@ -125,7 +126,7 @@ def _price_title(facts: Facts, one: Degree | None) -> str:
         return "What other holds would take by the cover and the air changes; no heat was logged to test it"
     more, less = spared_words(facts, up=True), spared_words(facts)
     told = [f"a degree more: about {more} more"] if more else []
-    told += [] if told and less and facts.r.heat.kwh_high is None else [f"a degree less: {less} less"] if less else []
+    told += [] if told and less and not part_unknown(facts) else [f"a degree less: {less} less"] if less else []
     words = "; ".join(told) or "another hold would have changed the heat by little"
     return words[:1].upper() + words[1:]
 
@@ -147,7 +148,7 @@ def _price_notes(facts: Facts) -> list[str]:
         notes.append(
             f"The cold outdoors explains {w.percent(100 * max(basis.explained, 0.0))} of how the heat went up and down."
         )
-    if h.kwh_high is not None and h.kwh:
+    if h.kwh_high is not None and h.kwh and part_unknown(facts):
         notes.append(
             f"Part of the {facts.there.season}'s heat is not known; the fine lines reach "
             f"{w.percent(100 * (h.kwh_high / h.kwh - 1))} "

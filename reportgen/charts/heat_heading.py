@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from reportgen.counsel.bills import degree_ends
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.heat_bounds import season_heat, season_money, unknown
+from reportgen.counsel.heat_bounds import part_unknown, season_heat, season_money, unknown
 from reportgen.counsel.heat_words import hold_words, known
 from reportgen.counsel.whole import of_the_time
-from reportgen.wording import between
+from reportgen.wording import between, share_time
 
 
 def headline(facts: Facts) -> str:
@@ -16,7 +16,7 @@ def headline(facts: Facts) -> str:
     if h.kwh is None:
         return "What the heat was is not known" if facts.there.heater else _unheated(facts)
     heat = f"{season_money(facts, h.cost)} of heat" if h.cost is not None else f"{season_heat(facts)} of heat"
-    if (less := spared_words(facts)) and h.kwh_high is None:
+    if (less := spared_words(facts)) and not part_unknown(facts):
         return f"{heat}; a degree less would have spared {less}"
     return heat + (f", and the aim was kept {_kept(facts)}" if known(h.share_at_or_above_hold) else "")
 
@@ -37,14 +37,14 @@ def _money(facts: Facts, ends: tuple[float, float]) -> str:
 
 def _kept(facts: Facts) -> str:
     time = of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)
-    return f"{facts.w.percent(100 * facts.r.heat.share_at_or_above_hold.estimate)} {time}"
+    return share_time(facts.r.heat.share_at_or_above_hold.estimate, time)
 
 
 def _unheated(facts: Facts) -> str:
     if not known(facts.r.heat.share_at_or_above_hold):
         return "No heater is listed"
-    share = facts.w.percent(100 * facts.r.heat.share_at_or_above_hold.estimate)
-    return f"No heater is listed; the aim was kept {share} of the time"
+    share = share_time(facts.r.heat.share_at_or_above_hold.estimate)
+    return f"No heater is listed; the aim was kept {share}"
 
 
 def lead(facts: Facts) -> str:

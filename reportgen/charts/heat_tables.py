@@ -8,6 +8,7 @@ from typing import Any
 import pandas as pd
 
 from reportgen.charts.types import Table
+from reportgen.counsel.brief import heater
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.heat_bounds import source_notes
 from reportgen.counsel.heat_words import loss_unit, loss_value
@@ -172,7 +173,7 @@ def sources(review: Review, facts: Facts) -> Table:
     share = f"{w.percent(100 * (best.kwh or 0.0) / h.kwh)} of the heat" if h.kwh else "what is known of the heat"
     return Table(
         uid="heat_sources",
-        title=f"The {best.name} gave {share}",
+        title=f"The {heater(best.name)} gave {share}",
         subtitle="Heat given to the house over the season, what was used for it, and hours at full power",
         columns=("source", "kind", "heat", "used", "cost", "flat out"),
         rows=tuple(rows),

@@ -9,12 +9,13 @@ import pandas as pd
 from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Curve, Look, Row, bars, carpet, change_marks, ranked
 from reportgen.charts.types import Drawing
+from reportgen.counsel.brief import heater
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.heat_bounds import spread_by
+from reportgen.counsel.heat_bounds import part_unknown, spread_by
 from reportgen.counsel.heat_words import hold_words, watts
 from reportgen.measures.heating_hours import HEATERS
 from reportgen.review import Review
-from reportgen.wording import between, day, largest, month, number, of_all
+from reportgen.wording import between, day, largest, month, number, of_all, share_time
 
 STANDS_OUT = 2.0  # points by which a month must fall short of every other to be called the least; our own line
 MOST_BY = 0.01  # of all heat by which a week must lead to be called the one with most; our own line
@@ -33,12 +34,11 @@ def months_drawing(review: Review, facts: Facts) -> list[Drawing]:
     rows = tuple(Row(label=month(m), value=s, words=w.percent(s), token="target") for m, s in shares)
     wide, narrow = ranked(rows, Look(unit="% of the hours", domain=(0, 100), zero=True))
     worst = largest([100.0 - share for _, share in shares], STANDS_OUT)
-    kept = w.percent(100 * h.share_at_or_above_hold.estimate)
+    kept = share_time(h.share_at_or_above_hold.estimate)
     return [
         Drawing(
             uid="heat_months",
-            title=f"The aim was kept {kept} of the time"
-            + (f", least in {month(shares[worst][0])}" if worst is not None else ""),
+            title=f"The aim was kept {kept}" + (f", least in {month(shares[worst][0])}" if worst is not None else ""),
             subtitle=f"% of the recorded hours in which the coldest crop air was at or above {hold_words(facts)}",
             label="Bar chart of the share of hours at or above the aim, by month",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + ".",
@@ -110,7 +110,7 @@ def weeks_drawing(review: Review, facts: Facts) -> list[Drawing]:
 
 
 def _not_all(facts: Facts) -> tuple[str, ...]:
-    if facts.r.heat.kwh_high is None:
+    if not part_unknown(facts):
         return ()
     return ("Hours of which nothing is known count as nothing here: a low week may be one with a gap in the record.",)
 
@@ -126,7 +126,7 @@ def hours_drawing(review: Review) -> list[Drawing]:
     name, hours = _best_known(review)
     if hours is None:
         return []
-    at = pd.DatetimeIndex(hours.index)
+    at, called = pd.DatetimeIndex(hours.index), heater(name)
     frame = pd.DataFrame({"date": at.date, "hour": at.hour, "value": hours.to_numpy()})
     frame = frame.drop_duplicates(["date", "hour"])
     top = float(hours.max())
@@ -141,11 +141,11 @@ def hours_drawing(review: Review) -> list[Drawing]:
     return [
         Drawing(
             uid="heat_hours",
-            title=f"{percent} of the {_of(name)} heat was given between {busiest} and {end} o'clock"
+            title=f"{percent} of the {_of(called)} heat was given between {busiest} and {end} o'clock"
             if share > EVEN
-            else f"The {_of(name)} heat was spread over the whole day",
-            subtitle=f"Power of the {name} by day and hour, as a share of its most in one hour ({watts(top)})",
-            label=f"Day by hour carpet of the power of the {name}",
+            else f"The {_of(called)} heat was spread over the whole day",
+            subtitle=f"Power of the {called} by day and hour, as a share of its most in one hour ({watts(top)})",
+            label=f"Day by hour carpet of the power of the {called}",
             description=f"The eight hours from {busiest} o'clock took {percent} of its heat.",
             wide=wide,
             narrow=narrow,

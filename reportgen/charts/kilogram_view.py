@@ -36,12 +36,13 @@ def kilogram_view(review: Review, uid: str = "kilogram") -> Kilogram | None:
     own = Bar(
         name="From our glasshouse" if _glass(review) else "From our house",
         pieces=pieces,
-        said=facts.w.money(total),
+        said=f"up to {facts.w.money(total)}" if _open(facts) else facts.w.money(total),
         sum_of=2,
         sum_words=alone,
     )
     shop = _shop(review, facts)
     said = f"{facts.w.money(heat)} of heat" + (f", {facts.w.money(total)} in all" if told[2] > 0 else "")
+    said = f"up to {said}" if _open(facts) else said
     beside = f"; the shop asks {shop.said}" if shop else ""
     return Kilogram(
         uid=uid,
@@ -49,6 +50,12 @@ def kilogram_view(review: Review, uid: str = "kilogram") -> Kilogram | None:
         description=f"One {'pound' if facts.w.us else 'kilogram'} cost {said}{beside}.",
         bars=(own, *((shop,) if shop else ())),
     )
+
+
+def _open(facts: Facts) -> bool:
+    """Whether it may have been less: nobody looked what was left of a store, or the price hangs on the hour."""
+    h = facts.r.harvest
+    return h.cost_per_kg_low is not None and h.cost_per_kg is not None and h.cost_per_kg_low < h.cost_per_kg - 0.005
 
 
 def _glass(review: Review) -> bool:

@@ -13,7 +13,7 @@ from reportgen.measures.light import Light
 from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.review import Review
-from reportgen.wording import NBSP, count, day, number
+from reportgen.wording import NBSP, count, day, number, share_of, share_time
 
 MISSING = (
     "With the latitude this page would show the dark weeks, and with a light sensor whether the "
@@ -62,10 +62,10 @@ def _rest(facts: Facts, why: str) -> str:
 
 
 def _headline(facts: Facts) -> str:
-    light, w = facts.r.light, facts.w
+    light = facts.r.light
     if light.mean_daily_light_mol is not None and light.days_enough is not None:
-        share = w.percent(100 * light.days_enough / light.days_measured)
-        return f"Leafy crops had the light they need on {share if light.days_enough else 'none'} of {days_words(light)}"
+        share = share_of(light.days_enough / light.days_measured)
+        return f"Leafy crops had the light they need on {share} of {days_words(light)}"
     if light.days_under_ten_hours is not None:
         days = light.days_under_ten_hours
         return f"{count(days, 'day') if days else 'No day'} had under ten hours of daylight"
@@ -82,7 +82,7 @@ def _lead(facts: Facts) -> str:
         parts.append(f"Under ten hours of daylight: {count(light.days_under_ten_hours, 'day')}, {dark_span(light)}")
     held = facts.number("heat.share_at_or_above_hold.estimate")
     if held is not None and light.days_enough is not None:
-        parts.append(f"Warmth was at the aim {facts.w.percent(100 * held)} of the time; set the two side by side")
+        parts.append(f"Warmth was at the aim {share_time(held)}; set the two side by side")
     return ". ".join(parts) + "." if parts else "What the place and the sensors tell of the light."
 
 

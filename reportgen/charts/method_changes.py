@@ -57,15 +57,22 @@ METHODS: tuple[Method, ...] = (
             "are compared, one number a day, and the weather of those days (outdoor cold, sun or its signs, "
             "warmth of the soil) is fitted along with the change. Days of other changes and events are left out. Days "
             "that follow one another are alike, so they count for less than as many days apart: thirty ways in which "
-            "they may be alike are fitted and weighed by how well each explains the days. Heat for each kelvin counts "
+            "they may be alike are fitted and weighed by how well each explains the days. Heat for each degree counts "
             "the heaters alone: what a dehumidifier draws is no loss of the house. A bed gives warmth in autumn and "
             "takes it in spring, so its evening temperature is fitted with the heat, and its share of the night with "
-            "the heat for each kelvin; not where the change touched the bed."
+            "the heat for each degree; not where the change touched the bed. What is done to the heat of a day "
+            "grows with the cold, so its effect is told at the mean cold of the days after, and as a share of what "
+            "those days would have taken without it. Where no thermostat holds the nights, a warmer house warms its "
+            "bed, which gives some of that back by night; beside the bed's evening warmth only the rest is told. So "
+            "the sum for the warmth of the nights is done twice, with the bed and without, and the interval reaches "
+            "to the outer ends of both. Only where the sum with the bed leaves out zero, and the one without points "
+            "the same way, its end near zero stays."
         ),
         formula=(
             "y = a + effect · (after) + other changes + weather",
             "likeness of days i and j: ρ^|tᵢ − tⱼ| + q · min(sᵢ, sⱼ), six values of ρ × five of q",
             "effect = Σ weight · estimate; 95 % interval = effect ± t(0.975, n − p) · s.e.",
+            "heat a day: y = … + effect · (after) + g · (after) · (cold of the day − mean cold of the days after)",
             "soil: yesterday's value is one more column, because a bed answers slowly",
             "share of the bed = (bed at 19 to 20 h − H) / (H − outdoor night, at least 3 K), H = median night air of "
             "the counted nights while the thermostat stood alike",
@@ -76,7 +83,7 @@ METHODS: tuple[Method, ...] = (
         ),
         limit=(
             "Refused, with the reason, where fewer than 7 days stand on a side, where the weather before and after did "
-            "not overlap (means 1.5 standard deviations apart; 2 for the heat for each kelvin, which has the cold "
+            "not overlap (means 1.5 standard deviations apart; 2 for the heat for each degree, which has the cold "
             "divided out), or where two changes cannot be told apart. What you did besides is not in the diary's sums. "
             "Hopes for the bed are answered “one winter cannot show it” where the interval holds zero and more than "
             "you said would matter."

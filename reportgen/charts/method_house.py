@@ -142,8 +142,8 @@ METHODS: tuple[Method, ...] = (
             "present heater runs flat out."
         ),
         formula=("size = 0.97 × largest 3-hour mean of the run (1.03 where the heater stood at its limit)",),
-        limit="A meter's sums tell no hardest hours: no size. Flat out is not told further than 8 K beyond the coldest "
-        "night.",
+        limit="A meter's sums tell no hardest hours: no size; nor where 5 K colder would ask for more than 1.8 times "
+        "what the house loses for so much. Flat out is not told further than 8 K beyond the coldest night.",
         measured=f"{TRIED}large (sizes) or too warm (outdoors, where the heater runs flat out).",
         rates=_rates("heater size", "heater size, 5 K colder", "flat out"),
     ),

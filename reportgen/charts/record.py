@@ -11,6 +11,7 @@ from reportgen.measures import record_words as say
 from reportgen.measures.agreement import COMPARED
 from reportgen.measures.there import There, outdoors_named
 from reportgen.review import Review
+from reportgen.wording import share_of
 
 MISSING = (
     "This page would show how much of the season each logger recorded, where the gaps are, and what was set aside and "
@@ -54,7 +55,7 @@ def _headline(review: Review) -> str:
         channels = [c for c in review.record.channels if c.first is not None]
         every = "Every channel" if len(channels) > 1 and all(c.why_seldom for c in channels) else channel.name
         return f"{every} was read too seldom to tell a night"
-    share = say.share_words(channel.share)
+    share = share_of(channel.share)
     words = f"{share[:1].upper()}{share[1:]} of the {There.of(review.readings).season} is on record"
     return f"{words} beside the crop" if channel.where == "crop" else words
 
@@ -71,7 +72,7 @@ def _lead(review: Review) -> str:
         gap = "Its longest gap is" if len(mine) > 1 else "Its one gap is"
         parts.append(f"{gap} {say.long_words(float(first['hours']))}, from {say.moment(first['start'])}.")
     if read:
-        parts.append(f"Of the rows in all files, {say.share_words(used / read)} are used.")
+        parts.append(f"Of the rows in all files, {share_of(used / read)} are used.")
     return " ".join(parts)
 
 

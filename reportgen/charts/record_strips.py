@@ -21,7 +21,7 @@ from reportgen.measures.record import ChannelRecord, Record
 from reportgen.measures.there import There
 from reportgen.review import Review
 from reportgen.units import MEASURES, Kind
-from reportgen.wording import count, of_all
+from reportgen.wording import count, of_all, share_of, share_words
 
 LANE, BAR = 37, 14  # heights: a channel with its name, its strip
 MOST_WORDS = 44  # of a picture told to the ear, with room for its end
@@ -61,7 +61,7 @@ def _title(record: Record, winter: str) -> str:
             f"Every channel recorded nearly the whole {winter}" if n > 1 else f"Nearly the whole {winter} was recorded"
         )
     worst = min(record.channels, key=lambda c: c.share)
-    words = f"{say.share_words(worst.share)} of the {winter}"
+    words = f"{share_of(worst.share)} of the {winter}"
     if n == 1:
         return f"{worst.name} recorded {words}"
     return f"{of_all(len(whole), n, 'channel')} recorded nearly all of it; {worst.name} had {words}"
@@ -78,7 +78,7 @@ def _draw(review: Review, size: Size) -> Any:
         token = _token(channel)
         canvas.rects(_bars(canvas, record.days, channel, base), theme.line(token), 0.85)
         canvas.words([(0, base - BAR - 7, shorten(_name(channel), room))], theme.INK)
-        words = say.share_words(channel.share)
+        words = share_words(channel.share)
         canvas.words([(size.plot + 8, base - BAR / 2, words)], theme.text(token), bold=True)
     look = Look(marks=change_marks(review.readings))
     numbered = parts.draw_marks(canvas, look)
@@ -135,7 +135,7 @@ def days_table(record: Record) -> pd.DataFrame:
 
 def months_table(record: Record) -> pd.DataFrame:
     """Share of each month by channel, as words for the page."""
-    table = record.months.assign(words=[say.share_words(float(share)) for share in record.months["share"]])
+    table = record.months.assign(words=[share_words(float(share)) for share in record.months["share"]])
     wide = table.pivot(index="name", columns="month", values="words")
     wide = wide.reindex([channel.name for channel in record.channels])
     wide.columns = pd.Index([f"{day:%Y-%m}" for day in wide.columns])
@@ -145,7 +145,7 @@ def months_table(record: Record) -> pd.DataFrame:
 def _in_words(record: Record) -> str:
     """The channels with the least on record, as many as a picture's words may hold, then how many more."""
     least = sorted(record.channels, key=lambda c: c.share)
-    told = [f"{c.name} {say.share_words(c.share)}" for c in least]
+    told = [f"{c.name} {share_words(c.share)}" for c in least]
     kept = told[:1]
     while len(kept) < len(told) and len(" ".join([*kept, told[len(kept)]]).split()) <= MOST_WORDS:
         kept.append(told[len(kept)])

@@ -10,7 +10,7 @@ from reportgen.measures.agreement import Agreement
 from reportgen.measures.record import ChannelRecord, FileRecord
 from reportgen.review import Review
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
-from reportgen.wording import NBSP, Wording, are, count, day, largest, number
+from reportgen.wording import NBSP, Wording, are, count, day, largest, number, share_words
 
 GAPS_SHOWN = 12
 LEAST_H = 0.1  # by which a gap must lead to be called the longest; our own line
@@ -85,7 +85,7 @@ def _channel_row(w: Wording, c: ChannelRecord) -> tuple[str, ...]:
         NOTHING if value is None else say.value_words(w, c.measure, value) for value in (c.minimum, c.mean, c.maximum)
     )
     aside = say.reasons_words(c.set_aside) or "none"
-    share = say.share_words(c.share)
+    share = share_words(c.share)
     return (
         c.name, say.place_name(c.where), number(c.values_used), say.step_words(c.step_s), share, low, mean, high, aside
     )  # fmt: skip

@@ -17,7 +17,7 @@ from reportgen.effects import Effect
 from reportgen.effects.types import Verdict
 from reportgen.measures.light_daily import TEN_HOURS
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording, count, number
+from reportgen.wording import NBSP, Wording, count, number, share_of
 
 Said = tuple[Mark, str]
 SAID: dict[str, Said] = {
@@ -163,7 +163,7 @@ def _damp(review: Review, w: Wording) -> Damp | None:
     first = review.season.first_day
     days = [first + timedelta(days=n) for n in range(days_of(first, review.season.last_day))]
     classes = tuple(sum(float(means[day]) >= line for line in lines) if day in means.index else None for day in days)
-    share = w.percent(100 * d.hours_above_high.estimate / d.hours_recorded)
+    share = share_of(d.hours_above_high.estimate / d.hours_recorded)
     return Damp(classes=classes, words=("Damp", f"{share} of hours over {w.percent(d.high_pct)}"))
 
 

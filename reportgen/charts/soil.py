@@ -13,7 +13,7 @@ from reportgen.counsel.whole import of_the_time
 from reportgen.measures.places import doubted_soil, seldom_soil
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, between, count, day, largest, number, of_all
+from reportgen.wording import NBSP, between, count, day, largest, number, of_all, share_time
 
 SHOWS = (
     "this page would show whether it was warm enough for roots, how it follows the air, and what it gives back at "
@@ -68,8 +68,8 @@ def _headline(facts: Facts) -> str:
     if s.hours_below_aim.estimate < 0.5:
         seen = " on record" if time.endswith("record") else ""
         return f"The bed was never too cold for roots{seen}: not under {w.temp(s.aim_c)}"
-    share = w.percent(100 * s.hours_below_aim.estimate / s.hours_recorded)
-    return f"Too cold for roots {share} {time}: the bed lay under {w.temp(s.aim_c)}"
+    share = share_time(s.hours_below_aim.estimate / s.hours_recorded, time)
+    return f"Too cold for roots {share}: the bed lay under {w.temp(s.aim_c)}"
 
 
 def _lead(facts: Facts) -> str:

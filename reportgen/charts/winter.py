@@ -14,7 +14,7 @@ from reportgen.charts.weeks_view import weeks_view
 from reportgen.counsel.brief import begun
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Told
-from reportgen.counsel.said_balance import total_words, weeks_words
+from reportgen.counsel.said_balance import total_money, total_words, weeks_words
 from reportgen.drawing.effects import effects_tall, effects_wide
 from reportgen.drawing.kilogram import kilogram
 from reportgen.drawing.season_tall import season_tall
@@ -113,7 +113,7 @@ def _in_all(review: Review, w: Wording) -> str:
     if told is not None and any(week.needed_share is not None for week in balance.weeks):
         return f"{begun(weeks_words(balance, Facts.of(review)))}."
     words = total_words(balance, w)
-    return f"{w.money(balance.total, 0)} in all: {words}." if words and balance.total is not None else ""
+    return f"{total_money(balance, w)} in all: {words}." if words and balance.total is not None else ""
 
 
 def _lever_words(review: Review) -> str:

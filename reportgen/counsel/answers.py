@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from reportgen.counsel.answers_lever import about_line
-from reportgen.counsel.answers_topics import about_topic, answer, crops_lost, weeks_worth
+from reportgen.counsel.answers_topics import about_topic, answer, crops_lost, how_cold, weeks_worth
 from reportgen.counsel.answers_winters import winters_answer
 from reportgen.counsel.brief import fitted, lowered
 from reportgen.counsel.facts import Facts
@@ -26,7 +26,9 @@ def answers(r: Results, on: Grounds) -> tuple[Answer, ...]:
         return tuple(_one(asked, facts, on) for asked in r.readings.questions)
     return (
         crops_lost("What cost us crops?", facts, on),
-        weeks_worth("Which weeks were worth heating?", facts, on),
+        weeks_worth("Which weeks were worth heating?", facts, on)
+        if r.season.heating
+        else how_cold("How cold did it get inside?", facts),
         _first("What first now?" if r.season.so_far else f"What first next {facts.there.season}?", facts, on),
     )
 

@@ -6,16 +6,17 @@ import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from reportgen.counsel.brief import begun, cut, fitted, short, words_in
+from reportgen.counsel.brief import begun, cut, fitted, heater, short, words_in
 from reportgen.counsel.events_tight import shuts
 from reportgen.counsel.grounds import Answer, AnswerWord, Grounds, JudgedLever, LeverVerdict
+from reportgen.counsel.next_season import quiet_until, still_quiet
 from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words, money_words, price_words
 from reportgen.counsel.surely import lever_sure
 from reportgen.counsel.touched import caution_of_lever, unvented
 from reportgen.readings.lever_types import Asked
 from reportgen.readings.types import DiaryEntry
-from reportgen.wording import Wording, listed, number
+from reportgen.wording import Wording, day, listed, number
 
 WHY_WORDS = 25
 # A question that asks for the lever to go: a bare Yes or No would answer the other one.
@@ -113,7 +114,7 @@ def _warning(r: Results, lever: JudgedLever) -> str:
 
 def _never_lit(lever: JudgedLever) -> str:
     """Never with the gas heater lit. Where it is the whole reason and season.toml leaves its flue open, that too."""
-    lit = f"never with the {listed(dict.fromkeys(short(name, 2) for name in lever.unsafe_with), 2)} lit"
+    lit = f"never with the {listed(dict.fromkeys(heater(name, 2) for name in lever.unsafe_with), 2)} lit"
     if not lever.flue_unsaid or lever.verdict not in UNDONE:
         return lit
     return f"{lit} unless {'it has' if len(lever.unsafe_with) == 1 else 'they have'} a flue"
@@ -146,9 +147,26 @@ def _pays(lever: JudgedLever) -> str:
 
 
 def _untold(r: Results, lever: JudgedLever) -> str:
-    """The reason where nothing was measured."""
-    if lever.unsafe_with:
-        return _never_lit(lever)
+    """The reason where nothing was measured and what would tell; safety is never what is left out, and stands first
+    where it is the reason."""
+    warning = _never_lit(lever) if lever.unsafe_with else ""
+    room = WHY_WORDS - words_in(warning)
+    told = cut(fitted((_reason(lever), _would_tell(r, lever)), room), room)
+    parts = (warning, told) if lever.verdict in UNDONE else (told, warning)
+    return "; ".join(part for part in parts if part)
+
+
+def _would_tell(r: Results, lever: JudgedLever) -> str:
+    """From when it may be told, of a winter that still runs; else what would have made it answerable."""
+    quiet = [quiet_until(entry) for entry in still_quiet(r) if entry.line in lever.lines]
+    if quiet:
+        return f"it may be told from {day(max(quiet))} on, if nothing else is altered"
+    own = (change.declared for change in r.effects.changes if change.line in lever.lines)
+    wanted = next((hoped.answerable for hoped in own if hoped is not None and hoped.answerable), "")
+    return f"wanted: {wanted}" if wanted and lever.verdict != "not judged" else ""
+
+
+def _reason(lever: JudgedLever) -> str:
     if lever.verdict == "not judged":
         return lever.reasons.get("verdict") or "the diary does not say what it was hoped to do"
     keys = ("verdict", "effect", "outcome", "low")

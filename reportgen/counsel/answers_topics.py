@@ -15,13 +15,15 @@ from reportgen.counsel.said_balance import (
     missing_words,
     needed_weeks,
     per_kg_words,
+    total_money,
     total_words,
     weeks_words,
 )
 from reportgen.counsel.said_events import cause_words, clause, losses
 from reportgen.counsel.sides import ends_of_money
 from reportgen.counsel.surely import COUNTED, by_level
-from reportgen.wording import Wording, are, count, day, listed, number, of_all
+from reportgen.counsel.whole import gaps_in
+from reportgen.wording import ALL, Wording, are, count, day, listed, number, of_all, share_words
 
 WHY_WORDS, CAUSES = 25, 3
 
@@ -109,14 +111,36 @@ def _frost(ask: str, facts: Facts, on: Grounds) -> Answer:
     if low is None:
         return answer(ask, "frost", "Cannot tell", "no air temperature was logged beside the crop", "", "frost")
     gaps = facts.number("frost.unrecorded_cold_hours") or 0.0
+    if low < (facts.number("frost.line_c") or 0.0):  # a house without heat: its frosts are no events of their own
+        nights = facts.number("frost.nights_below.0.estimate") or 0.0
+        word = f"Frost came in on {count(nights, 'night')}" if nights else "Frost came in"
+        return answer(ask, "frost", word, f"{w.temp(low)} at the coldest", COUNTED, "frost")
     if gaps > 0:
         why = f"never colder on record than {w.temp(low)}; {w.hours(gaps)} of frost outside have no reading inside"
         return answer(ask, "frost", "Cannot tell", why, "", "frost")
     return answer(ask, "frost", "No", f"never colder than {w.temp(low)} on record", COUNTED, "frost")
 
 
+def how_cold(ask: str, facts: Facts) -> Answer:
+    """The coldest air at the crop, when and where, and the nights under the frost line."""
+    f, w = facts.r.frost, facts.w
+    low = getattr(f, "minimum", None)
+    if low is None or low.temperature_c is None or low.at is None:
+        return answer(ask, "frost", "Cannot tell", "no air temperature was logged beside the crop", "", "frost")
+    outside = f"{w.temp(low.outdoor_c)} outside" if low.outdoor_c is not None else ""
+    nights = f.nights_below["0"].estimate
+    under = f"{count(nights, 'night')} under {w.temp(f.line_c)}" if nights else f"never under {w.temp(f.line_c)}"
+    record = " on record" if gaps_in(f.hours_unrecorded) else ""
+    why = fitted((f"on {day(low.at)} at “{short(low.logger or '')}”", outside, f"{under}{record}"), WHY_WORDS)
+    return answer(ask, "frost", w.temp(low.temperature_c), why, COUNTED, "frost")
+
+
 def _times(n: int) -> str:
     return {1: "once", 2: "twice"}.get(n, f"{number(n)} times")
+
+
+def _part(share: float) -> str:
+    return "In every hour" if share >= ALL else "In no hour" if share <= 0 else f"{share_words(share)} of hours"
 
 
 def _damp(ask: str, facts: Facts, on: Grounds) -> Answer:
@@ -132,7 +156,7 @@ def _damp(ask: str, facts: Facts, on: Grounds) -> Answer:
         band,
         f"mould took {mould}" if mould else "",
     )
-    return answer(ask, "damp", f"{w.percent(100 * hours / of)} of hours", fitted(parts, WHY_WORDS), COUNTED, "damp")
+    return answer(ask, "damp", _part(hours / of), fitted(parts, WHY_WORDS), COUNTED, "damp")
 
 
 def _money(ask: str, facts: Facts, on: Grounds) -> Answer:
@@ -142,7 +166,7 @@ def _money(ask: str, facts: Facts, on: Grounds) -> Answer:
         return answer(ask, "money", "Cannot tell", why, "", "harvest")
     parts = (total_words(balance, w), per_kg_words(balance, facts), missing_words(balance))
     sure = "Sure as arithmetic of your own books." if not balance.missing else ""
-    return answer(ask, "money", f"{w.money(balance.total, 0)} in all", fitted(parts, WHY_WORDS), sure, "harvest")
+    return answer(ask, "money", f"{total_money(balance, w)} in all", fitted(parts, WHY_WORDS), sure, "harvest")
 
 
 def _light(ask: str, facts: Facts, on: Grounds) -> Answer:
@@ -210,8 +234,7 @@ def weeks_worth(ask: str, facts: Facts, on: Grounds) -> Answer:
     if not told:
         unknown = "what a night without heat would have been is not known"
         why = balance.reasons.get("weeks") or balance.reasons.get("weeks.needed_share")
-        why = why or (unknown if facts.r.season.heating else "no heater is listed")
-        return answer(ask, "weeks", "Cannot tell", why, "", "heat")
+        return answer(ask, "weeks", "Cannot tell", why or unknown, "", "heat")
     word = begun(of_all(needed_weeks(told), len(told), "week"))
     rest = len(heated) - len(told)
     unjudged = f"{count(rest, 'heated week')} could not be judged" if rest else ""

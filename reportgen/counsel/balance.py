@@ -9,7 +9,7 @@ from reportgen.counsel.results import Results
 from reportgen.measures.harvest_after import picked_after, value_of
 from reportgen.measures.harvest_costs import CostBars
 from reportgen.measures.heat_needed import HeatNeeded, heat_needed, needed_by_week
-from reportgen.measures.heat_sums import total_cost
+from reportgen.measures.heat_sums import gaps_in, total_cost
 
 DIARY, COSTS = "diary.csv", "costs.csv"
 
@@ -53,6 +53,7 @@ def balance(r: Results) -> Balance:
         missing=money.missing,
         weeks=_weeks(r, needed, reasons),
         reasons=reasons,
+        total_ends=_ends(r, total),
         kg=h.kg,
         shop_value=h.shop_value,
         work_hours=h.bars.hours,
@@ -89,6 +90,16 @@ def _money(r: Results) -> _Money:
     )
 
 
+def _ends(r: Results, total: float | None) -> Ends | None:
+    """Both ends of the total: of a store that nobody looked at, of hours of which the price is not known. What was not
+    recorded at all is in neither; it is named as missing."""
+    money = r.harvest.heat.money
+    if total is None or not r.readings.heating or money.value is None or money.low is None or money.high is None:
+        return None
+    high = money.value if gaps_in(r.harvest.heat.heat) else money.high
+    return Ends(low=total - money.value + money.low, high=total - money.value + high)
+
+
 def _of_book(r: Results, bars: CostBars, book: str, key: str, reasons: dict[str, str]) -> float | None:
     amounts = [part.amount for part in bars.parts if part.book == book]
     if not amounts and not r.readings.books.get(book.removesuffix(".csv"), False):
@@ -103,7 +114,7 @@ def _missing(r: Results) -> tuple[str, ...]:
     found = [f"what the {name} drew, which has no price" for name in bars.without_price]
     if r.readings.heating and bars.heat is None:
         found.insert(0, f"heat ({money.reason})")
-    elif money.high is not None:
+    elif gaps_in(r.harvest.heat.heat):
         found.insert(0, "some heat that was not recorded")
     for book, words in (("costs", "seed, soil and the like (no book of costs)"), ("diary", "changes (no diary)")):
         if not r.readings.books.get(book, False):

@@ -29,15 +29,41 @@ def fitted(parts: Iterable[str], most: int, join: str = "; ") -> str:
 
 
 def short(name: str, words: int = NAME_WORDS, letters: int = NAME_LETTERS) -> str:
-    """A name in its first words, cut after so many words or letters."""
+    """A name in its first words, as many as there may be of words and letters; a single word too long for that ends at
+    a hyphen or the like where it has one."""
     split = [word for word in re.split(r"[ \t\n]", name) if word]  # a no-break space keeps a number with its unit
     kept = split[:words]
-    while len(kept) > 1 and len(kept) < len(split) and kept[-1].casefold() in OPEN_ENDS:
+    while len(kept) > 1 and (
+        len(" ".join(kept)) > letters or (len(kept) < len(split) and kept[-1].casefold() in OPEN_ENDS)
+    ):
         kept.pop()
     text = " ".join(kept).rstrip(",;:.")
     if len(text) > letters:
-        text = text[: letters - 1].rstrip()
+        joint = max(text.rfind(mark, 1, letters - 1) for mark in "-_./")
+        text = text[: joint if joint > 0 else letters - 1]
     return text if text == name else f"{text}…"
+
+
+# What a heater can be called so that "the" may stand before it; names of fuels that are no thing to put a hand on.
+_HEATERS = frozenset(
+    {"heater", "heaters", "heating", "stove", "stoves", "burner", "burners", "boiler", "radiator", "radiators", "lamp"}
+    | {"lamps", "mat", "mats", "cable", "cables", "fan", "blower", "convector", "oven", "furnace", "fire", "tube"}
+    | {"tubes", "rod", "rods", "pump", "candle", "candles", "lantern", "panel", "panels", "plug", "pipe", "pipes"}
+)
+_FUELS = frozenset(
+    {"gas", "propane", "butane", "lpg", "paraffin", "kerosene", "petroleum", "oil", "diesel", "wood", "pellet"}
+    | {"pellets", "logs", "coal", "charcoal", "peat", "alcohol", "ethanol", "electric", "electricity", "mains"}
+)
+
+
+def heater(name: str, words: int = NAME_WORDS) -> str:
+    """A heater as it stands after *the*: gas heater of “gas”; heater “Bertha” of a name that tells no thing."""
+    bare = name.casefold().replace("_", " ").split()
+    if bare and all(word in _FUELS or word == "natural" for word in bare):
+        return f"{name.replace('_', ' ')} heater"
+    if any(word.strip(",;:.()") in _HEATERS for word in bare):
+        return short(name, words)
+    return f"heater “{short(name, max(words - 1, 1))}”"
 
 
 def cut(text: str, most: int) -> str:

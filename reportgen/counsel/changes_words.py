@@ -14,7 +14,7 @@ NAMES: Mapping[str, str] = MappingProxyType(
         "lift": "warmth at night over outdoors",
         "night_minimum": "coldest of the night over outdoors' coldest",
         "heat": "heat a day",
-        "watts_per_kelvin": "heat for each kelvin of warmth",
+        "watts_per_kelvin": "heat for each degree",
         "night_humidity": "humidity at night",
         "moisture": "water in the night air",
         "damp_hours": "damp hours a night",
@@ -25,14 +25,14 @@ NAMES: Mapping[str, str] = MappingProxyType(
 )
 KELVIN = frozenset({"lift", "night_minimum", "soil_mean", "soil_swing"})
 WITHIN = 3.0  # one figure of a third of the half-width: one of 2 keeps a decimal and one of 5 does not
-SHARES = frozenset({"heat", "watts_per_kelvin", "daily_light"})  # told as a share of the days before
+SHARES = frozenset({"heat", "watts_per_kelvin", "daily_light"})  # told as a share of what it was without
 _BOUND: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
         "lift": ("Warmed the nights by at most {}", "Cooled the nights by at least {}"),
         "heat": ("Saved at most {} of the heat", "Took at least {} more heat"),
         "watts_per_kelvin": (
-            "Saved at most {} of the heat that each kelvin takes",
-            "Took at least {} more heat for each kelvin",
+            "Saved at most {} of the heat for each degree",
+            "Took at least {} more heat for each degree",
         ),
         "night_humidity": ("Dried the night air by at most {}", "Made the night air damper by at least {}"),
         "soil_mean": ("Warmed the bed by at most {}", "Cooled the bed by at least {}"),
@@ -109,7 +109,7 @@ def days_words(outcome: Outcome, alternates: bool = False) -> str:
 def amount(outcome: Outcome, value: float, wording: Wording) -> str:
     """The size of a `value` (unit of the outcome) without its sign: 0.8 K, 12 %, 3 points.
 
-    Heat and light are told as a share of the days before.
+    Heat and light are told as a share of what they were without.
     """
     if outcome.outcome in SHARES and outcome.before_mean > 0:
         percent = 100 * abs(value) / outcome.before_mean

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from reportgen.counsel import cautions
+from reportgen.counsel.brief import begun
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import of_the_time
@@ -12,8 +13,19 @@ from reportgen.measures.damp_airing import outdoors_covered
 from reportgen.measures.damp_dryers import Dryer
 from reportgen.measures.damp_tables import dampest_month as dampest
 from reportgen.measures.damp_tables import noon_and_night
-from reportgen.measures.record_words import ALL
-from reportgen.wording import NBSP, Wording, between, count, day, month, number, of_all
+from reportgen.wording import (
+    NBSP,
+    between,
+    count,
+    day,
+    month,
+    number,
+    of_all,
+    share_in,
+    share_of,
+    share_time,
+    share_words,
+)
 
 OFTEN = 0.3  # share of hours above the high line from which damp is worth a finding
 MOST = 0.6  # share of too damp hours with drier air outside from which airing is the answer
@@ -22,12 +34,7 @@ RAN_H = 24.0  # hours that a dehumidifier ran before it is worth a sentence; our
 
 
 def _share(facts: Facts, hours: float) -> str:
-    return facts.w.percent(100 * hours / facts.r.damp.hours_recorded)
-
-
-def most_of(w: Wording, share: float) -> str:
-    """A share in percent that says 100 % only of all of it."""
-    return f"over {w.percent(99)}" if 0.995 <= share < ALL else w.percent(100 * share)
+    return share_words(hours / facts.r.damp.hours_recorded)
 
 
 def hours(facts: Facts) -> Said | None:
@@ -41,7 +48,7 @@ def hours(facts: Facts) -> Said | None:
     if known:
         band = f" With the sensor off by all it may be, {between(w.hours(high.low), w.hours(high.high))}."
     top = dampest_month(facts)
-    worst = f" Dampest was {top[0]} with {w.percent(top[1])} of its hours." if top is not None else ""
+    worst = f" Dampest was {top[0]} with {share_of(top[1] / 100)} of its hours." if top is not None else ""
     return Said(
         claim=_hours_words(facts),
         evidence=f"Of {w.hours(d.hours_recorded)} on record at the main logger.{band}{worst}",
@@ -66,7 +73,8 @@ def _hours_words(facts: Facts) -> str:
     more = f", and above {w.percent(d.extreme_pct)} for {w.hours(extreme)}" if extreme >= 0.5 else ""
     time = of_the_time(d.hours_recorded, facts.r.season.hours)
     return (
-        f"The air was above {w.percent(d.high_pct)} humidity for {w.hours(high)}, {_share(facts, high)} {time}{more}."
+        f"The air was above {w.percent(d.high_pct)} humidity for {w.hours(high)}, "
+        f"{share_time(high / d.hours_recorded, time)}{more}."
     )
 
 
@@ -119,7 +127,8 @@ def airing(facts: Facts) -> Said | None:
     if not helps and not outdoors_covered(facts.r.readings, d.hours_recorded):
         return None
     return Said(
-        claim=f"In {most_of(w, share)} of the too damp hours the air outside held less water than the air inside"
+        claim=f"{begun(share_in(share, d.hours_above_high.estimate, 'too damp hour'))} the air outside held less water "
+        "than the air inside"
         + (": airing would have dried the house." if helps else ", so airing alone would not have done."),
         evidence=f"{w.hours(d.airing_hours)} of {w.hours(d.hours_above_high.estimate)}, on average "
         f"{number(d.airing.water_gm3, 1)}{NBSP}g less in a cubic metre.{_airing_band(facts)}{_one_change(facts)}",
@@ -128,7 +137,7 @@ def airing(facts: Facts) -> Said | None:
         else "A hint: both humidity sensors enter it, and their accuracy is not given.",
         next_step=_air_in_bursts(facts) if helps else "On mild wet days a dehumidifier does what airing cannot.",
         caution=None if helps else cautions.MAINS,
-        figure=most_of(w, share),
+        figure=share_words(share),
         figure_note="of damp hours, drier outside",
         token="humid",
         weight=0.6,
@@ -169,7 +178,7 @@ def dryer(facts: Facts) -> Said | None:
     share = x.still_above_h / x.ran_h
     return Said(
         claim=f"The {x.name} ran {'in part of ' if x.in_part else ''}{w.hours(x.ran_h)}, and for "
-        f"{w.percent(100 * share)} of that the air stayed above its setting of {w.percent(x.set_pct)}.",
+        f"{share_of(share)} of that the air stayed above its setting of {w.percent(x.set_pct)}.",
         evidence=f"{_dryer_hours(x)}, of {w.hours(x.hours_known)} on record. Whether the house was drier "
         "for it stands on the Changes page.",
         how_sure=f"{'A hint' if x.by_rating or x.in_part else 'Sure'} for the hours; its own sensor may read otherwise "

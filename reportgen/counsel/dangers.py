@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from reportgen.counsel import cautions
-from reportgen.counsel.brief import begun
+from reportgen.counsel.brief import begun, heater
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event
 from reportgen.counsel.happened import dates_words, diary_words, in_events
+from reportgen.counsel.touched import flue_words
 from reportgen.counsel.types import Said
 from reportgen.counsel.whole import quoted
 from reportgen.wording import count, day
@@ -44,8 +45,13 @@ def _fumes(facts: Facts, e: Event) -> Said:
 
 def _asked(e: Event) -> str:
     return (
-        f"Write vented = true beside the {e.source} in season.toml if a flue takes its fumes out of the house; if not, "
+        f"Write vented = true beside the {_burner(e)} in season.toml if a flue takes its fumes out of the house; if "
+        "not, "
     )
+
+
+def _burner(e: Event) -> str:
+    return heater(e.source or "", len((e.source or "").split()))
 
 
 def _claim(e: Event) -> str:
@@ -53,10 +59,10 @@ def _claim(e: Event) -> str:
     tight = f" while {quoted(e.levers)} kept the house tight" if e.levers else ""
     if e.flue_unsaid:
         return (
-            f"The {e.source} burned {when}{tight}. season.toml does not say whether the {e.source} has a flue: without "
-            "one its fumes stayed with whoever was in."
+            f"The {_burner(e)} burned {when}{tight}. {flue_words(_burner(e))}: without one its fumes stayed "
+            "with whoever was in."
         )
-    return f"The {e.source} burned without a flue {when}{tight}: its fumes stayed with whoever was in."
+    return f"The {_burner(e)} burned without a flue {when}{tight}: its fumes stayed with whoever was in."
 
 
 def _hazard(facts: Facts, e: Event) -> Said:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
-from reportgen.counsel.events_books import lines_of, nobody_noted, seen_after, texts
+from reportgen.counsel.events_books import lines_of, nobody_noted, noted_on, seen_after, texts
 from reportgen.counsel.events_cause import cause_of
 from reportgen.counsel.events_crops import met_by, stamp
 from reportgen.counsel.events_hazard import hazard_of
@@ -67,6 +67,7 @@ def _cold(r: Results, airs: Airs, curve: Line, one: Happening, crops: tuple[Crop
         place=coldest_place(airs, one.start_s, one.end_s),
         outdoor_c=_outdoors(r, at_s),
         diary=texts(lines),
+        diary_on=noted_on(lines, start.date(), end.date()),
         crops=crops,
         rank=SAFETY if hazard is not None else (FAILED if worst is not None else COLD),
         at=at,

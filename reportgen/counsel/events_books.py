@@ -10,6 +10,7 @@ import pandas as pd
 from reportgen.measures.diary_words import words_of
 from reportgen.measures.there import diary_covers
 from reportgen.readings.types import DiaryEntry, Inspection, Planting, Readings
+from reportgen.wording import day, listed
 
 AFTER_DAYS = 14  # losses and inspections that are told with an event
 COLD = frozenset(
@@ -35,6 +36,25 @@ def told(entry: DiaryEntry) -> str:
 def texts(lines: Iterable[DiaryEntry]) -> tuple[str, ...]:
     """Every line once, in order."""
     return tuple(dict.fromkeys(told(entry) for entry in lines))
+
+
+def noted_on(lines: Iterable[DiaryEntry], first: date, last: date) -> tuple[str, ...]:
+    """The days of each of `texts`, in words; empty where they are the event's own: of an event of one night its days,
+    of a longer one only all of them."""
+    days: dict[str, list[tuple[date, date]]] = {}
+    for entry in lines:
+        days.setdefault(told(entry), []).append((entry.date, entry.until or entry.date))
+    return tuple(
+        listed(_days(a, b) for a, b in dict.fromkeys(of) if not _own(a, b, first, last)) for of in days.values()
+    )
+
+
+def _own(a: date, b: date, first: date, last: date) -> bool:
+    return (a, b) == (first, last) or ((last - first).days <= 1 and first <= a and b <= last)
+
+
+def _days(first: date, last: date) -> str:
+    return day(first) if first == last else f"{day(first)} to {day(last)}"
 
 
 def nobody_noted(readings: Readings, start: pd.Timestamp, end: pd.Timestamp, lines: Iterable[DiaryEntry]) -> bool:

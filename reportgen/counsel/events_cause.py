@@ -36,8 +36,8 @@ OPEN = frozenset(
 
 
 def cause_of(r: Results, one: Happening, coldest_at: pd.Timestamp | None, lines: Iterable[DiaryEntry]) -> str:
-    """The first that holds: the heat failed, something stood open or was altered that night, colder than the heater
-    can, no heat yet, no heat any more, unheated; else not known."""
+    """The first that holds: the heat failed, something stood open or was altered that night, colder than the heater can
+    make good, no heat yet, no heat any more, unheated; else not known."""
     supplies = [supply for supply in r.readings.heating if len(supply.intervals)]
     if one.failures:
         return HEAT_FAILED

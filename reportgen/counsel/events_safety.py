@@ -12,7 +12,7 @@ from datetime import date, timedelta
 
 import pandas as pd
 
-from reportgen.counsel.events_books import texts
+from reportgen.counsel.events_books import noted_on, texts
 from reportgen.counsel.events_hazard import hazard_of
 from reportgen.counsel.events_tight import tightens
 from reportgen.counsel.grounds import Event
@@ -76,6 +76,7 @@ def _conjunction(
         place=None,
         outdoor_c=None,
         diary=texts(lines),
+        diary_on=noted_on(lines, run[0], run[-1]),
         crops=(),
         rank=0,
         lines=tuple(e.line for e in lines),
@@ -100,6 +101,7 @@ def _of_line(r: Results, entry: DiaryEntry, cause: str) -> Event:
         place=None,
         outdoor_c=None,
         diary=texts([entry]),
+        diary_on=("",),
         crops=(),
         rank=0,
         lines=(entry.line,),

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from reportgen.counsel import cautions
 from reportgen.counsel.answers_lever import UNDONE, lever_why, lever_word
 from reportgen.counsel.answers_topics import failure_words, hold_word, hold_words, spares_words, weeks_worth
-from reportgen.counsel.brief import begun, cut, fitted, lowered, short
+from reportgen.counsel.brief import begun, cut, fitted, heater, lowered, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event, Grounds, JudgedLever, Told
 from reportgen.counsel.results import Results
-from reportgen.counsel.said_balance import per_kg_words, total_words, weeks_clause, weeks_words
-from reportgen.counsel.said_events import clause, safety_clause, sentence
+from reportgen.counsel.said_balance import per_kg_words, total_money, total_words, weeks_clause, weeks_words
+from reportgen.counsel.said_events import clause, quoted_lines, safety_clause, sentence
 from reportgen.counsel.sides import hoped_words, price_words
 from reportgen.counsel.surely import COUNTED, lever_sure
 from reportgen.counsel.touched import caution_of_lever, flue_words, joined, unvented
@@ -42,8 +42,8 @@ def _told(subject: str, clause_: str, words: str, sure: str, page: str, **more: 
 def _safety(facts: Facts, on: Grounds) -> Iterator[Told]:
     for event in on.events:
         if event.kind == "safety":
-            diary = f"the diary: “{event.diary[0]}”" if event.diary else ""
-            asked = flue_words(short(event.source, 3)) if event.source and event.flue_unsaid else ""
+            diary = f"the diary: {quoted_lines(event)[0]}" if event.diary else ""
+            asked = flue_words(heater(event.source)) if event.source and event.flue_unsaid else ""
             words = fitted((safety_clause(event), asked, diary), MOST_WORDS)
             yield _told("safety", safety_clause(event), words, _written(event), "heat", caution=_care(facts, event))
 
@@ -76,7 +76,7 @@ def _weeks(facts: Facts, on: Grounds) -> Iterator[Told]:
     if answer.answer == "Cannot tell":
         yield from _balance_alone(facts, on, answer.why)
         return
-    taken = "" if balance.total is None or not w.currency else f"{w.money(balance.total, 0)} in all"
+    taken = "" if balance.total is None or not w.currency else f"{total_money(balance, w)} in all"
     parts = (weeks_words(balance, facts), f"{taken}: {total_words(balance, w)}" if taken else "")
     yield _told("weeks", weeks_clause(balance), fitted(parts, MOST_WORDS), answer.sure, answer.page)
 
@@ -87,8 +87,8 @@ def _balance_alone(facts: Facts, on: Grounds, why: str) -> Iterator[Told]:
     if balance.total is None or not w.currency or not total_words(balance, w):
         return
     each = per_kg_words(balance, facts)
-    clause_ = fitted((f"{w.money(balance.total, 0)} in all", each.partition(";")[0]), CLAUSE_WORDS, ", ")
-    parts = (f"{w.money(balance.total, 0)} in all: {total_words(balance, w)}", each)
+    clause_ = fitted((f"{total_money(balance, w)} in all", each.partition(";")[0]), CLAUSE_WORDS, ", ")
+    parts = (f"{total_money(balance, w)} in all: {total_words(balance, w)}", each)
     weeks = f"which weeks were worth heating cannot be told: {lowered(why)}" if why and facts.r.season.heating else ""
     yield _told("weeks", clause_, fitted((*parts, weeks), MOST_WORDS), COUNTED, "harvest")
 

@@ -138,8 +138,8 @@ def without_heat(facts: Facts) -> Said | None:
         + (f" Heat kept from the cold that harms it: {names}." if names else none),
         evidence=f"Between {w.temp(bare.low, 0)} and {w.temp(bare.high, 0)}, from how the air of this house followed "
         f"its heat, the outdoor air and its bed; told for {count(len(f.without_heat_nights), 'night')}, on the chart.",
-        how_sure="Nine in ten for the air: of ten such spans on simulated houses about nine held the truth. Damage "
-        "bands are rough.",
+        how_sure="Nine in ten for the air: of ten such spans on simulated houses about nine held the truth."
+        f"{' Damage bands are rough.' if names or none else ''}",
         next_step=f"Grow {names} again only if those weeks are worth their heat."
         if names
         else "Count the heat as bought for growth, not for survival, and weigh it so against its price."

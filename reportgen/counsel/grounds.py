@@ -20,7 +20,7 @@ EventKind = Literal["frost", "failure", "safety", "loss"]
 HEAT_FAILED, OPEN_OR_ALTERED, TOO_COLD = (
     "the heat failed",
     "something stood open or was altered",
-    "colder than the heater can",
+    "colder than the heater can make good",
 )
 NO_HEAT_YET, NO_HEAT_ANY_MORE, UNHEATED = "no heat yet", "no heat any more", "unheated"
 NOT_KNOWN = "not known"
@@ -92,6 +92,7 @@ class Event:
     nights: int = field(default=0, metadata=PAGE_ONLY)  # on which the line was crossed
     dated: bool = field(default=True, metadata=PAGE_ONLY)  # False: a loss of which only the planting's time is known
     heat_back: pd.Timestamp | None = field(default=None, metadata=PAGE_ONLY)  # when a failure ended
+    diary_on: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # days of those lines; empty: the event's own
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -225,6 +226,7 @@ class Balance:
     missing: tuple[str, ...]
     weeks: tuple[BalanceWeek, ...]
     reasons: Mapping[str, str]
+    total_ends: Ends | None = field(default=None, metadata=PAGE_ONLY)  # of the total, where the heat's money has ends
     kg: float | None = field(default=None, metadata=PAGE_ONLY)
     shop_value: float | None = field(default=None, metadata=PAGE_ONLY)
     work_hours: float | None = field(default=None, metadata=PAGE_ONLY)

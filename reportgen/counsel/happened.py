@@ -7,7 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from reportgen.counsel import cautions
-from reportgen.counsel.brief import begun
+from reportgen.counsel.brief import begun, heater
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
@@ -18,9 +18,8 @@ from reportgen.counsel.grounds import (
     CropMet,
     Event,
 )
-from reportgen.counsel.said_events import LONG_MIN
+from reportgen.counsel.said_events import LONG_MIN, quoted_lines
 from reportgen.counsel.types import Said, Source
-from reportgen.counsel.whole import quoted
 from reportgen.wording import clock, count, day, listed, number, span
 
 FEW = 3  # crops whose coldest air is told
@@ -75,7 +74,7 @@ def _how_it_came(facts: Facts, e: Event) -> str:
     """The cause with its date, up to where the air's fall is told."""
     when = on_dates(e)
     if e.cause == HEAT_FAILED:
-        named = f"the {e.source}" if e.source else "the heat"
+        named = f"the {heater(e.source)}" if e.source else "the heat"
         return f"{named} stopped on {day(e.start)} and the air fell"
     words = {
         OPEN_OR_ALTERED: f"something stood open or was altered, {when}, and the air fell",
@@ -123,7 +122,7 @@ def _where(facts: Facts, e: Event) -> str:
 def diary_words(e: Event) -> str:
     """What the diary says of it, or that it is silent."""
     if e.diary:
-        return f"In the diary: {quoted(e.diary)}."
+        return f"In the diary: {'; '.join(quoted_lines(e))}."
     silent = e.nobody_noted and e.cause == HEAT_FAILED
     return f"The diary, kept before and after, is silent on {day(e.start)}." if silent else ""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from reportgen.counsel import cautions
+from reportgen.counsel.brief import heater
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.measures.harvest_next import Delivery, Lasting, lasting, usual_deliveries
@@ -35,10 +36,10 @@ def delivery_lasts(facts: Facts) -> Said | None:
     amount = f"{number(one.amount, 0 if one.amount >= 10 else 1)}{NBSP}{one.unit.replace('gal_us', 'US gal')}"
     weak = row.holds is False
     return Said(
-        claim=f"With {out} outside, the {one.name} gives less than the house loses: flat out, a usual delivery "
+        claim=f"With {out} outside, the {heater(one.name)} gives less than the house loses: flat out, a usual delivery "
         f"({amount}) lasts about {_long(row.hours)}, and the house cools all the same."
         if weak
-        else f"With {out} outside, a usual delivery for the {one.name} ({amount}) carries the house for about "
+        else f"With {out} outside, a usual delivery for the {heater(one.name)} ({amount}) carries the house for about "
         f"{_long(row.hours)}.",
         evidence=_against(facts, one, row),
         how_sure="A hint: it takes the heat loss found over the winter's nights as steady.",

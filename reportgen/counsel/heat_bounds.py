@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from reportgen.counsel.brief import heater
 from reportgen.counsel.facts import Facts
 from reportgen.measures.heat_types import Source
 from reportgen.readings.types import Readings
@@ -38,6 +39,12 @@ def season_money(facts: Facts, cost: float, digits: int = 0) -> str:
     return money_words(facts.w, cost, h.cost_low, h.cost_high, digits)
 
 
+def part_unknown(facts: Facts) -> bool:
+    """Whether some of the heat was not recorded at all, so that it may have been more."""
+    h = facts.r.heat
+    return h.kwh is not None and h.kwh_high is not None and number(h.kwh_high, 3) != number(h.kwh, 3)
+
+
 def unknown(facts: Facts) -> str:
     """What is not known of the season's heat, in a sentence; empty where all is known."""
     gone = [source for source in facts.r.heat.sources if source.unknown_h >= 1]
@@ -47,8 +54,9 @@ def unknown(facts: Facts) -> str:
     worst = max(gone, key=lambda source: source.unknown_h)
     percent = w.percent(100 * (1 - h.known_share), 0 if h.known_share < 0.99 else 1)
     return (
-        f"For {count(worst.unknown_h, 'hour')}, {percent} of the season, nothing is known of what the {worst.name} "
-        f"gave: the heat of the rest is {w.kwh(h.kwh_low)}, and in all it was {w.kwh(h.kwh_high)} at most"
+        f"For {count(worst.unknown_h, 'hour')}, {percent} of the season, nothing is known of what the "
+        f"{heater(worst.name)} gave: the heat of the rest is {w.kwh(h.kwh_low)}, and in all it was "
+        f"{w.kwh(h.kwh_high)} at most"
     )
 
 

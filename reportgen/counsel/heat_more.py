@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from reportgen.counsel import cautions
+from reportgen.counsel.brief import heater
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.frost_next import flat_out_words
 from reportgen.counsel.types import Said, Source
@@ -22,13 +23,14 @@ def flat_out(facts: Facts) -> Said | None:
     hours = worst.hours_flat_out or 0.0
     below = flat_out_words(facts)
     return Said(
-        claim=f"The {worst.name} ran flat out for {facts.w.hours(hours)}: in those hours it could give no more.",
+        claim=f"The {heater(worst.name)} ran flat out for {facts.w.hours(hours)}: in those hours it could give "
+        "no more.",
         evidence=f"{count(hours, 'hour')} at 95 % or more of its rated power.{below}".replace(" %", f"{NBSP}%"),
         how_sure="Sure if the rated power in season.toml is what it draws.",
         next_step="Draw fleece over the crop at dusk, clear of the heater, when such cold is forecast.",
         caution=cautions.ALONE,
         figure=facts.w.hours(hours),
-        figure_note=f"{worst.name} flat out",
+        figure_note=f"{heater(worst.name)} flat out",
         token="warm",
         about=worst.name,
         weight=hours,
@@ -45,7 +47,7 @@ def unvented(facts: Facts) -> Said | None:
         return None
     w = facts.w
     water = sum(s.water_kg or 0.0 for s in burners)
-    names = " and ".join(s.name for s in burners)
+    names = " and ".join(heater(s.name) for s in burners)
     told = f" and set about {w.mass(water, 0)} of water free in it" if water >= GAS_WATER_KG else ""
     return Said(
         claim=f"The {names} burned without a flue: {are(len(burners), 'its', 'their')} fumes stayed in the house"

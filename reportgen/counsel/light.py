@@ -9,7 +9,7 @@ from reportgen.counsel.whole import NEARLY
 from reportgen.measures.light import LEAFY_NEED_MOL, Light
 from reportgen.measures.light_daily import QUANTA_PER_JOULE, Run
 from reportgen.measures.seldom import NOTHING_TOLD
-from reportgen.wording import NBSP, Wording, count, day, number
+from reportgen.wording import NBSP, Wording, count, day, number, share_of, share_time
 
 HELD = 0.9  # warmth was there: this share of the time at or above the hold; our own line
 DIMMER = 0.1  # the cover lets through this much less than was given before it is worth a sentence
@@ -101,12 +101,11 @@ def dark(facts: Facts) -> Said | None:
 
 def daily(facts: Facts) -> Said | None:
     """The crop's daily light against its need; None where no light was logged."""
-    light, w = facts.r.light, facts.w
+    light = facts.r.light
     mean, enough = light.mean_daily_light_mol, light.days_enough
     if mean is None or enough is None or not light.days_measured:
         return None
-    share = f"{w.percent(100 * enough / light.days_measured)} of {days_words(light)}"
-    share = share if enough else f"none of {days_words(light)}"
+    share = f"{share_of(enough / light.days_measured)} of {days_words(light)}"
     good = enough >= 0.8 * light.days_measured
     dark = f" In the dark weeks it was {mol(light.dark_mean_mol)}." if light.dark_mean_mol is not None else ""
     return Said(
@@ -216,7 +215,7 @@ def before_warmth(facts: Facts) -> Said | None:
     return Said(
         claim=f"Light, more than warmth, looks like what held growth back: {number(mean, 1)}{NBSP}mol/m² a day on "
         "average.",
-        evidence=f"The hold was kept {facts.w.percent(100 * held)} of the time, while {count(days, 'day')} had under "
+        evidence=f"The hold was kept {share_time(held)}, while {count(days, 'day')} had under "
         f"ten hours of daylight. Leafy crops are usually given {number(LEAFY_NEED_MOL)}{NBSP}mol/m² a day or more "
         "(Jayalath and others 2024).",
         how_sure="A hint: growth was not measured, only what it had to live on.",

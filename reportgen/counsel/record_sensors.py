@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from reportgen.counsel.brief import begun
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.results import Results
 from reportgen.counsel.types import Said, Source
@@ -13,7 +14,7 @@ from reportgen.measures.seldom import how_often
 from reportgen.measures.there import outdoors_named
 from reportgen.season.sources import Logger, SensorCheck
 from reportgen.units import MEASURES, TEMPERATURE_UNITS
-from reportgen.wording import NBSP, Wording, count, day, number
+from reportgen.wording import NBSP, Wording, count, day, number, share_of, share_words
 
 COUNTED = "Sure: every row of every file is counted."
 MANY = 0.01  # share of a channel's values set aside that is worth a sentence; ours
@@ -79,14 +80,14 @@ def aside(facts: Facts) -> Said | None:
     share, channel = max(many, key=lambda entry: (entry[0], entry[1].name))
     reasons = {reason: n for reason, n in channel.set_aside.items() if reason not in HOUSEKEEPING}
     return Said(
-        claim=f"{say.share_words(share)} of what {channel.logger} read as {say.measure_name(channel.measure)} could "
+        claim=f"{begun(share_of(share))} of what {channel.logger} read as {say.measure_name(channel.measure)} could "
         f"not be used: {say.reasons_words(reasons)}.",
         evidence=f"{number(_faulty(channel))} of {say.readings_count(channel.values_read)}; the limits stand on the "
         "method page.",
         how_sure="A hint: a rule cannot tell a faulty sensor from a true oddity every time.",
         next_step="Hang the sensor in a ventilated screen, dry and out of the sun, and put it beside another for a day "
         "before you trust it again.",
-        figure=say.share_words(share),
+        figure=share_words(share),
         figure_note="set aside",
         weight=10.0 * share,
     )

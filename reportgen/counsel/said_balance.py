@@ -11,19 +11,56 @@ from reportgen.counsel.sides import ends_of_money
 from reportgen.wording import Wording, day, listed, number, shares
 
 
+def total_money(balance: Balance, w: Wording, digits: int = 0) -> str:
+    """EUR 416, or EUR 372 to 416 where the heat's money has ends."""
+    low, high = _ends(balance, digits)
+    if low == high:
+        return w.money(balance.total or 0.0, digits)
+    return w.money_range(low, high, digits)
+
+
+def each_money(balance: Balance, facts: Facts) -> str:
+    """The same for one kilogram or pound: EUR 12.81, or EUR 11.44 to 12.81."""
+    low, high = (facts.per_mass(end / (balance.kg or 1.0)) for end in _ends(balance, 9))
+    if number(low, 2) == number(high, 2):
+        return facts.w.money(facts.per_mass(balance.per_kg or 0.0))
+    return facts.w.money_range(low, high, 2)
+
+
+def heat_money(balance: Balance, printed: float, digits: int = 0) -> tuple[float, float]:
+    """Both ends of the heat's part [money], so that the printed parts add up to both printed ends of the total.
+
+    `printed`: that part as it is printed beside a sum of one figure.
+    """
+    low, high = _ends(balance, digits)
+    total = round(balance.total or 0.0, digits)
+    return max(printed - (total - low), 0.0), printed + (high - total)
+
+
+def _ends(balance: Balance, digits: int) -> tuple[float, float]:
+    total, ends = round(balance.total or 0.0, digits), balance.total_ends
+    if ends is None or ends.low is None or ends.high is None:
+        return total, total
+    return round(max(ends.low, 0.0), digits), round(ends.high, digits)
+
+
 def total_words(balance: Balance, w: Wording) -> str:
     """Heat 180, appliances 12 and the rest 120: printed parts add up to the printed sum."""
     named = (
         ("heat", balance.heat),
         ("appliances", balance.appliances),
         ("costs", balance.costs),
-        ("changes by their years", balance.changes_by_years),
+        ("a year's share of the changes", balance.changes_by_years),
     )
     known = [(name, value) for name, value in named if value]
     if not known:
         return ""
     rounded = shares([value for _, value in known])
-    return listed([f"{name} {number(value)}" for (name, _), value in zip(known, rounded, strict=True)])
+    told = []
+    for (name, _), value in zip(known, rounded, strict=True):
+        low, high = heat_money(balance, value) if name == "heat" else (value, value)
+        told.append(f"{name} {number(low)} to {number(high)}" if low < high else f"{name} {number(value)}")
+    return listed(told)
 
 
 def per_kg_words(balance: Balance, facts: Facts) -> str:
@@ -31,7 +68,7 @@ def per_kg_words(balance: Balance, facts: Facts) -> str:
     if balance.per_kg is None or not balance.kg:
         return ""
     shop = "" if balance.shop_value is None else f"; the shop asks {facts.w.money(balance.shop_value, 0)} for as much"
-    return f"{facts.money_per_mass(balance.per_kg)} picked{shop}"
+    return f"{each_money(balance, facts)} per\u00a0{facts.w.mass_unit} picked{shop}"
 
 
 def missing_words(balance: Balance) -> str:

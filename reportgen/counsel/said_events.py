@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
+from itertools import zip_longest
 from types import MappingProxyType
 
-from reportgen.counsel.brief import begun, fitted, short
+from reportgen.counsel.brief import begun, fitted, heater, short
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
     NO_HEAT_ANY_MORE,
@@ -54,7 +55,7 @@ def clause(event: Event, w: Wording) -> str:
 
 def sentence(event: Event, w: Wording) -> str:
     """It in at most forty words, with its number, its cause and its losses."""
-    diary = f"the diary: “{event.diary[0]}”" if event.diary and event.kind != "loss" else ""
+    diary = f"the diary: {quoted_lines(event)[0]}" if event.diary and event.kind != "loss" else ""
     if event.nobody_noted:
         diary = "our diary is silent on it"
     minutes = event.line_crossed_after_min
@@ -62,6 +63,13 @@ def sentence(event: Event, w: Wording) -> str:
     lost = losses([event])
     taken = f"it cost {lost}" if lost and event.kind != "loss" else ""
     return begun(fitted((clause(event, w), soon, taken, _outdoors(event, w), diary), 40)) + "."
+
+
+def quoted_lines(event: Event) -> list[str]:
+    """“Door left ajar” (12 November): the lines of the diary, with their days where they are not the event's own."""
+    return [
+        f"“{text}” ({on})" if on else f"“{text}”" for text, on in zip_longest(event.diary, event.diary_on, fillvalue="")
+    ]
 
 
 def lag_words(minutes: float) -> str:
@@ -76,8 +84,8 @@ def safety_clause(event: Event) -> str:
         return begun(fitted((event.cause, span(event.start, event.end)), 15, ", "))
     house = " in a house made tight" if event.levers else ""
     if event.flue_unsaid:
-        return f"The {short(event.source, 3)} burned{days}{house}: no flue is noted"
-    return f"The {short(event.source, 3)} burned{days} without a flue{house}"
+        return f"The {heater(event.source)} burned{days}{house}: no flue is noted"
+    return f"The {heater(event.source)} burned{days} without a flue{house}"
 
 
 def losses(events: Sequence[Event]) -> str:

@@ -123,7 +123,7 @@ def _hoped(r: Results, lever: JudgedLever) -> _Side | None:
 
 
 def _base(r: Results, lever: JudgedLever) -> float:
-    """The mean of the days before, of which a share is told."""
+    """What it was without, of which a share is told."""
     outcomes = (o for change in r.effects.changes if change.line in lever.lines for o in change.outcomes)
     return next((o.before_mean for o in outcomes if o.outcome == lever.outcome and o.before_mean > 0), float("nan"))
 

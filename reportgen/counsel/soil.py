@@ -10,7 +10,7 @@ from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import of_the_time, on_record
-from reportgen.wording import NBSP, between, day
+from reportgen.wording import NBSP, between, day, share_of, share_time
 
 COLD_SHARE = 0.1  # share of the hours below the aim before it is worth a sentence
 DRAIN_K = 1.0  # lost by the bed in the three days before the coldest night; our own line
@@ -35,8 +35,7 @@ def cold(facts: Facts) -> Said | None:
         f" The coldest day was {day(s.coldest[0])}, {w.temp(s.coldest[1])} on average." if s.coldest and several else ""
     )
     return Said(
-        claim=f"The bed was under {w.temp(s.aim_c)} for {w.percent(100 * share)} {time}; its mean was "
-        f"{w.temp(s.mean_c)}.",
+        claim=f"The bed was under {w.temp(s.aim_c)} {share_time(share, time)}; its mean was {w.temp(s.mean_c)}.",
         evidence=f"{w.hours(hours.estimate)}{band} of {w.hours(s.hours_recorded)} recorded.{coldest}",
         how_sure="Sure for the place and depth of the probe, within its accuracy; that roots slow below this line is "
         "common practice, without a source.",
@@ -60,7 +59,7 @@ def fan(facts: Facts) -> Said | None:
     d = s.duct
     drains = d.drained_h >= DRAINED_H
     warm = d.used_h + d.missed_h
-    share = f", {w.percent(100 * d.used_h / warm)} of the hours worth it" if warm > 0 else ""
+    share = f", {share_of(d.used_h / warm)} of the hours worth it" if warm > 0 else ""
     return Said(
         claim=f"The fan stored warmth for {w.hours(d.used_h)}{share}"
         + (f", and cooled the bed for {w.hours(d.drained_h)}." if drains else "."),

@@ -6,13 +6,14 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 from types import MappingProxyType
 
-from reportgen.counsel.brief import begun, cut, fitted, short, words_in
+from reportgen.counsel.brief import begun, cut, fitted, heater, short, words_in
 from reportgen.counsel.grounds import JudgedLever, LeverVerdict, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on
 from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words, price_words
 from reportgen.counsel.touched import caution_of_lever, flue_words
 from reportgen.season.sources import HeatSource
+from reportgen.wording import listed
 
 WHAT_WORDS, WHY_WORDS = 8, 12
 LEAD_DAYS = 7  # between the day by which it is up and the first heated night
@@ -105,10 +106,12 @@ def _undo(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
 
 def _why_not(r: Results, lever: JudgedLever) -> str:
     if lever.flue_unsaid and lever.verdict in UNSAFE:
-        name = short(lever.unsafe_with[0], 2) if lever.unsafe_with else ""
+        name = heater(lever.unsafe_with[0], 2) if lever.unsafe_with else ""
         return flue_words(name) if name else "season.toml does not say whether it has a flue"
     if lever.verdict == "not while that burns here":
-        return f"fumes of the {short(' and '.join(lever.unsafe_with))} stay in a tight house"
+        return (
+            f"fumes of the {listed(dict.fromkeys(heater(name) for name in lever.unsafe_with), 2)} stay in a tight house"
+        )
     if lever.verdict == "not again":
         return "its fumes stayed in the house"
     parts = (hoped_words(r, lever, off=True), *price_words(r, lever, off=True)[:1])

@@ -91,7 +91,7 @@ def _loggers(facts: Facts) -> Iterable[Row]:
     outdoors = "Readings of the thermometer outdoors" if there.outdoor_named else "A thermometer outdoors, in shade"
     bed = "Readings of the probe in the bed" if "soil_temperature" in there.unheard else BY_LOGGER["soil_mean"]
     return (
-        (bool(seldom), f"Every ten minutes at {_two(seldom)}", "readings hours apart tell no night"),
+        (bool(seldom), _at("Every ten minutes at", seldom), "readings hours apart tell no night"),
         (not there.logged("outdoor_air"), outdoors, "without it no weather can be taken out"),
         (not there.logged("soil"), bed, "whether the bed carries the night is not known"),
         (bool(bare), _how_far_off(bare), "every count of hours then gets its band"),
@@ -102,12 +102,18 @@ def _how_far_off(loggers: list[str]) -> str:
     """What stands after ± on the data sheet, in words."""
     if len(loggers) > 1:
         return f"How far {count(len(loggers), 'logger')} may be off"
-    one = f"How far the logger {_two(loggers)} may be off"
-    return one if words_in(one) <= WHAT_WORDS else f"How far {_two(loggers)} may be off"
+    name = f"“{short(''.join(loggers))}”"
+    one = f"How far the logger {name} may be off"
+    return one if words_in(one) <= WHAT_WORDS else f"How far {name} may be off"
 
 
-def _two(names: Iterable[str]) -> str:
-    return listed(dict.fromkeys(map(short, names)), 2)
+def _at(head: str, loggers: list[str]) -> str:
+    """The loggers by name where eight words hold them, each name shortened at a word; else how many they are."""
+    for most in (3, 2, 1):
+        text = f"{head} {listed(dict.fromkeys(f'“{short(name, most)}”' for name in loggers), 2)}"
+        if words_in(text) <= WHAT_WORDS:
+            return text
+    return f"{head} {count(len(loggers), 'logger')}"
 
 
 def _books(facts: Facts) -> Iterable[Row]:

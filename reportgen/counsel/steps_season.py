@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from reportgen.counsel import cautions
-from reportgen.counsel.brief import cut, fitted, short
+from reportgen.counsel.brief import cut, fitted, heater, short, words_in
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HEAT_FAILED, Event, Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on
@@ -54,7 +54,7 @@ def _fumes(r: Results, on: Grounds) -> Iterator[Row]:
     if not open_:
         return
     first = next((source for source in open_ if source.vented is False), open_[0])
-    name = short(first.name, 2)
+    name = heater(first.name, 2)
     days = max((e.days for e in on.events if e.kind == "safety" and e.source in (None, first.name)), default=0)
     burnt = f"for {count(days, 'day')} " if days else ""
     why = f"fumes of the {name} stayed inside {burnt}this {Facts.of(r).there.season}"
@@ -77,7 +77,7 @@ def _heaters(r: Results, on: Grounds, ahead: NextSeason) -> Iterator[Row]:
     failed = _failure(on)
     electric = source.fuel == "electricity"
     part = "residual-current switch" if electric else "flue and flame" if source.vented else "flame"
-    what = f"Clear the {short(source.name, 2)}; test its {part}"
+    what = _clear(source.name, part)
     why = (
         f"the first heated night was {day(ahead.heated[0])}"
         if ahead.heated
@@ -87,6 +87,12 @@ def _heaters(r: Results, on: Grounds, ahead: NextSeason) -> Iterator[Row]:
         low = "" if failed.minimum_c is None else f": {Wording.of(r.season).temp(failed.minimum_c)} inside"
         why = f"it stood still on {day(failed.start)}{low}"
     yield what, why, joined([cautions.heating({source.fuel}), cautions.ALONE])
+
+
+def _clear(name: str, part: str) -> str:
+    """Room round the heater and the part to test, within eight words: the name is shortened first."""
+    round_it = (f"Clear round the {heater(name, most)}; test {its}{part}" for most in (2, 1) for its in ("its ", ""))
+    return min(round_it, key=lambda text: words_in(text) > WHAT_WORDS)
 
 
 def _alarms(r: Results, on: Grounds) -> Iterator[Row]:

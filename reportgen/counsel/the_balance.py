@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Balance, Ends
 from reportgen.counsel.harvest_words import weighings
+from reportgen.counsel.said_balance import each_money, heat_money, total_money
 from reportgen.counsel.types import Said, Source
 from reportgen.wording import day, listed, shares
 
@@ -83,11 +84,11 @@ def _ends(facts: Facts, money: Ends) -> str:
 
 def _all_in(facts: Facts, b: Balance) -> str:
     """In all EUR 416.29 for 32.5 kg, EUR 12.81 per kg."""
-    w, total = facts.w, b.total or 0.0
-    each = f", {facts.money_per_mass(b.per_kg)}" if b.per_kg is not None else ""
+    w = facts.w
+    each = f", {each_money(b, facts)} per\u00a0{w.mass_unit}" if b.per_kg is not None else ""
     mass = f" for {w.mass(b.kg)}" if b.kg else ""
     whole = "In all" if not b.missing else f"Without {listed(b.missing)}"
-    return f"{whole} this {facts.there.season} cost {w.money(total)}{mass}{each}"
+    return f"{whole} this {facts.there.season} cost {total_money(b, w, 2)}{mass}{each}"
 
 
 def _sum(facts: Facts, b: Balance, weeks: str) -> str:
@@ -95,12 +96,19 @@ def _sum(facts: Facts, b: Balance, weeks: str) -> str:
     if b.total is None:
         return ""
     amounts = [(getattr(b, name), words) for name, words in PARTS]
-    amounts.append((b.changes_by_years, "for changes, by their years"))
+    amounts.append((b.changes_by_years, "for a year's share of the changes"))
     known = [(float(value), words) for value, words in amounts if value is not None and abs(value) >= LEAST]
     printed = shares([value for value, _ in known], 2)
-    told = listed([f"{facts.w.money(value)} {words}" for value, (_, words) in zip(printed, known, strict=True)])
+    told = listed(
+        [f"{_part(b, value, words, facts)} {words}" for value, (_, words) in zip(printed, known, strict=True)]
+    )
     head = f"{_all_in(facts, b)}: " if weeks else ""
     return f"{head}{told}." if told else ""
+
+
+def _part(b: Balance, printed: float, words: str, facts: Facts) -> str:
+    low, high = heat_money(b, printed, 2) if words == PARTS[0][1] else (printed, printed)
+    return facts.w.money_range(low, high, 2) if low < high else facts.w.money(printed)
 
 
 def _against(facts: Facts, b: Balance) -> str:
@@ -144,7 +152,7 @@ def _next(facts: Facts, b: Balance) -> str:
 def _figure(facts: Facts, b: Balance, weeks: str) -> str:
     if weeks and b.not_needed_money is not None:
         return _ends(facts, b.not_needed_money)
-    return facts.w.money(facts.per_mass(b.per_kg)) if b.per_kg is not None else facts.w.money(b.total or 0.0, 0)
+    return each_money(b, facts) if b.per_kg is not None else total_money(b, facts.w)
 
 
 def _note(facts: Facts, b: Balance, weeks: str) -> str:

@@ -8,7 +8,7 @@ from reportgen.counsel.heat_words import hold_words, known
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import of_the_time
 from reportgen.measures.degree import Degree, degree
-from reportgen.wording import count, listed
+from reportgen.wording import count, listed, share_time
 
 NOT_WORKED_OUT = "not worked out"
 
@@ -79,7 +79,7 @@ def _evidence(facts: Facts, a: HoldAdvice, price: Degree | None) -> str:
         told.append(f"{_price(facts, price)}.")
     if (share := facts.r.heat.share_at_or_above_hold) and known(share):
         time = of_the_time(facts.r.frost.hours_recorded, facts.r.season.hours)
-        told.append(f"The aim ({hold_words(facts)}) was kept {w.percent(100 * share.estimate)} {time}.")
+        told.append(f"The aim ({hold_words(facts)}) was kept {share_time(share.estimate, time)}.")
     if a.flat_out_c is not None:
         told.append(f"On nights colder than {w.temp(a.flat_out_c, 0)} outdoors the dial decides nothing.")
     return " ".join(told) or "No nights show what the thermostat does."

@@ -1,12 +1,15 @@
-"""What the bed gives to the night or takes from it, beside what the cold asks: a weather column for watts per kelvin.
+"""What the bed gives to the night or takes from it, beside what the cold asks.
 
 The bed warms the house in autumn and is warmed by it in spring, so that a heater needs fewer watts for each kelvin in
-autumn and more in spring, whatever was changed. Method: methods page, *What a change did*.
+autumn and more in spring, whatever was changed: a weather column for watts per kelvin. Where no thermostat holds the
+nights, what was done warms or cools the bed too, and the bed gives some of that back by night: its column then hides a
+part of the effect. Method: methods page, *What a change did*.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import pandas as pd
@@ -14,6 +17,7 @@ from numpy.typing import NDArray
 
 from reportgen.effects.causes import Cause
 from reportgen.effects.gls import Floats
+from reportgen.effects.types import Outcome
 
 LEAST_PULL_K = 3.0  # a smaller pull of the cold is taken as this, so that the share cannot run away; our own line
 
@@ -61,3 +65,19 @@ def add_share_of_bed(weather: pd.DataFrame, outcomes: pd.DataFrame, causes: Sequ
         counted=outcomes["watts_per_kelvin"].notna().to_numpy(dtype=bool),
         stretch=thermostat_stretches(days, causes),
     )
+
+
+def with_what_it_gives_back(told: Outcome, without: Outcome) -> Outcome:
+    """The effect at an equally warm bed, its interval reaching as far as the whole effect may.
+
+    Beside the bed the effect is told more sharply, but without what came by way of the bed; without the bed's columns
+    it is told whole, and less sharply. So each end is the outer one of both; only where the sharper interval leaves out
+    zero, and the whole effect points the same way, its end near zero stays: the bed then gives back more of the same.
+
+    Args:
+        told: Beside the bed's columns.
+        without: Without them, of the same change and outcome.
+    """
+    low = told.low if told.low > 0 and without.effect > 0 else min(told.low, without.low)
+    high = told.high if told.high < 0 and without.effect < 0 else max(told.high, without.high)
+    return replace(told, low=low, high=high, through_bed=True)

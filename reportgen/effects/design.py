@@ -20,6 +20,8 @@ COLDER_SD = 1.5  # sides whose outdoor nights differ by more pooled deviations c
 COLDER_SD_PER_K = 2.0  # … where it is watts per kelvin, which has the cold divided out already
 RANGE_SHARE = 0.5  # … nor can nights of which fewer than half lie in the other side's range …
 RANGE_SLACK_K = 0.5  # … half a kelvin more on either end
+HEATED_SHARE = 0.5  # of the days of a side: with fewer no heat is told, and no thermostat holds the nights
+GROWS = "step by cold"  # the column by which an effect grows with the cold
 
 
 class Refused(NotEnoughData):
@@ -46,7 +48,13 @@ def moves(values: Floats) -> bool:
     return bool(len(values) - counts.max() >= MOVES_ON_DAYS)
 
 
-def design(step: Floats, others: Mapping[str, Floats], lag: Floats | None, weather: Mapping[str, Floats]) -> Design:
+def design(
+    step: Floats,
+    others: Mapping[str, Floats],
+    lag: Floats | None,
+    weather: Mapping[str, Floats],
+    cold: Floats | None = None,
+) -> Design:
     """The columns of one estimate.
 
     Args:
@@ -54,6 +62,8 @@ def design(step: Floats, others: Mapping[str, Floats], lag: Floats | None, weath
         others: Steps of other entries by name; those without days on both sides are left out.
         lag: Yesterday's value where the outcome remembers (soil), else None.
         weather: Weather columns in the order in which they are to be tried.
+        cold: How cold each day was where the effect grows with it (heat), else None: the step is then the effect at
+            the mean cold of the days after (or on).
 
     Raises:
         Refused: The step cannot be told from another entry's, or too few days are left for the columns.
@@ -68,6 +78,8 @@ def design(step: Floats, others: Mapping[str, Floats], lag: Floats | None, weath
     if lag is not None:
         columns.append(lag - lag.mean())
         names.append("yesterday")
+    if cold is not None and _add_weather(columns, {GROWS: step * (cold - cold[step == 1].mean())}):
+        names.append(GROWS)
     used = _add_weather(columns, weather)
     x = np.column_stack(columns)
     if len(step) - x.shape[1] < FEWEST_FREE:
@@ -170,12 +182,21 @@ def check_heated(step: Floats, heated: Floats) -> None:
     Raises:
         Refused: They were.
     """
-    shares = (float(np.nanmean(heated[step == 0])), float(np.nanmean(heated[step == 1])))
-    if min(shares) < 0.5:
+    if not mostly_heated(step, heated):
         raise Refused(
             "the house was heated on fewer than half the days of one side",
             "the same change in a stretch of winter in which the heating runs on most days",
         )
+
+
+def mostly_heated(step: Floats, heated: Floats) -> bool:
+    """Whether at least half the days of each side were heated; a side of which nothing is known was not.
+
+    `step`, `heated`: 1, 0 or (heated) NaN, no unit, shapes (days,), as in `check_heated`.
+    """
+    known = ~np.isnan(heated)
+    sides = (heated[known & (step == on)] for on in (0, 1))
+    return all(len(side) > 0 and float(side.mean()) >= HEATED_SHARE for side in sides)
 
 
 def named(causes: Sequence[Cause], days: Floats) -> dict[str, Floats]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 import numpy as np
@@ -11,10 +11,12 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.effects import gls
+from reportgen.effects.bed import with_what_it_gives_back
 from reportgen.effects.causes import Cause, Days, is_in
 from reportgen.effects.design import (
     COLDER_SD,
     COLDER_SD_PER_K,
+    GROWS,
     USABLE,
     Design,
     Refused,
@@ -22,13 +24,14 @@ from reportgen.effects.design import (
     check_sides,
     check_weather_alike,
     design,
+    mostly_heated,
     moves,
     named,
 )
 from reportgen.effects.gls import Floats
 from reportgen.effects.lost_nights import Need, lost_words
 from reportgen.effects.outcomes import HEAT, DayTable
-from reportgen.effects.types import SOIL, Outcome
+from reportgen.effects.types import SOIL, WARMTH, Outcome
 from reportgen.effects.weather import BED_COLUMNS, EXTRAS, FROM_BED, SETS
 from reportgen.measures.seldom import NOTHING_TOLD
 
@@ -48,6 +51,7 @@ NEEDED = {
     "soil_swing": "the bed",
     "daily_light": "the light inside",
 }
+COLD = {"heat": "hd15"}  # what is done to heat grows with the cold; the column that tells how cold a day was
 LOGGED_SHARE = 0.8  # a weather column counts as logged when it is there on this share of the outcome's days
 
 
@@ -105,7 +109,10 @@ def outcome_of(cause: Cause, outcome: str, arrays: DayArrays, *, declared: bool 
         rows = _rows(cause, outcome, y, arrays)
         step = cause.on(arrays.days[rows.index])
         counts = (int((step == 0).sum()), int((step == 1).sum()))
-        return _estimated(cause, outcome, y, rows, step, arrays, declared)
+        told = _estimated(cause, outcome, y, rows, step, arrays, declared)
+        if outcome in WARMTH and BED_COLUMNS & set(told.columns) and not mostly_heated(step, arrays.heated[rows.index]):
+            return with_what_it_gives_back(told, _without_probe(cause, outcome, y, arrays))
+        return told
     except Refused as refused:
         return Outcome(
             outcome=outcome,
@@ -117,6 +124,13 @@ def outcome_of(cause: Cause, outcome: str, arrays: DayArrays, *, declared: bool 
             answerable=refused.answerable,
             blocked_by=refused.blocked_by,
         )
+
+
+def _without_probe(cause: Cause, outcome: str, y: Floats, arrays: DayArrays) -> Outcome:
+    """What the same house would tell had it no probe in its bed."""
+    bare = replace(arrays, weather={name: of for name, of in arrays.weather.items() if name not in BED_COLUMNS})
+    rows = _rows(cause, outcome, y, bare)
+    return _estimated(cause, outcome, y, rows, cause.on(bare.days[rows.index]), bare, False)
 
 
 def _known(outcome: str, arrays: DayArrays) -> Floats:
@@ -212,13 +226,19 @@ def _estimated(
         days_after=int((step == 1).sum()),
         se=estimate.se,
         dof=estimate.dof,
-        before_mean=float(y[rows.index][step == 0].mean()),
+        before_mean=_without_it(outcome, y[rows.index], step, estimate.effect),
         columns=plan.weather,
         left_out=rows.left_out,
         covariate_set=rows.covariate_set,
         effective_days=estimate.effective_days,
         nights=_nights(days, y[rows.index], step, plan, estimate, outdoors, rows) if declared else None,
     )
+
+
+def _without_it(outcome: str, y: Floats, step: Floats, effect: float) -> float:
+    """What the effect is a share of: the mean of the days before; of heat that of the days after less the effect,
+    for a mild October before a cold November says nothing of what November took without it."""
+    return float(y[step == 1].mean()) - effect if outcome in COLD else float(y[step == 0].mean())
 
 
 def _check(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, arrays: DayArrays) -> None:
@@ -245,20 +265,23 @@ def _design(cause: Cause, outcome: str, y: Floats, rows: Rows, step: Floats, arr
     days = arrays.days[rows.index]
     others = named([other for other in arrays.causes if other is not cause], days)
     lag = y[rows.index - 1] if outcome in SOIL else None
-    return design(step, others, lag, {name: arrays.weather[name][rows.index] for name in rows.columns})
+    weather = {name: arrays.weather[name][rows.index] for name in rows.columns}
+    return design(step, others, lag, weather, weather.get(COLD.get(outcome, "")))
 
 
 def _nights(
     days: Floats, y: Floats, step: Floats, plan: Design, estimate: gls.Estimate, ton: Floats | None, rows: Rows
 ) -> pd.DataFrame:
     """For the chart: every day used, what it was, and what the model says it would have been without the change."""
-    fitted = plan.x @ np.asarray(estimate.coefficients)
+    own = [1, *(n for n, name in enumerate(plan.names) if name == GROWS)]
+    coefficients = np.asarray(estimate.coefficients)
+    done = plan.x[:, own] @ coefficients[own]
     return pd.DataFrame(
         {
             "day": [date.fromordinal(int(day)) for day in days],
             "value": y,
             "outdoor_c": np.full(len(y), np.nan) if ton is None else ton[rows.index],
             "after": step == 1,
-            "without_change": fitted - estimate.coefficients[1] * step,
+            "without_change": plan.x @ coefficients - done,
         }
     )

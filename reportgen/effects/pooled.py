@@ -42,7 +42,8 @@ def pooled(parts: Sequence[Outcome]) -> Outcome:
 
     Effect = Σ w·e with w ∝ 1/se²; se = S·(Σ 1/se²)^−½ with S = max(1, √(Q/(m − 1))), Q = Σ (e − effect)²/se²; degrees
     of freedom by Welch and Satterthwaite, which for these weights are 1/Σ(w²/ν); low and high = effect ∓ t(0.975,
-    ν)·se. The level off is weighed alike. `widened` is S.
+    ν)·se, and as much further out as the parts' own ends reach by way of the bed, weighed alike. So is the level off.
+    `widened` is S.
 
     Args:
         parts: One or more, of one outcome and unit.
@@ -60,11 +61,13 @@ def pooled(parts: Sequence[Outcome]) -> Outcome:
     se = widened * float(precision.sum() ** -0.5)
     dof = float(1.0 / (weight**2 / np.array([float(part.dof or 1) for part in told])).sum())
     wide, power = float(stdtrit(dof, 0.975)), float(stdtrit(dof, 0.80))
+    below, above = (float(weight @ np.array(ends)) for ends in zip(*map(_beyond, told), strict=True))
     return replace(
         told[0],
         effect=effect,
-        low=effect - wide * se,
-        high=effect + wide * se,
+        low=effect - wide * se - below,
+        high=effect + wide * se + above,
+        through_bed=any(part.through_bed for part in told),
         smallest_visible=(wide + power) * se,
         se=se,
         dof=round(dof),
@@ -75,3 +78,11 @@ def pooled(parts: Sequence[Outcome]) -> Outcome:
         nights=None,
         widened=widened,
     )
+
+
+def _beyond(part: Outcome) -> tuple[float, float]:
+    """How far its ends lie beyond effect ∓ t·se, in its unit: nowhere but where the bed gives warmth back (`bed`)."""
+    if not part.through_bed:
+        return 0.0, 0.0
+    half = float(stdtrit(part.dof or 1, 0.975)) * part.se
+    return max(part.effect - half - part.low, 0.0), max(part.high - part.effect - half, 0.0)

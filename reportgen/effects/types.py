@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 Verdict = Literal["helped", "hurt", "no sign", "cannot tell", "not judged"]
 NAN = float("nan")
+WARMTH = frozenset({"lift", "night_minimum"})  # of the nights: a bed that was warmed gives some of it back
 SOIL = frozenset({"soil_mean", "soil_swing"})  # the bed answers slowly: its weather hides what one winter changed
 
 
@@ -37,13 +38,14 @@ class Outcome:
     days_after: int = 0
     se: float = NAN  # standard error of the effect, in its unit
     dof: int | None = None  # of that error: days less columns
-    before_mean: float = NAN  # mean of the days before (of a spell: off)
+    before_mean: float = NAN  # mean of the days before (of a spell: off); of heat what the days after took without it
     refused: str | None = None
     answerable: str = field(default="", metadata=PAGE_ONLY)  # what would have made it answerable
     columns: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # weather columns used
     left_out: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # … and those that could not be had
     covariate_set: int = field(default=0, metadata=PAGE_ONLY)  # column of the method page's table, from 1
     effective_days: float = field(default=NAN, metadata=PAGE_ONLY)
+    through_bed: bool = field(default=False, metadata=PAGE_ONLY)  # an end holds what came by way of the bed (`bed`)
     widened: float = field(default=1.0, metadata=PAGE_ONLY)  # by how much its switches disagree, 1: not (`pooled`)
     blocked_by: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # other entries it cannot be told from
     nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)  # day, value, ton, after, without_change

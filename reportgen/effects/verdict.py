@@ -91,7 +91,7 @@ def worth(outcome: Outcome | None, heat_cost: float | None) -> Worth:
         why = "there was no heat before it that could have been saved"
         return Worth(at_most=None, saves_at_most=None, reasons={"at_most": why})
     share = min(bound / outcome.before_mean, 1.0)  # nobody saves more than all of it
-    at_most = share if outcome.outcome == "heat" else bound  # heat is told as a fraction of the days before
+    at_most = share if outcome.outcome == "heat" else bound  # heat is told as a fraction of what it was without
     return Worth(at_most=at_most, saves_at_most=None if heat_cost is None else share * heat_cost, reasons={})
 
 

@@ -154,8 +154,8 @@ def _bed(of: Stratum) -> str:
     if not understated(of.outcome, of.heated):
         return ""
     return (
-        " Where a probe lies in the bed, each house tells its gain at an equally warm bed; what the bed gains as well "
-        "comes on top, so the interval reaches further on that side."
+        " Where a probe lies in the bed, the middle of a house's bar is its gain at an equally warm bed; what the bed "
+        "gains as well comes on top, so the interval reaches further on that side."
     )
 
 

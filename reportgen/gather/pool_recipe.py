@@ -33,9 +33,9 @@ SHARED_ERROR: Mapping[str, float] = MappingProxyType(
     {"lift": 0.14, "heat": 0.065, "watts_per_kelvin": 0.055, "night_humidity": 1.75, "soil_mean": 0.4}
 )
 
-# In a house without heat the estimator of one house tells a better cover's gain at an equally warm bed: what the bed
-# gains too, and gives back by night, is taken for weather. 35 simulated houses: 0.42 K told of a true 0.78 K. This is
-# the share of what is told that may come on top.
+# In a house without heat the middle of one house's estimate is a better cover's gain at an equally warm bed: what the
+# bed gains too, and gives back by night, is taken for weather. 35 simulated houses: 0.42 K told of a true 0.78 K. This
+# is the share of what is told that may come on top.
 BED_SHARE = 1.0
 
 

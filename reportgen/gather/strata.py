@@ -15,10 +15,10 @@ OUTCOMES = (*POOLED, "night_minimum", "moisture", "damp_hours", "soil_swing", "d
 UNITS = {"night_humidity": "points"}  # a difference of percentages
 FORTNIGHT_DAYS = 14  # what was changed within it stood under one weather (levers.md's measure of shared errors)
 BY_THE_DEGREE = "a thermostat turned down spares by its degrees, which the price of a degree tells, not by a share"
-UNHEATED_BEFORE = "the days before were hardly heated, so that a share of their heat says nothing"
-MILD_BEFORE = (
-    "the days before were mild and took less than seven tenths of the winter's mean heat a day: any saving would be a "
-    "large share of so little"
+HARDLY_HEATED = "without it the days were hardly heated, so that a share of their heat says nothing"
+MILD_WEEKS = (
+    "these weeks were mild: without it a day took less than seven tenths of the winter's mean heat a day, and any "
+    "saving would be a large share of so little"
 )
 LEAST_OF_WINTER = 0.7  # of the winter's mean heat a day (tests/studies/POOLING.md)
 TAKEN_AWAY = "it reads as taken away, and its diary does not say which line it takes back (`undoes`)"
@@ -116,14 +116,17 @@ def _refusal(case: _Case) -> str | None:
     if None in (one.effect, one.low, one.high, one.se, one.dof):
         return NO_ERROR
     if one.outcome in RELATIVE and (one.before_mean is None or one.before_mean <= (one.se or 0.0)):
-        return UNHEATED_BEFORE
+        return HARDLY_HEATED
     if one.outcome == "heat" and _mild(one, case.named.winter):
-        return MILD_BEFORE
+        return MILD_WEEKS
     return None
 
 
 def _mild(one: Outcome, winter: Winter) -> bool:
-    """Whether the days before took much less heat than the winter's days did in the mean, where both are known."""
+    """Whether a day without it took much less heat than the winter's days did in the mean, where both are known.
+
+    Reviews tell what the days after would have taken; older ones what the days before took.
+    """
     if one.before_mean is None or winter.headlines.heat_kwh is None:
         return False
     days = ((winter.so_far or winter.last_day) - winter.first_day).days + 1

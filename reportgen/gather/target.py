@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from reportgen.site.publish import PublishError, resolved
-from reportgen.site.publish import check_target as check_alone
+from reportgen.site.publish import PublishError, check_place, resolved
 
 
 def check_target(out: Path, places: Sequence[Path]) -> None:
@@ -25,4 +24,4 @@ def check_target(out: Path, places: Sequence[Path]) -> None:
             raise PublishError(f"{place} lies inside {out}, which would be replaced; name another folder")
     if (target / "data" / "review.json").is_file():
         raise PublishError(f"{out} holds the review of one house, which would be replaced; name another folder")
-    check_alone(out, places[0])
+    check_place(out, places[0])

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 
 POOLED = ("lift", "heat", "watts_per_kelvin", "night_humidity", "soil_mean")  # outcomes whose shared error is known
-RELATIVE = ("heat", "watts_per_kelvin")  # pooled as a fraction of the days before
+RELATIVE = ("heat", "watts_per_kelvin")  # pooled as a fraction of what it was without
 BY_WARMTH = ("lift", "night_humidity", "soil_mean")  # heated and unheated houses stand apart
 
 
@@ -162,7 +162,7 @@ class Member:
     when: date
     what: str
     heated: bool | None
-    effect: float  # K, points, kWh a day, W/K; a fraction of the days before for RELATIVE outcomes
+    effect: float  # K, points, kWh a day, W/K; a fraction of what it was without for RELATIVE outcomes
     se: float
     dof: float
     low: float

@@ -11,7 +11,7 @@ from reportgen.inspection.layout import wrapped
 from reportgen.measures import record_words as say
 from reportgen.measures.record import ChannelRecord, FileRecord
 from reportgen.season import Logger, Season
-from reportgen.wording import NBSP, Wording, count, number
+from reportgen.wording import NBSP, Wording, count, number, share_words
 
 GAP_H = 1.0  # shorter gaps are counted in the share and not listed; ours, to keep the list to a screen
 GAPS_SHOWN = 3
@@ -80,7 +80,7 @@ def _when(found: Found, channel: ChannelRecord) -> list[str]:
     if channel.first is None or channel.last is None:
         return []
     span = f"{say.moment(channel.first)} to {say.moment(channel.last)}"
-    share = f"{say.share_words(channel.share)} of the season"
+    share = f"{share_words(channel.share)} of the season"
     gaps = [] if channel.why_seldom else _gaps(found, channel)
     return [f"{span}, {say.step_words(channel.step_s)}, {share}", *gaps]
 

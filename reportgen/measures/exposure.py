@@ -55,7 +55,7 @@ class Line:
         return pd.to_datetime(np.rint(self.seconds * 1e6).astype(np.int64), unit="us", utc=True).tz_convert(self.zone)
 
     def stamp(self, second: float) -> pd.Timestamp:
-        """One instant [s since 1970] in the zone, to the microsecond."""
+        """The instant of one `second` [s since 1970] in the zone, to the microsecond."""
         return pd.Timestamp(round(float(second) * 1e6), unit="us", tz="UTC").tz_convert(self.zone)
 
     @cached_property

@@ -10,7 +10,7 @@ import pandas as pd
 
 from reportgen.measures.days import dates
 from reportgen.measures.harvest_heat import DailyHeat
-from reportgen.measures.heat_sums import cost_of, gap_hours, heat_of
+from reportgen.measures.heat_sums import cost_of, gap_hours, heat_of, unlooked
 from reportgen.measures.heat_types import Aside, DarkWeeks, Source
 from reportgen.measures.heating_hours import FLAT_OUT_SHARE, HeatCurve, local_midnights
 from reportgen.measures.light_daily import TEN_HOURS
@@ -55,16 +55,6 @@ def _source(supply: HeatSupply, by_hour: pd.DataFrame, efficiency: float) -> Sou
         unlooked_cost=unlooked(supply, "cost"),
         by_tariff=bool(supply.reasons.get("hours")) and money.low is not None,
     )
-
-
-def unlooked(supply: HeatSupply, column: str) -> float:
-    """Heat [kWh] or money of what counts as burnt since the last look only because nobody wrote what was left; 0 where
-    it is written, NaN where not known."""
-    if supply.stock is None or supply.stock.unlooked_since is None or not len(supply.intervals):
-        return 0.0
-    sums = supply.intervals["known_sum"].to_numpy()
-    since = supply.intervals["start"] >= supply.stock.unlooked_since
-    return float(supply.intervals.loc[(sums == sums.max()) & since.to_numpy(), column].sum(skipna=False))
 
 
 def _estimated(supply: HeatSupply) -> float:

@@ -18,7 +18,7 @@ from reportgen.measures.house.hold import ratios, told, usual_target
 from reportgen.measures.house.loss import loss_by_state, loss_w_per_k
 from reportgen.measures.house.response import Response
 from reportgen.measures.house.season import HouseModel
-from reportgen.measures.house.size import BUY, COLDER_K, size_w
+from reportgen.measures.house.size import BUY, sizes_w
 from reportgen.measures.house.states import HouseState
 from reportgen.problems import NotEnoughData
 
@@ -73,7 +73,7 @@ def needed(model: HouseModel, hold_c: float | None, no_hold: str, coldest_c: flo
     if hold_c is None:
         raise NotEnoughData(no_hold)
     house, dial = present(model), model.dial_c(hold_c)
-    now, colder = size_w(house, dial), size_w(house, dial, COLDER_K)
+    now, colder = sizes_w(house, dial)
     return HeaterNeeded(
         coldest_hour=now.estimate,
         five_colder=colder.estimate,

@@ -1,8 +1,9 @@
 """What the heaters gave and cost over the season, and between which bounds where part of it is not known.
 
 Known are sums. Where a log has a gap, or a book leaves days out, the sum is of the rest: `low` is that sum, `high` adds
-the most that the gap can have taken (readings.unknown_heat). Where a price depends on the hour and only a sum over
-days is known, money lies between the cheapest and the dearest hours. A cost that nobody gave is None, never 0.
+the most that the gap can have taken (readings.unknown_heat). Of a store of which nobody wrote what was left all counts
+as burnt: `low` leaves out what may still be there. Where a price depends on the hour and only a sum over days is known,
+money lies between the cheapest and the dearest hours. A cost that nobody gave is None, never 0.
 """
 
 from __future__ import annotations
@@ -41,7 +42,7 @@ def heat_of(supply: HeatSupply) -> Sum:
     if np.isnan(values).any():
         return Sum(value=None, reason=supply.reasons.get("heat_kwh", f"heat value unknown for {supply.name}"))
     known = float(values.sum())
-    return _bounded(known, known, known + float(supply.gaps["heat_kwh"].sum()))
+    return _bounded(known, known - _spare(supply, "heat_kwh"), known + float(supply.gaps["heat_kwh"].sum()))
 
 
 def cost_of(supply: HeatSupply) -> Sum:
@@ -52,7 +53,27 @@ def cost_of(supply: HeatSupply) -> Sum:
     if np.isnan(values).any() or not _priced(supply):
         return Sum(value=None, reason=supply.reasons.get("cost", f"no price is given for {supply.name}"))
     low, high = (float(_used(supply, name).sum()) for name in ("cost_low", "cost_high"))
-    return _bounded(float(values.sum()), low, high + float(supply.gaps["cost"].sum()))
+    return _bounded(float(values.sum()), low - _spare(supply, "cost"), high + float(supply.gaps["cost"].sum()))
+
+
+def unlooked(supply: HeatSupply, column: str) -> float:
+    """Heat [kWh] or money of what counts as burnt since the last look only because nobody wrote what was left; 0 where
+    it is written, NaN where not known."""
+    if supply.stock is None or supply.stock.unlooked_since is None or not len(supply.intervals):
+        return 0.0
+    sums = supply.intervals["known_sum"].to_numpy()
+    since = supply.intervals["start"] >= supply.stock.unlooked_since
+    return float(supply.intervals.loc[(sums == sums.max()) & since.to_numpy(), column].sum(skipna=False))
+
+
+def _spare(supply: HeatSupply, column: str) -> float:
+    spare = unlooked(supply, column)
+    return 0.0 if math.isnan(spare) else spare
+
+
+def gaps_in(heat: Sum) -> bool:
+    """Whether some of the heat was not recorded at all, so that it may have been more."""
+    return heat.value is not None and heat.high is not None and heat.high > heat.value * (1 + TIGHT)
 
 
 def _priced(supply: HeatSupply) -> bool:

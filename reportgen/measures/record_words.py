@@ -12,7 +12,6 @@ from reportgen.units import MEASURES, TEMPERATURE_UNITS
 from reportgen.wording import NBSP, Wording, clock, count, day, number
 
 _DIGITS = {"%": 0, "W": 0, "W/m²": 0, "µmol/m²/s": 0, "0/1": 0, "m³/m³": 2, "m³/s": 3}
-ALL = 0.9999  # share from which a part is told as the whole
 _WHERE = {"crop": "beside the crop", "outdoor": "outdoors", "elsewhere": "elsewhere"}
 
 
@@ -94,15 +93,6 @@ def reason_name(reason: str) -> str:
 def reasons_words(set_aside: Mapping[str, int]) -> str:
     """What was set aside and why: 12 stuck, 3 impossible; empty when nothing was."""
     return ", ".join(f"{number(n)}{NBSP}{reason_name(reason)}" for reason, n in set_aside.items() if n)
-
-
-def share_words(share: float) -> str:
-    """A share in percent that never claims all or nothing where it is not: 98 %, over 99 %, under 1 %."""
-    if 0 < share < 0.01:
-        return f"under 1{NBSP}%"
-    if 0.99 < share < ALL:
-        return f"over 99{NBSP}%"
-    return f"{number(100 * share)}{NBSP}%"
 
 
 def whose(logger: str, measures: Sequence[str]) -> str:

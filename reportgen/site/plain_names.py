@@ -1,49 +1,18 @@
-"""Books and settings by the words a gardener has for them: file and key names stand in tables, on Record and on Method
-only."""
+"""Every page in plain names but Record and Method, and the cells of tables: those name files and keys."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import replace
-from types import MappingProxyType
 
 from reportgen.charts.calendar_view import Calendar
 from reportgen.charts.index import Front
+from reportgen.charts.plain_names import plain
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.grounds import Answer
 from reportgen.counsel.types import Finding
 
 KEYED = frozenset({"record", "method"})  # pages that name files and keys
-PLAIN: Mapping[str, str] = MappingProxyType(
-    {
-        "season.toml": "season file",
-        "diary.csv": "diary",
-        "harvest.csv": "harvest book",
-        "plantings.csv": "planting book",
-        "costs.csv": "costs book",
-        "watering.csv": "watering book",
-        "inspections.csv": "inspection book",
-        "rated_power_w": "rated power",
-        "u_value_w_m2k": "U-value",
-        "glazing_area_m2": "glazing area",
-        "floor_area_m2": "floor area",
-        "light_transmission": "share of light that passes",
-        "soil_bed_volume_m3": "volume of the bed",
-        "setpoint_pct": "humidity it is set to",
-        "vegetables_kg_per_week": "vegetables eaten in a week",
-        "hold_c": "temperature to be held",
-        "next_price": "next price",
-        "damage_below_c": "temperatures that harm it",
-    }
-)
-DETERMINED = r"(?P<whose>\b(?:the|a|an|no|your|our|its|each|every|of both)\s|’s\s|'s\s)?"
-NAMED = re.compile(DETERMINED + rf"\b(?P<name>{'|'.join(map(re.escape, PLAIN))})(?![\w])", re.I)
-
-
-def plain(text: str) -> str:
-    """The words with every file and key by its plain name: "Write it into diary.csv" → "Write it into the diary"."""
-    return NAMED.sub(lambda m: f"{m['whose'] or 'the '}{PLAIN[m['name'].lower()]}", text)
 
 
 def plain_page(page: Page) -> Page:

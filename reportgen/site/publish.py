@@ -15,6 +15,7 @@ from reportgen.site.stage import NEW, OLD, stage
 
 MARKER = ".reportgen-site.json"
 SEASON = "season.toml"
+GROUP = "data/group.json"  # what only the pages of a group hold
 AT_FDCWD, RENAME_EXCHANGE = -100, 2  # Linux, renameat2(2)
 TRIES, PAUSE_S = 5, 0.2
 
@@ -24,7 +25,18 @@ class PublishError(Exception):
 
 
 def check_target(out: Path, folder: Path) -> None:
-    """Refuses a target before anything is computed.
+    """Refuses a target for the site of one season before anything is computed.
+
+    Raises:
+        PublishError: As `check_place`, or `out` holds the pages of a group.
+    """
+    check_place(out, folder)
+    if (resolved(out) / GROUP).is_file():
+        raise PublishError(f"{out} holds the pages of a group, which would be replaced; name another folder")
+
+
+def check_place(out: Path, folder: Path) -> None:
+    """Refuses a target for any site of ours made from `folder`.
 
     Raises:
         PublishError: `out` is a file, no name the system can hold, a mounted folder, lies inside a season folder or

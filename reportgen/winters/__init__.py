@@ -45,7 +45,7 @@ NIGHTLY: dict[str, tuple[str, str, Literal["more", "less"], bool]] = {
     "lift": ("how much warmer than outdoors the nights were", "", "more", True),
     "night_minimum": ("how far the coldest of the night stayed above outdoors", "", "more", False),
     "heat": ("heat used in a day", " a day", "less", True),
-    "watts_per_kelvin": ("night heat for each degree of lift", "", "less", False),
+    "watts_per_kelvin": ("night heat for each degree", "", "less", False),
     "night_humidity": ("humidity at night", "", "less", True),
     "damp_hours": ("hours of a night above the high humidity line", " a night", "less", False),
     "soil_mean": ("soil temperature", "", "more", False),

@@ -129,6 +129,19 @@ def _wording(review: Any) -> Any:
     return Wording.of(review.season)
 
 
+def test_a_house_without_heat_says_once_why_its_intervals_reach_far() -> None:
+    """The mat warms a house without heat, whose bed gives some of it back; with a thermostat nothing is said of it."""
+    notes = [note for note in block(page(reviewed()), "changes_rows").notes if "gives some of that back" in note]
+    assert len(notes) == 1
+    review = reviewed()
+    held = [
+        dataclasses.replace(change, outcomes=tuple(dataclasses.replace(o, through_bed=False) for o in change.outcomes))
+        for change in review.effects.changes
+    ]
+    plain = SimpleNamespace(**vars(review) | {"effects": dataclasses.replace(review.effects, changes=tuple(held))})
+    assert "gives some of that back" not in " ".join(block(page(cast("Any", plain)), "changes_rows").notes)
+
+
 def test_fahrenheit_is_nine_fifths_of_kelvin() -> None:
     """The US page shows the same effect in °F."""
     metric, us = (block(page(reviewed(show)), "changes_rows").data for show in ("metric", "us"))

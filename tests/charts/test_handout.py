@@ -13,7 +13,7 @@ from reportgen.charts import handout as made
 from reportgen.charts.handout import handout, views
 from reportgen.charts.handout_fit import HIGH, LEVELS, TEXT, WIDE, fits, height_of
 from reportgen.charts.handout_parts import Handout
-from reportgen.charts.handout_words import GUIDANCE, beside
+from reportgen.charts.handout_words import GUIDANCE, _plain, beside
 from reportgen.counsel import cautions
 from reportgen.drawing.doubt import one_band
 from reportgen.drawing.effects import Effects, Group, Row
@@ -103,6 +103,12 @@ def test_the_caution_stands_beside_what_it_proposes() -> None:
         above += line.caution
     assert all(one.caution for one in sheet.safety)
     assert sheet.care[-1].endswith(cautions.LOCAL)
+
+
+def test_the_sheet_names_a_book_as_the_pages_do() -> None:
+    """One list of names for both; that a figure stands in a book is left out."""
+    assert _plain("season.toml does not say whether the stove has a flue").startswith("the season file does not say")
+    assert _plain("no costs.csv is kept, counted in plantings.csv") == "no costs book is kept, counted"
 
 
 def test_much_makes_it_smaller_but_never_drops_a_caution(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -38,7 +38,7 @@ def test_a_whole_winter_says_so() -> None:
     """No gap: no gap table, a headline of 100 %, one strip a channel."""
     page = charts.page(review(channel(steady("2026-01-05", "2026-02-02"))))
     assert page.answers
-    assert page.headline == "100\u00a0% of the season is on record beside the crop"
+    assert page.headline == "All of the season is on record beside the crop"
     assert not [b for b in page.blocks if getattr(b, "uid", "") == "record_gaps"]
     assert len(block(page, "record_days").table) == 28
 

@@ -40,7 +40,7 @@ def _loss(t: Tables, claim: str) -> Expected:
 def _balance(t: Tables, claim: str) -> Expected:
     """The parts of the balance added up, the last of the running harvest, and one over the other."""
     parts = t("harvest_balance").set_index("what")["EUR"]
-    total = parts[["heat", "appliances", "the costs book", "changes, by their years"]].sum()
+    total = parts[["heat", "appliances", "the costs book", "a year's share of the changes"]].sum()
     assert abs(total - parts["in all"]) < 0.005 and abs(total - t("harvest_costs")["EUR this winter"].max()) < 0.005
     kg = t("harvest_running")["kg picked"].max()
     return (total, kg, total / kg)

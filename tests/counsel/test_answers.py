@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import replace
+from types import SimpleNamespace
 from typing import Any
 
+import pandas as pd
 import pytest
 from counsel import hand
 from counsel.grounded import FAN, GAS, at, balance, event, grounds, hold, humid, lever, side, winter
-from made_season import planting
+from made_season import ZONE, planting, season
 
 from reportgen.counsel.answers import answers
-from reportgen.counsel.brief import words_in
+from reportgen.counsel.brief import begun, words_in
 from reportgen.counsel.grounds import Answer, BalanceWeek, Ends, Grounds
 from reportgen.counsel.results import Results
 from reportgen.effects.types import Changes
+from reportgen.measures.exposure import Band
+from reportgen.measures.frost_types import Minimum
 from reportgen.readings.lever_types import Asked
 from reportgen.readings.types import DiaryEntry
 from reportgen.winters.types import EqualWeather, Row, Winters
@@ -100,6 +104,31 @@ def test_what_cannot_be_told_says_why_and_is_not_sure() -> None:
     assert (found.answer, found.why, found.sure) == ("Cannot tell", "No humidity was logged beside the crop", "")
 
 
+def test_what_cannot_be_told_yet_says_from_when_and_what_must_not_burn() -> None:
+    """Film of 22 January, read to the 27th: its ten quiet nights end on 1 February; the gas is named all the same.
+    Of a winter that is over it says what would have told."""
+    film = DiaryEntry(
+        line=3, date=dt.date(2026, 1, 22), time=None, kind="change", what="Film", touches=("envelope",),
+        reversible=True, hoped_for=("less heating",), until=None, cost=None, years=None, written=None, note="",
+    )  # fmt: skip
+    why = "only 5 nights after with heat; at least 7 are needed"
+    bare = lever("Film", "cannot tell", low=None, high=None, relative=None, level=None, unsafe_with=("gas",),
+                 reasons={"verdict": why})  # fmt: skip
+    running = season("2025-10-11", "2026-04-12", heating=(GAS,)).read_to(pd.Timestamp("2026-01-27 12:00", tz=ZONE))
+    found = asked(grounds(bare), line=3, of=running, diary=(film,))
+    assert found.why == f"{begun(why)}; never with the gas heater lit"  # 25 words hold no more
+    short = replace(bare, reasons={"verdict": "only 5 nights after"})
+    found = asked(grounds(short), line=3, of=running, diary=(film,))
+    assert found.why == (
+        "Only 5 nights after; it may be told from 1\u00a0February on, if nothing else is altered; never with the gas "
+        "heater lit"
+    )
+    refused = hand.outcome("heat", float("nan"), float("nan"), float("nan"), declared=True, refused="x",
+                           answerable="a week or more of such nights after")  # fmt: skip
+    told = Changes(changes=(hand.change("Film", refused, verdict="cannot tell"),))
+    assert "wanted: a week or more of such nights after" in asked(grounds(short), line=3, effects=told).why
+
+
 def test_a_line_that_is_no_lever_says_what_it_is() -> None:
     """An idea was not done yet."""
     idea = DiaryEntry(
@@ -164,7 +193,7 @@ def test_money_is_all_or_says_without_what() -> None:
     whole = balance(heat=120.4, costs=30.4, changes_by_years=9.4, total=160.2, per_kg=5.0, kg=32.0, shop_value=150.0)
     found = asked(grounds(balance=whole), "Was it worth it?", "money")
     assert found.answer == "EUR\u00a0160 in all"
-    assert "Heat 121, costs 30 and changes by their years 9" in found.why
+    assert "Heat 121, costs 30 and a year's share of the changes 9" in found.why
     assert found.sure
     part = balance(heat=120.4, total=120.4, missing=("the gas bottles",))
     found = asked(grounds(balance=part), "Was it worth it?", "money")
@@ -203,7 +232,7 @@ def three(on: Grounds, **more: Any) -> tuple[Answer, ...]:
 
 def test_without_a_question_three_are_answered() -> None:
     """What cost crops, which weeks, what first."""
-    asks = [answer.ask for answer in three(grounds())]
+    asks = [answer.ask for answer in three(grounds(), sources=(FAN,))]
     assert asks == ["What cost us crops?", "Which weeks were worth heating?", "What first next season?"]
 
 
@@ -232,12 +261,32 @@ def test_the_weeks_that_were_worth_heating_are_counted() -> None:
     assert found.answer == "2 of 3\u00a0weeks"
     assert "EUR\u00a08 to 12 of 60 kept plants that did not need it" in found.why
     assert "1\u00a0heated week could not be judged" in found.why
-    assert three(grounds())[1].why == "No heater is listed"
+    assert three(grounds(), sources=(FAN,))[1].answer == "Cannot tell"
+
+
+def test_a_house_without_a_heater_is_not_asked_which_weeks_were_worth_heating() -> None:
+    """It is asked how cold it got: −6.2 °C on 14 January, −9 °C outside, on five nights under 0 °C."""
+    low = Minimum(temperature_c=-6.2, margin_k=-6.2, at=at("2026-01-14"), logger="bench", outdoor_c=-9.0)
+    frost = {
+        "minimum": low, "line_c": 0.0, "nights_below": {"0": Band(estimate=5.0)}, "hours_unrecorded": 0.0,
+    }  # fmt: skip
+    found = three(grounds(), frost=SimpleNamespace(**frost))
+    assert [one.ask for one in found if "heating" in one.ask] == []
+    assert (found[1].ask, found[1].answer) == ("How cold did it get inside?", "−6.2\u00a0°C")
+    assert found[1].why == "On 14\u00a0January at “bench”; −9.0\u00a0°C outside; 5\u00a0nights under 0.0\u00a0°C"
+    assert three(grounds())[1].answer == "Cannot tell"
+
+
+def test_frosts_without_an_event_are_frosts_all_the_same() -> None:
+    """A house without heat: −6.2 °C is not answered with No."""
+    frost = {"minimum": {"temperature_c": -6.2}, "line_c": 0.0, "nights_below": {"0": {"estimate": 5.0}}}
+    found = asked(grounds(), "How close was it?", "frost", frost=frost)
+    assert (found.answer, found.why) == ("Frost came in on 5\u00a0nights", "−6.2\u00a0°C at the coldest")
 
 
 def test_what_comes_first_is_the_plan_s_own_first_row() -> None:
     """The same words as the plan, with its caution."""
     on = grounds(FILM, events=(event(),))
     found = three(on, sources=(FAN,))[2]
-    assert found.answer == "Before the frost" and found.why.startswith("Clear the fan heater")
+    assert found.answer == "Before the frost" and found.why.startswith("Clear round the fan heater")
     assert found.caution

@@ -18,6 +18,7 @@ from reportgen.counsel.grounds import (
     TOO_COLD,
     UNHEATED,
 )
+from reportgen.counsel.said_events import quoted_lines
 
 # 6 °C held; from 22:00 of 14 January down 2 K/h to −4 °C at 03:00, there until 06:00, back to 6 °C at 11:00.
 NIGHT = {"2026-01-14 22:00": 6.0, "2026-01-15 03:00": -4.0, "2026-01-15 06:00": -4.0, "2026-01-15 11:00": 6.0}
@@ -49,6 +50,23 @@ def test_a_failure_with_its_frost_its_line_and_its_crops_is_one_event(tmp_path: 
     assert not found.nobody_noted
     met = {crop.crop: (crop.coldest_c, crop.lost, crop.cause) for crop in found.crops}
     assert met == {"kale": (-4.0, 3.0, "frost"), "leek": (-4.0, 0.0, None), "chard": (-4.0, None, None)}
+
+
+def test_a_line_of_another_day_is_quoted_with_its_date(tmp_path: Path) -> None:
+    """The night of 14 to 15 January is the event's own; an absence that only runs through it is not, and of an event
+    of several nights every line has its days."""
+    diary = DIARY + "2026-01-12,,away,With family,,,,2026-01-16,,,\n2026-01-15,,event,Fan found standing,,,,,,,\n"
+    (found,) = events_of(tmp_path / "a", cold(), HOUSE, diary=diary)
+    assert quoted_lines(found) == ["“With family” (12\u00a0January to 16\u00a0January)", "“Fan found standing”"]
+    dips = {"2026-01-05": 6.0}
+    for day in (13, 14, 15):  # under the line round three midnights
+        dips |= {f"2026-01-{day - 1:02d} 20:00": 6.0, f"2026-01-{day:02d} 00:00": -2.0, f"2026-01-{day:02d} 04:00": 6.0}
+    diary = DIARY + "2026-01-12,,event,Door left ajar,,,,,,,\n2026-01-14,,event,Snow on the roof,,,,,,,\n"
+    diary += "2026-01-15,,event,Snow on the roof,,,,,,,\n"
+    (found,) = events_of(tmp_path / "b", cold(switched([]), t=dips), HOUSE, diary=diary)
+    assert quoted_lines(found) == [
+        "“Door left ajar” (12\u00a0January)", "“Snow on the roof” (14\u00a0January and 15\u00a0January)",
+    ]  # fmt: skip
 
 
 def test_nobody_noted_only_where_the_diary_is_kept_and_covers_the_night(tmp_path: Path) -> None:

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
-from types import SimpleNamespace
 from typing import Any
 
-import numpy as np
 import pandas as pd
 import pytest
 from counsel import hand
 from counsel.sentences import faults
 from made_season import ZONE, channel, logger, readings, season
 
-from reportgen.counsel import damp as damp_rules
 from reportgen.counsel.frost_next import best_alarm
 from reportgen.counsel.types import Finding
 from reportgen.measures.damp import damp
@@ -122,13 +119,6 @@ def test_the_alarm_advised_warns_longest_without_crying_wolf() -> None:
     assert best_alarm(rows) == rows[1]
     assert best_alarm((rows[2], ring(5, 40, 2, 6.0))) == rows[2]
     assert best_alarm((ring(2, 0, 0, None),)) is None
-
-
-@pytest.mark.parametrize(("share", "words"), [(0.995, "over 99\u00a0%"), (1.0, "100\u00a0%"), (0.42, "42\u00a0%")])
-def test_all_is_said_only_of_all(share: float, words: str) -> None:
-    """99.5 % does not become 100 %, and what looks like all of it is told as a little less."""
-    w = SimpleNamespace(percent=lambda value: f"{np.round(value):.0f}\u00a0%")
-    assert damp_rules.most_of(w, share) == words  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(("found", "told_"), [("grey mould", True), ("nothing", False)])

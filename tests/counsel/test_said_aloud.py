@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from kept_reviews import review_of
 
-from reportgen.counsel.brief import lowered
+from reportgen.counsel.brief import heater, lowered
 from reportgen.counsel.said_events import lag_words
 from reportgen.counsel.types import Finding
 
@@ -20,6 +22,7 @@ def test_a_frost_without_heat_is_not_called_harmless_where_no_crop_is_known(seas
     said = _finding(season, "without-any-heat")
     assert "not for survival" not in said.next_step
     assert said.next_step.startswith("Do not count on doing without it")
+    assert "bands" not in said.how_sure  # none was spoken of
 
 
 def test_heat_is_for_growth_where_it_would_not_have_frozen_without() -> None:
@@ -33,8 +36,32 @@ def test_no_sum_is_told_where_no_cost_is_known() -> None:
 
 def test_a_heater_without_a_flue_is_not_asked_to_have_one_tested() -> None:
     plan = [step.what for step in review_of("deliveries only").counsel.plan]
-    assert "Clear the gas; test its flame" in plan
+    assert "Clear round the gas heater; test its flame" in plan
     assert not [what for what in plan if "test its flue" in what]
+
+
+@pytest.mark.parametrize(
+    ("name", "called"),
+    [
+        ("gas", "gas heater"),
+        ("Paraffin", "Paraffin heater"),
+        ("natural_gas", "natural gas heater"),
+        ("fan heater", "fan heater"),
+        ("the old cast iron stove", "the old cast…"),
+        ("Bertha", "heater “Bertha”"),
+    ],
+)
+def test_a_heater_s_name_stands_after_the(name: str, called: str) -> None:
+    assert heater(name) == called
+
+
+def test_no_fuel_is_spoken_of_as_a_thing() -> None:
+    """A heater that the grower calls by its fuel alone is never told as “the gas” that burns, stops or is moved."""
+    counsel = review_of("deliveries only").counsel
+    said = [text for f in counsel.findings for text in (f.claim, f.evidence, f.next_step, f.figure_note)]
+    said += [text for step in counsel.plan for text in (step.what, step.why)]
+    said += [text for told in counsel.told for text in (told.clause, told.words)]
+    assert [text for text in said if re.search(r"\bthe gas\b(?! heater)", text, re.IGNORECASE)] == []
 
 
 def test_no_more_fuel_is_advised_for_a_heater_that_has_no_flue() -> None:

@@ -94,6 +94,8 @@ def test_parts_and_names_are_kept_to_their_words() -> None:
     assert short("Gas heater lit through the cold", 4) == "Gas heater lit through…"
     assert short("Tape on the vents") == "Tape…"
     assert short("x" * 80) == "x" * 31 + "…"
+    assert short("Gewächshausfühler am Nordwestgiebel") == "Gewächshausfühler am…"  # at a word, not within one
+    assert short("north-west-bench-under-the-old-vine") == "north-west-bench-under-the-old…"
     assert cut("one two three four five", 3) == "one two…" and cut("one two", 3) == "one two"
     assert listed(("a", "b", "c", "d"), 3) == "a, b and 2 more" and listed(("a", "b")) == "a and b" and listed(()) == ""
     assert listed(("a", "b", "c", "d")) == "a, b, c and d" and listed(("a", "a")) == "a and a"

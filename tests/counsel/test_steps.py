@@ -286,7 +286,7 @@ def test_a_house_that_failed_is_made_ready_with_its_own_figures() -> None:
     r = winter(sources=(FAN,), heating=(HEATED,))
     told = of_row("Before the frost", r, grounds(events=(event(),)))
     assert [step.what for step in told] == [
-        "Clear the fan heater; test its residual-current switch",
+        "Clear round the fan heater; test residual-current switch",
         "Alarm on the heater's power; fleece at dusk",
     ]
     assert "13\u00a0January: −1.2\u00a0°C" in told[0].why and "95\u00a0minutes" in told[1].why
@@ -387,6 +387,22 @@ def test_what_was_missing_is_logged_and_what_was_there_is_not() -> None:
     named = tuple(logger(c.logger, c.measure, where=c.where) for c in channels)
     full = winter(toml={"loggers": named}, channels=channels, diary=(), plantings=(), harvest=())
     assert of_row("Log", full, grounds()) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "what"),
+    [
+        ("bench", "How far the logger “bench” may be off"),
+        ("The long south bench behind the pear wall", "How far “The long south…” may be off"),
+        ("Temperaturfühler Nordwestgiebel unter dem Fenster", "How far “Temperaturfühler Nordwestgiebel…” may be off"),
+    ],
+)
+def test_a_long_name_of_a_logger_ends_at_a_word(name: str, what: str) -> None:
+    """Eight words; none is broken off."""
+    index = pd.date_range("2026-01-05", periods=3, freq="1h", tz="Europe/Prague")
+    one = channel(pd.Series(1.0, index), "air_temperature", name, accuracy=None)
+    told = [step.what for step in of_row("Log", winter(channels=(one,)), grounds())]
+    assert [text for text in told if text.startswith("How far")] == [what]
 
 
 def test_a_lever_that_a_column_would_have_told_is_named_beside_that_column() -> None:

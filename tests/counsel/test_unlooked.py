@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
@@ -10,6 +11,8 @@ from kept_reviews import SAMPLE, review_of
 
 from reportgen.charts import page
 from reportgen.charts.types import Table
+from reportgen.counsel.facts import Facts
+from reportgen.counsel.said_balance import each_money, total_money, total_words
 from reportgen.pipeline import analyse
 from reportgen.review import Review
 
@@ -48,3 +51,28 @@ def test_all_counts_as_burnt_and_the_page_says_so(unlooked: Review, slug: str, u
 def test_what_was_weighed_is_told_without_it(slug: str, uid: str) -> None:
     """The sample's grower weighed the bottle."""
     assert "nobody wrote down what was left" not in notes(review_of("sample"), slug, uid)
+
+
+def test_the_headline_sums_have_both_ends(unlooked: Review) -> None:
+    """EUR 17.90 and 26.40 were paid for bottles of which nobody knows whether any was burnt: all sums that hold them
+    lie between 44.30 less and all of it, wherever they are told; parts add up to both ends."""
+    heat, balance = unlooked.heat, unlooked.counsel.grounds.balance
+    assert heat.cost is not None and heat.cost_low == pytest.approx(heat.cost - 44.30)
+    assert heat.cost_high == pytest.approx(heat.cost)
+    assert balance.total is not None and balance.kg
+    low, high = balance.total - 44.30, balance.total
+    facts = Facts.of(unlooked, unlooked.counsel.grounds)
+    assert total_money(balance, facts.w, 2) == f"EUR\u00a0{low:.2f} to {high:.2f}"
+    assert each_money(balance, facts) == f"EUR\u00a0{low / balance.kg:.2f} to {high / balance.kg:.2f}"
+    ends = [float(x) for x in re.findall(r"heat (\d+) to (\d+)", total_words(balance, facts.w))[0]]
+    rest = [float(x) for x in re.findall(r"(\d+)", total_words(balance, facts.w).partition(", ")[2])]
+    assert [end + sum(rest) for end in ends] == [round(low), round(high)]
+    assert page("heat", unlooked).headline.startswith(f"EUR\u00a0{round(heat.cost_low or 0)} to {round(heat.cost)} of")
+    assert f"picked at EUR\u00a0{low / balance.kg:.2f} to {high / balance.kg:.2f}" in page("harvest", unlooked).headline
+    assert "some heat that was not recorded" not in balance.missing
+
+
+def test_a_store_that_was_looked_at_has_one_sum() -> None:
+    """The sample's own: no ends."""
+    balance = review_of("sample").counsel.grounds.balance
+    assert balance.total_ends is None and review_of("sample").heat.cost_low is None

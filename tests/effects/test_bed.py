@@ -13,7 +13,7 @@ from made_season import readings, season
 from simulator import Climate, HouseParams, Simulated, simulate, synthetic
 
 from reportgen.effects import Outcome, effects
-from reportgen.effects.bed import share_of_bed, thermostat_stretches
+from reportgen.effects.bed import share_of_bed, thermostat_stretches, with_what_it_gives_back
 from reportgen.effects.causes import causes
 from reportgen.effects.heat_days import heat_days
 from reportgen.effects.outcomes import day_table
@@ -109,3 +109,49 @@ def test_an_appliance_is_no_heat_loss() -> None:
     assert together["night_w"].dropna().to_numpy() == pytest.approx(alone["night_w"].dropna().to_numpy())
     per_k = [day_table(of).outcomes["watts_per_kelvin"].dropna().to_numpy() for of in (plain, both)]
     assert per_k[0] == pytest.approx(per_k[1])
+
+
+def ends(effect: float, low: float, high: float) -> Outcome:
+    return Outcome(outcome="lift", unit="K", declared=True, effect=effect, low=low, high=high, before_mean=4.0)
+
+
+@pytest.mark.parametrize(
+    ("beside", "without", "low", "high"),
+    [
+        ((0.1, -0.3, 0.5), (0.4, -0.6, 1.4), -0.6, 1.4),  # zero inside: the outer ends of both
+        ((0.6, 0.2, 1.0), (0.7, -0.4, 1.8), 0.2, 1.8),  # warmer, and warmer on the whole: the end near zero stays
+        ((0.6, 0.2, 1.0), (-0.1, -1.2, 1.0), -1.2, 1.0),  # … but not where the whole points the other way
+        ((-0.6, -1.0, -0.2), (-0.7, -1.8, 0.4), -1.8, -0.2),  # colder
+        ((0.6, 0.2, 1.9), (0.7, 0.3, 1.1), 0.2, 1.9),  # never narrower than it was
+    ],
+)
+def test_an_end_reaches_as_far_as_the_bed_may_give_back(
+    beside: tuple[float, ...], without: tuple[float, ...], low: float, high: float
+) -> None:
+    """Middle and error stay those beside the bed; the ends by hand."""
+    found = with_what_it_gives_back(ends(*beside), ends(*without))
+    assert (found.effect, found.low, found.high, found.through_bed) == (beside[0], low, high, True)
+
+
+@lru_cache(maxsize=1)
+def cold_house() -> Simulated:
+    weather = synthetic(Climate(mean_c=7.0), "2025-12-05", "2026-02-12", seed=8, step_s=900)
+    return simulate(weather, HouseParams(), seed=8)
+
+
+@lru_cache(maxsize=4)
+def cold(*touches: str, bed: bool = True) -> Outcome:
+    change = entry(DAY, "something", hoped_for=("warmer nights",), touches=touches)
+    (found,) = effects(readings_of(cold_house(), bed=bed, diary=(change,))).changes
+    return next(o for o in found.outcomes if o.outcome == "lift")
+
+
+def test_without_heat_the_bed_gives_back_what_was_done() -> None:
+    """A probe in the bed of a house without heat: the interval holds what the house would tell without the probe, but
+    for an end near zero; without a probe, with a thermostat, or of the bed itself there is nothing to add."""
+    told_, bare = cold("envelope"), cold("envelope", bed=False)
+    assert told_.through_bed and "tsd" in told_.columns
+    assert (told_.low <= bare.low or told_.low > 0) and (told_.high >= bare.high or told_.high < 0)
+    assert not bare.through_bed
+    assert not cold("bed").through_bed
+    assert not told("envelope")["lift"].through_bed

@@ -92,6 +92,17 @@ def test_a_refused_switch_leaves_the_other() -> None:
     assert pooled([least, none]).refused == "three"
 
 
+def test_what_the_bed_may_give_back_is_pooled_too() -> None:
+    """Two of standard error 2: one reaches 3 K further up by way of the bed, the other as far as its error. By hand:
+    weights of a half each, so the pooled upper end lies 1.5 K further out; the lower one stays."""
+    plain = [outcome(1.0, 2.0, 20), outcome(3.0, 2.0, 20)]
+    by_bed = [replace(plain[0], high=plain[0].high + 3.0, through_bed=True), plain[1]]
+    found, usual = pooled(by_bed), pooled(plain)
+    assert (found.low, found.se) == (pytest.approx(usual.low), usual.se)
+    assert found.high == pytest.approx(usual.high + 1.5)
+    assert found.through_bed and not usual.through_bed
+
+
 def at(day: str) -> pd.Timestamp:
     return pd.Timestamp(f"{day} 12:00", tz=ZONE)
 
@@ -135,3 +146,28 @@ def test_far_apart_both_are_averaged() -> None:
     heat = effect.outcome("watts_per_kelvin")
     assert heat is not None
     assert heat.low < -44.0 and heat.high > -69.0
+
+
+def test_all_that_is_told_of_two_switches() -> None:
+    """Of 1 ± 1 (10 degrees, level 60) and 4 ± 2 (5 degrees, level 90), weights 4/5 and 1/5: effect 1.6, level 66,
+    1/(0.64/10 + 0.04/5) = 13.9 degrees; Q = 0.36 + 5.76/4 = 1.8, so the error 1/√1.25 is √1.8 times as wide."""
+    found = pooled([outcome(1.0, 1.0, 10, before_mean=60.0), outcome(4.0, 2.0, 5, before_mean=90.0)])
+    dof = 1 / (0.64 / 10 + 0.04 / 5)
+    se = (1.8 / 1.25) ** 0.5
+    assert (found.effect, found.before_mean) == (pytest.approx(1.6), pytest.approx(66.0))
+    assert (found.se, found.dof, found.widened) == (pytest.approx(se), 14, pytest.approx(1.8**0.5))
+    t, power = stats.t.ppf(0.975, dof), stats.t.ppf(0.8, dof)
+    assert (found.low, found.high) == (pytest.approx(1.6 - t * se), pytest.approx(1.6 + t * se))
+    assert found.smallest_visible == pytest.approx((t + power) * se)
+    assert np.isnan(found.effective_days) and found.nights is None
+    assert pooled([outcome(1.0, 1.0, 10)]).widened == 1.0
+
+
+def test_a_refused_switch_that_takes_off_changes_its_sides() -> None:
+    """Its days change places, and nothing else; put on, it stays."""
+    none = Outcome(outcome="lift", unit="K", declared=True, days_before=3, days_after=9, refused="three")
+    found = turned(none, on=False)
+    assert (found.days_before, found.days_after, found.refused) == (9, 3, "three") and np.isnan(found.effect)
+    assert turned(none, on=True) is none
+    nights = pd.DataFrame({"day": [1]})
+    assert turned(replace(outcome(1.0, 1.0, 9), nights=nights), on=False).nights is None

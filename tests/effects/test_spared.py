@@ -219,3 +219,38 @@ def test_under_four_heated_weeks_a_side_it_is_refused() -> None:
     for weeks_on, words in ((3, "only 3 heated weeks with it on"), (4, "")):
         on = np.arange(12 * 168) >= (12 - weeks_on) * 168
         assert too_few(periods(12), on, outdoor, daily=False).startswith(words)
+
+
+def test_a_cost_at_both_ends_counts_sure_hours_at_the_better_one() -> None:
+    """10 to 25 more of 100: at the worse end all hours, at the better one only dark ones with heat to spare: of 1000 on
+    500, of 500 off none: −0.1/1.1 of 500."""
+    hoped = replace(HOPED, effect=17.5, low=10.0, high=25.0)
+    hours = np.arange(1500)
+    found = spared(hoped, heat(dark=hours >= 900, flat_out=hours >= 1400), ON)
+    assert found.since_kwh.high == found.winter_kwh.high == pytest.approx(-500 * 0.1 / 1.1)
+    assert found.since_kwh.low == pytest.approx(-1000 * 0.25 / 1.25)
+    assert found.relative == Range(low=-0.25, high=-0.1)
+
+
+def test_an_end_at_nothing_counts_sure_hours_below_and_above() -> None:
+    """Nothing spared at the low end is nothing, however many hours."""
+    found = spared(replace(HOPED, effect=-10.0, low=-20.0, high=0.0), heat(), ON)
+    assert found.since_kwh.low == found.winter_kwh.low == 0.0
+    assert found.since_kwh.high == pytest.approx(250.0) and not found.flat_out
+
+
+def test_heaters_that_gave_nothing_bound_nothing() -> None:
+    """No heat in the hours on: nothing was spared; a tenth of those off as before."""
+    kwh = np.where(ON, 0.0, 1.0)
+    found = spared(HOPED, heat(kwh=kwh, room=np.zeros(1500)), ON)
+    assert found.since_kwh.low == found.since_kwh.high == 0.0
+    assert found.winter_kwh.low == pytest.approx(50.0)
+    assert not much_flat_out(heat(heated=np.zeros(1500, dtype=bool), flat_out=np.ones(1500, dtype=bool)))
+    idle = heat(heated=np.arange(1500) < 100, flat_out=np.arange(1500) >= 100)
+    assert not much_flat_out(idle)  # at full power in hours that are not heated
+
+
+def test_the_least_share_of_what_it_is() -> None:
+    """−20 of 100 is a fifth; +20 costs a fifth; a lever takes nine tenths at most."""
+    assert share_spared(-20.0, 100.0) == 0.2 and share_spared(20.0, 100.0) == -0.2
+    assert share_spared(-89.0, 100.0) == pytest.approx(0.89) and share_spared(-91.0, 100.0) == 0.9

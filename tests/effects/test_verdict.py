@@ -79,3 +79,67 @@ def test_nobody_saves_more_than_all_of_it() -> None:
 def test_the_chance_of_one_false_sign_grows_with_the_number_judged() -> None:
     """1 − (1 − 0.024)ⁿ: none of none, 2.4 % of one, 21.6 % of ten."""
     assert [round(chance_of_false_sign(n), 3) for n in (0, 1, 10)] == [0.0, 0.024, 0.216]
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "verdict", "small"),
+    [
+        (0.0, 0.4, "no sign", True), (-0.4, 0.0, "no sign", True), (-0.5, 0.5, "no sign", True),
+        (-0.51, 0.5, "cannot tell", False), (-0.5, 0.51, "cannot tell", False), (-0.4, -0.1, "hurt", True),
+    ],
+)  # fmt: skip
+def test_the_bounds_of_a_verdict(low: float, high: float, verdict: str, small: bool) -> None:
+    """Zero itself is held; ± care itself lies inside."""
+    assert verdict_of(outcome("lift", low, high), 0.5) == (verdict, small)
+
+
+def test_without_a_care_nothing_is_small() -> None:
+    """Damp hours have none: no sign can be told of them."""
+    nan = care_for(outcome("damp_hours", -1, 1), Care())
+    assert nan != nan and verdict_of(outcome("damp_hours", -0.1, 0.1), nan) == ("cannot tell", False)
+    refused = Outcome(outcome="lift", unit="K", declared=True, refused="no outdoor logger")
+    assert verdict_of(refused, 0.5) == ("cannot tell", False)
+
+
+@pytest.mark.parametrize(
+    ("name", "wanted"),
+    [
+        ("lift", 0.4), ("night_minimum", 0.4), ("night_humidity", 2.5), ("soil_mean", 0.7), ("soil_swing", 0.7),
+        ("heat", 8.0 * 0.12), ("watts_per_kelvin", 8.0 * 0.12), ("daily_light", 8.0 * 0.07),
+    ],
+)  # fmt: skip
+def test_what_matters_of_each_outcome(name: str, wanted: float) -> None:
+    """As the aims say: in kelvin, points, or percent of the days before, whatever their sign."""
+    care = Care(lift_k=0.4, heat_pct=12.0, humidity_points=2.5, soil_k=0.7, light_pct=7.0)
+    for before in (8.0, -8.0):
+        assert care_for(outcome(name, -1, 1, before_mean=before), care) == pytest.approx(wanted)
+
+
+def test_the_favourable_end_of_each_outcome() -> None:
+    """More of warmth, less of damp; in the outcome's own unit and without money."""
+    assert worth(outcome("lift", -0.5, 2.0), 200.0).at_most == 2.0
+    damp = worth(outcome("night_humidity", -5.0, 1.0), 200.0)
+    assert (damp.at_most, damp.saves_at_most) == (5.0, None)
+    per_k = worth(outcome("watts_per_kelvin", -20.0, 5.0, before_mean=80.0), 200.0)
+    assert (per_k.at_most, per_k.saves_at_most) == (20.0, 50.0)
+    assert worth(outcome("heat", -2.0, 0.5, before_mean=8.0), None).saves_at_most is None
+
+
+def test_why_nothing_is_told_of_its_worth() -> None:
+    """No outcome, one refused, no heat before."""
+    assert "no outcome" in worth(None, 200.0).reasons["at_most"]
+    refused = Outcome(outcome="heat", unit="kWh", declared=True, refused="no heater")
+    assert (worth(refused, 1.0).at_most, worth(refused, 1.0).reasons["at_most"]) == (None, "no heater")
+    for before in (0.0, -1.0):
+        found = worth(outcome("heat", -2.0, 0.5, before_mean=before), 200.0)
+        assert found.at_most is None and found.saves_at_most is None and "no heat before" in found.reasons["at_most"]
+    little = worth(outcome("heat", -2.0, 0.5, before_mean=0.1), 200.0)
+    assert (little.at_most, little.saves_at_most) == (1.0, 200.0)
+
+
+def test_the_hopes_of_a_warm_and_a_cold_house() -> None:
+    """Envelope of a heated house: watts per kelvin; not of an unheated one, nor of the bed of a heated one."""
+    assert judged_outcome("less heating", ("bed", "envelope"), True) == "watts_per_kelvin"
+    assert judged_outcome("less heating", ("envelope",), False) == "heat"
+    for hope, name in (("warmer soil", "soil_mean"), ("steadier soil", "soil_swing"), ("more light", "daily_light")):
+        assert judged_outcome(hope, ("envelope",), True) == name

@@ -91,8 +91,8 @@ def test_where_the_days_before_were_hardly_heated_there_is_no_fraction() -> None
         assert heat.members == () and "hardly heated" in heat.refused[0].reason
 
 
-def test_where_the_days_before_were_mild_there_is_no_fraction() -> None:
-    """1200 kWh in the 120 days of 1 November to 28 February are 10 a day: 6.9 before are mild, 7.1 are not."""
+def test_where_the_weeks_were_mild_there_is_no_fraction() -> None:
+    """1200 kWh in the 120 days of 1 November to 28 February are 10 a day: 6.9 without it are mild, 7.1 are not."""
     for before, told in ((6.9, 0), (7.1, 1)):
         line = change(DAY, "film", outcome("heat", -2.0, se=0.2, before_mean=before, declared=True))
         heat = stratum(of(review(1, changes=[line], heat={"kwh": 1200.0}))["envelope: less heating"], "heat")

@@ -9,8 +9,9 @@ import pytest
 from markupsafe import Markup
 from odd_seasons import odd_season
 
+from reportgen.charts.plain_names import PLAIN, plain
 from reportgen.pipeline import analyse
-from reportgen.site.plain_names import KEYED, PLAIN, plain
+from reportgen.site.plain_names import KEYED
 from reportgen.site.render import files
 
 NAMED = re.compile(
@@ -29,6 +30,7 @@ ODD = ("heater by meter", "empty books", "names", "only light", "two outdoor log
         ("No plantings.csv was kept", "No planting book was kept"),
         ("the heater's rated_power_w, needs u_value_w_m2k", "the heater's rated power, needs the U-value"),
         ("in plantings.csv, harvest.csv or season.toml", "in the planting book, the harvest book or the season file"),
+        ("It burned. season.toml does not say it", "It burned. The season file does not say it"),
         ("The same as a file: harvest_weeks.csv", "The same as a file: harvest_weeks.csv"),
     ],
 )

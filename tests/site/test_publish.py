@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from reportgen.gather.target import check_target as for_a_group
 from reportgen.site.publish import MARKER, PublishError, check_target, publish
 
 # The package offers the function of the same name, so the module is asked for by its path.
@@ -101,6 +102,19 @@ def test_an_empty_folder_and_an_older_site_may_be_used(tmp_path: Path) -> None:
     out.mkdir()
     check_target(out, home)
     publish(FIRST, out)
+    check_target(out, home)
+
+
+def test_the_pages_of_a_group_are_no_older_site_of_a_season(tmp_path: Path) -> None:
+    """Refused in words; a group's pages may be replaced by a group's, and a review's by none of a group."""
+    home, out = season(tmp_path / "winter"), tmp_path / "site"
+    publish({**FIRST, "data/group.json": b"{}"}, out)
+    with pytest.raises(PublishError, match="holds the pages of a group"):
+        check_target(out, home)
+    for_a_group(out, [home])
+    publish({**FIRST, "data/review.json": b"{}"}, out)
+    with pytest.raises(PublishError, match="holds the review of one house"):
+        for_a_group(out, [home])
     check_target(out, home)
 
 

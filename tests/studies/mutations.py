@@ -19,6 +19,7 @@ SUMS: dict[type[ast.operator], type[ast.operator]] = {
 }  # fmt: skip
 CALLS = {"min": "max", "max": "min", "any": "all", "all": "any"}
 MOST_LETTERS = 60
+GUARD = 1e-6  # a constant so small only keeps a sum from nought: a tenth more of it is the same
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -106,7 +107,7 @@ def _of_constant(node: ast.Constant) -> Iterator[tuple[str, ast.AST]]:
         yield "constant", ast.Constant(value=value + 1)
         if value > 0:
             yield "constant", ast.Constant(value=value - 1)
-    elif isinstance(value, float):
+    elif isinstance(value, float) and not 0.0 < abs(value) <= GUARD:
         yield "constant", ast.Constant(value=value * 1.1 if value else 1.0)
 
 

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import ast
+from importlib.util import module_from_spec, spec_from_file_location
+from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from studies.mutants import ROOT, Row, files_for, modules_of, summary
 from studies.mutations import mutated, places
+from studies.watched import Ran, Watch, reaching
 
 SOURCE = '''"""Words with 3 numbers."""
 
@@ -52,6 +56,11 @@ def test_what_only_names_or_types_is_left_alone() -> None:
     assert ("return None", "return None") not in changes()
 
 
+def test_a_guard_against_nought_is_no_place() -> None:
+    """A tenth more of 1e-9 changes nothing that can be seen; of 1e-5 it may."""
+    assert [place.before for place in places("x = 1e-9\ny = 1e-5\nz = 0.0\n")] == ["1e-05", "0.0"]
+
+
 def test_a_mutant_differs_in_that_place_alone() -> None:
     """Each is valid Python and unlike the module, no two alike."""
     plain = ast.unparse(ast.parse(SOURCE))
@@ -64,9 +73,48 @@ def test_a_mutant_differs_in_that_place_alone() -> None:
 def test_files_named_after_a_module_come_first() -> None:
     """`measures/dial.py` is imported by its own tests."""
     assert "dial" in modules_of("measures")
+    assert "house/balance" in modules_of("measures") and "house/measured" not in modules_of("measures")
+    inner, _ = files_for(ROOT, "measures", "house/balance")
+    assert inner and inner[0].name == "test_balance.py"
     first, rest = files_for(ROOT, "measures", "dial")
     assert first and first[0].name.startswith("test_dial")
     assert not set(first) & set(rest)
+
+
+RAN: Ran = {
+    "a::slow": {"seconds": 9.0, "lines": {"m": [9, 13]}},
+    "a::quick": {"seconds": 1.0, "lines": {"m": [9, 12]}},
+    "a::other": {"seconds": 0.5, "lines": {"m": [9]}},
+    "b::away": {"seconds": 0.1, "lines": {"n": [13]}},
+}
+
+
+def test_the_tests_that_run_a_line_quickest_first_and_no_longer_than_asked() -> None:
+    """Of SOURCE, line 12 is the result under the condition of line 11, line 13 the other result; the constant of line 5
+    is run at import, by whoever uses the module."""
+    assert reaching(RAN, SOURCE, "m", 12, 60.0) == ["a::quick"]
+    assert reaching(RAN, SOURCE, "m", 13, 60.0) == ["a::slow"]
+    assert reaching(RAN, SOURCE, "m", 5, 60.0) == ["a::other", "a::quick", "a::slow"]
+    assert reaching(RAN, SOURCE, "m", 5, 2.0) == ["a::other", "a::quick"]
+    assert reaching(RAN, SOURCE, "m", 13, 0.0) == ["a::slow"]  # one at least
+    assert reaching(RAN, SOURCE, "m", 11, 60.0) == []
+
+
+def test_a_tests_lines_are_noted(tmp_path: Path) -> None:
+    """Of a package of one module, the lines that a call runs, and of no other file."""
+    package = tmp_path / "reportgen" / "p"
+    package.mkdir(parents=True)
+    (package / "m.py").write_text(SOURCE, "utf-8")
+    spec = spec_from_file_location("m", package / "m.py")
+    assert spec is not None and spec.loader is not None
+    module = module_from_spec(spec)
+    spec.loader.exec_module(module)
+    one = Watch(package=package, ran={})
+    told = one.pytest_runtest_protocol(SimpleNamespace(nodeid="a::test"))  # type: ignore[arg-type]
+    next(told)
+    assert module.kept([1, 2]) == [0, 1]
+    assert list(told) == []
+    assert set(one.ran["a::test"]["lines"]["m"]) == {9, 11, 13}
 
 
 @pytest.mark.parametrize(

@@ -1,9 +1,11 @@
-"""What pages say of the study is what the study's table says; and the study itself, run by hand."""
+"""The words of the study, its counting by hand, and the study itself, run by hand.
+
+That pages quote its table: tests/effects/test_measured.py and tests/winters/test_measured.py.
+"""
 
 from __future__ import annotations
 
 from itertools import pairwise
-from pathlib import Path
 
 import pandas as pd
 import pytest
@@ -13,65 +15,7 @@ from studies.winters import drawn, plan
 
 from reportgen.counsel.winters import JUDGED
 from reportgen.effects import measured
-from reportgen.effects.verdict import JUDGED_ON
 from reportgen.winters import measured as two
-from reportgen.winters.apart import APART
-
-HERE = Path(__file__).parent
-RESULTS = (HERE / "RESULTS.md").read_text(encoding="utf-8")
-PAIRS = (HERE / "TWO_WINTERS.md").read_text(encoding="utf-8")
-
-
-def line_of(table: str, heading: str, row: str) -> str:
-    """The row of the first table after a heading."""
-    after = table[table.index(heading) :]
-    return next(line for line in after.splitlines() if line.startswith(f"| {row} |"))
-
-
-@pytest.mark.parametrize(
-    ("row", "counted"),
-    [
-        ("the outcome hoped for", measured.FALSE_SIGNS_HOPED),
-        ("false signs, outcome hoped for", measured.FALSE_SIGNS_HOPED),
-        ("false signs of a plain before/after picture", measured.PLAIN_FALSE_SIGNS),
-        ("coverage of the 95 % interval", measured.HELD_TRUTH),
-    ],
-)
-def test_the_figures_on_the_pages_are_those_of_the_table(row: str, counted: measured.Counted) -> None:
-    """Each count stands in its row of RESULTS.md."""
-    assert f"({counted.k} of {counted.n};" in line_of(RESULTS, "# Honesty", row)
-    assert f"({measured.FALSE_SIGNS_ALL.k} of {measured.FALSE_SIGNS_ALL.n};" in line_of(RESULTS, "# Honesty", "all")
-
-
-@pytest.mark.parametrize("outcome", sorted({name for pair in JUDGED_ON.values() for name in pair}))
-def test_every_outcome_that_is_judged_has_its_own_counts(outcome: str) -> None:
-    """False signs and coverage of each outcome stand in the table as on the pages."""
-    false, held = measured.FALSE_SIGNS_BY_OUTCOME[outcome], measured.HELD_BY_OUTCOME[outcome]
-    assert f"({false.k} of {false.n};" in line_of(RESULTS, "## Changes that do nothing", outcome)
-    assert f"({held.k} of {held.n};" in line_of(RESULTS, "## Changes that do something", outcome)
-
-
-@pytest.mark.parametrize("outcome", APART)
-def test_the_figures_of_two_winters_are_those_of_their_table(outcome: str) -> None:
-    """Signs with nothing altered and coverage of a better house, of all pairs and of those far apart."""
-    of = two.STUDY[outcome]
-    for heading, every, far in (
-        ("## Nothing altered", of.missed_zero, of.far_missed_zero),
-        ("## A better house: the interval holds", of.held_truth, of.far_held_truth),
-    ):
-        _, _, first, second, _ = line_of(PAIRS, heading, outcome).split("|")
-        assert f"({every.k} of {every.n};" in first
-        assert f"({far.k} of {far.n};" in second
-    assert two.STUDY_DATE in PAIRS
-
-
-@pytest.mark.parametrize(
-    ("k", "n", "word"),
-    [(90, 100, "Nine in ten"), (89, 100, "Fairly sure"), (80, 100, "Fairly sure"), (79, 100, "A hint")],
-)
-def test_no_word_claims_more_than_was_measured(k: int, n: int, word: str) -> None:
-    """Nine in ten from 90 % on, fairly sure from 80 % on, below that a hint."""
-    assert measured.confidence(measured.Counted(k=k, n=n)) == word
 
 
 def test_what_is_told_as_fairly_sure_was_measured_so() -> None:
@@ -79,13 +23,6 @@ def test_what_is_told_as_fairly_sure_was_measured_so() -> None:
     of_winters = {name: two.STUDY[name].held_truth for name in JUDGED}
     for held in (*measured.HELD_BY_OUTCOME.values(), *of_winters.values()):
         assert held.share >= measured.FAIRLY_SURE
-
-
-def test_the_date_and_the_number_of_winters_are_those_of_the_table() -> None:
-    """Date, winters and changes of both halves."""
-    assert measured.STUDY_DATE in RESULTS
-    assert f"{measured.PLACEBO_WINTERS} winters with {measured.PLACEBO_CHANGES} changes" in RESULTS
-    assert f"{measured.TRUE_WINTERS} winters with {measured.TRUE_CHANGES} changes" in RESULTS
 
 
 def test_a_rate_carries_its_counts_and_interval() -> None:

@@ -77,10 +77,11 @@ METHODS: tuple[Method, ...] = (
         text="Each house brings its own estimate, before and after, with the weather taken out by its own review. "
         "The mean is the plain mean of houses, each with the same weight. Its bar has two parts: one shrinks as "
         "houses are added; the other is the error that houses under one weather share when they change in the same "
-        "fortnight, and no number of them averages it away. Heat is put together as a share of the days before; for "
-        "warmth at night, for the bed and for humidity heated and unheated houses stand apart; what a thermostat "
-        "does to heat is not put together. Of the nights' warmth without heat a house's own estimate leaves out "
-        "what came by way of the bed, so the bar reaches further out on the side away from nothing.",
+        "fortnight, and no number of them averages it away. Heat is put together as a share of what "
+        "the days took without the thing; for warmth at night, for the bed and for humidity heated and unheated houses "
+        "stand apart; what a thermostat does to heat is not put together. Of the nights' warmth without heat the "
+        "middle of a house's own bar leaves out what came by way of the bed, so the bar of the mean reaches further "
+        "out on the side away from nothing.",
         formula=(
             "mean = Σ effect / k",
             "half = √( (t(0.975, k − 1) · sd / √k)² + (1.96 · b · √Σ(n_c / k)²)² )",

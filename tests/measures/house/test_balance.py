@@ -12,7 +12,7 @@ from reportgen.measures.house.balance import fit_balance, usable
 from reportgen.measures.house.failure import air_after, stops
 from reportgen.measures.house.loss import loss_by_state, loss_w_per_k
 from reportgen.measures.house.response import after_stop, respond, run
-from reportgen.measures.house.size import size_w
+from reportgen.measures.house.size import size_w, sizes_w
 from reportgen.measures.house.without_heat import BELOW_OUTDOORS_K, without_heat
 from reportgen.problems import NotEnoughData
 
@@ -189,6 +189,19 @@ def test_the_heater_needed_is_what_the_made_house_needs() -> None:
     told = size_w(respond(hours_of(made, OUT, *stepped(made, OUT))), made.hold_c)
     assert told.low < true < told.high
     assert size_w(respond(house(made)), made.hold_c, 5.0).estimate > told.estimate
+
+
+def test_what_no_house_can_ask_for_is_refused() -> None:
+    """5 K through a loss of U take about 5 · U more: a run that asks for ten times that, or for less, is no house's."""
+    fitted = respond(house(Made(rated_w=2500.0)))
+    now, colder = sizes_w(fitted, 6.0)
+    loss = float(fitted.fitted_loss_w_k.max())
+    assert 0.0 < colder.estimate - now.estimate < 1.8 * 5.0 * loss
+    with pytest.raises(NotEnoughData, match=r"about [\d\u202f]+\u00a0W more, far beyond"):
+        sizes_w(replace(fitted, fitted_loss_w_k=fitted.fitted_loss_w_k / 10.0, bed_outdoors_w_k=0.0), 6.0)
+    gains = replace(fitted, loss_w_k=-fitted.loss_w_k, bed_outdoors_w_k=0.0)  # a house that the cold warms
+    with pytest.raises(NotEnoughData, match="no more heat than this winter"):
+        sizes_w(gains, 6.0)
 
 
 def test_the_loss_is_told_from_seven_nights_on() -> None:

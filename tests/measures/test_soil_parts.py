@@ -1,0 +1,179 @@
+"""The bed's heat, its wave and its duct, part by part, by hand on small curves."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Any
+
+import numpy as np
+import pandas as pd
+import pytest
+from made_season import ZONE, channel, season
+
+from reportgen.measures.exposure import Line, line
+from reportgen.measures.soil_store import (
+    DuctLines,
+    _held,
+    curve_of,
+    duct,
+    night_drop_k,
+    season_change_k,
+    stored_kwh,
+    week_change_k,
+)
+from reportgen.measures.soil_wave import harmonic, waves
+
+ZERO = pd.Timestamp("2026-01-05", tz=ZONE)
+DAY_S, H = 86_400.0, 3600.0
+NAN = float("nan")
+
+
+def hourly(values: Any, start: pd.Timestamp = ZERO) -> pd.Series:
+    """Readings by the hour."""
+    return pd.Series(np.asarray(values, float), index=pd.date_range(start, periods=len(values), freq="1h"))
+
+
+def fan(values: list[float], minutes: list[float]) -> Any:
+    """A fan's log at these minutes after midnight of 5 January."""
+    index = ZERO + pd.to_timedelta(minutes, unit="min")
+    return channel(pd.Series(values, index=index, dtype=float), "fan_on")
+
+
+class TestStored:
+    def test_heat_of_a_bed(self) -> None:
+        """3.6 m³ of 2.5 MJ/m³K by 2 K: 18 MJ, 5 kWh."""
+        assert stored_kwh(2.0, 3.6, 2.5) == pytest.approx(5.0)
+
+    def test_the_fall_of_a_night(self) -> None:
+        """A straight fall of 0.1 K an hour: from 18 to 8 h, fourteen hours, 1.4 K; the last night ends after the
+        record."""
+        curve = line(hourly(20.0 - 0.1 * np.arange(24 * 3)))
+        found = night_drop_k(curve, season("2026-01-05", "2026-01-07"))
+        assert found.iloc[:2].tolist() == pytest.approx([1.4, 1.4]) and np.isnan(found.iloc[2])
+        step = np.where(np.arange(72) < 19, 10.0, 8.0)  # fell between 18 and 19 h of the first evening
+        assert night_drop_k(line(hourly(step)), season("2026-01-05", "2026-01-07")).iloc[0] == pytest.approx(2.0)
+        late = np.where(np.arange(72) < 33, 10.0, 8.0)  # fell between 8 and 9 h of the next morning
+        assert night_drop_k(line(hourly(late)), season("2026-01-05", "2026-01-07")).iloc[0] == pytest.approx(0.0)
+
+    def test_whole_weeks_from_monday_to_monday(self) -> None:
+        """A season from Wednesday the 7th to Sunday the 25th has two whole weeks, the first from the 12th. 0.01 K an
+        hour are 1.68 K a week, whose mean is that of its middle."""
+        of = season("2026-01-07", "2026-01-25")
+        curve = line(hourly(0.01 * np.arange(24 * 21 + 1)))
+        found = week_change_k(curve, of)
+        assert [day.day for day in found.index] == [12, 19]
+        assert found["change_k"].tolist() == pytest.approx([1.68, 1.68])
+        assert found["mean_c"].tolist() == pytest.approx([0.01 * (168 + 84), 0.01 * (336 + 84)])
+        assert not len(week_change_k(curve, season("2026-01-06", "2026-01-11")))
+        assert [d.day for d in week_change_k(curve, season("2026-01-05", "2026-01-11")).index] == [5]
+
+    def test_the_records_end_stands_for_an_hour(self) -> None:
+        """A record that begins an hour after Monday 0 h and ends an hour before the next: its ends stand for them; two
+        hours away they do not. Under four fifths of a week there is no mean."""
+        of = season("2026-01-05", "2026-01-11")
+        for away, known in ((1, True), (2, False)):
+            values = hourly(np.arange(169 - 2 * away), ZERO + pd.Timedelta(hours=away))
+            found = week_change_k(line(values), of)
+            assert bool(found["change_k"].notna().all()) is known
+            if known:
+                assert found["change_k"].iloc[0] == pytest.approx(166.0)
+        short = week_change_k(line(hourly(np.zeros(134))), of)
+        assert np.isnan(short["mean_c"]).all()
+        assert week_change_k(line(hourly(np.zeros(136))), of)["mean_c"].tolist() == [0.0]
+
+    def test_first_and_last_week_of_the_season(self) -> None:
+        """1 °C in the first of three weeks, 4 in the last: 3 K; with half a week lost it cannot be told."""
+        of = season("2026-01-05", "2026-01-25")
+        values = np.repeat([1.0, 2.0, 4.0], 168)
+        assert season_change_k(line(hourly(values)), of) == pytest.approx(3.0, abs=0.02)
+        assert np.isnan(season_change_k(line(hourly(values[: 168 * 2 + 80])), of))
+
+
+class TestWave:
+    def test_a_wave_with_a_trend_and_gaps(self) -> None:
+        """2 K with its maximum at 15 h on a trend of 0.3 K a day: amplitude 2, phase 15 / 24 of a turn; half of the
+        readings lost tell the same; five tell nothing."""
+        t = np.arange(72) * H
+        values = 9.0 + 0.3 * t / DAY_S + 2.0 * np.cos(2 * np.pi * (t / DAY_S - 15 / 24))
+        found = harmonic(t, values)
+        assert abs(found) == pytest.approx(2.0)
+        assert -np.angle(found) / (2 * np.pi) * 24 % 24 == pytest.approx(15.0)
+        lost = np.where(np.arange(72) % 2, values, NAN)
+        assert harmonic(t, lost) == pytest.approx(found)
+        assert np.isnan(harmonic(t[:5], values[:5])) and not np.isnan(harmonic(t[:6] * 4, values[:24:4]))
+
+    def curves(self, days: int = 6, air_k: float = 3.0) -> tuple[Line, Line]:
+        """Bed 1 K at 18 h, air `air_k` at 14 h, in standard time."""
+        t = np.arange(24 * 6 * days + 1) / 6
+        at = pd.date_range(ZERO, periods=len(t), freq="10min")
+        bed = 9.0 + np.cos(2 * np.pi * (t - 18) / 24)
+        air = 5.0 + air_k * np.cos(2 * np.pi * (t - 14) / 24)
+        return line(pd.Series(bed, index=at)), line(pd.Series(air, index=at))
+
+    def test_days_with_three_days_around_them(self) -> None:
+        """Six days: the first and the last have 48 of 72 hours, two thirds: four with a wave, 1 K against 3 K, four
+        hours behind. An hour's mean flattens a wave by (24/2π) · sin(π/24) · 2 = 0.9971."""
+        bed, air = self.curves()
+        found = waves(bed, air, season("2026-01-05", "2026-01-10"))
+        flat = np.sin(np.pi / 24) / (np.pi / 24)
+        assert found.days == 4 and found.amplitude_k == pytest.approx(flat, rel=1e-3)
+        assert (found.ratio, found.lag_h) == (pytest.approx(1 / 3, rel=1e-3), pytest.approx(4.0, abs=1e-2))
+        assert found.table["soil_k"].notna().tolist() == [False, True, True, True, True, False]
+        assert found.table["air_k"].iloc[2] == pytest.approx(3.0 * flat, rel=1e-3)
+        assert found.table["lag_h"].iloc[1:5].tolist() == pytest.approx([4.0] * 4, abs=1e-2)
+
+    def test_a_flat_air_carries_no_phase(self) -> None:
+        """0.9 K is under 1 K: no ratio and no lag, the bed's amplitude stands; so without air at all; without a bed
+        nothing."""
+        bed, air = self.curves(air_k=0.9)
+        of = season("2026-01-05", "2026-01-10")
+        for one in (air, None):
+            found = waves(bed, one, of)
+            assert (found.ratio, found.lag_h, found.days) == (None, None, 4)
+            assert found.table["lag_h"].isna().all() and found.amplitude_k is not None
+        lone = line(pd.Series([9.0], index=[ZERO]))
+        assert (waves(lone, air, of).amplitude_k, waves(lone, air, of).days) == (None, 0)
+
+
+class TestDuct:
+    def test_a_switch_is_held_for_a_day_and_a_steady_log_as_long_as_it_is_joined(self) -> None:
+        """Written when it turns: on at 0, off at 2 h, on at 40 h: known from 2 to 26 h. Every ten minutes: over 15
+        minutes at the most."""
+        grid = ZERO.timestamp() + H * np.array([-1.0, 1.0, 3.0, 25.9, 26.1, 41.0])
+        told = _held(fan([1, 0, 1], [0, 120, 2400]), grid)
+        assert told == pytest.approx([NAN, 1.0, 0.0, 0.0, NAN, 1.0], nan_ok=True)
+        steady = fan([1, 1, 1, 0], [0, 10, 20, 30])
+        minutes = np.array([0.0, 5.0, 25.0, 35.0, 59.0, 61.0])
+        told = _held(steady, ZERO.timestamp() + 60 * minutes)
+        assert told == pytest.approx([1.0, 1.0, 1.0, 0.0, 0.0, NAN], nan_ok=True)
+        assert np.isnan(_held(fan([1], [0]), grid)).all()
+
+    def test_hours_and_heat_on_a_grid_of_ten_minutes(self) -> None:
+        """One day. Air 5 K over the bed from 0 to 6 h (not more than 5), 6 K from 6 to 12 h, 1 K under it after. The
+        fan runs from 3 to 9 and from 15 to 18 h: used 3 h (6–9), missed 3 h (9–12), drained 3 h (15–18). Duct: 4 K
+        cooler out, after noon 2 K warmer: 0.05 m³/s · 1.2 kg/m³ · 1006 J/kgK · 4 K · 6 h = 1.4486 kWh in, · 2 K · 3 h =
+        0.3622 out; in the mean of its nine hours 2 K."""
+        at = pd.date_range(ZERO, periods=24 * 60 + 1, freq="1min")
+        n = np.arange(len(at)) / 60
+        gain = np.where(n < 6, 5.0, np.where(n < 12, 6.0, -1.0))
+        air, bed = line(pd.Series(10.0 + gain, index=at)), line(pd.Series(10.0, index=at))
+        on = channel(pd.Series(((n >= 3) & (n < 9)) | ((n >= 15) & (n < 18)), index=at).astype(float), "fan_on")
+        out = line(pd.Series(np.where(n < 12, 16.0, 22.0), index=at))
+        lines = DuctLines(
+            inlet=line(pd.Series(20.0, index=at)), outlet=out, flow=line(pd.Series(0.05, index=at), "duct_airflow")
+        )
+        of = season("2026-01-05", "2026-01-06")
+        found = duct(on, air, bed, of, lines)
+        assert (found.used_h, found.missed_h, found.drained_h) == pytest.approx((3.0, 3.0, 3.0))
+        assert found.recorded_h == pytest.approx(24.0) and found.heat_h == pytest.approx(9.0)
+        assert found.drop_k == pytest.approx(2.0)
+        assert found.stored_kwh == pytest.approx(0.05 * 1.2 * 1006 * 4 * 6 / 1000, rel=0.01)
+        assert found.drawn_kwh == pytest.approx(0.05 * 1.2 * 1006 * 2 * 3 / 1000, rel=0.01)
+        assert found.by_day["used_h"].tolist() == pytest.approx([3.0, 0.0])
+        assert list(found.by_day.index) == [dt.date(2026, 1, 5), dt.date(2026, 1, 6)]
+        bare = duct(on, air, bed, of, DuctLines())
+        assert (bare.drop_k, bare.stored_kwh, bare.drawn_kwh, bare.heat_h) == (None, None, None, 0.0)
+
+    def test_a_curve_has_two_readings(self) -> None:
+        """One is none."""
+        assert curve_of(None) is None and curve_of(fan([1], [0])) is None and curve_of(fan([1, 1], [0, 10])) is not None
