@@ -15,7 +15,6 @@ from reportgen.measures.record_words import (
     readings_count,
     reason_name,
     reasons_words,
-    share_words,
     step_words,
     stretch_words,
     together,
@@ -26,7 +25,7 @@ from reportgen.measures.record_words import (
 )
 from reportgen.measures.seldom import how_often, seldom_step, too_seldom, why_seldom
 from reportgen.readings.types import CheckFinding
-from reportgen.wording import Wording
+from reportgen.wording import Wording, share_words
 
 DAY_S = 86_400.0
 
