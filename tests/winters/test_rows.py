@@ -80,7 +80,7 @@ def winter(accuracy: float | None) -> dict[str, dict[str, Any]]:
     air = pd.Series(4.0, index=pd.date_range("2026-01-05", periods=96, freq="1h", tz=ZONE))
     air.iloc[40] = -1.0
     of = season("2026-01-05", "2026-01-08", logger=(logger("bench", accuracy=accuracy),))
-    return sections(readings(of, channels=(channel(air, accuracy=accuracy),)))
+    return sections(readings(of, channels=(channel(air, accuracy=accuracy),)), {})
 
 
 def test_the_coldest_readings_band_is_its_loggers_accuracy() -> None:
@@ -89,7 +89,7 @@ def test_the_coldest_readings_band_is_its_loggers_accuracy() -> None:
     assert band_at(winter(0.4), lowest) == (pytest.approx(-1.4), pytest.approx(-0.6))
     bare = winter(None)
     assert band_at(bare, lowest) is None and why_no_band(bare, lowest) == "no accuracy given for bench"
-    nothing = sections(readings())
+    nothing = sections(readings(), {})
     assert band_at(nothing, lowest) is None and value_at(nothing, lowest.path) is None
 
 
