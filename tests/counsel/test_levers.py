@@ -252,7 +252,7 @@ def test_the_sample_s_film_is_kept_with_a_condition() -> None:
     assert film.thing == "bubble film"
     assert (film.verdict, film.unsafe_with) == ("keep with a condition", ("gas heater",))
     assert film.condition is not None
-    for part in ("never with gas heater lit", "damper at night", "less light"):
+    for part in ("never with the gas heater lit", "damper at night", "less light"):
         assert part in film.condition
     assert film.payback_winters is not None and film.payback_winters.high is not None
     assert film.payback_winters.high < 3.0
