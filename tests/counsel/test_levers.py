@@ -157,7 +157,7 @@ def test_the_tape_is_only_advised_where_nothing_burns() -> None:
     _, safe = verdict_on(case("hurt", **DAMP_TAPE, price=costs))
     _, gas = verdict_on(case("hurt", **DAMP_TAPE, price=costs, beside=(GAS,)))
     assert safe is not None and "closed on frosty nights" in safe and "aired by day" in safe
-    assert gas is not None and "never tighten with gas heater lit" in gas and "closed" not in gas
+    assert gas is not None and "never tighten with the gas heater lit" in gas and "closed" not in gas
 
 
 def test_up_before_the_first_heated_night_where_light_allows() -> None:
