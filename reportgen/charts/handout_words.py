@@ -194,7 +194,7 @@ def _step(step: PlanStep, dates: bool) -> str:
     what = step.what.removeprefix(f"{step.row.split(' or ')[-1].capitalize()} ")
     dated = dates and step.row in DATED and not ENDS.search(what)
     when = f" ({brief_day(step.from_)}{NBSP}–{NBSP}{brief_day(step.to)})" if dated else ""
-    return _plain(isolated(what) + when)
+    return _plain(isolated(f"{what[:1].upper()}{what[1:]}") + when)
 
 
 def _parts(words: str) -> list[str]:

@@ -53,9 +53,10 @@ def kilogram_view(review: Review, uid: str = "kilogram") -> Kilogram | None:
 
 
 def _open(facts: Facts) -> bool:
-    """Whether it may have been less: nobody looked what was left of a store, or the price hangs on the hour."""
+    """Whether it is the upper end: nobody looked what was left of a store."""
     h = facts.r.harvest
-    return h.cost_per_kg_low is not None and h.cost_per_kg is not None and h.cost_per_kg_low < h.cost_per_kg - 0.005
+    low, each, high = h.cost_per_kg_low, h.cost_per_kg, h.cost_per_kg_high
+    return low is not None and each is not None and high is not None and low < each - 0.005 and high < each + 0.005
 
 
 def _glass(review: Review) -> bool:

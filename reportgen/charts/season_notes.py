@@ -10,6 +10,7 @@ import pandas as pd
 
 from reportgen.charts.place import shorten
 from reportgen.charts.timeline import brief_day
+from reportgen.counsel.brief import short
 from reportgen.drawing.notes import Note
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, day, number
@@ -54,7 +55,7 @@ def _coldest(review: Review, w: Wording, inside: Values) -> Note | None:
     words = str(row["entries"]).split("; ")[0].strip()
     many = len({place for place in table["logger"] if isinstance(place, str) and place}) > 1
     where = f" at “{shorten(str(row['logger']), PLACE)}”" if many and row["logger"] else ""
-    told = f" {_lower(words[:LONG].rstrip())}{'…' if len(words) > LONG else ''}," if words else ""
+    told = f" {_lower(short(words, LONG, LONG))}," if words else ""
     brief = f"{brief_day(at)}:{told} {degrees(value)}"
     return Note(day=n, value=value, words=f"{day(at)}:{told} {degrees(value)}{where}", brief=brief)
 

@@ -15,6 +15,7 @@ from reportgen.drawing.ink import Mark, Token
 from reportgen.drawing.season_types import Bar, Damp, Line, Nights, Season, Source, Stacked, named
 from reportgen.effects import Effect
 from reportgen.effects.types import Verdict
+from reportgen.measures.heat_types import Heat
 from reportgen.measures.light_daily import TEN_HOURS
 from reportgen.review import Review
 from reportgen.wording import NBSP, Wording, count, number, share_of
@@ -180,10 +181,8 @@ def _heat(review: Review, w: Wording) -> Stacked | None:
     daily = days_of(review.season.first_day, review.season.last_day) < 42
     words = (
         "Heat",
-        w.kwh(h.kwh),
-        ", ".join(
-            [*([w.money(h.cost, 0)] if h.cost is not None and w.currency else []), "by day" if daily else "by week"]
-        ),
+        _at_most(w.kwh(h.kwh), h.kwh, h.kwh_low, h.kwh_high),
+        ", ".join([*_paid(h, w), "by day" if daily else "by week"]),
     )
     spans: list[tuple[tuple[int, int], tuple[float, ...]]]
     if daily and h.by_day is not None:
@@ -195,6 +194,18 @@ def _heat(review: Review, w: Wording) -> Stacked | None:
         spans = [(_span(review, monday), _parts(h.weeks.loc[monday], names)) for monday in h.weeks.index]
     bars = tuple(Bar(first=a, last=b, parts=parts) for (a, b), parts in spans if b > a)
     return Stacked(sources=sources, bars=bars, words=words, brief="Heat") if bars and sources else None
+
+
+def _paid(h: Heat, w: Wording) -> list[str]:
+    if h.cost is None or not w.currency:
+        return []
+    return [_at_most(w.money(h.cost, 0), h.cost, h.cost_low, h.cost_high)]
+
+
+def _at_most(words: str, value: float, low: float | None, high: float | None) -> str:
+    """Up to 455 kWh, where nobody looked what was left of a store: the sum is its upper end."""
+    ends = low is not None and high is not None and number(low) != number(value) == number(high)
+    return f"up to {words}" if ends else words
 
 
 def _source(n: int, names: list[str]) -> Source:
@@ -237,8 +248,9 @@ def _description(review: Review, w: Wording) -> str:
     outdoors = [v for v in by_day(review, "outdoor_min", w) if v is not None]
     if outdoors:
         parts.append(f"Outdoors down to {number(min(outdoors), 1)}{NBSP}{w.temp_unit}.")
-    if review.heat.kwh:
-        parts.append(f"Heat {w.kwh(review.heat.kwh)}.")
+    h = review.heat
+    if h.kwh:
+        parts.append(f"Heat {_at_most(w.kwh(h.kwh), h.kwh, h.kwh_low, h.kwh_high)}.")
     if review.harvest.kg:
         parts.append(f"Picked {w.mass(review.harvest.kg)}.")
     return " ".join(parts)

@@ -21,6 +21,8 @@ from reportgen.wording import Wording, day, listed, number
 WHY_WORDS = 25
 # A question that asks for the lever to go: a bare Yes or No would answer the other one.
 GOING = re.compile(r"\b(undo|off|open|remove|without|stop|down|untape|away|rid)\b", re.I)
+# Too few nights on one side, with all that was asked of them: (only 5 nights) (after) …; at least (7) are needed.
+FEW = re.compile(r"(no night|only \d+ nights?) (before|after|on|off)\b.*?; at least (\d+) are needed")
 WORDS: Mapping[LeverVerdict, AnswerWord] = MappingProxyType(
     {
         "keep": "Yes",
@@ -151,7 +153,11 @@ def _untold(r: Results, lever: JudgedLever) -> str:
     where it is the reason."""
     warning = _never_lit(lever) if lever.unsafe_with else ""
     room = WHY_WORDS - words_in(warning)
-    told = cut(fitted((_reason(lever), _would_tell(r, lever)), room), room)
+    reason, tell = _reason(lever), _would_tell(r, lever)
+    whole = "; ".join(part for part in (reason, tell) if part)
+    if words_in(whole) > room and (few := FEW.match(reason)):
+        reason = f"{few[1]} {few[2]} {'so far' if r.season.so_far else 'count'}, {few[3]} are needed"
+    told = cut(fitted((reason, tell), room), room)
     parts = (warning, told) if lever.verdict in UNDONE else (told, warning)
     return "; ".join(part for part in parts if part)
 
@@ -160,7 +166,7 @@ def _would_tell(r: Results, lever: JudgedLever) -> str:
     """From when it may be told, of a winter that still runs; else what would have made it answerable."""
     quiet = [quiet_until(entry) for entry in still_quiet(r) if entry.line in lever.lines]
     if quiet:
-        return f"it may be told from {day(max(quiet))} on, if nothing else is altered"
+        return f"from {day(max(quiet))} on it may be told"
     own = (change.declared for change in r.effects.changes if change.line in lever.lines)
     wanted = next((hoped.answerable for hoped in own if hoped is not None and hoped.answerable), "")
     return f"wanted: {wanted}" if wanted and lever.verdict != "not judged" else ""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from reportgen.counsel import cautions
-from reportgen.counsel.brief import short
+from reportgen.counsel.brief import heater, short
 from reportgen.counsel.grounds import Event, Grounds
 from reportgen.counsel.next_season import QUIET_NIGHTS, outdoor_nights, quiet_until, still_quiet
 from reportgen.counsel.results import Results
@@ -52,14 +52,14 @@ def _stock(r: Results, on: Grounds) -> Iterator[Deadline]:
         if store.name in fumes:  # how far it would last is no help where it must not burn
             yield Deadline(
                 kind="stock",
-                what=f"Do not count on the {_amount(store)} left for the {short(store.name, 2)}",
+                what=f"Do not count on the {_amount(store)} left for the {heater(store.name, 2)}",
                 why=_why_not(fumes[store.name]),
                 caution=cautions.heating({store.fuel}) or None,
             )
             continue
         yield Deadline(
             kind="stock",
-            what=f"{_amount(store)} left for the {short(store.name, 2)}: {_nights(store)}",
+            what=f"{_amount(store)} left for the {heater(store.name, 2)}: {_nights(store)}",
             why=f"by what the hardest and the mildest of {count(store.nights, 'night')} of frost took this {season}",
             caution=cautions.heating({store.fuel}) or None,
         )

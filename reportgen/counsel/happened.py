@@ -132,7 +132,7 @@ def _met(facts: Facts, e: Event) -> str:
     w = facts.w
     met = sorted((c for c in e.crops if c.coldest_c is not None), key=lambda c: (c.coldest_c, c.crop))
     told = [f"the {c.crop}{f' in {c.bed}' if c.bed else ''} {w.temp(c.coldest_c or 0.0)}" for c in met[:FEW]]
-    more = f", and {count(len(met) - FEW, 'other crop')} no less" if len(met) > FEW else ""
+    more = f", and {count(len(met) - FEW, 'other crop')} nothing colder" if len(met) > FEW else ""
     return f"Coldest met: {listed(told)}{more}." if told else ""
 
 

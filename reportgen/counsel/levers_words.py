@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from reportgen.counsel.brief import heater
 from reportgen.counsel.changes_words import amount
 from reportgen.counsel.grounds import Ends, JudgedLever, PriceSide
 from reportgen.counsel.levers_safety import Burner
@@ -107,7 +108,7 @@ def years_words(years: float | None) -> str:
 
 def never_lit(burning: Sequence[Burner], never: str = "with") -> str:
     """Never with the gas heater lit; unless it has a flue, where season.toml does not say so of any of them."""
-    lit = f"never {never} {names(b.name for b in burning)} lit"
+    lit = f"never {never} {names(f'the {heater(b.name)}' for b in burning)} lit"
     unsaid = all(b.flue_unsaid for b in burning)
     return f"{lit} unless {'it has' if len(burning) == 1 else 'they have'} a flue" if unsaid else lit
 

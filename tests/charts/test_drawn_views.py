@@ -5,7 +5,9 @@ from __future__ import annotations
 import itertools
 import re
 from datetime import date, timedelta
+from types import SimpleNamespace
 
+import pandas as pd
 import pytest
 from drawing.measured import faults, ids, said
 from kept_reviews import review_of
@@ -17,6 +19,7 @@ from reportgen.charts.frost_view import frost_view
 from reportgen.charts.kilogram_view import kilogram_view
 from reportgen.charts.nights_views import dots_view, failure_view, ribbon_of
 from reportgen.charts.pair_view import pair_view
+from reportgen.charts.season_notes import night_notes
 from reportgen.charts.season_view import season_view
 from reportgen.charts.timeline import divisions
 from reportgen.charts.weeks_view import weeks_view
@@ -218,3 +221,18 @@ def test_the_plan_as_a_list() -> None:
     made = environment().from_string('{% from "calendar.html" import calendar %}{{ calendar(c) }}').render(c=view)
     assert 'class="s3 e4"' in made and "style=" not in made and "<it>" not in made
     assert "1–28\u00a0Nov" in made and "Never seal a house in which something burns." in made
+
+
+def test_a_line_of_the_diary_beside_the_coldest_night_ends_at_a_word() -> None:
+    """34 letters at most; "Heater stood still: its overheat cut-out" would break off within the overheat."""
+    table = pd.DataFrame(
+        {"at": [pd.Timestamp("2026-01-15 05:00")], "entries": ["Heater stood still: its overheat cut-out had tripped"],
+         "logger": ["door"]},
+        index=[date(2026, 1, 14)],
+    )  # fmt: skip
+    made = SimpleNamespace(
+        season=SimpleNamespace(first_day=date(2026, 1, 14)), frost=SimpleNamespace(table=table, line_c=0.0),
+        heat=SimpleNamespace(holds=(), kwh=None),
+    )  # fmt: skip
+    (note,) = night_notes(made, Wording(us=False, currency=""), [-5.2], [None])  # type: ignore[arg-type]
+    assert note.words == "15\u00a0January: heater stood still: its overheat…, −5.2°"

@@ -115,14 +115,13 @@ def test_what_cannot_be_told_yet_says_from_when_and_what_must_not_burn() -> None
     bare = lever("Film", "cannot tell", low=None, high=None, relative=None, level=None, unsafe_with=("gas",),
                  reasons={"verdict": why})  # fmt: skip
     running = season("2025-10-11", "2026-04-12", heating=(GAS,)).read_to(pd.Timestamp("2026-01-27 12:00", tz=ZONE))
+    when = "from 1\u00a0February on it may be told"
     found = asked(grounds(bare), line=3, of=running, diary=(film,))
-    assert found.why == f"{begun(why)}; never with the gas heater lit"  # 25 words hold no more
-    short = replace(bare, reasons={"verdict": "only 5 nights after"})
+    assert found.why == f"{begun(why)}; {when}; never with the gas heater lit"
+    full = "only 5 nights after with heat for 7 of 10 hours and the house 3 K (5 °F) or more above outdoors"
+    short = replace(bare, reasons={"verdict": f"{full}; at least 7 are needed (on 4 of 9 the heaters stood)"})
     found = asked(grounds(short), line=3, of=running, diary=(film,))
-    assert found.why == (
-        "Only 5 nights after; it may be told from 1\u00a0February on, if nothing else is altered; never with the gas "
-        "heater lit"
-    )
+    assert found.why == f"Only 5 nights after so far, 7 are needed; {when}; never with the gas heater lit"
     refused = hand.outcome("heat", float("nan"), float("nan"), float("nan"), declared=True, refused="x",
                            answerable="a week or more of such nights after")  # fmt: skip
     told = Changes(changes=(hand.change("Film", refused, verdict="cannot tell"),))

@@ -241,6 +241,8 @@ def test_losses_of_the_book_where_no_event_tells_them() -> None:
         planting("kale", "east", "2025-11-01", lost=2.0, cause="slugs"),
         planting("pea", "west", "2025-11-01", lost=5.0),
     )
+    long = (planting("winter butterhead lettuce", "east", "2025-11-01", lost=2.0, cause="slugs"),)
+    assert lost(grounds(), plantings=long).why == f"Slugs: 2{NBSP}winter butterhead…"
     found = lost(grounds(), plantings=rows)
     assert found.answer == "Cause not noted" and found.why == f"Cause not noted: 5{NBSP}pea; slugs: 2{NBSP}kale"
 

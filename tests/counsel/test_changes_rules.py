@@ -16,6 +16,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, JudgedLever
 from reportgen.counsel.types import Said
 from reportgen.effects import Outcome
+from reportgen.effects.lever_types import LeverEffect
 from reportgen.effects.types import Changes
 from reportgen.readings.lever_types import State
 from reportgen.wording import Wording
@@ -418,3 +419,29 @@ def test_an_outcome_is_its_own_type() -> None:
     """Of the lever: the nights off and on, and what it was before."""
     made = changes.as_outcome(facts(), lever("Tape", **HUMID))
     assert isinstance(made, Outcome) and (made.days_before, made.days_after, made.low) == (21, 20, -6.0)
+
+
+def test_the_picture_is_the_anchor_where_a_judged_lever_has_an_estimate() -> None:
+    """Not of one that is not judged, that hoped for nothing, or that was refused."""
+    good, none = outcome("night_humidity", -4.0, -6.0, -2.0, declared=True), ()
+
+    def anchor(
+        *outcomes: Outcome, verdict: str = "helped", lines: tuple[int, ...] = (3,), of: Any = "keep"
+    ) -> str | None:
+        one = LeverEffect(lines=lines, hope="drier air", outcomes=outcomes, verdict=verdict, care=3.0)  # type: ignore[arg-type]
+        other = lever("Film", lines=(9,))
+        at_it = facts(other, lever("Tape", of, **HUMID), made={"levers": (one,)})
+        return changes.kept(at_it)[0].anchor
+
+    assert anchor(good) == anchor(good, lines=()) == "changes_effects"
+    assert anchor(good, verdict="not judged") == anchor(good, of="not judged") == anchor(*none) == "changes_rows"
+    assert anchor(outcome("night_humidity", 0.0, 0.0, 0.0, declared=True, refused="no")) == "changes_rows"
+    assert anchor(outcome("night_humidity", -4.0, -6.0, -2.0)) == "changes_rows"
+
+
+def test_why_no_change_can_be_judged_begins_as_a_sentence() -> None:
+    """The reason of the changes, else that the diary holds none; the season's days."""
+    found = changes_open.none(facts(made={"reason": "no diary was kept"}))
+    assert found is not None and found.evidence.startswith("No diary was kept, from 11")
+    bare = changes_open.none(facts())
+    assert bare is not None and bare.evidence.startswith("The diary holds no change")

@@ -12,9 +12,10 @@ from counsel.grounded import FAN, event, grounds, winter
 from counsel.sentences import faults
 from made_season import ZONE, channel, logger
 
-from reportgen.counsel import cautions, damp, dangers, light, soil
+from reportgen.counsel import cautions, damp, damp_nights, dangers, light, soil
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said
+from reportgen.effects.types import Changes, KindOfNight
 from reportgen.measures.damp_dryers import Dryer
 from reportgen.measures.exposure import Band
 from reportgen.measures.light import Lamp
@@ -518,3 +519,28 @@ def test_a_kelvin_lost_in_the_three_days_before_is_told(lost: float, told: bool)
         )
     )
     assert soil.drained(short) is None
+
+
+@pytest.mark.parametrize(("hours", "told"), [(24.0, True), (23.9, False)])
+def test_a_dehumidifier_that_ran_a_day_is_told(hours: float, told: bool) -> None:
+    """A day and no less."""
+    assert (damp.dryer(damp_facts(dryers=(dryer(hours, 1.0),))) is not None) == told
+
+
+def kind(name: str, low: float, effect: float = 4.0) -> Facts:
+    """A comparison of nights of one kind, 12 against 60."""
+    found = KindOfNight(
+        name=name, effect=effect, low=low, high=2 * effect - low, nights=12, others=60, table=pd.DataFrame()
+    )
+    return Facts.of(winter(effects=Changes(changes=(), kinds_of_night=(found,))))
+
+
+@pytest.mark.parametrize(
+    ("rule", "name"), [(damp_nights.watering, "after watering"), (damp_nights.heater_off, "without heat")]
+)
+def test_nights_of_one_kind_are_told_where_they_are_surely_damper(rule: Any, name: str) -> None:
+    """4 points, 0.5 to 7.5; from 0 on, or drier, nothing is said."""
+    found = stands(rule(kind(name, 0.5)))
+    assert f"4{NBSP}points" in found.claim and found.weight == 4.0
+    assert f"12{NBSP}nights" in found.evidence and "60" in found.evidence and found.sources[0].value == 12.0
+    assert rule(kind(name, 0.0)) is None and rule(kind(name, -1.0)) is None and rule(kind("other", 0.5)) is None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 from types import SimpleNamespace
 from typing import Any, cast
@@ -552,3 +553,15 @@ def test_what_is_told_elsewhere_lost_nothing_or_lies_outside_the_season_is_no_ev
     assert lost(*rows, told=(0,)) == [] and len(lost(*rows)) == 1
     assert lost(row("a", 1.0, "slugs", "2026-01-04")) == [] and lost(row("a", 1.0, "slugs", "2026-02-02")) == []
     assert len(lost(row("a", 1.0, "slugs", "2026-02-01"))) == 1 and len(lost(row("a", 1.0, "slugs", "2026-01-05"))) == 1
+
+
+def test_a_loss_without_a_day_begins_with_the_planting_else_with_the_sowing() -> None:
+    """Planted on the 9th, sown on the 7th: from the 9th; sown alone: from the 7th; neither: from the first day."""
+
+    def first(planted: str | None, sown: str | None) -> int:
+        made = row("c", 4.0, "slugs", cleared="2026-01-30")
+        dates = {"planted": planted, "sown": sown}
+        moved = dataclasses.replace(made, **{k: dt.date.fromisoformat(v) if v else None for k, v in dates.items()})
+        return lost(moved)[0][2]
+
+    assert (first("2026-01-09", "2026-01-07"), first(None, "2026-01-07"), first(None, None)) == (9, 7, 5)

@@ -67,8 +67,8 @@ def test_the_words_of_a_condition() -> None:
     """Said to have none: never. Not said: unless it has one. One of two said: never."""
     burner = Burner(name="gas stove", main=False, flue_unsaid=True, lit=(), lever=None)
     none = replace(burner, name="paraffin heater", flue_unsaid=False)
-    assert never_lit([burner]) == "never with gas stove lit unless it has a flue"
-    assert never_lit([none]) == "never with paraffin heater lit"
+    assert never_lit([burner]) == "never with the gas stove lit unless it has a flue"
+    assert never_lit([none]) == "never with the paraffin heater lit"
     assert "unless" not in never_lit([burner, none])
     assert never_lit([burner, replace(burner, name="stove")]).endswith("lit unless they have a flue")
 
@@ -110,6 +110,6 @@ def replace_source() -> Any:
 
 def test_the_warning_is_never_what_is_left_out_of_an_answer() -> None:
     """However many words the figures take, the burner stands in the 25."""
-    film = lever("Film", unsafe_with=("gas stove",), condition="never with gas stove lit", cost=123.0, years=3.0)
+    film = lever("Film", unsafe_with=("gas stove",), condition="never with the gas stove lit", cost=123.0, years=3.0)
     words = lever_why(winter(sources=(GAS,)), film)
     assert "ever with the gas stove lit" in words and words_in(words) <= 25

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 from types import SimpleNamespace
 from typing import Any
@@ -9,7 +10,7 @@ from typing import Any
 import pytest
 from counsel.grounded import FAN, GAS, event, grounds, lever, winter
 from counsel.sentences import faults
-from made_season import season
+from made_season import heater, season, store
 
 from reportgen.counsel import answers_winters, cautions, harvest, harvest_beds, harvest_next, perfect
 from reportgen.counsel.facts import Facts
@@ -461,3 +462,19 @@ def test_without_rows_the_reason_is_told() -> None:
     raw = Row(key="lift", what="", unit="K", last=1.0, this=2.0, at_equal_weather=None)
     assert "equal weather" in answers_winters.winters_answer("?", two(raw)).why
     assert answers_winters.verdict_of(raw) == 0
+
+
+def test_a_delivery_is_told_at_five_outdoor_temperatures_below_the_hold() -> None:
+    """11 kg of 140 kWh against 80 W/K at a hold of 5 °C: at −15 °C 140 000 / (80 × 20) = 87.5 h, at −10 °C 116.7, at
+    −5 °C 175, at 0 °C 350; at 5 °C it needs none. By 70 and 90 W/K 100 and 77.8 h at −15 °C."""
+    gas = heater(
+        [("2026-01-05", "2026-02-01", 140.0, 30.0)], name="gas stove", fuel="propane", form="deliveries", unit="kg"
+    )
+    gas = dataclasses.replace(gas, intervals=gas.intervals.assign(bought=11.0), stock=store(11.0))
+    heat = {"hold_found_c": 5.0, "loss_w_per_k": {"estimate": 80.0, "low": 70.0, "high": 90.0}}
+    ((one, rows),) = harvest_next.lasts(Facts.of(winter(heat=heat, heating=(gas,), sources=(GAS,))))
+    assert (one.amount, one.kwh) == (11.0, pytest.approx(140.0))
+    assert {r.outdoor_c: r.hours for r in rows} == pytest.approx(
+        {-15.0: 87.5, -10.0: 116.6667, -5.0: 175.0, 0.0: 350.0}
+    )
+    assert (rows[0].low, rows[0].high) == (pytest.approx(77.78, abs=0.01), pytest.approx(100.0))

@@ -12,7 +12,7 @@ from counsel.grounded import FAN, at, event, grounds, hold, winter
 from counsel.sentences import faults
 
 from reportgen.counsel import hold as rule
-from reportgen.counsel import hold_words, the_hold
+from reportgen.counsel import hold_crops, hold_words, the_hold
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HEAT_FAILED, OPEN_OR_ALTERED, TOO_COLD, Ends, HoldAdvice
 from reportgen.counsel.types import Said
@@ -297,6 +297,7 @@ def test_where_no_alarm_served_why_is_told() -> None:
     late = alarmed(ring(5.0, warning_h=0.5))
     assert (late.alarm_why, late.alarm_c, late.alarm_warning_h) == ("minutes", 5.0, 0.5)
     assert alarmed().alarm_why == alarmed(ring(5.0), held_c=None).alarm_why == "not known"
+    assert (alarmed().alarm_rings, alarmed().alarm_needed, alarmed().alarm_c) == (0, 0, None)  # nothing was counted
 
 
 @pytest.mark.parametrize(
@@ -324,3 +325,64 @@ def test_the_first_evening_counts_from_its_own_noon() -> None:
     r = winter(frost=SimpleNamespace(failures=(), table=pd.DataFrame({"inside_min": []})))
     early = event(start=at("2026-01-14", "01:00"), end=at("2026-01-14", "05:00"))
     assert rule.not_the_dial_s(r, [early]) == {dt.date(2026, 1, 13)}
+
+
+def priced(monkeypatch: pytest.MonkeyPatch, found: Any, **of: Any) -> tuple[HoldAdvice, list[Any]]:
+    """The advice with what it spares, and what was asked for it."""
+    asked: list[Any] = []
+
+    def spared(model: Any, heat: Any, held_c: float, down_k: float, days: Any) -> Any:
+        asked.append((held_c, down_k, days))
+        return found
+
+    monkeypatch.setattr(rule, "spared", spared)
+    usual: dict[str, Any] = {
+        "held_c": 6.0,
+        "dial_c": 6.0,
+        "told": None,
+        "down_by_k": 2.0,
+        "weeks": (dt.date(2026, 1, 12),),
+    }
+    nights = pd.DataFrame({"heated": True}, index=[dt.date(2026, 1, day) for day in (11, 12, 18, 19)])
+    r = cast(Any, SimpleNamespace(frost=SimpleNamespace(model=None), heat=None))
+    return rule._with_price(r, DialRoom(**(usual | of)), nights, hold()), asked
+
+
+def test_what_a_lower_hold_spares_is_of_the_nights_it_is_advised_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """2 K off 6 °C in the week of Monday the 12th: its nights of the 12th and the 18th; both ends of heat and money."""
+    both = SimpleNamespace(kwh_low=40.0, kwh_high=60.0, money_low=12.0, money_high=18.0)
+    found, asked = priced(monkeypatch, both)
+    assert asked == [(6.0, 2.0, {dt.date(2026, 1, 12), dt.date(2026, 1, 18)})]
+    assert (found.saves_kwh, found.saves_money) == (Ends(low=40.0, high=60.0), Ends(low=12.0, high=18.0))
+    free = SimpleNamespace(kwh_low=40.0, kwh_high=60.0, money_low=None, money_high=None)
+    assert priced(monkeypatch, free)[0].saves_money is None
+
+
+def test_without_room_or_a_hold_no_price_is_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nor told where none can be worked out."""
+    both = SimpleNamespace(kwh_low=40.0, kwh_high=60.0, money_low=12.0, money_high=18.0)
+    for of in ({"down_by_k": None}, {"down_by_k": 0.0}, {"held_c": None}):
+        found, asked = priced(monkeypatch, both, **of)
+        assert found.saves_kwh is None and asked == []
+    assert priced(monkeypatch, None)[0].saves_kwh is None
+
+
+def test_only_nights_on_which_the_thermostat_decided_count(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Heated, without an event, flat out under 5 % of the hours: of five nights one; 5 % itself is too much."""
+    nights = pd.DataFrame(
+        {
+            "heated": [True, False, True, True, True],
+            "eventful": [False, False, True, False, False],
+            "flat_share": [0.049, 0.0, 0.0, 0.05, 0.0],
+            "coldest_c": [4.0, 3.0, 2.0, 1.0, float("nan")],
+        }
+    )
+    monkeypatch.setattr(hold_crops, "dial_nights", lambda *given: nights)
+    frost = SimpleNamespace(failures=(), table=pd.DataFrame({"inside_min": []}))
+    r = winter(frost=frost, heat=SimpleNamespace(by_hour=pd.DataFrame(), stretches=()))
+    assert list(hold_crops._lows(Facts.of(r, grounds()))) == [4.0]
+
+
+def test_which_crops_stay_above_their_band() -> None:
+    """Room of 2.0 and 1.9 K where the hold is 2 K lower: exactly as much is enough."""
+    assert hold_crops.kept_alive({"pea": 1.9, "leek": 2.0, "kale": 9.0}, 2.0) == (["kale", "leek"], ["pea"])

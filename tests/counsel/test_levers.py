@@ -157,7 +157,7 @@ def test_the_tape_is_only_advised_where_nothing_burns() -> None:
     _, safe = verdict_on(case("hurt", **DAMP_TAPE, price=costs))
     _, gas = verdict_on(case("hurt", **DAMP_TAPE, price=costs, beside=(GAS,)))
     assert safe is not None and "closed on frosty nights" in safe and "aired by day" in safe
-    assert gas is not None and "never tighten with gas heater lit" in gas and "closed" not in gas
+    assert gas is not None and "never tighten with the gas heater lit" in gas and "closed" not in gas
 
 
 def test_up_before_the_first_heated_night_where_light_allows() -> None:
@@ -252,7 +252,7 @@ def test_the_sample_s_film_is_kept_with_a_condition() -> None:
     assert film.thing == "bubble film"
     assert (film.verdict, film.unsafe_with) == ("keep with a condition", ("gas heater",))
     assert film.condition is not None
-    for part in ("never with gas heater lit", "damper at night", "less light"):
+    for part in ("never with the gas heater lit", "damper at night", "less light"):
         assert part in film.condition
     assert film.payback_winters is not None and film.payback_winters.high is not None
     assert film.payback_winters.high < 3.0

@@ -106,11 +106,11 @@ def test_one_burner_known_to_have_no_flue_is_enough() -> None:
     """Beside one of which nothing is said: never, and replaced first; where nothing is said of any: asked."""
     unsaid = replace(GAS, name="stove", flue_unsaid=True)
     _, both = verdict_on(case("helped", forbidden_by=(GAS, unsaid)))
-    assert both == "never with gas heater and stove lit; replace that or give it a flue first"
+    assert both == "never with the gas heater and the stove lit; replace that or give it a flue first"
     _, two = verdict_on(case("helped", forbidden_by=(unsaid, replace(unsaid, name="boiler"))))
-    assert two is not None and two.startswith("never with stove and boiler lit unless they have a flue")
+    assert two is not None and two.startswith("never with the stove and the boiler lit unless they have a flue")
     _, one = verdict_on(case("helped", forbidden_by=(unsaid,)))
-    assert one == "never with stove lit unless it has a flue; season.toml does not say whether it has one"
+    assert one == "never with the stove lit unless it has a flue; season.toml does not say whether it has one"
 
 
 def test_what_is_left_as_it_is_and_what_stays_undone() -> None:

@@ -155,3 +155,9 @@ def test_how_near_words_must_stand(what: str, cause: str | None) -> None:
     assert hazard_of(entry(what, "2026-01-20", "event", 7), ["paraffin lamp"]) == cause
     for kind in ("change", "upkeep", "idea"):
         assert hazard_of(entry(what, "2026-01-20", kind, 7), ["paraffin lamp"]) is None
+
+
+def test_only_a_spell_with_its_end_tells_the_days_on_which_it_was_lit() -> None:
+    """Upkeep over days is no burning, and a spell without an end tells no days: the bottles do."""
+    swept = entry("Gas heater away for repair", "2026-01-06", "upkeep", 5, "heater", until="2026-01-07")
+    assert days(TAPE, swept) == [(8, 18, 0)] and days(TAPE, LIT, swept) == [(8, 17, 10)]

@@ -10,6 +10,8 @@ import pytest
 from kept_reviews import SAMPLE, review_of
 
 from reportgen.charts import page
+from reportgen.charts.kilogram_view import kilogram_view
+from reportgen.charts.season_view import season_view
 from reportgen.charts.types import Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.said_balance import each_money, total_money, total_words
@@ -70,6 +72,9 @@ def test_the_headline_sums_have_both_ends(unlooked: Review) -> None:
     assert page("heat", unlooked).headline.startswith(f"EUR\u00a0{round(heat.cost_low or 0)} to {round(heat.cost)} of")
     assert f"picked at EUR\u00a0{low / balance.kg:.2f} to {high / balance.kg:.2f}" in page("harvest", unlooked).headline
     assert "some heat that was not recorded" not in balance.missing
+    drawn, bar = season_view(unlooked).heat, kilogram_view(unlooked)
+    assert drawn is not None and [words[:6] for words in drawn.words[1:]] == ["up to ", "up to "]
+    assert bar is not None and bar.bars[0].said == f"up to EUR\u00a0{high / balance.kg:.2f}"
 
 
 def test_a_store_that_was_looked_at_has_one_sum() -> None:

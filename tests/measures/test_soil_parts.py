@@ -123,14 +123,16 @@ class TestWave:
         assert found.table["lag_h"].iloc[1:5].tolist() == pytest.approx([4.0] * 4, abs=1e-2)
 
     def test_a_flat_air_carries_no_phase(self) -> None:
-        """0.9 K is under 1 K: no ratio and no lag, the bed's amplitude stands; so without air at all; without a bed
-        nothing."""
+        """0.9 K is under 1 K, 1.05 is not: no ratio and no lag, the bed's amplitude stands; so without air at all;
+        without a bed nothing."""
         bed, air = self.curves(air_k=0.9)
         of = season("2026-01-05", "2026-01-10")
         for one in (air, None):
             found = waves(bed, one, of)
             assert (found.ratio, found.lag_h, found.days) == (None, None, 4)
             assert found.table["lag_h"].isna().all() and found.amplitude_k is not None
+        enough = waves(bed, self.curves(air_k=1.05)[1], of)  # an hour's mean leaves 1.047 K of it
+        assert enough.lag_h == pytest.approx(4.0, abs=1e-2)
         lone = line(pd.Series([9.0], index=[ZERO]))
         assert (waves(lone, air, of).amplitude_k, waves(lone, air, of).days) == (None, 0)
 
