@@ -9,7 +9,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import Window, bounds, dates
-from reportgen.measures.exposure import Floats, Line
+from reportgen.measures.exposure import ON_THE_LINE, Floats, Line
 from reportgen.season import Season
 
 
@@ -62,7 +62,7 @@ def hours_above(curve: Line, limit: float, season: Season, window: Window) -> pd
     """
     cornered = with_crossings(curve, limit)
     middle = (cornered.values[:-1] + cornered.values[1:]) / 2
-    above_h = np.where(middle > limit, cornered.hours, 0.0)
+    above_h = np.where(middle > limit + ON_THE_LINE, cornered.hours, 0.0)
     total = np.concatenate([[0.0], np.cumsum(above_h)])
     recorded = np.concatenate([[0.0], np.cumsum(cornered.hours)])
     starts, ends = bounds(season, window)

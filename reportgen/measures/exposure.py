@@ -26,6 +26,10 @@ from reportgen.readings.join import to_seconds as to_seconds
 from reportgen.readings.join import usual_step_s as usual_step_s
 from reportgen.readings.types import Channel
 
+# What lies nearer to a line than this lies on it, neither above nor below: 41 °F less an accuracy of 0.9 °F is 4.5 °C,
+# whatever the last bit of a double says. Coarser than that bit, far finer than any sensor.
+ON_THE_LINE = 1e-9
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Band:
@@ -127,6 +131,7 @@ def clip_s(curve: Line, start_s: float, end_s: float) -> Line:
 
 def _share_below(a: Floats, b: Floats, limit: float) -> Floats:
     """Share of each segment from a to b that lies strictly below the limit."""
+    limit -= ON_THE_LINE
     low, high = np.minimum(a, b), np.maximum(a, b)
     span = np.where(high > low, high - low, 1.0)
     return np.where(high > low, np.clip((limit - low) / span, 0.0, 1.0), (low < limit).astype(float))
@@ -165,6 +170,7 @@ def band(curve: Line, accuracy: float | None, count: Callable[[Line], float]) ->
 
 def spells_above(curve: Line, limit: float) -> list[tuple[float, float]]:
     """Start and end [s since 1970] of each stretch strictly above `limit` (unit of the curve); a gap ends a stretch."""
+    limit += ON_THE_LINE
     a, b = curve.values[:-1], curve.values[1:]
     t0, t1 = curve.seconds[:-1], curve.seconds[1:]
     i = np.flatnonzero(curve.joined & ((a > limit) | (b > limit)))

@@ -9,6 +9,7 @@ import pandas as pd
 
 from reportgen.measures.days import ENOUGH, LONG_NIGHT, bounds, dates, window_stats
 from reportgen.measures.exposure import (
+    ON_THE_LINE,
     Band,
     Line,
     channel_line,
@@ -102,7 +103,7 @@ def counted(
     minima = [None if c is None else window_stats(c, season, LONG_NIGHT)["min"].to_numpy() for c in variants]
 
     def nights(k: int) -> Band:
-        found = [None if m is None else int(np.nansum(m < frost_c + k)) for m in minima]
+        found = [None if m is None else int(np.nansum(m < frost_c + k - ON_THE_LINE)) for m in minima]
         known = [n for n in found if n is not None]
         if len(known) < 3:
             return Band(estimate=known[0])

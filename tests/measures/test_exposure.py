@@ -9,6 +9,7 @@ import pandas as pd
 import pytest
 
 from reportgen.measures.exposure import degree_hours_below, hours_above, hours_below, line, spells_above
+from reportgen.units import convert
 
 
 def sine_day(step_min: int) -> pd.Series:
@@ -44,3 +45,21 @@ def test_a_spell_starts_and_ends_at_the_crossings() -> None:
     curve = line(sine_day(10))
     (spell,) = [s for s in spells_above(curve, 5.0) if s[1] - s[0] > 60]
     assert (spell[1] - spell[0]) / 3600 == pytest.approx(12.0, abs=0.01)
+
+
+TENTHS = [round(n / 10, 1) for n in range(300, 460)]  # a logger's display in °F
+
+
+@pytest.mark.parametrize("fahrenheit", TENTHS)
+def test_a_reading_on_the_line_is_neither_below_nor_above(fahrenheit: float) -> None:
+    """By hand: an hour at x °F, moved by an accuracy of 0.9 °F (0.5 K exactly, NIST SP 811) towards a line that stands
+    0.9 °F away, lies on it; in doubles many of these sums do not close."""
+    times = pd.date_range("2025-12-01", periods=7, freq="10min", tz="UTC")
+    curve = line(pd.Series(np.full(7, convert(np.asarray([fahrenheit]), "degF", "degC")[0]), index=times))
+    for way in (-1, 1):
+        limit = float(convert(np.asarray([fahrenheit + way * 0.9]), "degF", "degC")[0])
+        moved = curve.shifted(way * 0.5)
+        assert hours_below(moved, limit) == hours_above(moved, limit) == 0.0
+        assert spells_above(moved, limit) == []
+        assert hours_below(moved, limit + 1e-6) == pytest.approx(1.0)
+        assert hours_above(moved, limit - 1e-6) == pytest.approx(1.0)
