@@ -30,7 +30,10 @@ def each_money(balance: Balance, facts: Facts) -> str:
 def heat_money(balance: Balance, printed: float, digits: int = 0) -> tuple[float, float]:
     """Both ends of the heat's part [money], so that the printed parts add up to both printed ends of the total.
 
-    `printed`: that part as it is printed beside a sum of one figure.
+    Args:
+        balance: With the ends of its total, where it has any.
+        printed: That part as it is printed beside a sum of one figure [money].
+        digits: How many decimals are printed.
     """
     low, high = _ends(balance, digits)
     total = round(balance.total or 0.0, digits)
