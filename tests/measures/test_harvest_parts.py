@@ -155,6 +155,10 @@ class TestValue:
         found = harvest(readings(of, harvest=rows, watering=water))
         assert (found.kg, found.kg_per_m2, found.kg_per_head, found.litres_per_kg) == (6.0, 0.5, 2.0, 5.0)
         assert (found.lost_kg, found.given_kg, found.first, found.last) == (1.0, 2.0, JAN[5], JAN[6])
+        sown = season(crops=({"name": "spinach", "area_m2": 4.0},))
+        (of_area,) = harvest(readings(sown, harvest=rows)).crops
+        assert of_area.kg_per_m2 == 1.5 and "crops.0.kg_per_m2" not in harvest(readings(sown, harvest=rows)).reasons
+        assert found.reasons["crops.0.kg_per_m2"] == "no area_m2 for spinach"
         (crop,) = found.crops
         assert (crop.kg, crop.lost_kg, crop.pickings, crop.shop_value) == (6.0, 1.0, 2, None)
 
@@ -320,6 +324,7 @@ class TestThings:
         assert [part.group for part in found.parts] == ["heat", "appliance", "used up", "by its years"]
         assert (found.without_price, found.hours, found.named("used up")) == (("fan",), 6.0, ("String",))
         assert (found.parts[-1].paid, found.parts[-1].years, found.parts[0].paid) == (90.0, 3.0, None)
+        assert not any(part.before for part in found.parts)
         bare = cost_bars(replace(of, costs=(), appliances=()), 30.0, None)
         assert (bare.running, bare.everything, bare.heat_per_kg, bare.hours) == (None, None, None, None)
         unknown = cost_bars(of, None, 2.0)
