@@ -373,9 +373,7 @@ class TestBeds:
         assert midwinter(dt.date(2026, 6, 21), dt.date(2026, 7, 1), -40.0) == dt.date(2026, 6, 21)
         assert midwinter(dt.date(2025, 12, 22), span[1], 50.0) is None
         told = dark_from(season("2025-10-01", "2026-03-01", place={"latitude": 50.0}))
-        assert told is not None and dt.date(2025, 10, 24) <= told <= dt.date(
-            2025, 11, 1
-        )  # almanac: 28 October, 10 h 1 min
+        assert told is not None and dt.date(2025, 10, 24) <= told <= dt.date(2025, 11, 1)  # 28 October, from memory
         assert dark_from(season(place={"latitude": 50.0})) is None and dark_from(season()) is None
 
     def test_what_a_strip_gave(self) -> None:
