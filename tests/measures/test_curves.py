@@ -75,6 +75,20 @@ class TestLine:
         lone = curve([3.0])
         assert lone.at(ZERO.timestamp() + np.array([-1.0, 0.0, 1.0])) == pytest.approx([nan, 3.0, nan], nan_ok=True)
 
+    def test_a_gap_right_at_the_beginning(self) -> None:
+        """One reading at midnight, the next at 20 h: nothing between, though the last hour is joined; and the other way
+        round."""
+        first, last = curve([1.0, 2.0, 3.0], [0, 20, 21]), curve([1.0, 2.0, 3.0], [0, 1, 21])
+        at = ZERO.timestamp() + H * np.array([0.0, 10.0, 20.5, 21.0])
+        assert first.at(at) == pytest.approx([1.0, np.nan, 2.5, 3.0], nan_ok=True)
+        assert last.at(ZERO.timestamp() + H * np.array([0.5, 10.0, 21.0])) == pytest.approx(
+            [1.5, np.nan, 3.0], nan_ok=True
+        )
+        two = curve([1.0, 2.0])
+        assert two.at(ZERO.timestamp() + H * np.array([0.5, 1.0, 1.5])) == pytest.approx(
+            [1.5, 2.0, np.nan], nan_ok=True
+        )
+
     def test_a_part_has_readings_at_its_ends_where_it_is_joined_there(self) -> None:
         """0.5 to 1.5 h: 2, 4, 4. From within the gap: the reading at 20 h is the first."""
         part = clip(GAP, ZERO + pd.Timedelta("30min"), ZERO + pd.Timedelta("90min"))

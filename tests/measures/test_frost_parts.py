@@ -319,6 +319,10 @@ class TestAlarms:
         values[12:41] = 2.0
         curve = line(hourly(values).values)
         assert [round((t - ZERO.timestamp()) / H, 3) for t in rings(curve, 4.0)] == [0.5, 11.5, 23.5, 35.5]
+        values[50] = 2.0  # nine and a half hours after the last ring, days after the first
+        assert len(rings(line(hourly(values).values), 4.0)) == 5
+        values[50], values[41:44] = 6.0, [6.0, 2.0, 6.0]  # five hours after the last ring: the same
+        assert len(rings(line(hourly(values).values), 4.0)) == 4
         assert needs(curve, 0.0) == []
         assert told(needs(curve, 3.0)) == [(0.5, 40.5)]
         apart = np.full(60, 6.0)

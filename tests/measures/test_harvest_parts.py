@@ -155,6 +155,10 @@ class TestValue:
         found = harvest(readings(of, harvest=rows, watering=water))
         assert (found.kg, found.kg_per_m2, found.kg_per_head, found.litres_per_kg) == (6.0, 0.5, 2.0, 5.0)
         assert (found.lost_kg, found.given_kg, found.first, found.last) == (1.0, 2.0, JAN[5], JAN[6])
+        sown = season(crops=({"name": "spinach", "area_m2": 4.0},))
+        (of_area,) = harvest(readings(sown, harvest=rows)).crops
+        assert of_area.kg_per_m2 == 1.5 and "crops.0.kg_per_m2" not in harvest(readings(sown, harvest=rows)).reasons
+        assert found.reasons["crops.0.kg_per_m2"] == "no area_m2 for spinach"
         (crop,) = found.crops
         assert (crop.kg, crop.lost_kg, crop.pickings, crop.shop_value) == (6.0, 1.0, 2, None)
 
@@ -320,6 +324,7 @@ class TestThings:
         assert [part.group for part in found.parts] == ["heat", "appliance", "used up", "by its years"]
         assert (found.without_price, found.hours, found.named("used up")) == (("fan",), 6.0, ("String",))
         assert (found.parts[-1].paid, found.parts[-1].years, found.parts[0].paid) == (90.0, 3.0, None)
+        assert not any(part.before for part in found.parts)
         bare = cost_bars(replace(of, costs=(), appliances=()), 30.0, None)
         assert (bare.running, bare.everything, bare.heat_per_kg, bare.hours) == (None, None, None, None)
         unknown = cost_bars(of, None, 2.0)
@@ -368,9 +373,7 @@ class TestBeds:
         assert midwinter(dt.date(2026, 6, 21), dt.date(2026, 7, 1), -40.0) == dt.date(2026, 6, 21)
         assert midwinter(dt.date(2025, 12, 22), span[1], 50.0) is None
         told = dark_from(season("2025-10-01", "2026-03-01", place={"latitude": 50.0}))
-        assert told is not None and dt.date(2025, 10, 24) <= told <= dt.date(
-            2025, 11, 1
-        )  # almanac: 28 October, 10 h 1 min
+        assert told is not None and dt.date(2025, 10, 24) <= told <= dt.date(2025, 11, 1)  # 28 October, from memory
         assert dark_from(season(place={"latitude": 50.0})) is None and dark_from(season()) is None
 
     def test_what_a_strip_gave(self) -> None:

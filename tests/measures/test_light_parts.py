@@ -245,6 +245,14 @@ class TestThere:
         assert winter("2026-01-05", "2026-01-10", 23.5) and not winter("2026-01-05", "2026-01-10", -40.0)
         assert (There(winter=True).season, There(winter=False).season) == ("winter", "season")
 
+    def test_what_nobody_looked_up_counts_as_there(self) -> None:
+        """So that no sentence sends for a thing on no ground."""
+        one = There()
+        unlooked = {name: getattr(one, name) for name in There.__dataclass_fields__}
+        assert all(value is True for value in unlooked.values() if isinstance(value, bool))
+        assert {name for name, value in unlooked.items() if not isinstance(value, bool)} == {"seldom", "unheard"}
+        assert not one.seldom and not one.unheard
+
     def test_when_the_diary_was_kept(self) -> None:
         """From its first line to its last, or the end of a spell; an idea is no keeping."""
         made = readings(diary=(entry(8), entry(10, "spell", 14), entry(25, "idea")))

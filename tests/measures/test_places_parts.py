@@ -152,6 +152,20 @@ def test_the_weather_in_three_figures() -> None:
     }
 
 
+def test_no_sowing_was_too_late_where_none_was_in_time() -> None:
+    """Sown in November and not picked before the dark weeks: nothing tells how late is too late; nor in a season
+    without midwinter."""
+    rows = (planting("kale", "a", "2025-11-05", sown=dt.date(2025, 11, 5)),)
+    picks = (picking("2026-02-20", 8.0, "kale", bed="a"),)
+    of = season("2025-10-01", "2026-03-01", place={"latitude": 50.0})
+    found = beds(readings(of, plantings=rows, harvest=picks))
+    assert found.strips[0].before_dark is False and found.too_late == () and found.in_time is None
+    early = replace(found.strips[0], before_dark=True, sown=dt.date(2025, 10, 2))
+    both = replace(found, strips=(early, *found.strips))
+    assert both.too_late == found.strips and both.in_time == early
+    assert replace(both, midwinter=None).too_late == () and replace(both, midwinter=None).in_time is None
+
+
 def test_whose_pickings_are_whose() -> None:
     """Kale in two beds: a picking with its bed is that bed's, one without could be of either while both stand and
     counts for neither; once one is cleared it is the other's. Two cultivars over their four common weeks: 2 and 1 kg a

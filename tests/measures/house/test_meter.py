@@ -88,15 +88,14 @@ class TestMeter:
         return hours, heat, [(n, n + 168, float(heat[n : n + 168].sum())) for n in range(0, len(out), 168)]
 
     def test_hours_made_from_weekly_sums_are_near_the_true_ones(self) -> None:
-        """Every week's sum comes back, no hour is over the rated power, and the loss that is then fitted is the made
-        house's 150 W/K within the study's tenth (HOUSE.md: RMSE of the loss with a weekly meter 9 %)."""
+        """Every week's sum comes back, no hour is over the rated power, and hour by hour they go with what the made
+        house really took (correlation over 0.9; spread evenly over the week it is the weather's alone)."""
         hours, heat, sums = self.weekly(Made(rated_w=4000.0))
         made = by_the_hour(hours, sums)
         assert made.by_meter and float(made.heaters_w.max()) <= 4000.0
         for first, end, wh in sums:
             assert float(made.heaters_w[first:end].sum()) == pytest.approx(wh, rel=1e-3)
         assert float(np.corrcoef(made.heaters_w, heat)[0, 1]) > 0.9
-        assert plain_balance(1).kind == "probe"
 
     @pytest.mark.parametrize(
         ("rated", "factor", "words"),
@@ -166,9 +165,9 @@ class TestSeasonParts:
         assert _rated(base) is None
 
     def test_dark_is_the_sun_three_degrees_down(self) -> None:
-        """50° N, 15° E, 1 February: the sun rises at 7.6 and sets at 16.87 h (almanac), and is 3° down a quarter of an
-        hour away from that: the middles of the hours from 7 and from 16 h on, 7.5 and 16.5, lie in the light. Without a
-        longitude noon is taken at 12 h, which moves nothing at 15° E."""
+        """50° N, 15° E, 1 February: the sun rises at 7.6 and sets at 16.87 h (almanac, from memory), and is 3° down a
+        quarter of an hour away from that: the middles of the hours from 7 and from 16 h on, 7.5 and 16.5, lie in the
+        light. Without a longitude noon is taken at 12 h, which moves nothing at 15° E."""
         index = pd.date_range("2026-01-31 23:00", periods=24, freq="1h", tz="UTC")  # midnight in Prague
         wanted = [n < 7 or n >= 17 for n in range(24)]
         for place in (Place(latitude=50.0, longitude=15.0), Place(latitude=50.0)):
