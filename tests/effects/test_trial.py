@@ -143,9 +143,11 @@ def test_no_row_of_blocks_is_more_even() -> None:
 
 
 def test_how_uneven_a_row_is_by_hand() -> None:
-    """Four weeks of 3 on, 4 off: three weekdays always on, four never, seven times 4² in double nights; twice 12 from
-    28: 4² more. A week on and a week off: every weekday on in two of four, 14 of 28: even. 14 on, 7 off, 7 on: each weekday
-    on in three of four, 7 · 2², and twice 21 from 28: 14²."""
+    """Four weeks of 3 on, 4 off: three weekdays always on, four never: 7 · 4², and twice 12 from 28: 4² more.
+
+    A week on, a week off: every weekday on in two of four, 14 of 28: even. 14 on, 7 off, 7 on: each weekday on in three
+    of four, 7 · 2², and twice 21 from 28: 14².
+    """
     assert _unevenness((3, 4) * 4) == 7 * 16 + 16
     assert _unevenness((7, 7, 7, 7)) == 0
     assert _unevenness((14, 7, 7)) == 7 * 4 + 14**2
