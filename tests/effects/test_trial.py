@@ -16,6 +16,7 @@ from made_season import readings, season
 
 from reportgen.effects.causes import causes
 from reportgen.effects.trial import (
+    _unevenness,
     best_start,
     blocks,
     coldest_stretch,
@@ -139,6 +140,17 @@ def test_no_row_of_blocks_is_more_even() -> None:
     rows = [row for count in range(1, 11) for row in itertools.product((3, 4), repeat=count) if sum(row) == 28]
     least = min(map(uneven, rows))
     assert blocks() == min(row for row in rows if uneven(row) == least)
+
+
+def test_how_uneven_a_row_is_by_hand() -> None:
+    """Four weeks of 3 on, 4 off: three weekdays always on, four never: 7 · 4², and twice 12 from 28: 4² more.
+
+    A week on, a week off: every weekday on in two of four, 14 of 28: even. 14 on, 7 off, 7 on: each weekday on in three
+    of four, 7 · 2², and twice 21 from 28: 14².
+    """
+    assert _unevenness((3, 4) * 4) == 7 * 16 + 16
+    assert _unevenness((7, 7, 7, 7)) == 0
+    assert _unevenness((14, 7, 7)) == 7 * 4 + 14**2
 
 
 def test_what_could_be_tried_of_changes_and_ideas() -> None:
