@@ -129,9 +129,8 @@ def _told(
     readings = _logged(one, replace(made, changes=()))
     (cause,) = causes(replace(readings, diary=(_entry(told, 2),)))
     truth = dict.fromkeys(TOLD, 0.0) if deed == NOTHING else mean_difference(table, twin, cause)
-    share = float("nan")
-    if "heat" in twin.outcomes:
-        share = truth["heat"] / float(twin.outcomes["heat"].reindex(_around(cause, 1)).mean())
+    level = float(twin.outcomes["heat"].reindex(_around(cause, 1)).mean()) if "heat" in twin.outcomes else 0.0
+    share = truth["heat"] / level if level > 0 else float("nan")
     when = told.at.date().isoformat()
     return Told(season=season, when=when, deed=deed, cause=cause, table=table, truth=truth, true_share=share)
 
