@@ -39,13 +39,13 @@ class Outcome:
     se: float = NAN  # standard error of the effect, in its unit
     dof: int | None = None  # of that error: days less columns
     before_mean: float = NAN  # mean of the days before (of a spell: off); of heat what the days after took without it
+    through_bed: bool = False  # its ends reach beyond effect ∓ t·se, by what may have come by way of the bed (`bed`)
     refused: str | None = None
     answerable: str = field(default="", metadata=PAGE_ONLY)  # what would have made it answerable
     columns: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # weather columns used
     left_out: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # … and those that could not be had
     covariate_set: int = field(default=0, metadata=PAGE_ONLY)  # column of the method page's table, from 1
     effective_days: float = field(default=NAN, metadata=PAGE_ONLY)
-    through_bed: bool = field(default=False, metadata=PAGE_ONLY)  # an end holds what came by way of the bed (`bed`)
     widened: float = field(default=1.0, metadata=PAGE_ONLY)  # by how much its switches disagree, 1: not (`pooled`)
     blocked_by: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # other entries it cannot be told from
     nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)  # day, value, ton, after, without_change

@@ -35,6 +35,7 @@ FORMAT = 1
 LONGEST_DAYS = 400  # a season is at most a year
 LOOSE = 0.05  # an interval and its standard error belong together within this share
 STUDENT = (1.95, 12.71)  # two-sided 95 %: t with ever so many degrees of freedom, and with one (Student 1908)
+BY_BED = 10.0  # by way of the bed an interval may reach further than its error, but not ever so far; our own line
 # Lists of the document as it is read; what is kept of them is frozen (schema.py).
 OutcomeWord = Literal[
     "lift", "night_minimum", "heat", "watts_per_kelvin", "night_humidity", "moisture", "damp_hours", "soil_mean",
@@ -185,6 +186,7 @@ class Outcome(Kept):
     se: Amount | None = None
     dof: Freedom | None = None
     before_mean: Some | None = None
+    through_bed: bool = False
     days_before: Count = 0
     days_after: Count = 0
     refused: Text | None = None
@@ -196,7 +198,8 @@ class Outcome(Kept):
         if not self.low <= self.effect <= self.high:
             raise ValueError("an effect within its own interval")
         half, se = (self.high - self.low) / 2, self.se
-        if se is not None and not STUDENT[0] * (1 - LOOSE) * se <= half <= STUDENT[1] * (1 + LOOSE) * se:
+        most = STUDENT[1] * (BY_BED if self.through_bed else 1.0)
+        if se is not None and not STUDENT[0] * (1 - LOOSE) * se <= half <= most * (1 + LOOSE) * se:
             raise ValueError("a standard error that belongs to its interval (half of it is 1.96 to 12.7 of them)")
         return self
 

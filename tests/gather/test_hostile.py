@@ -92,6 +92,9 @@ REFUSED: dict[str, tuple[object, tuple[str, ...]]] = {
     "effect as formula": (told(effect="=1+1"), ("changes 1 · outcomes 1 · effect", "“=1+1”", "a number")),
     "effect NaN": (told(effect=NAN), ("changes 1 · outcomes 1 · effect", "a number with an end")),
     "effect outside its interval": (told(effect=9.0), ("changes 1 · outcomes 1", "within its own interval")),
+    "an error of nothing by way of the bed": (
+        told(se=1e-6, through_bed=True), ("changes 1 · outcomes 1", "belongs to its interval")
+    ),
     "an error of nothing": (told(se=1e-6), ("changes 1 · outcomes 1", "belongs to its interval")),
     "an error below 0": (told(se=-0.2), ("changes 1 · outcomes 1 · se", "at or above 0")),
     "no degree of freedom": (told(dof=0), ("changes 1 · outcomes 1 · dof", "at or above 1")),
@@ -321,3 +324,13 @@ def test_lists_as_long_as_they_may_be_are_read_soon() -> None:
     start = time.process_time()
     assert things_of(houses(document))
     assert time.process_time() - start < 5
+
+
+def test_by_way_of_the_bed_an_interval_reaches_further_than_its_error() -> None:
+    """Half of it is 20 standard errors: no interval of any error (at most 12.7, Student with one degree of freedom),
+    unless the review says that an end holds what came by way of the bed."""
+    ends = {"low": -3.5, "high": 4.5, "se": 0.2}
+    (line,) = winter(told(**ends, through_bed=True)).lines
+    assert (line.outcomes[0].low, line.outcomes[0].high, line.outcomes[0].se) == (-3.5, 4.5, 0.2)
+    with pytest.raises(Unfit, match="belongs to its interval"):
+        winter(told(**ends))

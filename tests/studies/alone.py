@@ -1,8 +1,8 @@
 """Honesty study of single houses: a cover, gaps or a curtain, told of one house alone, in autumn, midwinter and spring.
 
-    nice python -m studies.alone ROWS.csv 0 40 --set fresh        (in `tests`)
+    nice python -m studies.alone ROWS.csv 0 24 --set fresh        (in `tests`)
 
-adds the weathers 0 to 39 that `ROWS.csv` lacks; `--set tried` takes the seeds by which the method was chosen; `--before
+adds the weathers 0 to 23 that `ROWS.csv` lacks; `--set tried` takes the seeds by which the method was chosen; `--before
 EARLIER.csv --write ALONE.md --date 2026-11-27` tells the table beside rows that an earlier release told of the same
 houses. Under each weather stand an unheated and a heated house with habits that nobody wrote down. In each something is
 done twice in autumn, in midwinter and in spring, each simulated by itself beside the house left as it was, so that the
@@ -129,9 +129,8 @@ def _told(
     readings = _logged(one, replace(made, changes=()))
     (cause,) = causes(replace(readings, diary=(_entry(told, 2),)))
     truth = dict.fromkeys(TOLD, 0.0) if deed == NOTHING else mean_difference(table, twin, cause)
-    share = float("nan")
-    if "heat" in twin.outcomes:
-        share = truth["heat"] / float(twin.outcomes["heat"].reindex(_around(cause, 1)).mean())
+    level = float(twin.outcomes["heat"].reindex(_around(cause, 1)).mean()) if "heat" in twin.outcomes else 0.0
+    share = truth["heat"] / level if level > 0 else float("nan")
     when = told.at.date().isoformat()
     return Told(season=season, when=when, deed=deed, cause=cause, table=table, truth=truth, true_share=share)
 
