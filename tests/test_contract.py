@@ -32,6 +32,7 @@ OUTCOME = {
     "se": "",
     "dof": "",
     "before_mean": "",
+    "through_bed": "",
     "refused": "",
 }
 # The document of format 1 as it was agreed: its keys alone. A list holds the keys of one entry.
@@ -188,28 +189,7 @@ CONTRACT: dict[str, Any] = {
             "payback_winters": {"low": "", "high": ""},
             "price": [{"outcome": "", "effect": "", "low": "", "high": "", "level": ""}],
             "unsafe_with": [],
-<<<<<<< HEAD
             "outcomes": [OUTCOME],
-=======
-            "outcomes": [
-                {
-                    "outcome": "",
-                    "unit": "",
-                    "declared": "",
-                    "effect": "",
-                    "low": "",
-                    "high": "",
-                    "smallest_visible": "",
-                    "days_before": "",
-                    "days_after": "",
-                    "se": "",
-                    "dof": "",
-                    "before_mean": "",
-                    "through_bed": "",
-                    "refused": "",
-                }
-            ],
->>>>>>> w-refuse
         }
     ],
     "changes": [
@@ -225,28 +205,7 @@ CONTRACT: dict[str, Any] = {
             "grouped_with": [],
             "verdict": "",
             "at_most": "",
-<<<<<<< HEAD
             "outcomes": [OUTCOME],
-=======
-            "outcomes": [
-                {
-                    "outcome": "",
-                    "unit": "",
-                    "declared": "",
-                    "effect": "",
-                    "low": "",
-                    "high": "",
-                    "smallest_visible": "",
-                    "days_before": "",
-                    "days_after": "",
-                    "se": "",
-                    "dof": "",
-                    "before_mean": "",
-                    "through_bed": "",
-                    "refused": "",
-                }
-            ],
->>>>>>> w-refuse
         }
     ],
     "harvest": {

@@ -30,7 +30,7 @@ from reportgen.measures.places import (
 )
 from reportgen.measures.weather import weather
 from reportgen.readings.probe import EXCHANGED, IN_THE_AIR
-from reportgen.readings.types import Finding, Readings
+from reportgen.readings.types import CheckFinding, Readings
 
 ZERO = pd.Timestamp("2026-01-05", tz=ZONE)
 
@@ -47,7 +47,7 @@ def rare(name: str, measure: str = "air_temperature", where: str = "crop") -> An
     return channel(pd.Series(5.0, index=at), measure, name, where=where, step_s=86_400.0)
 
 
-def made(*channels: Any, findings: tuple[Finding, ...] = ()) -> Readings:
+def made(*channels: Any, findings: tuple[CheckFinding, ...] = ()) -> Readings:
     """A season with these channels; `main` is the main logger of the crop, `yard` stands outdoors, `shed` elsewhere."""
     of = season(
         loggers=(
@@ -94,7 +94,7 @@ class TestPlaces:
         found = soil(made(shed, crop))
         assert found is not None and found.logger == "bench"
         for slug, words in ((IN_THE_AIR, "hang in the air"), (EXCHANGED, "look exchanged")):
-            doubt = Finding(slug=slug, logger="bench", measure=None, start=None, end=None, count=1, words="")
+            doubt = CheckFinding(slug=slug, logger="bench", measure=None, start=None, end=None, count=1, words="")
             assert soil(made(crop, findings=(doubt,))) is None and words in why_no_soil(made(crop, findings=(doubt,)))
             found = soil(made(crop, shed, findings=(doubt,)))
             assert found is not None and found.logger == "shed"

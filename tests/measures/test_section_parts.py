@@ -19,8 +19,14 @@ from scipy.optimize import minimize
 from reportgen.measures.damp_air import inside
 from reportgen.measures.damp_tables import by_night
 from reportgen.measures.exposure import Band
-from reportgen.measures.frost import _ahead_reasons, _crop_reasons, _no_failure, _state_reasons, _why_no_guess
 from reportgen.measures.frost_failure import hold_by_hour
+from reportgen.measures.frost_reasons import (
+    _ahead_reasons,
+    _crop_reasons,
+    _no_failure,
+    _state_reasons,
+    _why_no_guess,
+)
 from reportgen.measures.frost_states import _flat, _limit
 from reportgen.measures.harvest import harvest
 from reportgen.measures.heat import _unknown, heat
