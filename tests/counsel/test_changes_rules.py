@@ -267,6 +267,7 @@ def test_few_are_told_with_their_reason_many_by_their_verdict() -> None:
     assert cond is not None and "“a”: change once, in autumn." in cond.evidence
     four = opened(*three, lever("d", "try on and off"))
     assert four is not None and "why" not in four.evidence.replace("says why", "") and "“a”; “b”; “c”" in four.evidence
+    assert four.evidence.startswith("Cannot tell: ") and ". Try on and off: “d”" in four.evidence
 
 
 def test_the_step_for_what_stays_open() -> None:

@@ -207,6 +207,7 @@ def test_a_dehumidifier_is_too_small_where_it_stays_too_damp_more_than_half_the_
     found = stands(damp.dryer(damp_facts(dryers=(dryer(24.0, 24.0, name="old"), dryer(100.0, above)))))
     assert f"100{NBSP}h" in found.claim and f"{above:.0f}{NBSP}%" in found.claim and f"80{NBSP}%" in found.claim
     assert (found.stake, found.about) == ("damp" if small else "money", "dryer")
+    assert found.figure == f"{above:.0f}{NBSP}%"
     assert ("too small" in found.next_step) == small and f"4\u202f000{NBSP}h" in found.evidence
     assert damp.dryer(damp_facts(dryers=(dryer(23.9, 1.0),))) is None and damp.dryer(damp_facts()) is None
 

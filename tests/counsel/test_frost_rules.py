@@ -431,6 +431,12 @@ def test_an_absence_is_told_within_two_kelvin_of_the_line_or_blind_for_an_hour(o
     assert (frost_next.away(facts(away=(one,))) is not None) == told
 
 
+def test_an_absence_is_set_against_the_grower_s_own_line() -> None:
+    """A line of 3 °C: 4.9 °C is within two kelvin of it, 5.0 °C is not."""
+    assert frost_next.away(facts(away=(absent("2025-12-24", 4.9),), line_c=3.0)) is not None
+    assert frost_next.away(facts(away=(absent("2025-12-24", 5.0),), line_c=3.0)) is None
+
+
 def test_the_worst_absence_is_told_that_without_a_record_first() -> None:
     """1 °C is colder than 1.5; of none on record nothing is known."""
     two = (absent("2025-12-24", 1.5), absent("2026-02-01", 1.0, 2.0))

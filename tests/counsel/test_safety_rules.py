@@ -12,6 +12,7 @@ from made_season import heater, readings, season
 from reportgen.counsel.events_hazard import SMOKE, TOO_NEAR, TRIPPED, hazard_of
 from reportgen.counsel.events_safety import safety_events, unvented
 from reportgen.counsel.grounds import Event
+from reportgen.counsel.levers_safety import _own_lever
 from reportgen.counsel.results import Results
 from reportgen.readings.chains import chains
 from reportgen.readings.levers import levers_of
@@ -161,3 +162,15 @@ def test_only_a_spell_with_its_end_tells_the_days_on_which_it_was_lit() -> None:
     """Upkeep over days is no burning, and a spell without an end tells no days: the bottles do."""
     swept = entry("Gas heater away for repair", "2026-01-06", "upkeep", 5, "heater", until="2026-01-07")
     assert days(TAPE, swept) == [(8, 18, 0)] and days(TAPE, LIT, swept) == [(8, 17, 10)]
+
+
+def test_a_heater_s_own_lever_is_known_by_its_thing_or_its_words() -> None:
+    """The first that touches the heat and names it; one that names it and touches the plants is another."""
+
+    def of(name: str, thing: str | None, *touches: str) -> Any:
+        return SimpleNamespace(name=name, thing=thing, touches=touches)
+
+    by_thing, by_words = of("Bottle changed", "Gas  heater", "heater"), of("Gas heater lit", None, "heater")
+    assert _own_lever("gas heater", (by_thing, by_words)) is by_thing
+    assert _own_lever("gas heater", (of("Gas heater moved", None, "plants"), by_words)) is by_words
+    assert _own_lever("gas heater", (of("Stove lit", "stove", "heater"),)) is None
