@@ -192,7 +192,8 @@ def check_heated(step: Floats, heated: Floats) -> None:
 def mostly_heated(step: Floats, heated: Floats) -> bool:
     """Whether at least half the days of each side were heated; a side of which nothing is known was not.
 
-    `step`, `heated`: 1, 0 or (heated) NaN, no unit, shapes (days,), as in `check_heated`.
+    `step`: 0 before, 1 after (or off and on); `heated`: 1 where any hour of the day was, 0 where none, NaN where that
+    is not known; shapes (n,), no unit.
     """
     known = ~np.isnan(heated)
     sides = (heated[known & (step == on)] for on in (0, 1))
