@@ -107,6 +107,12 @@ class TestLine:
         assert low.values.tolist() == pytest.approx([0.0, 2.0, 0.0])
         assert hours_below(low, 2.0) == pytest.approx(1.0) and degree_hours_below(low, 2.0) == pytest.approx(1.0)
 
+    def test_two_that_lie_on_each_other_for_a_while(self) -> None:
+        """Alike at 1 and 2 h and apart before and after: no crossing, and the lower of the two all along."""
+        low = lowest([curve([0.0, 2.0, 2.0, 5.0]), curve([1.0, 2.0, 2.0, 3.0])])
+        assert low.values.tolist() == pytest.approx([0.0, 2.0, 2.0, 3.0]) and low.hours_recorded == 3.0
+        assert not np.isnan(low.seconds).any()
+
     def test_where_one_records_alone_it_is_that_one(self) -> None:
         """5 °C all day beside 1 °C of 0–2 and 20–21 h: three hours at 1, the others at 5."""
         day = curve([5.0] * 22)

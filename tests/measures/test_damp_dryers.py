@@ -53,3 +53,19 @@ def test_a_log_of_five_minutes_tells_itself(measure: str) -> None:
     found = ran(measure, 200.0)
     assert found.ran_h == pytest.approx(24.0 if measure == "heater_on" else 32.0, abs=0.2)
     assert (found.by_rating, found.in_part) == (False, False)
+
+
+def test_only_a_dehumidifier_with_a_setting_is_told() -> None:
+    """One without a setting, and a fan on the same plug, are not."""
+    damp = pd.Series(90.0, index=CLOCK)
+    made = season(
+        appliance=(
+            Appliance(name="dryer", kind="dehumidifier", logger="plug", rated_power_w=200.0),
+            Appliance(name="fan", kind="fan", logger="plug", rated_power_w=50.0),
+        ),
+        logger=(logger("bench", "relative_humidity"), logger("plug", "heater_on", where="elsewhere")),
+    )
+    plug = channel(pd.Series(1.0, index=CLOCK), "heater_on", "plug", where="elsewhere")
+    read = readings(made, channels=(channel(damp, "relative_humidity"), plug))
+    moist = inside(read)
+    assert moist is not None and dryers(moist, read) == ()

@@ -18,6 +18,7 @@ from reportgen.measures.dial import (
     Offsets,
     _present,
     _rated_w,
+    dial_nights,
     event_evenings,
     main_names,
     offsets,
@@ -174,6 +175,17 @@ class TestNights:
         assert told(replace(one, role="backup"), two) == (["a", "b"], 1500.0)
         assert told(weekly) == ([], float("inf"))
         assert told(replace(one, rated_power_w=None), two) == (["a"], float("inf"))
+
+    def test_a_night_of_which_too_little_is_known_is_not_heated(self) -> None:
+        """Heated at 18 h and lost from 20 h on: 2 of 15 hours are known."""
+        at = hours(days=3)
+        fan = supply(at, np.full(72, 400.0))
+        cut = replace(fan, intervals=fan.intervals.iloc[:20])
+        made = replace(readings(season("2026-01-05", "2026-01-07")), heating=(cut,))
+        table = pd.DataFrame({"inside_min": 5.0, "share": 1.0, "logger": "bench"}, index=pd.Index(JAN[4:7]))
+        assert not dial_nights(made, heat_by_hour(made), table, ())["heated"].any()
+        whole = replace(made, heating=(fan,))
+        assert dial_nights(whole, heat_by_hour(whole), table, ())["heated"].tolist() == [True, True, False]
 
     def test_the_rated_power_is_heat_and_not_draw(self) -> None:
         """A heat pump that gives 3 kWh a kWh drawn: 1000 W are 3000 W of heat."""

@@ -150,6 +150,7 @@ class TestLimit:
         for heated, enough in ((True, 40), (False, 30)):
             found = holding_limit(made, self.nights(enough), set(), heated, None)
             assert found.points is not None and int(found.points["fitted"].sum()) == (20 if heated else 30)
+            assert "are needed" not in found.reason
             few = holding_limit(made, self.nights(enough - 1), set(), heated, None)
             least = 20 if heated else 30
             what = "cold nights (the colder half)" if heated else "nights"

@@ -269,6 +269,7 @@ class TestThings:
         [
             ("Film for the roof", 20, 44.0, True), ("Curtain", 20, 30.0, True), ("Curtain", 25, 30.0, False),
             ("Curtain", 20, 30.01, False), ("Roof", 20, 44.0, False),
+            ("Film", 31, 44.0, True),
         ],
     )  # fmt: skip
     def test_one_thing_in_both_books(self, what: str, day: int, amount: float, twice: bool) -> None:
@@ -276,6 +277,14 @@ class TestThings:
         made = readings(costs=(cost(JAN[9], "Film", 30.0),), diary=(entry(day, what, amount),))
         found = things(made)
         assert (found.twice == (what,)) is twice and len(found.counted) == (1 if twice else 2)
+
+    def test_the_shorter_name_may_stand_in_either_book(self) -> None:
+        """ "Film for the roof" in costs.csv is the diary's "Film", 92 days later at the most."""
+        made = readings(costs=(cost(JAN[9], "Film for the roof", 30.0),), diary=(entry(20, "Film", 44.0),))
+        assert things(made).twice == ("Film",)
+        for days, twice in ((92, ("Film",)), (93, ())):
+            row = cost(JAN[30] - dt.timedelta(days), "Film for the roof", 30.0)
+            assert things(readings(costs=(row,), diary=(entry(31, "Film", 44.0),))).twice == twice
 
     def test_the_dearest_line_of_a_thing_and_no_idea(self) -> None:
         """A curtain noted at 20 and 25 is one of 25; an idea of 99 was not bought."""

@@ -79,8 +79,23 @@ def test_the_heat_of_an_hour_and_what_of_it_is_unsure() -> None:
     assert (known["watts"].iloc[:24] == 0).all() and (known["heated"].iloc[:24] == 0).all()
     backup = hour_table(replace(made, heating=(replace(one, role="backup"),)), None)
     assert backup["heated"].isna().all() and backup["watts"].iloc[24] == pytest.approx(1000.0)
+    for day, zero in ((JAN[6], True), (JAN[7], False)):  # a day from its first row still, two days no more
+        moved = hour_table(replace(made, diary=(replace(came, date=day),)), None)["watts"].iloc[:24]
+        assert bool((moved == 0).all()) is zero
     late = hour_table(replace(made, diary=(replace(came, date=JAN[8]),)), None)
     assert late["watts"].iloc[:24].isna().all()
+
+
+def test_heat_that_only_a_sum_tells_is_unsure() -> None:
+    """2.4 kWh a day on a meter without any outdoor air: 100 W in every hour, and nothing known by the hour."""
+    from dataclasses import replace
+
+    from made_season import heater
+
+    made = readings(season("2026-01-05", "2026-01-07"))
+    made = replace(made, heating=(heater([("2026-01-05", "2026-01-08", 7.2, 1.0)]),))
+    table = hour_table(made, None)
+    assert table["unsure"].tolist() == pytest.approx([100.0] * 72) and table["watts"].isna().all()
 
 
 def test_a_probes_mean_is_by_time_and_its_coldest_day_is_told() -> None:
