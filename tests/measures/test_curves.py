@@ -136,7 +136,7 @@ class TestTimes:
         """0 → 4 in an hour: under 1 for a quarter of it, 1 · ¼ / 2 K h deep; over 3 as long; under 5 all of it, with
         5 − 2 = 3 K h."""
         slope = curve([0.0, 4.0])
-        assert (hours_below(slope, 1.0), hours_above(slope, 3.0)) == (0.25, 0.25)
+        assert (hours_below(slope, 1.0), hours_above(slope, 3.0)) == pytest.approx((0.25, 0.25))
         assert degree_hours_below(slope, 1.0) == pytest.approx(0.125)
         assert (hours_below(slope, 5.0), degree_hours_below(slope, 5.0)) == (1.0, pytest.approx(3.0))
         assert (hours_below(slope, -1.0), degree_hours_below(slope, -1.0), hours_above(slope, 4.0)) == (0.0, 0.0, 0.0)
@@ -150,14 +150,14 @@ class TestTimes:
 
     def test_nothing_counts_in_a_gap(self) -> None:
         """4 at 2 h and 0 at 20 h: over 3 it is ¼ h and 1 h; under 1 ¼ h and the last hour."""
-        assert (hours_above(GAP, 3.0), hours_below(GAP, 1.0)) == (1.25, 1.25)
+        assert (hours_above(GAP, 3.0), hours_below(GAP, 1.0)) == pytest.approx((1.25, 1.25))
 
     def test_the_band_is_the_count_of_shifted_readings(self) -> None:
         """0 → 4 ± 1 K: under 1 for 0, ¼ and ½ of the hour."""
         found = band(curve([0.0, 4.0]), 1.0, lambda one: hours_below(one, 1.0))
-        assert (found.low, found.estimate, found.high) == (0.0, 0.25, 0.5)
+        assert (found.low, found.estimate, found.high) == pytest.approx((0.0, 0.25, 0.5))
         alone = band(curve([0.0, 4.0]), None, lambda one: hours_below(one, 1.0))
-        assert alone.estimate == 0.25 and np.isnan(alone.low) and np.isnan(alone.high)
+        assert alone.estimate == pytest.approx(0.25) and np.isnan(alone.low) and np.isnan(alone.high)
 
     def test_stretches_above_and_below_a_line(self) -> None:
         """0, 4, 0, 0, 4, 4: over 2 from 0.5 to 1.5 and from 3.5 on; under 2 the rest. A touch from below is none; a

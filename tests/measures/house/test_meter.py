@@ -174,15 +174,15 @@ class TestSeasonParts:
             assert _dark(readings(season(place=place)), index, 24).tolist() == wanted
 
     def test_light_by_the_hour_in_watts(self) -> None:
-        """100 µmol/m²s are 48.8 W/m² of daylight (2.05 a watt); radiation comes first; without a place there is
-        none."""
+        """100 µmol/m²s are 47.4 W/m² of daylight (2.11 a watt: see `light_daily`); radiation comes first; without a
+        place there is none."""
         at = pd.date_range("2026-01-05", periods=288, freq="10min", tz=ZONE)
         quanta = channel(pd.Series(100.0, index=at), "ppfd")
         watts = channel(pd.Series(30.0, index=at), "solar_radiation", "garden", where="outdoor")
         loggers = (logger("bench"), logger("garden", where="outdoor"))
         index = pd.DatetimeIndex(at[:-6:6])
         there = season(place={"latitude": 50.0}, loggers=loggers)
-        assert _sun(readings(there, channels=(quanta,)), index) == pytest.approx(np.full(len(index), 100 / 2.05))
+        assert _sun(readings(there, channels=(quanta,)), index) == pytest.approx(np.full(len(index), 100 / 2.11))
         assert _sun(readings(there, channels=(quanta, watts)), index) == pytest.approx(np.full(len(index), 30.0))
         assert _sun(readings(season(loggers=loggers), channels=(quanta,)), index) is None
         assert _sun(readings(there), index) is None
