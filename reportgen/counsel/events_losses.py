@@ -11,8 +11,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-import pandas as pd
-
 from reportgen.counsel.events_books import AFTER_DAYS
 from reportgen.counsel.grounds import CropMet, Event
 from reportgen.counsel.results import Results
@@ -109,8 +107,8 @@ def _event(r: Results, part: list[Loss]) -> Event:
     return Event(
         kind="loss",
         cause=cause,
-        start=_midnight(r, first),
-        end=_midnight(r, last + timedelta(days=1)),
+        start=r.season.midnight(first),
+        end=r.season.midnight(last + timedelta(days=1)),
         line_crossed_after_min=None,
         minimum_c=None,
         place=None,
@@ -123,7 +121,3 @@ def _event(r: Results, part: list[Loss]) -> Event:
         rank=3,
         dated=any(x.dated for x in part),
     )
-
-
-def _midnight(r: Results, day: date) -> pd.Timestamp:
-    return pd.Timestamp(day).tz_localize(r.season.zone, ambiguous=True, nonexistent="shift_forward")

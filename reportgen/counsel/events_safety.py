@@ -69,8 +69,8 @@ def _conjunction(
     return Event(
         kind="safety",
         cause=cause,
-        start=_midnight(r, run[0]),
-        end=_midnight(r, run[-1] + timedelta(days=1)),
+        start=r.season.midnight(run[0]),
+        end=r.season.midnight(run[-1] + timedelta(days=1)),
         line_crossed_after_min=None,
         minimum_c=None,
         place=None,
@@ -94,8 +94,8 @@ def _of_line(r: Results, entry: DiaryEntry, cause: str) -> Event:
     return Event(
         kind="safety",
         cause=cause,
-        start=_midnight(r, entry.date),
-        end=_midnight(r, last + timedelta(days=1)),
+        start=r.season.midnight(entry.date),
+        end=r.season.midnight(last + timedelta(days=1)),
         line_crossed_after_min=None,
         minimum_c=None,
         place=None,
@@ -153,7 +153,7 @@ def _span(first: date, last: date) -> list[date]:
 
 
 def _on(lever: Lever, day: date, r: Results) -> bool:
-    start, end = _midnight(r, day), _midnight(r, day + timedelta(days=1))
+    start, end = r.season.midnight(day), r.season.midnight(day + timedelta(days=1))
     return any(state.on and state.from_ < end and state.to > start for state in lever.states)
 
 
@@ -170,7 +170,3 @@ def _runs(days: list[date]) -> list[list[date]]:
 
 def _in_season(r: Results, day: date) -> bool:
     return r.season.first_day <= day <= r.season.last_day
-
-
-def _midnight(r: Results, day: date) -> pd.Timestamp:
-    return pd.Timestamp(day).tz_localize(r.season.zone, ambiguous=True, nonexistent="shift_forward")

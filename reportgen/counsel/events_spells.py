@@ -5,10 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from datetime import timedelta
 from itertools import pairwise
 
 import numpy as np
-import pandas as pd
 
 from reportgen.counsel.results import Results
 from reportgen.measures.exposure import Line, clip, spells_below
@@ -75,9 +75,8 @@ def band_spells(r: Results, airs: Airs, coldest: Line) -> list[Spell]:
 def air_of(r: Results, airs: Airs, coldest: Line, crop: CropMargin) -> Line:
     """The air a crop met while it stood: of its bed's logger, else of the coldest place."""
     _, own = place_of(r.readings, airs, crop.bed)
-    zone = r.season.zone
-    start, end = (pd.Timestamp(day).tz_localize(zone) for day in (crop.from_, crop.to))
-    return clip(own if own is not None else coldest, start, end + pd.Timedelta(days=1))
+    start, end = r.season.midnight(crop.from_), r.season.midnight(crop.to + timedelta(days=1))
+    return clip(own if own is not None else coldest, start, end)
 
 
 def joined(spells: Iterable[Spell], failures: Iterable[Failure]) -> tuple[Happening, ...]:

@@ -64,7 +64,7 @@ def by_month(moist: Moist, readings: Readings, high: float, extreme: float, dry:
     season = readings.season
     firsts = [d for d in dates(season) if d == season.first_day or d.day == 1]
     ends = [*firsts[1:], season.last_day + timedelta(days=1)]
-    stamps = [np.array([pd.Timestamp(d).tz_localize(season.zone).timestamp() for d in days]) for days in (firsts, ends)]
+    stamps = [np.array([season.midnight(d).timestamp() for d in days]) for days in (firsts, ends)]
     table = pd.DataFrame({"month": firsts, "recorded": _recorded(moist.rh, *stamps)})
     for name, limit in (("above_high", high), ("above_extreme", extreme)):
         table[name] = time_in(spells_above(moist.rh, limit), *stamps)

@@ -149,7 +149,7 @@ def _clear(readings: Readings, days: list[date]) -> list[float]:
     channel, latitude = outdoor(readings, "solar_radiation"), readings.season.place.latitude
     if channel is None or latitude is None:
         return [float("nan")] * len(days)
-    edges = [pd.Timestamp(day).tz_localize(readings.season.zone) for day in (*days, days[-1] + timedelta(days=1))]
+    edges = [readings.season.midnight(day) for day in (*days, days[-1] + timedelta(days=1))]
     at = np.array([edge.timestamp() for edge in edges])
     stats = stats_between(channel_line(channel), at[:-1], at[1:])
     sums = stats["mean"].where(stats["share"] >= ENOUGH).to_numpy() * np.diff(at) / 3600.0
@@ -176,8 +176,7 @@ def _away(readings: Readings, curve: Line | None) -> tuple[Away, ...]:
         first, last = max(entry.date, season.first_day), min(entry.until or entry.date, season.last_day)
         if entry.kind != "away" or first > last:
             continue
-        start = pd.Timestamp(first).tz_localize(season.zone)
-        end = (pd.Timestamp(last) + pd.Timedelta(days=1)).tz_localize(season.zone)
+        start, end = season.midnight(first), season.midnight(last + timedelta(days=1))
         part = clip(curve, start, end) if curve is not None else None
         lost = sum(
             min(b, end.timestamp()) - max(a, start.timestamp())

@@ -134,9 +134,7 @@ def _note_tenderest(nightly: pd.DataFrame, row: Standing, margin: pd.Series) -> 
 def _margin(
     readings: Readings, row: Standing, place: str, curve: Line | None, lows: pd.Series, without_heat: pd.Series
 ) -> CropMargin:
-    zone = readings.season.zone
-    start = pd.Timestamp(row.first).tz_localize(zone)
-    end = (pd.Timestamp(row.last) + pd.Timedelta(days=1)).tz_localize(zone)
+    start, end = readings.season.midnight(row.first), readings.season.midnight(row.last + timedelta(days=1))
     part = clip(curve, start, end) if curve is not None else None
     value = float(part.values.min()) if part is not None and len(part.values) else None
     at = part.stamp(part.seconds[int(part.values.argmin())]) if part is not None and len(part.values) else None

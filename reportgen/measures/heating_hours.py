@@ -170,10 +170,8 @@ def hourly_mean(values: pd.Series, hours: pd.DatetimeIndex, measure: str = "") -
 
 def local_midnights(days: Sequence[date], readings: Readings) -> Floats:
     """Local midnight before each day and after the last [s since 1970], shape (days + 1,)."""
-    stamps = pd.DatetimeIndex([*days, days[-1] + timedelta(days=1)]).tz_localize(
-        readings.season.zone, ambiguous=np.ones(len(days) + 1, dtype=bool), nonexistent="shift_forward"
-    )
-    return to_seconds(stamps)
+    edges = (*days, days[-1] + timedelta(days=1))
+    return np.array([readings.season.midnight(day).timestamp() for day in edges])
 
 
 def _between_edges(readings: Readings, starts: Floats, ends: Floats, curves: Sequence[HeatCurve]) -> pd.DataFrame:

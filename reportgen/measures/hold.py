@@ -182,9 +182,7 @@ def _months(readings: Readings, curve: Line) -> pd.DataFrame:
     """Hours recorded, hours and degree-hours below the hold of the day, by month."""
     rows: dict[date, list[float]] = {}
     for first, last, hold in hold_pieces(readings):
-        zone = readings.season.zone
-        start = pd.Timestamp(first).tz_localize(zone)
-        end = pd.Timestamp(last + timedelta(days=1)).tz_localize(zone)
+        start, end = readings.season.midnight(first), readings.season.midnight(last + timedelta(days=1))
         part = clip(curve, start, end)
         row = rows.setdefault(first.replace(day=1), [0.0, 0.0, 0.0])
         if len(part.values) > 1:

@@ -206,7 +206,7 @@ def _reasons(channels: tuple[ChannelRecord, ...]) -> dict[str, str]:
 
 def _month_edges(season: Season) -> pd.DatetimeIndex:
     firsts = pd.date_range(pd.Timestamp(season.first_day).replace(day=1), pd.Timestamp(season.last_day), freq="MS")
-    inner = [first.tz_localize(season.zone) for first in firsts[1:]]
+    inner = [season.midnight(first.date()) for first in firsts[1:]]
     return pd.DatetimeIndex([season.start, *inner, season.end])
 
 

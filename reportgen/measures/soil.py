@@ -161,7 +161,7 @@ def _days(readings: Readings, curve: Line, air: Line | None, aim: float) -> pd.D
 
 def _below_by_day(readings: Readings, curve: Line, aim: float) -> list[float]:
     """Hours below the aim of every local day, NaN where nothing is on record."""
-    edges = [pd.Timestamp(day).tz_localize(readings.season.zone).timestamp() for day in dates(readings.season)]
+    edges = [readings.season.midnight(day).timestamp() for day in dates(readings.season)]
     parts = [clip_s(curve, start, end) for start, end in pairwise([*edges, readings.season.end.timestamp()])]
     return [hours_below(part, aim) if len(part.values) > 1 else float("nan") for part in parts]
 

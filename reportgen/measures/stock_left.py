@@ -66,7 +66,7 @@ def _by_night(supply: HeatSupply, cold: Sequence[date], pulled: Pull) -> Mapping
     bought = supply.intervals["bought"].to_numpy(dtype=np.float64)
     zone, out = supply.intervals["start"].dt.tz, {}
     for day in cold:
-        noon = pd.Timestamp(day).tz_localize(zone) + pd.Timedelta(hours=12)
+        noon = (pd.Timestamp(day) + pd.Timedelta(hours=12)).tz_localize(zone)
         a, b = noon.timestamp(), noon.timestamp() + 86_400.0
         parts = [
             (amount * pulled.share(s, e, max(s, a), min(e, b)), min(e, b) - max(s, a))

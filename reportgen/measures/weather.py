@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import timedelta
 
-import pandas as pd
-
 from reportgen.measures.days import NIGHT, enough, mean_known, window_stats
 from reportgen.measures.exposure import Line, channel_line, clip, degree_hours_below
 from reportgen.measures.hold import hold_pieces
@@ -80,8 +78,8 @@ def _below_hold(readings: Readings, air: Line) -> float | None:
     pieces = hold_pieces(readings)
     if not pieces:
         return None
-    zone, total = readings.season.zone, 0.0
+    total = 0.0
     for first, last, hold in pieces:
-        start, end = (pd.Timestamp(day).tz_localize(zone) for day in (first, last + timedelta(days=1)))
+        start, end = (readings.season.midnight(day) for day in (first, last + timedelta(days=1)))
         total += degree_hours_below(clip(air, start, end), hold)
     return total

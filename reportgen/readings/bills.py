@@ -70,7 +70,7 @@ def _stretches(bills: list[_Bill], season: Season) -> list[Stretch | None]:
             if start is None
             else Stretch(
                 start=start,
-                end=_midnight(bill.date + dt.timedelta(days=1), season),
+                end=season.midnight(bill.date + dt.timedelta(days=1)),
                 amount=bill.amount,
                 cost=float("nan") if bill.cost is None else bill.cost,
                 estimated=doubtful,
@@ -91,16 +91,12 @@ def _begin(bill: _Bill, before: _Bill | None, season: Season) -> pd.Timestamp | 
         if ended is None and bill.date >= season.first_day:
             found, todo = "the first bill, without the day on which it begins", "write that day into from"
             bill.row.fault("bill-without-begin", "from", found, "the first day that it covers", todo)
-        return None if ended is None else _midnight(ended, season)
+        return None if ended is None else season.midnight(ended)
     if before is not None and ended is not None and bill.first < before.date:
         found, expected = f"from {bill.first}, while the bill before ends on {before.date}", f"{before.date} or later"
         bill.row.fault("bills-overlap", "from", found, expected, "correct one of the two days: no day is paid twice")
         return None
-    return _midnight(bill.first if ended is None else max(bill.first, ended), season)
-
-
-def _midnight(day: dt.date, season: Season) -> pd.Timestamp:
-    return pd.Timestamp(day).tz_localize(season.zone, ambiguous=True, nonexistent="shift_forward")
+    return season.midnight(bill.first if ended is None else max(bill.first, ended))
 
 
 def _tell_holes(ledger: Ledger, stretches: list[Stretch], season: Season) -> None:

@@ -64,7 +64,7 @@ def _apart(at: pd.Timestamp, day: dt.date) -> int:
 
 
 def _midnight_after(day: dt.date, season: Season) -> pd.Timestamp:
-    return (pd.Timestamp(day) + pd.Timedelta(days=1)).tz_localize(season.zone)
+    return season.midnight(day + dt.timedelta(days=1))
 
 
 def _of_loggers(logged: Logged) -> list[dt.date]:

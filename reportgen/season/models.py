@@ -245,19 +245,24 @@ class Season(Part):
         """The season's time zone."""
         return ZoneInfo(self.time_zone)
 
+    def midnight(self, day: dt.date) -> pd.Timestamp:
+        """Where a local day begins: of two midnights, where the clocks go back over it, the first; where they leave it
+        out, the first instant after."""
+        import pandas as pd
+
+        return pd.Timestamp(day).tz_localize(self.zone, ambiguous=True, nonexistent="shift_forward")
+
     @property
     def start(self) -> pd.Timestamp:
         """Local midnight at which the first day begins."""
-        import pandas as pd
-
-        return pd.Timestamp(self.first_day).tz_localize(self.zone)
+        return self.midnight(self.first_day)
 
     @property
     def end(self) -> pd.Timestamp:
         """Local midnight at which the last day ends; of a season that still runs the last crop reading."""
         import pandas as pd
 
-        midnight = (pd.Timestamp(self.last_day) + pd.Timedelta(days=1)).tz_localize(self.zone)
+        midnight = self.midnight(self.last_day + dt.timedelta(days=1))
         return midnight if self._read_to is None else min(midnight, pd.Timestamp(self._read_to).tz_convert(self.zone))
 
     @property
@@ -265,8 +270,8 @@ class Season(Part):
         """Where its days begin, and `end`: one more than it has days."""
         import pandas as pd
 
-        starts = pd.date_range(self.first_day, self.last_day, freq="D").tz_localize(self.zone)
-        return pd.DatetimeIndex([*starts, self.end])
+        days = pd.date_range(self.first_day, self.last_day, freq="D")
+        return pd.DatetimeIndex([*(self.midnight(day.date()) for day in days), self.end])
 
     @property
     def hours(self) -> float:

@@ -235,8 +235,8 @@ def _eventful(readings: Readings, seconds: Floats) -> Bools:
     for entry in readings.diary:
         if entry.kind != "event":
             continue
-        starts = pd.Timestamp(entry.date).tz_localize(readings.season.zone).timestamp()
-        ends = pd.Timestamp((entry.until or entry.date) + timedelta(days=1)).tz_localize(readings.season.zone)
+        starts = readings.season.midnight(entry.date).timestamp()
+        ends = readings.season.midnight((entry.until or entry.date) + timedelta(days=1))
         out |= (seconds >= starts - DAY_S / 2) & (seconds < ends.timestamp() + DAY_S / 2)
     return out
 
