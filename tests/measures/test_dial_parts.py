@@ -26,7 +26,7 @@ from reportgen.measures.dial import (
 from reportgen.measures.dial_alarm import alarm_between
 from reportgen.measures.dial_crops import mild, night_limits
 from reportgen.measures.dial_price import _by_table, _lowered, _money_a_kwh, spared
-from reportgen.measures.dial_room import DialRoom, down_by, lowest_dial, monday, setting
+from reportgen.measures.dial_room import DialRoom, _few, down_by, lowest_dial, monday, setting
 from reportgen.measures.frost_types import Alarm
 from reportgen.measures.heat import heat
 from reportgen.measures.heat_types import HoldPrice, Stretch
@@ -111,6 +111,16 @@ class TestRoom:
         assert (one.usually_c, one.tail_c, one.coldest_c) == (3.5, pytest.approx(3.1), pytest.approx(2.8))
         assert replace(one, down_by_k=None).usually_c == 5.5
         assert replace(one, held_c=None).usually_c is None and replace(one, told=None).coldest_c is None
+
+    @pytest.mark.parametrize(
+        ("nights", "words"),
+        [(0, "no night counts of the 30"), (1, "only 1 night counts of the 30"), (2, "only 2 nights count of the 30"),
+         (29, "only 29 nights count of"), (30, "")],
+    )  # fmt: skip
+    def test_thirty_nights_are_needed(self, nights: int, words: str) -> None:
+        """One fewer is said in words, in the singular where it is one."""
+        told = Offsets(nights=nights, median_k=0.0, tail_k=0.0, coldest_k=0.0, flat_out_nights=0, loggers=())
+        assert _few(told if nights else None).startswith(words) and bool(_few(told)) is bool(words)
 
     def test_a_week_is_named_after_its_monday(self) -> None:
         """11 January 2026 is a Sunday."""

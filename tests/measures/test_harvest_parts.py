@@ -220,6 +220,8 @@ class TestNext:
         of = replace(readings(season(heating=(source,))), heating=(one, other))
         assert next_money(of) == (70.0, "", True)
         assert next_money(replace(readings(), heating=(one, other))) == (50.0, "", False)
+        unused = replace(other, intervals=other.intervals.assign(cost=NAN, bought=0.0, heat_kwh=0.0))
+        assert next_money(replace(of, heating=(one, unused))) == (50.0, "", True)
         unpriced = replace(other, intervals=other.intervals.assign(cost=NAN))
         money, why, given = next_money(replace(of, heating=(one, unpriced)))
         assert (money, given) == (None, True) and "stove" in why

@@ -169,6 +169,23 @@ class TestBase:
         with pytest.raises(NotEnoughData, match="closely enough"):
             base(replace(heat, kwh=-heat.kwh), weather_)
 
+    def test_bases_from_minus_five_to_25_degrees(self) -> None:
+        """Held 8: a base of 24.75 °C, the last before the end of the scan, is found; one of 25 °C lies at its end."""
+        heat, weather_ = self.made(30, 16.75, 0.08)
+        assert base(heat, weather_).above_hold_k == pytest.approx(16.75)
+        with pytest.raises(NotEnoughData, match="closely enough"):
+            base(*self.made(30, 17.0, 0.08))
+
+    def test_four_fifths_of_the_air_of_a_period_must_be_known(self) -> None:
+        """Periods of 20 hours with four of them lost count, with five they do not."""
+        heat, weather_ = self.made(30, -3.0, 0.08)
+        short = replace(heat, ends=heat.starts + 20 * H)
+        pull = np.maximum(5.0 - weather_.outdoor_c, 0.0).reshape(30, 24)[:, :20].sum(axis=1)
+        out = weather_.outdoor_c.copy()
+        out[:4], out[24:29] = NAN, NAN
+        found = base(replace(short, kwh=0.08 * pull), replace(weather_, outdoor_c=out))
+        assert found.used.tolist()[:3] == [True, False, True]
+
     def test_a_long_period_counts_by_the_root_of_its_length(self) -> None:
         """Against scipy's bounded scalar search on weighted misses: days and weeks that disagree by a tenth."""
         from scipy.optimize import minimize_scalar
