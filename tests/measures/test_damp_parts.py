@@ -253,6 +253,7 @@ class TestAiring:
         under the air: within 2 K from 89 % on, 88 % is not."""
         for rh, dry in ((54.0, 1.0), (57.0, 0.0)):
             assert damp(made([rh, rh], 25.0)).too_dry_hours == dry
+        assert damp(made([90.0, 90.0])).hours_recorded == 1.0 and damp(made([90.0])).hours_recorded == 0.0
         for rh, near in ((90.0, 1.0), (87.0, 0.0)):
             assert damp(made([rh, rh], 25.0)).near_wet_hours == near
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
 import pandas as pd
 import pytest
 from heated_house import hours, supply
-from made_season import heater, planting, readings, season
+from made_season import ZONE, heater, planting, readings, season
 from measures.house.bare import plain_balance, plain_hours, plain_house
 
 from reportgen.measures.degree import at_hold, degree
@@ -32,6 +33,7 @@ from reportgen.measures.heat import heat
 from reportgen.measures.heat_types import HoldPrice, Stretch
 from reportgen.measures.heating_hours import heat_by_hour
 from reportgen.measures.house.season import HouseModel
+from reportgen.readings.lever_types import Lever, State
 from reportgen.readings.types import DiaryEntry
 
 JAN = [dt.date(2026, 1, n) for n in range(1, 32)]
@@ -210,6 +212,20 @@ class TestNights:
         made = readings(season("2026-01-05", "2026-01-14"))
         assert _present(made, np.ones(10, dtype=bool), 10).tolist() == [True] * 10
         assert _present(made, np.zeros(10, dtype=bool), 10).tolist() == [True] * 10
+
+    def test_the_present_house_is_its_last_state_with_eight_heated_nights(self) -> None:
+        """A film from the 17th on: nights from that evening are the present house's while eight of them were heated;
+        with seven it is the house before, whose last night is that of the 16th."""
+        on = State(from_=pd.Timestamp("2026-01-17", tz=ZONE), to=pd.Timestamp("2026-02-02", tz=ZONE), on=True)
+        film = Lever(
+            name="film", thing=None, touches=("envelope",), entries=(), states=(on,), hours_on=0.0, hours_off=0.0,
+            reasons=MappingProxyType({}), lines=(), undone=MappingProxyType({}),
+        )  # fmt: skip
+        made = replace(readings(), levers=(film,))
+        for heated, now in ((8, [False] * 12 + [True] * 16), (7, [True] * 12 + [False] * 16)):
+            nights = np.ones(28, dtype=bool)
+            nights[12 + heated :] = False
+            assert _present(made, nights, 28).tolist() == now
 
     def test_what_counted_nights_tell(self) -> None:
         """−1, 0, 1 … 19 K: median 9, a twentieth of the way from the coldest: 0; the coldest on the first day; one
