@@ -197,7 +197,9 @@ class TestNights:
         table = pd.DataFrame({"inside_min": 5.0, "share": 1.0, "logger": "bench"}, index=pd.Index(JAN[4:7]))
         assert not dial_nights(made, heat_by_hour(made), table, ())["heated"].any()
         whole = replace(made, heating=(fan,))
-        assert dial_nights(whole, heat_by_hour(whole), table, ())["heated"].tolist() == [True, True, False]
+        nights = dial_nights(whole, heat_by_hour(whole), table, ())
+        assert nights["heated"].tolist() == [True, True, False]
+        assert nights["kwh"].tolist() == pytest.approx([0.4 * 15, 0.4 * 15, 0.4 * 6])
 
     def test_the_rated_power_is_heat_and_not_draw(self) -> None:
         """A heat pump that gives 3 kWh a kWh drawn: 1000 W are 3000 W of heat."""

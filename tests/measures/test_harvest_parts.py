@@ -176,6 +176,8 @@ class TestNext:
         gas = replace(one, fuel="natural_gas")
         bare = replace(one, stock=None)
         assert usual_deliveries(replace(readings(of), heating=(idle, gas, bare))) == ()
+        small = replace(one, intervals=one.intervals.assign(bought=0.01, heat_kwh=0.009))
+        assert usual_deliveries(replace(readings(of), heating=(small,)))[0].kwh == pytest.approx(9.9)
         (two,) = usual_deliveries(replace(readings(of), heating=(replace(one, stock=store(5.0, 11.0)),)))
         assert two.amount == 5.0  # one that came, and not too good
 

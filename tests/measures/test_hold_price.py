@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 from dataclasses import replace
 from typing import Any
 
@@ -95,6 +96,18 @@ class TestPeriods:
         both = replace(made, heating=(*made.heating, other))
         found = periods(both, heat_curves(both))
         assert (found.kind, len(found.kwh)) == (kind, count)
+
+    def test_a_meter_read_every_day_tells_days(self) -> None:
+        """Sums of 24 hours cut nothing; of 27 hours they do."""
+        days = pd.date_range("2026-01-05", periods=15, freq="1D").strftime("%Y-%m-%d")
+        rows = [(a, b, 10.0 + n, 3.0) for n, (a, b) in enumerate(itertools.pairwise(days))]
+        made = replace(house(days=14), heating=(heater(rows),))
+        found = periods(made, heat_curves(made))
+        assert found.kind == "days" and found.kwh == pytest.approx([10.0 + n for n in range(14)])
+        late = heater(
+            [("2026-01-05 00:00", "2026-01-06 03:00", 9.0, 1.0), ("2026-01-06 03:00", "2026-01-19 00:00", 90.0, 9.0)]
+        )
+        assert periods(replace(made, heating=(late,)), heat_curves(replace(made, heating=(late,)))).kind == "readings"
 
     def test_stretches_of_one_reading_are_one_sum(self) -> None:
         """A week's reading written as two rows of one sum is one period of seven days; a sum of no heat cuts
