@@ -11,7 +11,7 @@ import pytest
 from made_season import ZONE, channel, logger, readings, season
 
 from reportgen import air
-from reportgen.measures.damp import _classes, _longest
+from reportgen.measures.damp import _classes, _longest, damp
 from reportgen.measures.damp_air import Moist, glazing_excess_k, inside, mean_of, outdoor_at, time_in
 from reportgen.measures.damp_airing import Shift, airing_curve, airing_ends, airing_hours, outdoors_covered
 from reportgen.measures.damp_mould import WetSpell, class_of, logit, mould_seen, wet_spells
@@ -238,6 +238,24 @@ class TestAiring:
         assert found.litres_a_day == pytest.approx(2 * 10 * 24 * whole / 1000, rel=1e-6)
         assert airing(moist, made([90.0] * 49, out=self.OUT), curve, *out).litres_a_day is None
         assert airing(moist, of, None, *out).water_gm3 is None
+        assert airing(moist, of, moist.curve(np.array([1.0] + [NAN] * 48)), *out).water_gm3 is None
+        warm = made([99.0] * 3, out=(20.0, 30.0))  # drier and warmer outside: fresh air takes no heat
+        there = moist_of(warm)
+        known = outdoor_at(warm, there.rh.seconds)
+        assert airing(there, warm, airing_curve(there, *known, 80.0), *known).wh_per_m3 == 0.0
+        two = made([99.0] * 2, out=self.OUT)
+        pair = moist_of(two)
+        known = outdoor_at(two, pair.rh.seconds)
+        assert airing(pair, two, airing_curve(pair, *known, 80.0), *known).wh_per_m3 == pytest.approx(3.3)
+
+    def test_hours_too_dry_and_near_the_dew_point(self) -> None:
+        """25 °C: 3.17 kPa at saturation (Magnus). 57 % leave 1.36 kPa, 54 % 1.46 (over 1.4); 89 % a dew point 2.0 K
+        under the air: within 2 K from 89 % on, 88 % is not."""
+        for rh, dry in ((54.0, 1.0), (57.0, 0.0)):
+            assert damp(made([rh, rh], 25.0)).too_dry_hours == dry
+        assert damp(made([90.0, 90.0])).hours_recorded == 1.0 and damp(made([90.0])).hours_recorded == 0.0
+        for rh, near in ((90.0, 1.0), (87.0, 0.0)):
+            assert damp(made([rh, rh], 25.0)).near_wet_hours == near
 
 
 class TestTables:

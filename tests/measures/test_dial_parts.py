@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
 import pandas as pd
 import pytest
 from heated_house import hours, supply
-from made_season import heater, planting, readings, season
+from made_season import ZONE, heater, planting, readings, season
 from measures.house.bare import plain_balance, plain_hours, plain_house
 
 from reportgen.measures.degree import at_hold, degree
@@ -26,12 +27,13 @@ from reportgen.measures.dial import (
 from reportgen.measures.dial_alarm import alarm_between
 from reportgen.measures.dial_crops import mild, night_limits
 from reportgen.measures.dial_price import _by_table, _lowered, _money_a_kwh, spared
-from reportgen.measures.dial_room import DialRoom, down_by, lowest_dial, monday, setting
+from reportgen.measures.dial_room import DialRoom, _few, down_by, lowest_dial, monday, setting
 from reportgen.measures.frost_types import Alarm
 from reportgen.measures.heat import heat
 from reportgen.measures.heat_types import HoldPrice, Stretch
 from reportgen.measures.heating_hours import heat_by_hour
 from reportgen.measures.house.season import HouseModel
+from reportgen.readings.lever_types import Lever, State
 from reportgen.readings.types import DiaryEntry
 
 JAN = [dt.date(2026, 1, n) for n in range(1, 32)]
@@ -112,6 +114,16 @@ class TestRoom:
         assert replace(one, down_by_k=None).usually_c == 5.5
         assert replace(one, held_c=None).usually_c is None and replace(one, told=None).coldest_c is None
 
+    @pytest.mark.parametrize(
+        ("nights", "words"),
+        [(0, "no night counts of the 30"), (1, "only 1 night counts of the 30"), (2, "only 2 nights count of the 30"),
+         (29, "only 29 nights count of"), (30, "")],
+    )  # fmt: skip
+    def test_thirty_nights_are_needed(self, nights: int, words: str) -> None:
+        """One fewer is said in words, in the singular where it is one."""
+        told = Offsets(nights=nights, median_k=0.0, tail_k=0.0, coldest_k=0.0, flat_out_nights=0, loggers=())
+        assert _few(told if nights else None).startswith(words) and bool(_few(told)) is bool(words)
+
     def test_a_week_is_named_after_its_monday(self) -> None:
         """11 January 2026 is a Sunday."""
         assert [monday(dt.date(2026, 1, n)).day for n in (5, 11, 12)] == [5, 5, 12]
@@ -185,7 +197,9 @@ class TestNights:
         table = pd.DataFrame({"inside_min": 5.0, "share": 1.0, "logger": "bench"}, index=pd.Index(JAN[4:7]))
         assert not dial_nights(made, heat_by_hour(made), table, ())["heated"].any()
         whole = replace(made, heating=(fan,))
-        assert dial_nights(whole, heat_by_hour(whole), table, ())["heated"].tolist() == [True, True, False]
+        nights = dial_nights(whole, heat_by_hour(whole), table, ())
+        assert nights["heated"].tolist() == [True, True, False]
+        assert nights["kwh"].tolist() == pytest.approx([0.4 * 15, 0.4 * 15, 0.4 * 6])
 
     def test_the_rated_power_is_heat_and_not_draw(self) -> None:
         """A heat pump that gives 3 kWh a kWh drawn: 1000 W are 3000 W of heat."""
@@ -200,6 +214,20 @@ class TestNights:
         made = readings(season("2026-01-05", "2026-01-14"))
         assert _present(made, np.ones(10, dtype=bool), 10).tolist() == [True] * 10
         assert _present(made, np.zeros(10, dtype=bool), 10).tolist() == [True] * 10
+
+    def test_the_present_house_is_its_last_state_with_eight_heated_nights(self) -> None:
+        """A film from the 17th on: nights from that evening are the present house's while eight of them were heated;
+        with seven it is the house before, whose last night is that of the 16th."""
+        on = State(from_=pd.Timestamp("2026-01-17", tz=ZONE), to=pd.Timestamp("2026-02-02", tz=ZONE), on=True)
+        film = Lever(
+            name="film", thing=None, touches=("envelope",), entries=(), states=(on,), hours_on=0.0, hours_off=0.0,
+            reasons=MappingProxyType({}), lines=(), undone=MappingProxyType({}),
+        )  # fmt: skip
+        made = replace(readings(), levers=(film,))
+        for heated, now in ((8, [False] * 12 + [True] * 16), (7, [True] * 12 + [False] * 16)):
+            nights = np.ones(28, dtype=bool)
+            nights[12 + heated :] = False
+            assert _present(made, nights, 28).tolist() == now
 
     def test_what_counted_nights_tell(self) -> None:
         """−1, 0, 1 … 19 K: median 9, a twentieth of the way from the coldest: 0; the coldest on the first day; one

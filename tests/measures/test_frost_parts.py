@@ -381,7 +381,13 @@ class TestCrops:
         assert BANDS["tomato"][:2] == (0.0, 5.0) and BANDS["potato"][:2] == (-2.0, 0.0)
         assert band_of(made, "kale") == (-9.0, -6.0, "your own figure in season.toml")
         assert band_of(made, "triffid") is None
-        assert all(low < high for low, high, _ in BANDS.values())
+        from_memory = {  # from memory: lists of growers and garden advisers
+            "leek": (-18, -12), "corn salad": (-20, -14), "chard": (-10, -5), "beet": (-5, -1), "beetroot": (-5, -1),
+        }  # fmt: skip
+        assert {name: BANDS[name][:2] for name in from_memory} == from_memory
+        table_2 = {(0, 5): 2, (-2, 0): 4, (-4, -2): 5, (-7, -4): 9}
+        listed = [band[:2] for band in BANDS.values() if "PMC10202904" in band[2]]
+        assert {band: listed.count(band) for band in table_2} == table_2 and len(listed) == 20
 
     def test_what_stood_when(self) -> None:
         """Planted before the season and cleared on the 10th: to the evening of the 9th; sown only; no date: assumed;

@@ -176,6 +176,8 @@ class TestNext:
         gas = replace(one, fuel="natural_gas")
         bare = replace(one, stock=None)
         assert usual_deliveries(replace(readings(of), heating=(idle, gas, bare))) == ()
+        small = replace(one, intervals=one.intervals.assign(bought=0.01, heat_kwh=0.009))
+        assert usual_deliveries(replace(readings(of), heating=(small,)))[0].kwh == pytest.approx(9.9)
         (two,) = usual_deliveries(replace(readings(of), heating=(replace(one, stock=store(5.0, 11.0)),)))
         assert two.amount == 5.0  # one that came, and not too good
 
@@ -220,6 +222,8 @@ class TestNext:
         of = replace(readings(season(heating=(source,))), heating=(one, other))
         assert next_money(of) == (70.0, "", True)
         assert next_money(replace(readings(), heating=(one, other))) == (50.0, "", False)
+        unused = replace(other, intervals=other.intervals.assign(cost=NAN, bought=0.0, heat_kwh=0.0))
+        assert next_money(replace(of, heating=(one, unused))) == (50.0, "", True)
         unpriced = replace(other, intervals=other.intervals.assign(cost=NAN))
         money, why, given = next_money(replace(of, heating=(one, unpriced)))
         assert (money, given) == (None, True) and "stove" in why

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 from dataclasses import replace
 from typing import Any
 
@@ -96,6 +97,18 @@ class TestPeriods:
         found = periods(both, heat_curves(both))
         assert (found.kind, len(found.kwh)) == (kind, count)
 
+    def test_a_meter_read_every_day_tells_days(self) -> None:
+        """Sums of 24 hours cut nothing; of 27 hours they do."""
+        days = pd.date_range("2026-01-05", periods=15, freq="1D").strftime("%Y-%m-%d")
+        rows = [(a, b, 10.0 + n, 3.0) for n, (a, b) in enumerate(itertools.pairwise(days))]
+        made = replace(house(days=14), heating=(heater(rows),))
+        found = periods(made, heat_curves(made))
+        assert found.kind == "days" and found.kwh == pytest.approx([10.0 + n for n in range(14)])
+        late = heater(
+            [("2026-01-05 00:00", "2026-01-06 03:00", 9.0, 1.0), ("2026-01-06 03:00", "2026-01-19 00:00", 90.0, 9.0)]
+        )
+        assert periods(replace(made, heating=(late,)), heat_curves(replace(made, heating=(late,)))).kind == "readings"
+
     def test_stretches_of_one_reading_are_one_sum(self) -> None:
         """A week's reading written as two rows of one sum is one period of seven days; a sum of no heat cuts
         nothing."""
@@ -168,6 +181,23 @@ class TestBase:
             base(replace(heat, kwh=np.full(30, 5.0)), weather_)
         with pytest.raises(NotEnoughData, match="closely enough"):
             base(replace(heat, kwh=-heat.kwh), weather_)
+
+    def test_bases_from_minus_five_to_25_degrees(self) -> None:
+        """Held 8: a base of 24.75 °C, the last before the end of the scan, is found; one of 25 °C lies at its end."""
+        heat, weather_ = self.made(30, 16.75, 0.08)
+        assert base(heat, weather_).above_hold_k == pytest.approx(16.75)
+        with pytest.raises(NotEnoughData, match="closely enough"):
+            base(*self.made(30, 17.0, 0.08))
+
+    def test_four_fifths_of_the_air_of_a_period_must_be_known(self) -> None:
+        """Periods of 20 hours with four of them lost count, with five they do not."""
+        heat, weather_ = self.made(30, -3.0, 0.08)
+        short = replace(heat, ends=heat.starts + 20 * H)
+        pull = np.maximum(5.0 - weather_.outdoor_c, 0.0).reshape(30, 24)[:, :20].sum(axis=1)
+        out = weather_.outdoor_c.copy()
+        out[:4], out[24:29] = NAN, NAN
+        found = base(replace(short, kwh=0.08 * pull), replace(weather_, outdoor_c=out))
+        assert found.used.tolist()[:3] == [True, False, True]
 
     def test_a_long_period_counts_by_the_root_of_its_length(self) -> None:
         """Against scipy's bounded scalar search on weighted misses: days and weeks that disagree by a tenth."""

@@ -176,6 +176,18 @@ class TestHours:
         (curve,) = heat_curves(self.made(empty))
         assert not curve.by_hour and curve.between("kwh", np.zeros(2), np.ones(2)).tolist() == [0.0, 0.0]
 
+    def test_a_sum_without_any_cold_is_spread_by_time(self) -> None:
+        """12 °C outdoors all along, over the aim of 8: nothing pulls, and 4.8 kWh of two days are 0.1 an hour."""
+        edge = pd.date_range(ZERO, periods=73, freq="1h")
+        of = season("2026-01-05", "2026-01-07", aims={"hold_c": 8.0}, loggers=(logger("yard", where="outdoor"),))
+        made = readings(of, channels=(channel(pd.Series(12.0, index=edge), logger="yard", where="outdoor"),))
+        made = replace(made, heating=(heater([("2026-01-05", "2026-01-07", 4.8, 1.0)]),))
+        starts = ZERO.timestamp() + 3600.0 * np.arange(72)
+        found = heat_between(made, starts, starts + 3600.0)
+        assert (
+            found.kwh == pytest.approx([0.1] * 48 + [0.0] * 24) and found.spread.tolist() == [True] * 48 + [False] * 24
+        )
+
     def test_heated_hours(self) -> None:
         """Over 2 % of the largest: 21 of 1000 W; unknown stays unknown; a season without heat has none."""
         at = hours_of(readings(season("2026-01-05", "2026-01-05")))[:4]

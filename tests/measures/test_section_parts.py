@@ -19,6 +19,7 @@ from scipy.optimize import minimize
 from reportgen.measures.damp_air import inside
 from reportgen.measures.damp_tables import by_night
 from reportgen.measures.exposure import Band
+from reportgen.measures.frost_ahead import ahead
 from reportgen.measures.frost_failure import hold_by_hour
 from reportgen.measures.frost_reasons import (
     _ahead_reasons,
@@ -174,6 +175,21 @@ class TestHeat:
 
 
 class TestFrost:
+    def test_a_failure_is_told_from_the_mildest_heated_night_down(self) -> None:
+        """Nights of −5 °C outdoors: of 0, −5, −10 and −15 °C the last three; and of −12, where that is the rare
+        cold."""
+        n = 24 * 16
+        hours_ = plain_hours(n, temp_outdoor_c=np.full(n, -5.0), heaters_w=np.full(n, 1300.0))
+        model = HouseModel(
+            house=plain_house(hours_, plain_balance(n)), why="", first=JAN[4], whole=np.ones(15, dtype=bool), states=()
+        )
+        table = pd.DataFrame(
+            {"inside_min": 8.0, "outdoor_min": -5.0, "share": 1.0, "outdoor_share": 1.0, "heated_h": 15.0},
+            index=pd.Index([JAN[4] + dt.timedelta(k) for k in range(16)]),
+        )
+        assert [row.outdoor_c for row in ahead(model, table, 8.0, 0.0, None).after] == [-5.0, -10.0, -15.0]
+        assert [row.outdoor_c for row in ahead(model, table, 8.0, 0.0, -12.0).after] == [-5.0, -10.0, -12.0, -15.0]
+
     def test_a_spell_ends_with_the_evening_of_its_last_day(self) -> None:
         """The thermostat turned up from the 7th to the 8th: 6 °C before, 8 °C in its two nights, 6 °C from the evening
         of the 9th on."""

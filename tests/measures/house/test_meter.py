@@ -229,6 +229,15 @@ class TestSeasonParts:
         kept = tuple(c for c in made.channels if c.logger != lost)
         assert words in house_model(replace(made, channels=kept)).why
 
+    def test_an_air_that_was_read_once_a_day_is_named(self) -> None:
+        """The crop's or the garden's: the reason is its step."""
+        made = logged_house()
+        for n, name in ((0, "bench"), (1, "garden")):
+            rare = replace(made.channels[n], values=made.channels[n].values.iloc[::96], step_s=86_400.0)
+            channels = (rare, made.channels[1]) if n == 0 else (made.channels[0], rare)
+            why = house_model(replace(made, channels=channels)).why
+            assert f"“{name}” was read about once a day" in why
+
     def test_two_airs_that_never_meet_make_no_house(self) -> None:
         """The crop's in the first weeks, the garden's in the last."""
         made = logged_house()

@@ -13,6 +13,7 @@ from scipy.optimize import lsq_linear
 from reportgen.measures.house.balance import (
     _columns,
     _refuse_impossible,
+    _refuse_too_little,
     _tells,
     fit_balance,
     refuse_unseen_cooling,
@@ -137,6 +138,21 @@ class TestBalance:
         refuse_unseen_cooling(plain_balance(1, free_hours=100))
         with pytest.raises(NotEnoughData, match="all but 99 dark hours"):
             refuse_unseen_cooling(plain_balance(1, free_hours=99))
+
+    @pytest.mark.parametrize(
+        ("spread", "heated", "words"), [(2.05, 150, ""), (1.95, 150, "alike"), (2.05, 149, "only 149")]
+    )
+    def test_what_a_season_must_have(self, spread: float, heated: int, words: str) -> None:
+        """150 dark heated hours of which the outdoor air varies by 2 K (standard deviation)."""
+        n = 400
+        out = np.where(np.arange(n) % 2, spread, -spread)
+        watts = np.where((np.arange(n) >= 100) & (np.arange(n) < 100 + heated), 800.0 - 100.0 * out, 0.0)
+        hours = plain_hours(n, temp_outdoor_c=out, heaters_w=watts)
+        if not words:
+            return _refuse_too_little(hours, usable(hours))
+        with pytest.raises(NotEnoughData, match=words):
+            _refuse_too_little(hours, usable(hours))
+        return None
 
 
 class TestBed:
