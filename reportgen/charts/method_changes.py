@@ -30,8 +30,8 @@ def _alone() -> str:
     signs = "; ".join(f"{name} {_of(counted)}" for name, counted in alone.FALSE_SIGNS.items())
     without, heated = alone.ALONE_HOUSES
     return (
-        f"Heat, and warmth without heat, were told by an earlier sum there, and tried again on {without} unheated and "
-        f"{heated} heated simulated houses: the interval held the truth for {cells}. False signs there: {signs}."
+        f"Heat, and warmth without heat, were tried once more on {without} unheated and {heated} heated simulated "
+        f"houses, beside an earlier sum: the interval held the truth for {cells}. False signs there: {signs}."
     )
 
 
