@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import is_dataclass
 from typing import Any
 
 
@@ -27,7 +26,7 @@ def _step(here: Any, part: str, path: str) -> Any:
     elif isinstance(here, tuple | list):
         if part.isdigit() and int(part) < len(here):
             return here[int(part)]
-    elif is_dataclass(here):
+    elif not isinstance(here, str | int | float):
         for name in (part, f"{part}_"):  # `from` is no name for a field
             if hasattr(here, name):
                 return getattr(here, name)

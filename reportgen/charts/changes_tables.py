@@ -52,7 +52,7 @@ def _by_way_of_the_bed(review: Review) -> tuple[str, ...]:
     if not any(outcome is not None and outcome.through_bed for outcome in hoped):
         return ()
     return (
-        "Where no thermostat holds the nights, what you did warms or cools the bed too, and the bed gives some of that "
+        "On nights mostly without heat, what you did warms or cools the bed too, and the bed gives some of that "
         "back by night. How much cannot be told from the weather's own doing, so an interval of warmth at night "
         "reaches as far as it may. Whether it leaves out zero is told with the bed as warm as it was.",
     )

@@ -234,7 +234,8 @@ def weeks_worth(ask: str, facts: Facts, on: Grounds) -> Answer:
     if not told:
         unknown = "what a night without heat would have been is not known"
         why = balance.reasons.get("weeks") or balance.reasons.get("weeks.needed_share")
-        return answer(ask, "weeks", "Cannot tell", why or unknown, "", "heat")
+        why = why or (unknown if facts.r.season.heating else "no heater is listed")
+        return answer(ask, "weeks", "Cannot tell", why, "", "heat")
     word = begun(of_all(needed_weeks(told), len(told), "week"))
     rest = len(heated) - len(told)
     unjudged = f"{count(rest, 'heated week')} could not be judged" if rest else ""

@@ -66,7 +66,7 @@ def test_heat_that_no_crop_needed_is_told_first_with_the_sum_beside() -> None:
         "180.40 for heat",
         "12.40 for appliances",
         "100.00 by the costs",
-        "20.20 for changes",
+        "20.20 for a year's share of the changes",
     ):
         assert words in found.evidence
     assert (found.figure, found.about, found.anchor) == (f"EUR{NBSP}40 to 60", "heat", "harvest_weeks")
@@ -130,9 +130,9 @@ def test_printed_parts_add_up_to_the_printed_sum() -> None:
     """Thrice EUR 33.334 and 0.002: 100.00 + 0.00; parts of 33.34, 33.33, 33.33; what is under a cent is not named."""
     thirds = {"heat": 33.3334, "appliances": 33.3333, "costs": 33.3333, "changes_by_years": 0.0099, "total": 100.0099}
     evidence = stands(said(balance(**thirds))).evidence
-    assert "33.34 for heat" in evidence and evidence.count("33.33") == 2 and "for changes" not in evidence
+    assert "33.34 for heat" in evidence and evidence.count("33.33") == 2 and "of the changes" not in evidence
     at_a_cent = stands(said(balance(**(thirds | {"changes_by_years": 0.01})))).evidence
-    assert "0.01 for changes" in at_a_cent
+    assert "0.01 for a year's share of the changes" in at_a_cent
     refund = stands(said(balance(heat=50.0, costs=-8.0, total=42.0))).evidence
     assert "−8.00 by the costs" in refund
 
@@ -192,7 +192,7 @@ def test_each_number_names_its_row() -> None:
 def test_parts_are_short_and_add_up() -> None:
     """180.4 + 12.4 + 100 + 20.2 = 313: as 180, 13 (the largest remainder is .4 of the first): 181 + 12 + 100 + 20."""
     told = said_balance.total_words(balance(**SUM), EURO)
-    assert told == "heat 181, appliances 12, costs 100 and changes by their years 20"
+    assert told == "heat 181, appliances 12, costs 100 and a year's share of the changes 20"
     assert said_balance.total_words(balance(heat=5.0, costs=0.0), EURO) == "heat 5"
     assert said_balance.total_words(balance(), EURO) == ""
 

@@ -12,7 +12,7 @@ import pandas as pd
 import pytest
 from made_season import ZONE, channel, heater, logger, planting, readings, season
 
-from reportgen.counsel import events_cause, events_crops
+from reportgen.counsel import events_crops
 from reportgen.counsel.events_books import by_cold, lines_of, lost_by_cold, nobody_noted, seen_after, texts
 from reportgen.counsel.events_cause import cause_of
 from reportgen.counsel.events_crops import met_by
@@ -30,6 +30,7 @@ from reportgen.counsel.grounds import (
 from reportgen.counsel.results import Results
 from reportgen.measures.exposure import line
 from reportgen.measures.frost_types import CropMargin, Failure
+from reportgen.measures.heating_hours import FLAT_OUT_SHARE
 from reportgen.readings.types import DiaryEntry, Inspection
 from reportgen.season import HeatSource
 
@@ -492,7 +493,7 @@ def test_the_main_heaters_tell_and_a_gap_in_those_hours_tells_nothing() -> None:
     assert gap("00:00", "01:00") == gap("07:00", "09:00") == NO_HEAT_YET
     assert gap("00:00", "01:30") == gap("06:30", "09:00") == gap("02:00", "03:00") == NOT_KNOWN
     assert why(heating=(heater([]),)) == NOT_KNOWN
-    assert events_cause.FLAT_OUT == 0.95  # as the methods page says
+    assert FLAT_OUT_SHARE == 0.95  # as the methods page says
 
 
 # ---- losses by their cause

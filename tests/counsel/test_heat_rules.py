@@ -195,7 +195,7 @@ def test_a_flame_without_a_flue_is_told_by_its_water() -> None:
     oil = source("oil lamp", fuel="paraffin", vented=False, kwh=60.0, water_kg=2.0)
     two = stands(heat_more.unvented(_with((gas, oil))))
     assert (
-        "gas and oil lamp" in two.claim
+        "gas heater and oil lamp" in two.claim
         and "their fumes" in two.claim
         and f"4{NBSP}kg" in two.claim
         and two.weight == 3.5

@@ -228,7 +228,7 @@ def test_loggers_without_an_accuracy_are_asked_for_it() -> None:
     hours = pd.Series(5.0, pd.date_range("2026-01-05", "2026-02-01", freq="1h", tz="Europe/Prague"))
     of = {"toml": {"loggers": (logger("bench", main=True), logger("door"))}}
     one = logged(channels=(channel(hours), channel(hours, "relative_humidity", "door")), **of)
-    assert "How far the logger bench may be off" in one
+    assert "How far the logger “bench” may be off" in one
     two = logged(channels=(channel(hours), channel(hours, logger="door")), **of)
     assert f"How far 2{NBSP}loggers may be off" in two
     assert not any("How far" in what for what in logged(channels=(channel(hours, accuracy=0.3),), **of))
