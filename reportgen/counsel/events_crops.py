@@ -72,7 +72,7 @@ def _is(row: Planting, crop: CropMargin) -> bool:
 
 def _coldest(r: Results, airs: Airs, coldest: Line, stand: Stand, one: Happening) -> float:
     """The coldest it met; NaN where nothing was logged, inf where it did not stand then."""
-    first, last = evening(stamp(r, one.start_s)), stamp(r, one.end_s).date()
+    first, last = evening(stamp(r, one.start_s)), evening(stamp(r, one.end_s))
     if stand.crop.from_ > last or stand.crop.to < first:
         return float("inf")
     return lowest(air_of(r, airs, coldest, stand.crop), one.start_s, one.end_s)[0]

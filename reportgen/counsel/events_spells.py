@@ -5,14 +5,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import timedelta
 from itertools import pairwise
 
 import numpy as np
 
 from reportgen.counsel.results import Results
-from reportgen.measures.exposure import Line, clip, spells_below
-from reportgen.measures.frost_crops import place_of
+from reportgen.measures.exposure import Line, spells_below
+from reportgen.measures.frost_crops import air_while, place_of
 from reportgen.measures.frost_nights import air_lines, coldest_line
 from reportgen.measures.frost_types import CropMargin, Failure
 from reportgen.readings.types import Channel
@@ -75,8 +74,7 @@ def band_spells(r: Results, airs: Airs, coldest: Line) -> list[Spell]:
 def air_of(r: Results, airs: Airs, coldest: Line, crop: CropMargin) -> Line:
     """The air a crop met while it stood: of its bed's logger, else of the coldest place."""
     _, own = place_of(r.readings, airs, crop.bed)
-    start, end = r.season.midnight(crop.from_), r.season.midnight(crop.to + timedelta(days=1))
-    return clip(own if own is not None else coldest, start, end)
+    return air_while(own if own is not None else coldest, r.season, crop.from_, crop.to)
 
 
 def joined(spells: Iterable[Spell], failures: Iterable[Failure]) -> tuple[Happening, ...]:

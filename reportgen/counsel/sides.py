@@ -39,6 +39,7 @@ _FAMILIES = (("watts_per_kelvin", "heat"), ("night_humidity", "damp_hours", "moi
 _DEGREES = frozenset({"lift", "night_minimum", "soil_mean", "soil_swing"})
 _SHARES = frozenset({"heat", "watts_per_kelvin", "daily_light"})
 WHOLE_FROM = 2.0  # points or per cent: an interval that reaches as far is told without decimals
+ALL_OF_IT = 100.0  # per cent more: an end beyond it decides nothing (our own)
 MOST_PRICES = 2
 
 
@@ -200,9 +201,12 @@ def _said(side: _Side, w: Wording) -> str:
 
 
 def _perhaps(side: _Side, w: Wording) -> str:
+    """The worse end; of a share that reaches beyond twice what there was, that it cannot be told."""
     low, high = _scaled(side, w)
     more, less = _WAYS[side.outcome]
     larger_is_worse = side.outcome not in LARGER_IS_BETTER
+    if side.outcome in _SHARES and high > ALL_OF_IT and larger_is_worse:
+        return f"whether it takes {more} cannot be told"
     places = _places(side, low, high)
     worst = _amount(high if larger_is_worse else low, places, _unit(side))
     return f"perhaps up to {worst} {more if larger_is_worse else less}"

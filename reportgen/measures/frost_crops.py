@@ -19,6 +19,7 @@ from reportgen.measures.exposure import Line, clip
 from reportgen.measures.frost_limit import evening
 from reportgen.measures.frost_types import CropMargin
 from reportgen.readings.types import Channel, Planting, Readings
+from reportgen.season import Season
 
 TABLE = "table 2 of the open review PMC10202904 (frost resistance of temperate crops)"
 MEMORY = "from memory: lists of growers and garden advisers"
@@ -87,6 +88,17 @@ def _stood(p: Planting, first_day: date, last_day: date) -> Standing:
     )
 
 
+def air_while(curve: Line, season: Season, first: date, last: date) -> Line:
+    """The part of a crop's air [°C] from its first to its last night (evenings): from noon to noon, as neither the hour
+    of planting nor that of clearing is booked; one that stood when the season began, from its beginning."""
+    start = season.start if first <= season.first_day else _noon(season, first)
+    return clip(curve, start, _noon(season, last + timedelta(days=1)))
+
+
+def _noon(season: Season, day: date) -> pd.Timestamp:
+    return season.midnight(day) + pd.Timedelta(hours=12)
+
+
 def place_of(readings: Readings, airs: Sequence[tuple[Channel, Line]], bed: str | None) -> tuple[str, Line | None]:
     """The logger that stands for a bed and its air; "coldest place" and None where none does."""
     for channel, curve in airs:
@@ -134,8 +146,7 @@ def _note_tenderest(nightly: pd.DataFrame, row: Standing, margin: pd.Series) -> 
 def _margin(
     readings: Readings, row: Standing, place: str, curve: Line | None, lows: pd.Series, without_heat: pd.Series
 ) -> CropMargin:
-    start, end = readings.season.midnight(row.first), readings.season.midnight(row.last + timedelta(days=1))
-    part = clip(curve, start, end) if curve is not None else None
+    part = air_while(curve, readings.season, row.first, row.last) if curve is not None else None
     value = float(part.values.min()) if part is not None and len(part.values) else None
     at = part.stamp(part.seconds[int(part.values.argmin())]) if part is not None and len(part.values) else None
     known = band_of(readings, row.crop)

@@ -187,9 +187,9 @@ def test_in_a_house_without_heat_a_crop_s_own_band_is_the_line() -> None:
     both = band_spells(results(crop("pea", high_c=-1.0), crop("kale")), (), curve)
     assert np.allclose(both, [zero, second])
     assert band_spells(results(crop("kale", high_c=None)), (), curve) == []
-    gone = band_spells(results(crop("kale", last="2026-01-14")), (), curve)
+    gone = band_spells(results(crop("kale", last="2026-01-13")), (), curve)  # the morning of the 14th is its last
     assert np.allclose(gone, [zero])
-    later = band_spells(results(crop("kale", first="2026-01-15")), (), curve)
+    later = band_spells(results(crop("kale", first="2026-01-14")), (), curve)  # planted after that morning
     assert np.allclose(later, [second])
 
 
@@ -233,10 +233,12 @@ def test_a_loss_by_cold_belongs_to_the_night_in_which_the_crop_met_the_coldest()
 
 
 def test_a_crop_that_did_not_stand_then_is_not_among_those_that_met_it() -> None:
-    """Cleared after the first night, or planted for the second (a night is named after its evening)."""
-    first, second = met(crop("early", last="2026-01-14"), crop("late", first="2026-01-15"))[0]
-    assert first == [("early", -3.0, None, None)] and ("late", -6.0, None, None) in second
-    assert met(crop("gone", last="2026-01-13"))[0][1] == [] and met(crop("kale", last="2026-01-12"))[0] == [[], []]
+    """Cleared on the morning after the first night, or planted on that day: what stood through a night met its cold,
+    whatever hour it was cleared at (a night is named after its evening)."""
+    first, second = met(crop("early", last="2026-01-13"), crop("late", first="2026-01-14"))[0]
+    assert first == [("early", -3.0, None, None)] and second == [("late", -6.0, None, None)]
+    assert met(crop("kale", last="2026-01-12"))[0] == [[], []]
+    assert met(crop("kale", first="2026-01-15"))[0] == [[], []]
 
 
 def test_two_rows_of_one_crop_keep_their_own_losses() -> None:

@@ -54,6 +54,16 @@ def test_the_price_is_what_is_surely_worse_else_a_perhaps() -> None:
     assert price_words(r, tape, off=True) == ("perhaps up to 45\u00a0% more heat for each degree",)
 
 
+def test_a_share_beyond_all_there_was_is_not_told_as_a_bound() -> None:
+    """4.3 of 3.3 kWh a day would read *up to 131 % more*: that bounds nothing."""
+    open_ended = side("heat", -4.3, 1.0, unit="kWh", before_mean=3.3)
+    tape = lever("Tape", price=(open_ended,), **humid(0.0, 6.0))
+    assert price_words(winter(), tape, off=True) == ("whether it takes more heat cannot be told",)
+    within = side("heat", -3.2, 1.0, unit="kWh", before_mean=3.3)
+    tape = lever("Tape", price=(within,), **humid(0.0, 6.0))
+    assert price_words(winter(), tape, off=True) == ("perhaps up to 97\u00a0% more heat",)
+
+
 def test_one_thing_is_not_said_by_two_measures() -> None:
     """Night humidity and damp hours are one price."""
     film = lever("Film", price=(side("damp_hours", 0.5, 1.0, unit="h"), side("night_humidity", 3.0, 10.0)))

@@ -434,6 +434,24 @@ class TestCrops:
         assert nightly["tenderest"].tolist()[:5] == ["lettuce"] * 3 + ["kale"] * 2
         assert nightly["tenderest_margin_k"].tolist()[:4] == pytest.approx([1.0, 6.0, 6.0, 8.0])
 
+    def test_a_crop_meets_the_nights_it_stood_through(self) -> None:
+        """−3 °C at 03:00 of the 8th: met by what was cleared that day, whatever the hour, not by what was planted on
+        it; −4 °C at 02:00 of the first day, by what stood when the season began."""
+        air = np.full(28 * 24 + 1, 5.0)
+        air[2], air[75] = -4.0, -3.0
+        made = readings(
+            season(loggers=(logger("bench", main=True),)), channels=(hourly(air),),
+            plantings=(
+                planting("peas", "a", "2026-01-07", "2026-01-08"),
+                planting("peas", "b", "2026-01-08", "2026-01-12"),
+                planting("peas", "c", "2025-12-01", "2026-01-07"),
+            ),
+        )  # fmt: skip
+        airs = air_lines(made)
+        table = night_table(made, airs, None).assign(without_heat_c=NAN)
+        rows, _ = crop_margins(made, airs, airs[0][1], table)
+        assert [row.coldest_c for row in rows] == [-3.0, 5.0, -4.0]
+
     def test_the_week_before_a_night(self) -> None:
         """The mean of the seven evenings before the 12th, of four known ones at least."""
         lows = pd.Series([100.0, 1, 2, 3, 4, 5, 6, 7, 100.0], index=JAN[3:12])
