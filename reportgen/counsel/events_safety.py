@@ -14,7 +14,7 @@ import pandas as pd
 
 from reportgen.counsel.events_books import noted_on, texts
 from reportgen.counsel.events_hazard import hazard_of
-from reportgen.counsel.events_tight import tightens
+from reportgen.counsel.events_tight import tight_levers
 from reportgen.counsel.grounds import Event
 from reportgen.counsel.results import Results
 from reportgen.measures.diary_words import says
@@ -50,7 +50,7 @@ def safety_events(r: Results, told_elsewhere: set[int]) -> list[Event]:
 def _conjunctions(r: Results, supply: HeatSupply) -> list[Event]:
     own = _own_lines(r.readings, supply)
     burnt, by_day = _burning_days(r.readings, supply, own)
-    levers = [lever for lever in r.readings.levers if tightens(lever, r.readings) and not _same(lever, own)]
+    levers = [lever for lever in tight_levers(r.readings) if not _same(lever, own)]
     met = {day: [lever for lever in levers if _on(lever, day, r)] for day in sorted(burnt) if _in_season(r, day)}
     together = [day for day, on in met.items() if on]
     return [
@@ -63,7 +63,7 @@ def _conjunction(
     r: Results, supply: HeatSupply, run: list[date], levers: list[Lever], own: list[DiaryEntry], by_day: bool
 ) -> Event:
     of_levers = {line for lever in levers for line in lever.lines}
-    lines = [e for e in r.readings.diary if e.line in of_levers and e.date <= run[-1]]
+    lines = [e for e in (*r.readings.diary_before, *r.readings.diary) if e.line in of_levers and e.date <= run[-1]]
     lines += [e for e in own if e.date <= run[-1] and (e.until or e.date) >= run[0] and e not in lines]
     cause = UNSAID if supply.vented is None else UNVENTED
     return Event(

@@ -4,7 +4,7 @@ The rule, in this order. Only a lever that touches the envelope or the air can. 
 taken off`, `film removed`) do not tighten. Else a word of closing (tape, seal, film, curtain, closed …) does. Else a
 word of opening (opened, aired, ajar …) does not. Else what was hoped of it tells: less heating or warmer nights
 tighten; what is to dry, stir or cool the air does not. Only the words of the line that puts it on are read, whole words
-alone. While a lever is off, undone or not up yet it tightens nothing.
+alone. While a lever is off, undone or not up yet it tightens nothing; one put up before the season tightens all of it.
 """
 
 from __future__ import annotations
@@ -54,5 +54,10 @@ def shuts(what: str, touches: Collection[str], hoped_for: Collection[str]) -> bo
     return bool(HOPES & set(hoped_for))
 
 
+def tight_levers(readings: Readings) -> tuple[Lever, ...]:
+    """Every lever that tightens the house at some time of the season."""
+    return tuple(lever for lever in (*readings.levers_before, *readings.levers) if tightens(lever, readings))
+
+
 def _first_line(lever: Lever, readings: Readings) -> DiaryEntry | None:
-    return next((entry for entry in readings.diary if entry.line == lever.lines[0]), None)
+    return next((entry for entry in (*readings.diary, *readings.diary_before) if entry.line == lever.lines[0]), None)

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 
 import pandas as pd
 
-from reportgen.counsel.events_tight import tightens
+from reportgen.counsel.events_tight import tight_levers, tightens
 from reportgen.readings.lever_types import Lever
 from reportgen.readings.types import HeatSupply, Readings
 
@@ -100,5 +100,5 @@ def stays_beside(lever: Lever, burning: Iterable[Burner], readings: Readings) ->
 
 def sealed_in(burner: Burner, readings: Readings) -> tuple[Lever, ...]:
     """Levers that tightened the house while it burned."""
-    others = (lever for lever in readings.levers if lever is not burner.lever and tightens(lever, readings))
+    others = (lever for lever in tight_levers(readings) if lever is not burner.lever)
     return tuple(lever for lever in others if lit_with(burner, lever))

@@ -18,7 +18,7 @@ from reportgen.readings.diary_lines import TICK_LINES
 from reportgen.readings.ledger import Row
 from reportgen.readings.lever_doubts import lever_doubts
 from reportgen.readings.lever_types import Lever
-from reportgen.readings.levers import in_season, levers_of
+from reportgen.readings.levers import in_season, levers_before, levers_of
 from reportgen.readings.opening import open_ledger
 from reportgen.readings.shelf import BOOKS as BOOKS
 from reportgen.readings.shelf import Place, addressed, shelve
@@ -37,6 +37,8 @@ class Books:
 
     diary: tuple[DiaryEntry, ...]
     levers: tuple[Lever, ...]
+    levers_before: tuple[Lever, ...]
+    diary_before: tuple[DiaryEntry, ...]
     harvest: tuple[Picking, ...]
     plantings: tuple[Planting, ...]
     watering: tuple[Watering, ...]
@@ -60,6 +62,8 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
     linked, unclear = chains(written, diary_label)
     reader.problems += unclear
     levers = levers_of(linked, season)
+    before = levers_before(linked, season)
+    of_before = {line for lever in before for line in lever.lines}
     in_these = {line for lever in levers for line in lever.lines}
     reader.problems += lever_doubts([chain for chain in linked if chain.lines & in_these], diary_label)
     harvest = reader.entries("harvest", book_rows.picking)
@@ -70,6 +74,8 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
     books = Books(
         diary=tuple(sorted(diary, key=lambda e: (e.date, e.line))),
         levers=levers,
+        levers_before=before,
+        diary_before=tuple(replace(e, note="", cost=None) for e in written if e.line in of_before),
         ahead=tuple(ahead),
         harvest=tuple(sorted(harvest, key=lambda e: (e.date, e.line))),
         plantings=tuple(plantings),

@@ -32,6 +32,13 @@ def levers_of(chains: Iterable[Chain], season: Season) -> tuple[Lever, ...]:
     return tuple(_lever(chain, season) for chain in chains if any(in_season(e, season) for e in chain.entries))
 
 
+def levers_before(chains: Iterable[Chain], season: Season) -> tuple[Lever, ...]:
+    """What was set before the season, lasts, and has no line in it: on from its first midnight to its last."""
+    old = [chain for chain in chains if all(entry.date < season.first_day for entry in chain.entries)]
+    found = [_lever(chain, season) for chain in old if not any(in_season(e, season) for e in chain.entries)]
+    return tuple(lever for lever in found if any(state.on for state in lever.states))
+
+
 def in_season(entry: DiaryEntry, season: Season) -> bool:
     """Whether a line, or a part of its spell, lies in the season."""
     return entry.date <= season.last_day and (entry.until or entry.date) >= season.first_day

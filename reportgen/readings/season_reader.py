@@ -62,6 +62,8 @@ def read_what_can_be(
         books=books.books,
         places=books.places,
         levers=books.levers,
+        levers_before=books.levers_before,
+        diary_before=books.diary_before,
         ahead=books.ahead,
         questions=asked,
         warnings=tuple(problem for problem in told if problem.level == "warning"),

@@ -58,7 +58,8 @@ def _of_season(season: Season) -> Iterator[Told]:
 def _of_diary(readings: Readings) -> Iterator[Told]:
     share = readings.season.share
     columns = ("what", "thing", "note") if share.diary_notes else ("what", "thing")
-    rows = (entry for entry in readings.diary if entry.kind != "away" or share.away)
+    lines = (*readings.diary_before, *readings.diary)
+    rows = (entry for entry in lines if entry.kind != "away" or share.away)
     return _of_rows(readings.place("diary"), rows, columns)
 
 

@@ -240,6 +240,8 @@ class Readings:
     books: Mapping[str, bool]  # which books are there: diary, harvest, plantings, watering, inspections, costs
     warnings: tuple[Problem, ...]
     levers: tuple[Lever, ...] = ()
+    levers_before: tuple[Lever, ...] = ()  # set before the season and on all through it: no line in it, nothing judged
+    diary_before: tuple[DiaryEntry, ...] = ()  # their lines, without notes and prices
     questions: tuple[Asked, ...] = ()
     ahead: tuple[DiaryEntry, ...] = ()  # of a season that still runs: nights on of a tick sheet that are still to come
     places: Mapping[str, Place] = field(default_factory=lambda: MappingProxyType({}))  # where each book lies

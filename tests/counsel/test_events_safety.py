@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any, cast
@@ -17,7 +18,7 @@ from reportgen.counsel.events_tight import tightens
 from reportgen.counsel.results import Results
 from reportgen.counsel.said_events import safety_clause
 from reportgen.readings.chains import chains
-from reportgen.readings.levers import levers_of
+from reportgen.readings.levers import levers_before, levers_of
 from reportgen.readings.types import DiaryEntry, HeatSupply, Readings
 
 
@@ -116,6 +117,25 @@ def test_the_days_on_which_fuel_burnt_without_a_flue_in_a_taped_house() -> None:
     assert safety(TAPE, LIT, vented=True) == []
     assert safety(LIT) == []
     assert safety(TAPE, LIT, fuel="electricity") == []
+
+
+def test_a_house_taped_before_the_season_is_as_tight() -> None:
+    """Taped in October, before the first day: the burner of January is lit behind it all the same. A door brush that
+    only its hope tells of counts too; glass washed in October does not."""
+
+    def lit_behind(*earlier: DiaryEntry) -> list[Any]:
+        made = season()
+        before = levers_before(chains(earlier, "diary.csv")[0], made)
+        now = levers_of(chains([LIT], "diary.csv")[0], made)
+        of = readings(made, diary=(LIT,), heating=(heater(BOTTLE, **GAS, vented=False),), levers=now)
+        whole = replace(of, levers_before=before, diary_before=earlier)
+        return safety_events(cast("Results", SimpleNamespace(readings=whole, season=made)), set())
+
+    (found,) = lit_behind(replace(TAPE, date=dt.date(2025, 10, 6)))
+    assert (found.days, found.levers, found.diary[0]) == (10, ("Vents taped",), "Vents taped")
+    brush = entry("Door brush fitted", "2025-10-06", "change", touches=("air",), hoped_for=("less heating",))
+    assert [event.days for event in lit_behind(brush)] == [10]
+    assert lit_behind(entry("Glass washed", "2025-10-06", "change", touches=("envelope",))) == []
 
 
 def test_a_flue_that_nobody_wrote_down_is_asked_for() -> None:

@@ -132,6 +132,22 @@ def test_a_line_of_before_the_season_is_taken_back(tmp_path: Path) -> None:
     assert alone.levers == ()
 
 
+def test_what_was_put_up_before_the_season_and_stayed_is_known(tmp_path: Path) -> None:
+    """On all winter: no lever to judge, yet the house is tight by it. Gone again before the season, or undone in it:
+    not among these; nor is a spell that was over, or an idea."""
+    film = "2025-02-01,,change,Film hung,envelope,,,film\n"
+    books, _ = read(tmp_path, film)
+    (standing,) = books.levers_before
+    assert [(s.on, s.hours) for s in standing.states] == [(True, 177 * 24.0)]
+    assert [e.what for e in books.diary_before] == ["Film hung"] and books.diary == ()
+    gone = "2025-09-01,,change,Film down,envelope,,2025-02-01,film\n"
+    for more in (gone, gone.replace("2025-09-01,", "2026-03-01,")):
+        books, _ = read(tmp_path, film, more)
+        assert books.levers_before == books.diary_before == ()
+    assert read(tmp_path, "2025-02-01,,spell,Curtain,envelope,2025-02-03,,\n")[0].levers_before == ()
+    assert read(tmp_path, "2025-02-01,,idea,Curtain,envelope,,,\n")[0].levers_before == ()
+
+
 def test_ideas_events_and_cleaning_are_no_levers(tmp_path: Path) -> None:
     """What befell, what is not done yet, and what only keeps the house as it is."""
     kinds = ("event", "away", "idea", "upkeep")
