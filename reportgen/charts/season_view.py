@@ -15,6 +15,7 @@ from reportgen.drawing.ink import Mark, Token
 from reportgen.drawing.season_types import Bar, Damp, Line, Nights, Season, Source, Stacked, named
 from reportgen.effects import Effect
 from reportgen.effects.types import Verdict
+from reportgen.measures.frost_limit import evening
 from reportgen.measures.heat_types import Heat
 from reportgen.measures.light_daily import TEN_HOURS
 from reportgen.review import Review
@@ -28,6 +29,7 @@ SAID: dict[str, Said] = {
     "cannot tell": ("open", "cannot tell"),
     "not judged": ("none", "not judged"),
 }
+SAME = 0.05  # degrees: closer ones are printed alike
 TOLD_UNDER_HEAT: Said = ("none", "told under Heat")  # a heater is no lever for warmth
 TURNED: dict[Verdict, Verdict] = {"helped": "hurt", "hurt": "helped"}
 TOKENS: tuple[tuple[Token, bool], ...] = (("warm", False), ("warm", True), ("sun", False), ("soil", False))
@@ -235,6 +237,15 @@ def _picked(review: Review, w: Wording) -> Stacked | None:
     return Stacked(sources=(Source(name="picked", token="target"),), bars=bars, words=words, brief="Picked")
 
 
+def _not_drawn(review: Review, w: Wording) -> str:
+    """Why the picture's coldest night is not the coldest moment: that one lay in none of the nights drawn."""
+    lowest, at = review.frost.minimum.temperature_c, review.frost.minimum.at
+    drawn = [v for v in by_day(review, "inside_min", w) if v is not None]
+    if lowest is None or at is None or not drawn or min(drawn) - w.temp_value(lowest) < SAME:
+        return ""
+    return ", before the first night drawn" if evening(at) < review.season.first_day else ", in no night drawn"
+
+
 def _description(review: Review, w: Wording) -> str:
     """What the picture says, in numbers, in at most 60 words."""
     f = review.frost
@@ -242,8 +253,8 @@ def _description(review: Review, w: Wording) -> str:
     if f.minimum.temperature_c is not None and f.minimum.at is not None:
         below = count(f.nights_below["0"].estimate, "night")
         parts.append(
-            f"Coldest inside {w.temp(f.minimum.temperature_c)} on {brief_day(f.minimum.at)}; {below} below "
-            f"{w.temp(f.line_c, 0)}."
+            f"Coldest inside {w.temp(f.minimum.temperature_c)} on {brief_day(f.minimum.at)}{_not_drawn(review, w)}; "
+            f"{below} below {w.temp(f.line_c, 0)}."
         )
     outdoors = [v for v in by_day(review, "outdoor_min", w) if v is not None]
     if outdoors:

@@ -52,8 +52,15 @@ def _week(b: BalanceWeek, first: date, total: int, w: Wording) -> Week | None:
     a, z = max(start, 0), min(start + 7, total)
     if z <= a:
         return None
-    said = number(w.mass_value(b.kg), 1) if b.kg else ""
-    return Week(first=a, last=z, heat=b.heat_money, needed=b.needed_share, value=b.value, said=said)
+    return Week(first=a, last=z, heat=b.heat_money, needed=b.needed_share, value=b.value, said=_weight(b.kg, w))
+
+
+def _weight(kg: float | None, w: Wording) -> str:
+    """8.2, 11: from ten on whole, so that the tallest bars have room for theirs; nothing picked, no word."""
+    if not kg:
+        return ""
+    mass = w.mass_value(kg)
+    return number(mass, 0 if mass >= 9.95 else 1)
 
 
 def _description(weeks: tuple[Week, ...], heat: float, idle: float, known: bool, w: Wording, first: date) -> str:

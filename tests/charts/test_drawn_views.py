@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import replace
 from datetime import date, timedelta
 from types import SimpleNamespace
 
@@ -126,6 +127,34 @@ def test_the_samples_pictures_say_its_numbers() -> None:
     assert "heater stood still" in words and "−5.2°" in words and "32.5\u00a0kg" in words
     us = " ".join(line.words for line in said(season_wide(season_view(review_of("sample in °F")))))
     assert "32°" in us and "22.7°" in us and "71.7\u00a0lb" in us  # −5.17 °C and 32.5 kg by the exact factors
+
+
+@pytest.mark.parametrize("name", ["sample", "sample in °F"])
+def test_every_week_with_a_picking_says_its_weight(name: str) -> None:
+    """The tallest bars too: 8.2, and from ten on 11, so that it fits above 27 weeks."""
+    view = weeks_view(review_of(name), balance_of(review_of(name)))
+    assert view is not None
+    wanted = [week.said for week in view.weeks if week.said]
+    words = [line.words for line in said(weeks_wide(view))]
+    assert wanted and all(words.count(one) >= wanted.count(one) for one in wanted)
+    assert all(("." in one) == (float(one) < 10) for one in wanted)
+
+
+def test_a_coldest_moment_that_no_night_of_the_picture_holds_is_said_so() -> None:
+    """1 °C at one in the morning of the first day: its night began before the season, and the picture's coldest is
+    another. By day in the season: in no night drawn."""
+    review = review_of("sample")
+    first = pd.Timestamp(review.season.first_day, tz=review.season.zone)
+
+    def description(hours: float, colder_k: float = 1.0) -> str:
+        lowest = review.frost.minimum
+        assert lowest.temperature_c is not None
+        moved = replace(lowest, at=first + pd.Timedelta(hours=hours), temperature_c=lowest.temperature_c - colder_k)
+        return season_view(replace(review, frost=replace(review.frost, minimum=moved))).description
+
+    assert "on 11\u00a0Oct, before the first night drawn; " in description(1)
+    assert "on 12\u00a0Oct, in no night drawn; " in description(24 + 14)
+    assert "drawn" not in description(24, colder_k=0.0)
 
 
 @pytest.mark.parametrize("name", SEASONS)
