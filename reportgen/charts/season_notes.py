@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import timedelta
+from datetime import date, timedelta
 from itertools import groupby
 
 import pandas as pd
@@ -52,12 +52,18 @@ def _coldest(review: Review, w: Wording, inside: Values) -> Note | None:
     table = review.frost.table
     row = table.loc[night]
     at = row["at"] if isinstance(row["at"], pd.Timestamp) and not pd.isna(row["at"]) else night
-    words = str(row["entries"]).split("; ")[0].strip()
+    words = _befell(review, night)
     many = len({place for place in table["logger"] if isinstance(place, str) and place}) > 1
     where = f" at “{shorten(str(row['logger']), PLACE)}”" if many and row["logger"] else ""
     told = f" {_lower(short(words, LONG, LONG))}," if words else ""
     brief = f"{brief_day(at)}:{told} {degrees(value)}"
     return Note(day=n, value=value, words=f"{day(at)}:{told} {degrees(value)}{where}", brief=brief)
+
+
+def _befell(review: Review, night: date) -> str:
+    """What happened that evening or the morning after; what was set for longer is no cause of one night's cold."""
+    days = (night, night + timedelta(days=1))
+    return next((e.what for e in review.readings.diary if e.kind == "event" and e.date in days), "")
 
 
 def _lower(words: str) -> str:

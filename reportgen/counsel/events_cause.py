@@ -22,7 +22,7 @@ from reportgen.counsel.results import Results
 from reportgen.measures.diary_words import words_of
 from reportgen.measures.draw import Draw, draw_of
 from reportgen.measures.frost_limit import evening
-from reportgen.measures.heating_hours import FLAT_OUT_SHARE
+from reportgen.measures.heating_hours import full_power_from
 from reportgen.readings.types import DiaryEntry, HeatSupply
 
 LEAST_FALL_H = 1.0  # the draw is looked at over this long at least
@@ -75,7 +75,7 @@ def _flat_out(r: Results, one: Happening, coldest_at: pd.Timestamp) -> bool:
     end = coldest_at.timestamp()
     start = min(one.start_s, end - LEAST_FALL_H * 3600.0)
     shares = [_share_of_rated(draw, rated, start, end) for rated, draw in draws if draw is not None and rated]
-    return bool(draws) and len(shares) == len(draws) and all(share >= FLAT_OUT_SHARE for share in shares)
+    return bool(draws) and len(shares) == len(draws) and all(share >= full_power_from(1.0) for share in shares)
 
 
 def _share_of_rated(draw: Draw, rated_w: float, start: float, end: float) -> float:

@@ -12,8 +12,8 @@ from reportgen.measures.days import standard_offset
 from reportgen.measures.exposure import Floats, to_seconds
 from reportgen.measures.heat_sums import total_cost
 from reportgen.measures.heating_hours import (
-    FLAT_OUT_SHARE,
     HeatCurve,
+    full_power_from,
     heat_between,
     heat_by_hour,
     heat_curves,
@@ -69,7 +69,7 @@ def _flat_out(by_hour: pd.DataFrame, curves: Sequence[HeatCurve]) -> Bools:
     flat = np.zeros(len(by_hour), dtype=bool)
     for curve in curves:
         if curve.by_hour and curve.role != "appliance" and curve.most_w is not None:
-            flat |= by_hour[curve.name].to_numpy(dtype=np.float64) >= FLAT_OUT_SHARE * curve.most_w
+            flat |= by_hour[curve.name].to_numpy(dtype=np.float64) >= full_power_from(curve.most_w)
     return flat
 
 

@@ -17,7 +17,7 @@ import pandas as pd
 from reportgen.measures.days import DATE, ENOUGH, bounds
 from reportgen.measures.exposure import Floats, to_seconds
 from reportgen.measures.heat_types import Stretch
-from reportgen.measures.heating_hours import FLAT_OUT_SHARE, HEATED_SHARE, HEATERS
+from reportgen.measures.heating_hours import HEATED_SHARE, HEATERS, full_power_from
 from reportgen.measures.house.hours import EVENING_H, MORNING_H, NIGHT_H
 from reportgen.measures.house.season import PRESENT_NIGHTS
 from reportgen.measures.house.states import states_of
@@ -69,7 +69,7 @@ def dial_nights(
     out["logger"] = table["logger"]
     least = max(HEATED_SHARE * float(np.nanmax(watts, initial=0.0)), 1e-9)
     out["heated"] = (np.nan_to_num(watts) > least).any(axis=1) & sure
-    out["flat_share"] = (np.nan_to_num(watts) >= FLAT_OUT_SHARE * _rated_w(readings, by_hour)).mean(axis=1)
+    out["flat_share"] = (np.nan_to_num(watts) >= full_power_from(_rated_w(readings, by_hour))).mean(axis=1)
     out["kwh"] = np.nansum(watts, axis=1) / 1000.0
     out["present"] = _present(readings, out["heated"].to_numpy(dtype=bool), len(evenings))
     out["dial_c"] = [_or_nan(readings.season.dial_on(day)) for day in evenings]

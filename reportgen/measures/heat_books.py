@@ -12,7 +12,7 @@ from reportgen.measures.days import dates
 from reportgen.measures.harvest_heat import DailyHeat
 from reportgen.measures.heat_sums import cost_of, gap_hours, heat_of, unlooked
 from reportgen.measures.heat_types import Aside, DarkWeeks, Source
-from reportgen.measures.heating_hours import FLAT_OUT_SHARE, HeatCurve, local_midnights
+from reportgen.measures.heating_hours import HeatCurve, full_power_from, local_midnights
 from reportgen.measures.light_daily import TEN_HOURS
 from reportgen.readings.types import HeatSupply, Readings
 from reportgen.sun import day_length_h
@@ -71,7 +71,7 @@ def _flat_out(supply: HeatSupply, by_hour: pd.DataFrame, efficiency: float) -> f
     drawn = by_hour[supply.name].to_numpy(dtype=np.float64) / efficiency
     if np.isnan(drawn).all():
         return None
-    return float((drawn >= FLAT_OUT_SHARE * supply.rated_power_w).sum())
+    return float((drawn >= full_power_from(supply.rated_power_w)).sum())
 
 
 def _water(supply: HeatSupply, efficiency: float) -> float | None:

@@ -254,14 +254,18 @@ def test_the_plan_as_a_list() -> None:
 
 def test_a_line_of_the_diary_beside_the_coldest_night_ends_at_a_word() -> None:
     """34 letters at most; "Heater stood still: its overheat cut-out" would break off within the overheat."""
-    table = pd.DataFrame(
-        {"at": [pd.Timestamp("2026-01-15 05:00")], "entries": ["Heater stood still: its overheat cut-out had tripped"],
-         "logger": ["door"]},
-        index=[date(2026, 1, 14)],
-    )  # fmt: skip
+    table = pd.DataFrame({"at": [pd.Timestamp("2026-01-15 05:00")], "logger": ["door"]}, index=[date(2026, 1, 14)])
+    lit = SimpleNamespace(kind="spell", what="Gas heater lit", date=date(2026, 1, 14), until=date(2026, 1, 15))
+    stood = SimpleNamespace(
+        kind="event", what="Heater stood still: its overheat cut-out had tripped", date=date(2026, 1, 14)
+    )
     made = SimpleNamespace(
+        readings=SimpleNamespace(diary=(lit, stood)),
         season=SimpleNamespace(first_day=date(2026, 1, 14)), frost=SimpleNamespace(table=table, line_c=0.0),
         heat=SimpleNamespace(holds=(), kwh=None),
     )  # fmt: skip
     (note,) = night_notes(made, Wording(us=False, currency=""), [-5.2], [None])  # type: ignore[arg-type]
     assert note.words == "15\u00a0January: heater stood still: its overheat…, −5.2°"
+    made.readings.diary = (lit,)  # what burned for days is no cause of one night's cold
+    (note,) = night_notes(made, Wording(us=False, currency=""), [-5.2], [None])  # type: ignore[arg-type]
+    assert note.words == "15\u00a0January: −5.2°"

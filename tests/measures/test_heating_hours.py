@@ -13,6 +13,7 @@ from reportgen.measures.exposure import to_seconds
 from reportgen.measures.heating_hours import (
     HEATERS,
     TOTAL,
+    full_power_from,
     heat_between,
     heat_by_day,
     heat_by_hour,
@@ -99,3 +100,12 @@ def test_between_two_instants_counts_parts_of_hours_and_says_what_is_known():
     assert found.kwh.tolist() == pytest.approx([0.75, 0.0])
     assert found.known.tolist() == pytest.approx([1.0, 0.0])
     assert not found.spread.any()
+
+
+def test_an_hour_on_the_line_of_full_power_runs_flat_out() -> None:
+    """1 900 W of 2 000 W (95 %) as the differences of a running sum: some differ from 1 900 in their last bits, all are
+    flat out; 1 899 W is not."""
+    drawn = 1000.0 * np.diff(np.cumsum([1.9] * 200))
+    assert (drawn < 1900.0).any()
+    assert (drawn >= full_power_from(2000.0)).all() and full_power_from(2000.0) > 1899.0
+    assert full_power_from(float("inf")) == float("inf")

@@ -22,8 +22,8 @@ from studies.winters import FIRST, LAST, STEP_S, ZONE
 
 from reportgen.measures.dial import FEWEST_NIGHTS, LIMIT_SHARE, Offsets, offsets
 from reportgen.measures.dial_room import SPARE_K
-from reportgen.measures.heating_hours import HEATED_SHARE
-from reportgen.measures.house.hours import EVENING_H, FLAT_OUT_SHARE, MORNING_H
+from reportgen.measures.heating_hours import FLAT_OUT_SHARE, HEATED_SHARE
+from reportgen.measures.house.hours import EVENING_H, MORNING_H
 
 DOWN_K = (1.0, 2.0, 3.0)
 HEATERS = ("large", "small")

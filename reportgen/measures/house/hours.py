@@ -9,7 +9,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.measures.exposure import Floats
-from reportgen.measures.heating_hours import FLAT_OUT_SHARE, HEATED_SHARE
+from reportgen.measures.heating_hours import HEATED_SHARE, full_power_from
 
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.int64]
@@ -59,7 +59,7 @@ class HouseHours:
     @property
     def flat_out(self) -> Bools:
         """Hours at 95 % or more of the rated power; none where that is not known; shape (n,)."""
-        limit = np.inf if self.rated_w is None else FLAT_OUT_SHARE * self.rated_w
+        limit = np.inf if self.rated_w is None else full_power_from(self.rated_w)
         return np.asarray(self.heaters_w >= limit)
 
     @property
