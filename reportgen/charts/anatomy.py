@@ -63,7 +63,7 @@ class Arranged:
 
 def arranged(page: Page) -> Arranged:
     """The page's blocks in the order of `OPEN`; cautions are not among them, they stand together at the foot."""
-    named = {block.uid: block for block in page.blocks if isinstance(block, Drawing | Table)}
+    named = {block.uid: block for block in page.blocks if isinstance(block, Drawing | Table) and not _empty(block)}
     chosen = [named[uid] for uid in _wanted(OPEN.get(page.slug, ()), named)]
     picture = next((block for block in chosen if isinstance(block, Drawing)), chosen[0] if chosen else None)
     most = MOST_PAIRS if page.slug == "changes" else MOST_BLOCKS
@@ -71,6 +71,10 @@ def arranged(page: Page) -> Arranged:
     shown = {id(block) for block in (picture, *blocks)}
     rest = tuple(b for b in page.blocks if id(b) not in shown and not (isinstance(b, Note) and b.kind == "caution"))
     return Arranged(picture=picture, blocks=blocks, rest=rest)
+
+
+def _empty(block: Block) -> bool:
+    return isinstance(block, Table) and block.nothing
 
 
 def halves(blocks: Sequence[Block]) -> tuple[bool, ...]:

@@ -50,4 +50,5 @@ def alarm_table(facts: Facts) -> Table | None:
             f"Needed: the air came within {w.degrees(1.0, 1 if w.us else 0)} of the frost line while it rang. "
             f"Warning: how long the air had then been below the alarm line without a break, 12{NBSP}h at most.",
         ),
+        nothing=not any(a.rings for a in f.alarms),
     )

@@ -37,6 +37,7 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     data: pd.DataFrame
     notes: tuple[str, ...] = ()
+    nothing: bool = False  # it only tells that nothing came up: it is folded
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

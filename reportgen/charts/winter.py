@@ -66,7 +66,7 @@ def _season_title(review: Review, w: Wording) -> str:
     """How warm it was held, and how cold it was outdoors."""
     season, outside = There.of(review.readings).season, review.weather.coldest_c
     held = review.heat.hold_found_c
-    inside = f", held near {w.temp(held, 0)}" if held is not None else " inside"
+    inside = f", held near {w.temp(held, 0)}" if held is not None else ", night by night"
     cold = f", {w.temp(outside, 0)} outdoors at the coldest" if outside is not None else ""
     return f"One {season}{inside}{cold}"
 

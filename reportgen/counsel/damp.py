@@ -183,9 +183,10 @@ def dryer(facts: Facts) -> Said | None:
         "for it stands on the Changes page.",
         how_sure=f"{'A hint' if x.by_rating or x.in_part else 'Sure'} for the hours; its own sensor may read otherwise "
         "than the logger.",
-        next_step="Set it a few points higher, or run it by day, when it is warm: as set, it is too small or too cold."
+        next_step=f"Set the {x.name} a few points higher, or run it by day, when it is warm: as set, it is too small "
+        "or too cold."
         if share > 0.5
-        else "It keeps up: set it a few points higher for less power.",
+        else f"The {x.name} keeps up: set it a few points higher for less power.",
         figure=w.percent(100 * share),
         figure_note="of its hours, still too damp",
         about=x.name,

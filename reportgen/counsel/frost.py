@@ -37,7 +37,7 @@ def closest(facts: Facts) -> Said | None:
         f"{begun(count(f.nights, 'night'))} {are(f.nights, 'was', 'were')} logged whole{part}.",
         how_sure=f"Sure for the place where the logger hangs{_plus_minus(facts)}."
         + (" It may have been colder in the hours that are not on record." if lost else ""),
-        next_step=f"Draw fleece over that place first, on nights forecast near {w.temp(f.line_c, 0)} there."
+        next_step=f"Draw fleece {_over(facts)} first, on nights forecast {_as_cold(facts)}."
         if m.margin_k < CLOSE_K
         else f"Keep what you did: the margin was not used up{spared or ' at any time'}.",
         figure=w.temp(m.temperature_c),
@@ -104,8 +104,8 @@ def if_it_fails(facts: Facts) -> Said | None:
         evidence=f"About {_after_words(w, row.after_3h, 3)}, {_after_words(w, row.after_8h, 8)}; "
         f"from {count(f.ahead.stopped_nights, 'heated night')} of your own house, as it is now.",
         how_sure="Nine in ten: on simulated houses with known truth about nine in ten failures ended in such a span.",
-        next_step="Agree before the frost who can be there in that time, and lay out the fleece they would draw, clear "
-        "of any heater.",
+        next_step="Agree before the frost who comes when the heater fails, and lay out the fleece they would draw, "
+        "clear of any heater.",
         caution=cautions.ALONE,
         figure=w.temp(row.after_3h_c, 0),
         figure_note=f"after 3{NBSP}h at {w.temp(row.outdoor_c, 0)}",
@@ -140,11 +140,13 @@ def without_heat(facts: Facts) -> Said | None:
         f"its heat, the outdoor air and its bed; told for {count(len(f.without_heat_nights), 'night')}, on the chart.",
         how_sure="Nine in ten for the air: of ten such spans on simulated houses about nine held the truth."
         f"{' Damage bands are rough.' if names or none else ''}",
-        next_step=f"Grow {names} again only if those weeks are worth their heat."
+        next_step=f"Grow {names} again only if the weeks of heat they take are worth it."
+        if len(saved) > 1
+        else f"Grow {names} again only if the weeks of heat this takes are worth it."
         if names
         else "Count the heat as bought for growth, not for survival, and weigh it so against its price."
         if harmless
-        else "Do not count on doing without it: write down what stood there and the cold it came through, then weigh "
+        else "Do not count on doing without heat: write down what stood there and the cold it came through, then weigh "
         "the heat against its price.",
         figure=w.temp(bare.estimate, 0),
         figure_note="coldest without heat",
@@ -152,6 +154,21 @@ def without_heat(facts: Facts) -> Said | None:
         stake="good news" if names else "money",
         weight=1.0,
     )
+
+
+def _over(facts: Facts) -> str:
+    """The place that was coldest, by its logger where there are several."""
+    loggers = {channel.logger for channel in facts.r.readings.channels if channel.where == "crop"}
+    logger = facts.r.frost.minimum.logger
+    return f"at “{logger}”" if logger and len(loggers) > 1 else "over the crop"
+
+
+def _as_cold(facts: Facts) -> str:
+    """near −4 °C, by what it was outdoors then; without a logger there, by the date."""
+    m = facts.r.frost.minimum
+    if m.outdoor_c is not None:
+        return f"near {facts.w.temp(m.outdoor_c, 0)}"
+    return f"as cold as {day(m.at)}" if m.at is not None else "to freeze"
 
 
 def _planting(c: CropMargin, crops: Sequence[CropMargin]) -> str:

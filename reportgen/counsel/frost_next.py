@@ -154,9 +154,9 @@ def hot(facts: Facts) -> Said | None:
         claim=f"In the week of {day(f.open_week)} the house was hotter than {w.temp(limit, 0)} on three days running.",
         evidence=f"{w.hours(f.hot_hours.estimate)} above it in the hours on record at the main logger.",
         how_sure="Sure for what was read; a screen in full sun still reads a little high.",
-        next_step=f"Mark that week for next year: vents open by day{_no_heat_by_day(facts)}."
+        next_step=f"Mark the week of {day(f.open_week)} for next year: vents open by day{_no_heat_by_day(facts)}."
         if spring
-        else "While such days come, keep the vents open by day, and shut them for the night.",
+        else f"When days over {w.temp(limit, 0)} come, keep the vents open by day, and shut them for the night.",
         figure=day(f.open_week),
         figure_note="open up again" if spring else "week of three hot days",
         token="warm",

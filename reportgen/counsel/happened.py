@@ -146,7 +146,8 @@ def _sure(facts: Facts, e: Event) -> str:
 
 def _cover(facts: Facts, e: Event) -> str:
     names = listed(list(dict.fromkeys(c.crop for c in e.crops))) or "tenderest crop"
-    return f"Draw fleece over the {names} at dusk on nights like that, or grow a hardier kind there."
+    when = f"before a frost like that of {day(e.start)}"
+    return f"Draw fleece over the {names} at dusk {when}, or grow a hardier kind instead."
 
 
 def _failed(facts: Facts, e: Event) -> str:

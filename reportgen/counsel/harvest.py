@@ -7,7 +7,7 @@ from reportgen.counsel.harvest_beds import sow_earlier
 from reportgen.counsel.harvest_words import WEIGHED, weighings
 from reportgen.counsel.types import Said, Source
 from reportgen.measures.beds import Strip
-from reportgen.wording import NBSP, are, count, day, number, of_all
+from reportgen.wording import NBSP, are, count, day, listed, number, of_all
 
 LOST_ENOUGH = 0.05  # share of the picking that was lost before it is worth a sentence
 
@@ -84,7 +84,8 @@ def lost(facts: Facts) -> Said | None:
         claim=f"{w.mass(h.lost_kg)} of {w.mass(h.kg + h.lost_kg)} that grew was lost.",
         evidence=f"Weighings marked lost, of {weighings(facts)}.{named}",
         how_sure=WEIGHED,
-        next_step="Plant that crop again only where what took it is dealt with."
+        next_step=f"Plant {listed(sorted(crops))} again only where what took {are(len(crops), 'it', 'them')} is dealt "
+        "with."
         if told
         else "Write the cause and the day beside each loss from now on, so that damp and frost can be set beside it.",
         figure=w.mass(h.lost_kg),

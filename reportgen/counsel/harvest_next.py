@@ -64,11 +64,12 @@ def delivery_lasts(facts: Facts) -> Said | None:
 
 def _next_step(facts: Facts, one: Delivery, *, weak: bool) -> str:
     """Never more of what leaves its fumes in the house."""
+    nights = f"For nights that the {heater(one.name)} cannot hold"
     if any(source.name == one.name and source.vented is False for source in facts.r.season.heating):
-        return "For such nights have electric heat, or a heater with a flue, or grow hardy crops alone."
+        return f"{nights} have electric heat, or a heater with a flue, or grow hardy crops alone."
     if weak:
-        return "For such nights have a second source of heat, or hardy crops alone, and the next delivery at hand."
-    return "Have the next delivery at hand before that long a frost is forecast."
+        return f"{nights} have a second source of heat, or hardy crops alone, and the next delivery at hand."
+    return "Have the next delivery at hand before a frost is forecast that outlasts the one in use."
 
 
 def _against(facts: Facts, one: Delivery, row: Lasting) -> str:

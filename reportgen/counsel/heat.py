@@ -118,8 +118,8 @@ def _size_step(short: bool, wanted: bool) -> str:
     if short:
         return "Cover the crop inside on the coldest nights, or add what a licensed trade says your supply bears."
     if wanted:
-        return "It carries such nights with single hours under the hold: cover the crop inside when they are forecast."
-    return "It is large enough for such a winter; keep a second one ready for when it fails."
+        return "The heater carries a winter like this with single hours under the hold: cover the crop on those nights."
+    return "The heater is large enough for a winter like this; keep a second one ready for when it fails."
 
 
 def rated_heat_w(facts: Facts) -> float | None:

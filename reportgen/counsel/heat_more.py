@@ -27,7 +27,8 @@ def flat_out(facts: Facts) -> Said | None:
         "no more.",
         evidence=f"{count(hours, 'hour')} at 95 % or more of its rated power.{below}".replace(" %", f"{NBSP}%"),
         how_sure="Sure if the rated power in season.toml is what it draws.",
-        next_step="Draw fleece over the crop at dusk, clear of the heater, when such cold is forecast.",
+        next_step="Draw fleece over the crop at dusk, clear of the heater, when cold is forecast that the "
+        f"{heater(worst.name)} cannot hold.",
         caution=cautions.ALONE,
         figure=facts.w.hours(hours),
         figure_note=f"{heater(worst.name)} flat out",
@@ -54,7 +55,8 @@ def unvented(facts: Facts) -> Said | None:
         f"{told}.",
         evidence=f"{facts.w.kwh(sum(s.kwh or 0.0 for s in burners))} of heat; the water follows from the fuel burned.",
         how_sure="Sure for the water, by the chemistry of burning; nothing here measured the gases.",
-        next_step="Burn it only with fresh air coming in and a carbon monoxide alarm that works, or replace it.",
+        next_step=f"Burn the {names} only with fresh air coming in and a carbon monoxide alarm that works, or replace "
+        f"{are(len(burners), 'it', 'them')}.",
         caution=cautions.FUEL,
         figure=w.mass(water, 0) if told else facts.w.kwh(sum(s.kwh or 0.0 for s in burners)),
         figure_note="of water from the flame" if told else "of heat without a flue",

@@ -78,9 +78,9 @@ def dark(facts: Facts) -> Said | None:
         how_sure="Sure for the day length; that winter greens all but stop under ten hours is common practice, "
         "without a "
         "source.",
-        next_step=f"Have what you want to eat in those weeks full grown by {day(light.ten_from)}."
+        next_step=f"Have what you want to eat in the dark weeks full grown by {day(light.ten_from)}."
         if light.ten_from > facts.r.season.first_day
-        else "Have what you want to eat in those weeks full grown before they begin.",
+        else "Have what you want to eat in the dark weeks full grown before they begin.",
         figure=count(light.days_under_ten_hours, "day"),
         figure_note="under ten hours",
         token="sun",

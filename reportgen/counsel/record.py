@@ -26,7 +26,7 @@ def nothing(facts: Facts) -> Said | None:
         claim="No logger has a reading in the season, so no page can say what the house did.",
         evidence="The files of all loggers, between the first and the last day of season.toml.",
         how_sure=COUNTED,
-        next_step="Set first_day and last_day to the days of these files. If they are so already, the loggers "
+        next_step="Set first_day and last_day to the days of the loggers' files. If they are so already, the loggers "
         f"recorded nothing: let one beside the crop and one outdoors in the shade write every ten{NBSP}minutes.",
         figure="0",
         figure_note="readings",

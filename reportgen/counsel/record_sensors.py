@@ -111,8 +111,9 @@ def disagree(facts: Facts) -> Said | None:
         f"their accuracies allow {allowed}.",
         evidence=f"{say.readings_count(one.readings)} of both at the same time.",
         how_sure="Sure that they differ; not which of them is right, nor whether both hung at one spot.",
-        next_step="Hang them side by side in the shade for a day. If they still differ, check both in melting ice and "
-        "write what they read into the key checks; if they agree, the house itself differs by that much.",
+        next_step=f"Hang “{one.first}” and “{one.second}” side by side in the shade for a day. If they still differ, "
+        "check both in melting ice and write what they read into the key checks; if they agree, the house itself "
+        "differs by that much.",
         figure=usual,
         figure_note="between two loggers",
         token="warm",
@@ -185,7 +186,8 @@ def outdoors(facts: Facts) -> Said | None:
         if named
         else "No logger of season.toml is outdoors and none has an outdoor_temperature.",
         how_sure="Sure.",
-        next_step="Give it a fresh battery and an empty memory, and name the files of these dates."
+        next_step="Give the outdoor logger a fresh battery and an empty memory, and name its files of these days in "
+        "season.toml."
         if named
         else "Hang one logger outdoors in the shade, out of the rain, away from the house wall: it is the "
         "cheapest way to learn what a change did.",
@@ -206,7 +208,7 @@ def accuracy(facts: Facts) -> Said | None:
         evidence=f"season.toml has no accuracy beside {say.measure_name(channel.measure)} of {channel.logger}. A "
         f"sensor that is {Wording.of(r.season).diff(0.5)} off can turn a night of frost into none.",
         how_sure="Sure.",
-        next_step="Write the ± of its data sheet as accuracy beside the column, in the column's own unit.",
+        next_step=f"Write the ± of {channel.logger}'s data sheet as accuracy beside its column, in the column's unit.",
         figure="±\u00a0?",
         figure_note="accuracy unknown",
         weight=1.0,

@@ -68,7 +68,7 @@ def fan(facts: Facts) -> Said | None:
         how_sure="Sure for the hours; how much heat they moved depends on the airflow, which is not logged."
         if d.stored_kwh is None
         else f"Sure for the hours; their heat, {w.kwh(d.stored_kwh)} into the bed, is as sure as the airflow.",
-        next_step="Let a difference switch run it: on when the air is well warmer than the bed, off when it is colder.",
+        next_step="Let a difference switch run the fan: on when the air is well warmer than the bed, off when colder.",
         caution=cautions.MAINS,
         figure=w.hours(d.drained_h if drains else d.used_h),
         figure_note="cooled the bed" if drains else f"of storing{NBSP}warmth",

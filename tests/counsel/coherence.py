@@ -15,6 +15,8 @@ from reportgen.counsel.frost import FAR_K
 from reportgen.counsel.kinds import kind_of
 
 Rule = Callable[[Any], list[str]]
+BACK = re.compile(r"\b(?:it|its|them|they|such|those|these)\b", re.I)
+THAT = re.compile(r"\bthat (?:place|week|crop|night|time|spell|weather)\b|\bnights like that\b", re.I)
 SPACES = str.maketrans({"\u00a0": " ", "\u202f": ""})  # thousands lose their narrow space
 NUMBER = re.compile(r"[−]?\d+(?:\.\d+)?")
 MONEY = re.compile(r"\b[A-Z]{3} (\d+(?:\.\d+)?)")
@@ -136,6 +138,12 @@ def something_to_do(review: Any) -> list[str]:
     return [f"{f.slug}: {f.next_step}" for f in review.findings if NO_STEP.search(plain(f.next_step))]
 
 
+def stands_alone(review: Any) -> list[str]:
+    """A next step is read in a list without its finding: it names what it is about (levers are named there)."""
+    steps = [f.next_step for f in review.findings if f.page != "changes" or not f.about]
+    return [step for step in steps if BACK.search(" ".join(step.split()[:4])) or THAT.search(step)]
+
+
 def own_caution(review: Any) -> list[str]:
     """A caution stands only where the advice touches what it is about, and no caution stands beside most findings."""
     wrong = []
@@ -187,6 +195,7 @@ RULES: tuple[Rule, ...] = (
     sure_as_defined,
     far_from_the_line,
     something_to_do,
+    stands_alone,
     own_caution,
     english,
     in_order,

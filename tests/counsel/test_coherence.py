@@ -40,7 +40,7 @@ SOUND = Finding(
     claim="“Film”: keep.",
     evidence="On 3\u00a0nights.",
     how_sure="Sure: counted.",
-    next_step="Keep it.",
+    next_step="Keep the film.",
     figure="3",
     figure_note="nights",
     anchor="changes_effects",
@@ -63,7 +63,7 @@ COLD = replace(
     about="bench",
     rank=2,
     claim="The coldest moment was 1.0\u00a0°C on 3\u00a0March, 1.0\u00a0K above your frost line of 0.0\u00a0°C.",
-    next_step="Draw fleece over it first.",
+    next_step="Draw fleece over the crop first.",
 )
 
 
@@ -110,6 +110,11 @@ BAD: dict[str, tuple[Any, ...]] = {
     "something_to_do": (
         spoiled(2, next_step="Look at that night in the tables."),
         spoiled(2, next_step="Read the column at equal weather."),
+    ),
+    "stands_alone": (
+        spoiled(2, next_step="Draw fleece over it first."),
+        spoiled(2, next_step="Mark that week for next year: vents open by day."),
+        spoiled(2, next_step="Draw fleece over the kale at dusk on nights like that."),
     ),
     "own_caution": (
         spoiled(0, claim="“Film”: keep.", next_step="Sow on time.", caution=ROOF),

@@ -172,4 +172,10 @@ def test_what_meets_at_an_instant_did_not_burn_together() -> None:
 
 def _house(*levers: Any) -> Any:
     """Readings of a house with these levers and no diary."""
-    return SimpleNamespace(levers=levers, diary=(), season=SimpleNamespace(start=pd.Timestamp("2026-01-01")))
+    return SimpleNamespace(
+        levers=levers,
+        levers_before=(),
+        diary=(),
+        diary_before=(),
+        season=SimpleNamespace(start=pd.Timestamp("2026-01-01")),
+    )

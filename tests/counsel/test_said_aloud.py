@@ -21,7 +21,7 @@ def test_a_frost_without_heat_is_not_called_harmless_where_no_crop_is_known(seas
     assert review_of(season).frost.without_heat_minimum_c.low < 0.0
     said = _finding(season, "without-any-heat")
     assert "not for survival" not in said.next_step
-    assert said.next_step.startswith("Do not count on doing without it")
+    assert said.next_step.startswith("Do not count on doing without heat")
     assert "bands" not in said.how_sure  # none was spoken of
 
 
