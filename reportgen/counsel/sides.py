@@ -206,7 +206,7 @@ def _perhaps(side: _Side, w: Wording) -> str:
     more, less = _WAYS[side.outcome]
     larger_is_worse = side.outcome not in LARGER_IS_BETTER
     if side.outcome in _SHARES and high > ALL_OF_IT and larger_is_worse:
-        return f"whether it takes {more} cannot be told"
+        return f"its {more.removeprefix('more ')} cannot be told"
     places = _places(side, low, high)
     worst = _amount(high if larger_is_worse else low, places, _unit(side))
     return f"perhaps up to {worst} {more if larger_is_worse else less}"

@@ -58,7 +58,7 @@ def test_a_share_beyond_all_there_was_is_not_told_as_a_bound() -> None:
     """4.3 of 3.3 kWh a day would read *up to 131 % more*: that bounds nothing."""
     open_ended = side("heat", -4.3, 1.0, unit="kWh", before_mean=3.3)
     tape = lever("Tape", price=(open_ended,), **humid(0.0, 6.0))
-    assert price_words(winter(), tape, off=True) == ("whether it takes more heat cannot be told",)
+    assert price_words(winter(), tape, off=True) == ("its heat cannot be told",)
     within = side("heat", -3.2, 1.0, unit="kWh", before_mean=3.3)
     tape = lever("Tape", price=(within,), **humid(0.0, 6.0))
     assert price_words(winter(), tape, off=True) == ("perhaps up to 97\u00a0% more heat",)
