@@ -237,7 +237,8 @@ def books(wish: Wish) -> dict[str, str]:
     span = range(0, wish.days, 7)
     match wish.heater:
         case "meter":
-            found["meter"] = "date,reading\n" + "".join(f"{on(d)},{100 + 9 * n}\n" for n, d in enumerate(span))
+            read = [wish.first + timedelta(days=day) for day in (*span, wish.days)]  # two at least, or no meter
+            found["meter"] = "date,reading\n" + "".join(f"{day},{100 + 9 * n}\n" for n, day in enumerate(read))
         case "bottles":
             found["bottles"] = "date,amount,cost\n" + "".join(f"{on(d)},11,29\n" for d in span[::2])
         case "bills":
