@@ -48,8 +48,8 @@ def _first(ask: str, facts: Facts, on: Grounds) -> Answer:
     if not plan:
         return answer(ask, "plan", "Cannot tell", "nothing follows from these readings alone", "", "index")
     first, second = plan[0], next((step for step in plan[1:] if step.row != plan[0].row), None)
-    then = "" if second is None else f"then{' log' if second.row == 'Log' else ''}: {lowered(second.what)}"
-    why = fitted((f"{first.what}, by {day(_by(first))}", then, first.why), WHY_WORDS)
+    also = "" if second is None else f"also{' log' if second.row == 'Log' else ''}: {lowered(second.what)}"
+    why = fitted((f"{first.what}, by {day(_by(first))}", also, first.why), WHY_WORDS)
     return answer(ask, "plan", first.row, why, "", "index", first.caution)
 
 
