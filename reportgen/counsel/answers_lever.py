@@ -14,6 +14,7 @@ from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words, money_words, price_words
 from reportgen.counsel.surely import lever_sure
 from reportgen.counsel.touched import caution_of_lever, unvented
+from reportgen.effects.estimate import OUTDOOR_LOGGER
 from reportgen.readings.lever_types import Asked
 from reportgen.readings.types import DiaryEntry
 from reportgen.wording import Wording, day, listed, number
@@ -169,6 +170,7 @@ def _would_tell(r: Results, lever: JudgedLever) -> str:
         return f"from {day(max(quiet))} on it may be told"
     own = (change.declared for change in r.effects.changes if change.line in lever.lines)
     wanted = next((hoped.answerable for hoped in own if hoped is not None and hoped.answerable), "")
+    wanted = "one in the shade" if wanted == OUTDOOR_LOGGER and "outdoor logger" in _reason(lever) else wanted
     return f"wanted: {wanted}" if wanted and lever.verdict != "not judged" else ""
 
 

@@ -107,7 +107,7 @@ def _frost(ask: str, facts: Facts, on: Grounds) -> Answer:
     if worst is not None:
         lost = losses([worst])
         why = fitted((clause(worst, w), f"it cost {lost}" if lost else "nothing was lost to it"), WHY_WORDS)
-        return answer(ask, "frost", f"Frost came in {_times(cold)}", why, COUNTED, "frost")
+        return answer(ask, "frost", f"Frost came in {_how_often(facts, cold)}", why, COUNTED, "frost")
     if low is None:
         return answer(ask, "frost", "Cannot tell", "no air temperature was logged beside the crop", "", "frost")
     gaps = facts.number("frost.unrecorded_cold_hours") or 0.0
@@ -133,6 +133,12 @@ def how_cold(ask: str, facts: Facts) -> Answer:
     record = " on record" if gaps_in(f.hours_unrecorded) else ""
     why = fitted((f"on {day(low.at)} at “{short(low.logger or '')}”", outside, f"{under}{record}"), WHY_WORDS)
     return answer(ask, "frost", w.temp(low.temperature_c), why, COUNTED, "frost")
+
+
+def _how_often(facts: Facts, events: int) -> str:
+    """By events; in a house without heat by nights: of its frosts only the coldest are events."""
+    nights = facts.number("frost.nights_below.0.estimate") or 0.0
+    return f"on {count(nights, 'night')}" if nights and not facts.there.heater else _times(events)
 
 
 def _times(n: int) -> str:

@@ -29,7 +29,7 @@ CAUSE: Mapping[str, str] = MappingProxyType(
 )
 KEEP = "Write down what you do differently from last winter, down to a new door seal, so that it can be kept."
 
-LOOK = "Look for what is not as it was: a slipped pane, a worn seal, a heater that gives less, a logger moved."
+LOOK = "Look for what is not as it was: a slipped pane, a worn seal, a logger that hangs elsewhere."
 COOLER: Mapping[str, str] = MappingProxyType(
     {
         "lift": "It took less heat too: if you meant to hold it cooler there is nothing to undo; if not, look at the "

@@ -160,7 +160,10 @@ def test_it_is_set_against_the_shop_the_work_and_the_weighings() -> None:
         ({"hardy_from": dt.date(2026, 3, 2), "shop_value": 1.0}, {}, f"From 2{NBSP}March"),
         ({"shop_value": 312.0}, {}, "dear in the shop"),
         ({"shop_value": 313.0}, {}, "tender crop"),
-        ({}, {"sources": ()}, "Weigh what you pick"),
+        ({}, {"sources": ()}, "what the shop asks"),
+        ({"shop_value": 400.0}, {"sources": ()}, "it paid for itself"),
+        ({"shop_value": 400.0, "missing": ("the gas",)}, {"sources": ()}, "the rest of what it cost"),
+        ({"kg": None}, {"sources": ()}, "Weigh what you pick"),
         ({}, {"plantings": ()}, "Weigh what you pick"),
         ({"kg": None}, {}, "Weigh what you pick"),
         ({}, {}, "tender crop"),
@@ -168,7 +171,8 @@ def test_it_is_set_against_the_shop_the_work_and_the_weighings() -> None:
 )
 def test_the_step_follows_from_what_is_known(more: dict[str, Any], season: dict[str, Any], words: str) -> None:
     """Hardy crops from the first week that they could have had alone; else dear ones where the shop is cheaper; else
-    the book that is missing; else heat for the tender."""
+    the book that is missing; without a heater what the shop says, and never to weigh what was weighed; else heat for
+    the tender."""
     assert words in stands(said(balance(**(SUM | more)), **season)).next_step
 
 
