@@ -9,7 +9,7 @@ from reportgen.counsel import cautions
 from reportgen.counsel.bills import degree_spares
 from reportgen.counsel.brief import begun, cut, fitted, short
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import HEAT_FAILED, Answer, Event, Grounds, HoldAdvice
+from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, Answer, Event, Grounds, HoldAdvice
 from reportgen.counsel.said_balance import (
     heated_weeks,
     missing_words,
@@ -90,7 +90,7 @@ def spares_words(facts: Facts, on: Grounds) -> str:
 
 def failure_words(on: Grounds) -> str:
     """What to say beside a hold where the heat failed in this season; empty where it did not."""
-    failed = any(event.cause == HEAT_FAILED for event in on.events)
+    failed = any(event.cause in (HEAT_FAILED, HEAT_OUT) for event in on.events)
     return "the failure proves nothing against it" if failed else ""
 
 

@@ -11,6 +11,7 @@ from reportgen.counsel.brief import begun, heater
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     OPEN_OR_ALTERED,
@@ -77,6 +78,7 @@ def _how_it_came(facts: Facts, e: Event) -> str:
         named = f"the {heater(e.source)}" if e.source else "the heat"
         return f"{named} stopped on {day(e.start)} and the air fell"
     words = {
+        HEAT_OUT: f"the heat was out, {when}, and the air fell",
         OPEN_OR_ALTERED: f"something stood open or was altered, {when}, and the air fell",
         TOO_COLD: f"it was colder than the heater can make good, {when}: the air fell",
         NO_HEAT_YET: f"there was no heat yet, {when}, and the air fell",
@@ -159,6 +161,17 @@ def _failed(facts: Facts, e: Event) -> str:
     return f"Have an alarm that tells{power} when the air at the crop falls; draw fleece at dusk, clear of any heater."
 
 
+def _out(facts: Facts, e: Event) -> str:
+    """Of what is bought in cylinders, sacks or cans a store that lasts the night; else as of heat that failed."""
+    stored = [s for s in facts.r.season.heating if s.deliveries and e.source in (None, s.name)]
+    if not stored or _electric(facts, e):
+        return _failed(facts, e)
+    return (
+        "Weigh what is left before each cold night and have more than a night's heat connected; an alarm that tells "
+        "when the air at the crop falls."
+    )
+
+
 def _electric(facts: Facts, e: Event) -> bool:
     """What stopped runs on mains power; of heat that nobody names, all that the season lists."""
     own = [source for source in facts.r.season.heating if e.source in (None, source.name)]
@@ -175,7 +188,7 @@ def _not_yet(facts: Facts, e: Event) -> str:
 
 
 def _no_more(facts: Facts, e: Event) -> str:
-    return f"Leave the heater ready until after {day(e.end)}."
+    return f"Leave the heater ready until after {day(e.last_day)}."
 
 
 def _open(facts: Facts, e: Event) -> str:
@@ -188,6 +201,7 @@ _NEXT: Mapping[str, Callable[[Facts, Event], str]] = MappingProxyType(
         TOO_COLD: _too_cold,
         NO_HEAT_YET: _not_yet,
         NO_HEAT_ANY_MORE: _no_more,
+        HEAT_OUT: _out,
         OPEN_OR_ALTERED: _open,
     }
 )
@@ -196,7 +210,9 @@ _NEXT: Mapping[str, Callable[[Facts, Event], str]] = MappingProxyType(
 def _caution(facts: Facts, e: Event) -> str | None:
     if e.hazard and e.cause == HEAT_FAILED:
         return f"{cautions.ALONE} {cautions.MAINS}" if "electricity" in facts.fuels else cautions.ALONE
-    return cautions.ALONE if facts.there.heater and e.cause in (HEAT_FAILED, TOO_COLD, NO_HEAT_YET) else None
+    if e.cause == HEAT_OUT and facts.fuels - {"electricity"}:
+        return cautions.FUEL  # it is lit again by hand
+    return cautions.ALONE if facts.there.heater and e.cause in (HEAT_FAILED, HEAT_OUT, TOO_COLD, NO_HEAT_YET) else None
 
 
 def _at_night(facts: Facts, e: Event) -> tuple[Source, ...]:
@@ -254,9 +270,9 @@ def _loss(facts: Facts, e: Event) -> Said:
 
 def dates_words(e: Event) -> str:
     """13 January, or from 13 November to 14 November."""
-    return day(e.start) if e.start.date() == e.end.date() else span(e.start, e.end)
+    return day(e.start) if e.start.date() == e.last_day else span(e.start, e.last_day)
 
 
 def on_dates(e: Event) -> str:
     """On 13 January, or from 13 November to 14 November."""
-    return f"on {day(e.start)}" if e.start.date() == e.end.date() else span(e.start, e.end)
+    return f"on {day(e.start)}" if e.start.date() == e.last_day else span(e.start, e.last_day)

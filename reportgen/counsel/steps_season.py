@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from reportgen.counsel import cautions
 from reportgen.counsel.brief import cut, fitted, heater, short, words_in
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import HEAT_FAILED, Event, Grounds, PlanStep
+from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, Event, Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on
 from reportgen.counsel.results import Results
 from reportgen.counsel.said_events import lag_words
@@ -141,7 +141,7 @@ def _by_the_coldest(r: Results) -> Iterator[Row]:
 
 def _failure(on: Grounds) -> Event | None:
     """The worst of the nights on which the heat failed."""
-    failed = [event for event in on.events if event.cause == HEAT_FAILED or event.kind == "failure"]
+    failed = [event for event in on.events if event.cause in (HEAT_FAILED, HEAT_OUT) or event.kind == "failure"]
     return min(failed, key=lambda e: (e.rank, e.start), default=None)
 
 

@@ -14,6 +14,7 @@ from reportgen.counsel import cautions, happened
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     NOT_KNOWN,
@@ -159,6 +160,15 @@ def test_each_cause_has_its_own_step_and_caution(cause: str, step: str, caution:
     assert found.caution == (cautions.ALONE if caution else None)
     sure = {HEAT_FAILED: "turned off by hand", NOT_KNOWN: "cause is not known"}.get(cause, "accuracy")
     assert found.how_sure.startswith("Sure") and sure in found.how_sure
+
+
+def test_an_empty_cylinder_asks_for_a_fuller_one_and_not_for_doors() -> None:
+    """Of what is bought and stored: weighed before the night; of mains power an alarm as of any failure."""
+    gas = told(event("frost", HEAT_OUT), sources=(GAS,))[0]
+    assert gas.claim.startswith(f"The heat was out, from 13{NBSP}January to 14{NBSP}January")
+    assert "Weigh what is left" in gas.next_step and "doors" not in gas.next_step and gas.caution == cautions.FUEL
+    mains = told(event("frost", HEAT_OUT), sources=(FAN,))[0]
+    assert "heater's power is gone" in mains.next_step and mains.caution == cautions.ALONE
 
 
 def test_without_a_heater_no_caution_of_heaters() -> None:
