@@ -126,13 +126,16 @@ def _limit_words(facts: Facts) -> str:
     return f"Cannot tell: {limit.reason}."
 
 
+UNLISTED = "No heater is listed: if nothing heats the house, the nights above are those without heat."
+
+
 def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
     """The winter as it would have been without heat, night by night, with the crops' lines."""
     f, w = review.frost, facts.w
     if not f.table["without_heat_c"].notna().any():
         why = f.reasons.get("without_heat_minimum_c.estimate", "")
         if not facts.there.heater:
-            return Note(title="Without heat", text="No heater is listed: the nights above are those without.")
+            return Note(title="Without heat", text=UNLISTED)
         text = f"How cold it would have been cannot be told: {why}.{_may_fall(facts)}"
         return Note(title="Without heat", kind="missing", text=text)
     frame = pd.DataFrame(

@@ -21,7 +21,7 @@ from reportgen.counsel.grounds import (
 )
 from reportgen.counsel.said_events import LONG_MIN, quoted_lines
 from reportgen.counsel.types import Said, Source
-from reportgen.wording import clock, count, day, listed, number, span
+from reportgen.wording import are, clock, count, day, listed, number, span
 
 FEW = 3  # crops whose coldest air is told
 MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")
@@ -107,7 +107,11 @@ def minutes(value: float) -> str:
 def _lost_words(lost: list[CropMet]) -> str:
     if not lost:
         return ""
-    return f"; {listed([f'{number(c.lost or 0)} {c.crop}' for c in lost])} were lost to it"
+    return f"; {listed([f'{number(c.lost or 0)} {c.crop}' for c in lost])} {_were(lost)} lost to it"
+
+
+def _were(lost: list[CropMet]) -> str:
+    return are(sum(c.lost or 0.0 for c in lost), "was", "were")
 
 
 def _where(facts: Facts, e: Event) -> str:
@@ -250,7 +254,7 @@ def _loss(facts: Facts, e: Event) -> Said:
     places = list(dict.fromkeys(c.bed for c in lost if c.bed))
     beds = f"the bed “{places[0]}”" if len(places) == 1 else "those beds" if places else "that ground"
     return Said(
-        claim=f"{names[:1].upper()}{names[1:]} were lost to {e.cause}{f', {dates_words(e)}' if e.dated else ''}.",
+        claim=f"{begun(names)} {_were(lost)} lost to {e.cause}{f', {dates_words(e)}' if e.dated else ''}.",
         evidence=f"Counted in plantings.csv under “{e.cause}”{'' if e.dated else '; when, is not written'}. "
         f"{diary_words(e)}".strip(),
         how_sure="Sure: you counted them; the cause is your own word.",

@@ -283,3 +283,9 @@ def test_days_of_an_event() -> None:
     assert happened.dates_words(one) == f"13{NBSP}January" and happened.on_dates(one) == f"on 13{NBSP}January"
     for words in (happened.dates_words(event()), happened.on_dates(event())):
         assert f"13{NBSP}January" in words and f"14{NBSP}January" in words
+
+
+def test_one_plant_was_lost_and_two_were() -> None:
+    """The verb goes with what was lost in all."""
+    claims = [told(event("loss", "slugs", crops=(met("leek", lost=n),)))[0].claim for n in (1.0, 2.0)]
+    assert claims[0].startswith("1 leek was lost to slugs") and claims[1].startswith("2 leek were lost to slugs")
