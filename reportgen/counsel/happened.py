@@ -78,13 +78,13 @@ def _how_it_came(facts: Facts, e: Event) -> str:
         named = f"the {heater(e.source)}" if e.source else "the heat"
         return f"{named} stopped on {day(e.start)} and the air fell"
     words = {
-        HEAT_OUT: f"the heat was out, {when}, and the air fell",
-        OPEN_OR_ALTERED: f"something stood open or was altered, {when}, and the air fell",
-        TOO_COLD: f"it was colder than the heater can make good, {when}: the air fell",
-        NO_HEAT_YET: f"there was no heat yet, {when}, and the air fell",
-        NO_HEAT_ANY_MORE: f"there was no heat any more, {when}, and the air fell",
+        HEAT_OUT: f"{when} the heat was out, and the air fell",
+        OPEN_OR_ALTERED: f"{when} something stood open or was altered, and the air fell",
+        TOO_COLD: f"{when} it was colder than the heater can make good: the air fell",
+        NO_HEAT_YET: f"{when} there was no heat yet, and the air fell",
+        NO_HEAT_ANY_MORE: f"{when} there was no heat any more, and the air fell",
     }
-    return words.get(e.cause, f"the air fell, {when},")
+    return words.get(e.cause, f"{when} the air fell")
 
 
 def _reached(facts: Facts, e: Event) -> str:
@@ -254,7 +254,7 @@ def _loss(facts: Facts, e: Event) -> Said:
     places = list(dict.fromkeys(c.bed for c in lost if c.bed))
     beds = f"the bed “{places[0]}”" if len(places) == 1 else "those beds" if places else "that ground"
     return Said(
-        claim=f"{begun(names)} {_were(lost)} lost to {e.cause}{f', {dates_words(e)}' if e.dated else ''}.",
+        claim=f"{begun(names)} {_were(lost)} lost to {e.cause}{f' {on_dates(e)}' if e.dated else ''}.",
         evidence=f"Counted in plantings.csv under “{e.cause}”{'' if e.dated else '; when, is not written'}. "
         f"{diary_words(e)}".strip(),
         how_sure="Sure: you counted them; the cause is your own word.",

@@ -165,7 +165,7 @@ def test_each_cause_has_its_own_step_and_caution(cause: str, step: str, caution:
 def test_an_empty_cylinder_asks_for_a_fuller_one_and_not_for_doors() -> None:
     """Of what is bought and stored: weighed before the night; of mains power an alarm as of any failure."""
     gas = told(event("frost", HEAT_OUT), sources=(GAS,))[0]
-    assert gas.claim.startswith(f"The heat was out, from 13{NBSP}January to 14{NBSP}January")
+    assert gas.claim.startswith(f"From 13{NBSP}January to 14{NBSP}January the heat was out, and the air fell")
     assert "Weigh what is left" in gas.next_step and "doors" not in gas.next_step and gas.caution == cautions.FUEL
     mains = told(event("frost", HEAT_OUT), sources=(FAN,))[0]
     assert "heater's power is gone" in mains.next_step and mains.caution == cautions.ALONE
