@@ -11,7 +11,7 @@ from reportgen.counsel.events_tight import shuts
 from reportgen.counsel.grounds import Answer, AnswerWord, Grounds, JudgedLever, LeverVerdict
 from reportgen.counsel.next_season import quiet_until, still_quiet
 from reportgen.counsel.results import Results
-from reportgen.counsel.sides import hoped_words, money_words, price_words
+from reportgen.counsel.sides import hoped_words, money_words, power_words, price_words
 from reportgen.counsel.surely import lever_sure
 from reportgen.counsel.touched import caution_of_lever, unvented
 from reportgen.effects.estimate import OUTDOOR_LOGGER
@@ -86,7 +86,8 @@ def lever_why(r: Results, lever: JudgedLever) -> str:
     hoped = hoped_words(r, lever, off=off)
     if not hoped:
         return begun(cut(_untold(r, lever), WHY_WORDS))
-    gain = f"{hoped}, {money_words(lever, w)}" if money_words(lever, w) and not off else hoped
+    money = [words for words in (money_words(lever, w), _for_power(r, lever)) if words]
+    gain = ", ".join([hoped, *money]) if not off else hoped
     price = ", ".join(price_words(r, lever, off=off))
     warning = _warning(r, lever)
     parts = (gain, price, warning, _open_end(lever), _afterwards(r, lever), _pays(lever))
@@ -95,6 +96,11 @@ def lever_why(r: Results, lever: JudgedLever) -> str:
         rest = fitted((part for part in _lead(lever, parts) if part != warning), WHY_WORDS - words_in(warning))
         words = f"{rest}; {warning}"
     return begun(words)
+
+
+def _for_power(r: Results, lever: JudgedLever) -> str:
+    power = power_words(r, lever)
+    return f"for {power}" if power else ""
 
 
 def _lead(lever: JudgedLever, parts: tuple[str, ...]) -> tuple[str, ...]:

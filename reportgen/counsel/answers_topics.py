@@ -83,6 +83,7 @@ def spares_words(facts: Facts, on: Grounds) -> str:
     if not known and (most is None or advice.down_by_k == 0):
         return ""
     kept = [lv for lv in on.levers if lv.on_now and lv.saves_heat and "keep" in lv.verdict]
+    kept = [lv for lv in kept if "thermostat" not in lv.touches]  # the dial is what is asked about, and is not up
     up = list(dict.fromkeys(short(lv.thing or lv.name, 2) for lv in kept))
     with_ = f" with the {listed(up, 2)} up" if up else ""
     return f"spares {known}{with_}" if known else f"a degree down spares less than {w.money(most or 0.0, 0)}{with_}"

@@ -15,7 +15,8 @@ from reportgen.counsel.changes_words import (
 )
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, JudgedLever, LeverVerdict, PriceSide
-from reportgen.counsel.sides import told_money
+from reportgen.counsel.levers_words import known_only
+from reportgen.counsel.sides import power_words, told_money
 from reportgen.counsel.types import Said, Source, Stake, Subject
 from reportgen.effects import Effect, Outcome, measured
 from reportgen.wording import NBSP, Wording, count, listed, number
@@ -36,9 +37,6 @@ HARM: dict[str, Stake] = {"heat": "money", "watts_per_kelvin": "money", "night_h
 KEPT: frozenset[LeverVerdict] = frozenset({"keep", "keep with a condition"})
 OPEN: tuple[LeverVerdict, ...] = ("try on and off", "change once", "cannot tell")
 UNDONE: frozenset[LeverVerdict] = frozenset({"not while that burns here", "not again", "leave undone"})
-
-# How a condition begins that is nothing to do but something to know: its price, or whether it pays.
-NOT_DONE = ("between ", "at most ", "pays ", "perhaps ", "whether ", "even ")
 
 
 def tried(changes: Iterable[Effect]) -> list[Effect]:
@@ -155,6 +153,8 @@ def _money(facts: Facts, lever: JudgedLever) -> str:
         told.append(f"a whole {facts.there.season} like this one {_range(winter, w)}")
     if lever.cost:
         told.append(f"it cost {w.money(lever.cost)}")
+    if power := power_words(facts.r, lever):
+        told.append(f"it drew {power}")
     words = ", ".join(told)
     flat = " Part of what it spared went into warmth." if lever.flat_out and spared is not None else ""
     return f"{words[:1].upper()}{words[1:]}.{flat}" if words else ""
@@ -215,8 +215,7 @@ def _next_step(lever: JudgedLever) -> str:
     """What to do, its condition with it: the sentence may stand without the finding."""
     if lever.verdict == "keep with a condition" and lever.condition:
         first = lever.condition.split("; ")[0]
-        known = first[:1].isdigit() or first.startswith(NOT_DONE)
-        return f"Keep it, knowing its other side: {first}." if known else f"Keep it, but {first}."
+        return f"Keep it, knowing its other side: {first}." if known_only(first) else f"Keep it, but {first}."
     if lever.verdict == "not while that burns here" and not lever.on_now:
         return "Leave it off, or replace that burner first."
     return _NEXT[lever.verdict]

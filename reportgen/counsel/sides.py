@@ -10,6 +10,7 @@ from reportgen.counsel.changes_words import WITHIN
 from reportgen.counsel.grounds import Ends, JudgedLever, PriceSide
 from reportgen.counsel.results import Results
 from reportgen.effects.outcomes import HEAT, LARGER_IS_BETTER
+from reportgen.measures.diary_words import says
 from reportgen.wording import NBSP, Wording, between, digits_for, month, number
 
 # outcome → (said of more of it, said of less of it)
@@ -85,6 +86,14 @@ def money_words(lever: JudgedLever, w: Wording) -> str:
         return ""
     price = "" if lever.cost is None else f" for {_whole_or_cents(lever.cost)}" if lever.cost else ", at no cost"
     return f"{ends_of_money(spared, w)}{_since(lever)}{price}"
+
+
+def power_words(r: Results, lever: JudgedLever) -> str:
+    """EUR 12 of power: what the appliance that the lever is drew; empty where it is none, or its power has no price."""
+    w, told = Wording.of(r.season), f"{lever.thing or ''} {lever.name}"
+    own = [supply for supply in r.readings.appliances if says(told, supply.name) and len(supply.intervals)]
+    cost = sum(float(supply.intervals["cost"].sum(min_count=1)) for supply in own)
+    return f"{w.money(cost, 0)} of power" if own and cost > 0 and w.currency else ""
 
 
 def told_money(lever: JudgedLever, ends: Ends | None) -> Ends | None:

@@ -9,9 +9,10 @@ from typing import Any
 import pytest
 from counsel.grounded import FAN, GAS, at, grounds, humid, lever, side, winter
 from counsel.hand import change, outcome
-from made_season import season
+from made_season import heater, season
 
 from reportgen.counsel import cautions, changes, changes_open, changes_words, sides
+from reportgen.counsel.answers_lever import lever_why
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, JudgedLever
 from reportgen.counsel.types import Said
@@ -469,3 +470,13 @@ def test_what_was_not_meant_to_spare_heat_is_not_praised_for_heat_it_may_not_hav
     assert "at most" in told(film).evidence and sides.money_words(film, W)
     sure = lever("Curtain", spared_money=Ends(low=20.0, high=60.0), saves_heat=False)
     assert "spared" in told(sure).evidence
+
+
+def test_what_an_appliance_drew_stands_beside_what_it_gave() -> None:
+    """117 kWh at 2.10: EUR 246 of power; of a lever that is no appliance nothing."""
+    drawn = heater([("2025-12-12", "2026-01-15", 117.0, 245.8)], name="dehumidifier")
+    r = winter(appliances=(drawn,))
+    dry = lever("Dehumidifier on", thing="dehumidifier", **humid(-17.4, -0.3))
+    assert sides.power_words(r, dry) == f"EUR{NBSP}246 of power"
+    assert lever_why(r, dry) == f"0 to 17{NBSP}points drier, for EUR{NBSP}246 of power"
+    assert sides.power_words(r, lever("Film")) == "" and sides.power_words(winter(), dry) == ""

@@ -41,6 +41,18 @@ def ahead(**more: Any) -> NextSeason:
     return NextSeason(**(usual | more))
 
 
+def test_a_price_is_told_once_in_its_row() -> None:
+    """It stands among the reasons; what is to be kept to stands beside the thing."""
+    price = lever(
+        "Fan", "keep with a condition", condition="3 to 10 points damper at night", touches=("air",), saves_heat=False
+    )
+    assert kept(price).what == "Fan stays"
+    never = lever(
+        "Fan", "keep with a condition", condition="never with the stove lit", touches=("air",), saves_heat=False
+    )
+    assert kept(never).what == "Fan stays; never with the stove lit"
+
+
 def test_heat_known_as_a_sum_names_no_first_night() -> None:
     """Cylinders tell from when on, a plug tells the night."""
     assert steps_season._first_heat(ahead()) == f"the first heated night was 24{NBSP}November"
