@@ -108,7 +108,7 @@ def _which_nights(facts: Facts) -> str:
 def _limit_title(facts: Facts) -> str:
     limit, w = facts.r.frost.holding_limit, facts.w
     if limit.outdoor_c is not None:
-        return f"The house holds down to about {w.temp(limit.outdoor_c, 0)} outdoors"
+        return f"On 19 nights of 20 the house holds down to about {w.temp(limit.outdoor_c, 0)} outdoors"
     if limit.reason.startswith("held") and limit.coldest_seen_c is not None:
         ran = " with its heat on" if facts.r.frost.failures else ""
         return f"It held on every night{ran}, down to {w.temp(limit.coldest_seen_c)} outdoors; colder was not tested"

@@ -57,7 +57,7 @@ def cause_of(r: Results, one: Happening, coldest_at: pd.Timestamp | None, lines:
 
 def _let_cold_in(entry: DiaryEntry, night: date) -> bool:
     """Whether a line tells, for that night, of something that stood open, was off or was altered."""
-    if night not in _nights(entry):
+    if night not in nights_told(entry):
         return False
     if entry.kind == "event":
         return bool(COLD_SIDE & set(entry.touches)) or bool(OPEN & set(words_of(f"{entry.what} {entry.note}")))
@@ -71,7 +71,7 @@ def _heat_out(r: Results, entry: DiaryEntry) -> bool:
     return bool(names) and entry.kind == "event" and speaks_of_heat(entry, names) and not words & DOORS
 
 
-def _nights(entry: DiaryEntry) -> set[date]:
+def nights_told(entry: DiaryEntry) -> set[date]:
     """The evenings of the nights a line may speak of: of its day, and where it gives no time past noon the one before;
     a spell alters the house as it begins and as it ends."""
     days = {entry.date} | ({entry.until} if entry.kind == "spell" and entry.until is not None else set())

@@ -23,6 +23,7 @@ from reportgen.counsel.said_events import LONG_MIN, quoted_lines
 from reportgen.counsel.types import Said, Source
 from reportgen.wording import are, clock, count, day, listed, number, span
 
+AGAIN = "the same would have helped as on "  # of a later event of one cause: nothing more to do
 FEW = 3  # crops whose coldest air is told
 MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")
 
@@ -34,7 +35,7 @@ def cold_events(facts: Facts) -> list[Said]:
     for event in (e for e in facts.on.events if e.kind in ("frost", "failure")):
         said = _cold(facts, event)
         before = first.setdefault(event.cause, day(event.at or event.start))
-        same = f"{begun(on_dates(event))} the same would have helped as on {before}."
+        same = f"{begun(on_dates(event))} {AGAIN}{before}."
         again = replace(said, next_step=same, caution=None)
         told.append(said if before == day(event.at or event.start) else again)
     return told
