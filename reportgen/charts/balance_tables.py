@@ -10,7 +10,7 @@ from reportgen.charts.types import Table
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Balance
 from reportgen.counsel.heat_bounds import unlooked
-from reportgen.counsel.said_balance import each_money, heat_money, missing_words, total_money
+from reportgen.counsel.said_balance import each_money, heat_money, total_money
 from reportgen.counsel.the_balance import LEAST
 from reportgen.measures.heat_needed import HeatNeeded, Need
 from reportgen.units import POUND_KG
@@ -49,7 +49,6 @@ def balance_table(facts: Facts) -> list[Table]:
         each = [w.money(facts.per_mass(b.shop_value / b.kg))] if by_mass[0] and b.kg else []
         rows.append(("the same in the shop", w.money(b.shop_value), *each))
     weight = (f"for each {w.mass_unit}",) if by_mass[0] else ()
-    missing = missing_words(b)
     return [
         Table(
             uid="harvest_balance",
@@ -58,7 +57,7 @@ def balance_table(facts: Facts) -> list[Table]:
             columns=("what", "money", *weight),
             rows=tuple(rows),
             data=_balance_data(b, w),
-            notes=((f"The sum is {missing}.",) if missing else ()) + tuple(unlooked(facts)),
+            notes=((f"The sum is without {listed(b.missing)}.",) if b.missing else ()) + tuple(unlooked(facts)),
         )
     ]
 

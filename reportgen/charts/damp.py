@@ -211,11 +211,15 @@ def clock_drawing(review: Review, facts: Facts) -> Drawing:
         wide=wide,
         narrow=narrow,
         table=frame.rename(columns=named).round(1),
-        notes=(
-            "The same water makes cold air damper than warm, so nights are mostly damper than days. Damp that lasts "
-            "past noon is the harmful kind.",
-        ),
+        notes=(f"{_night_words(facts)}Damp that lasts past noon is the harmful kind.",),
     )
+
+
+def _night_words(facts: Facts) -> str:
+    """Why nights are the damper half; silent in a house where they are not, as where heat dries them."""
+    noon, night = noon_and_night(facts.r.damp.clock["high"])
+    cold = "The same water makes cold air damper than warm, so nights are mostly damper than days. "
+    return cold if night >= noon else ""
 
 
 def _clock_title(facts: Facts) -> str:

@@ -48,7 +48,7 @@ def _events(events: Sequence[Event], w: Wording) -> Table:
 
 def _row(event: Event, w: Wording) -> tuple[str, ...]:
     lost = _lost(event)
-    when = day(event.start) if event.start.date() == event.end.date() else span(event.start, event.end)
+    when = day(event.start) if event.start.date() == event.last_day else span(event.start, event.last_day)
     return (
         when if event.dated else f"not dated; it stood {when}",
         KINDS[event.kind],

@@ -108,7 +108,7 @@ def _which_nights(facts: Facts) -> str:
 def _limit_title(facts: Facts) -> str:
     limit, w = facts.r.frost.holding_limit, facts.w
     if limit.outdoor_c is not None:
-        return f"The house holds down to about {w.temp(limit.outdoor_c, 0)} outdoors"
+        return f"On 19 nights of 20 the house holds down to about {w.temp(limit.outdoor_c, 0)} outdoors"
     if limit.reason.startswith("held") and limit.coldest_seen_c is not None:
         ran = " with its heat on" if facts.r.frost.failures else ""
         return f"It held on every night{ran}, down to {w.temp(limit.coldest_seen_c)} outdoors; colder was not tested"
@@ -126,13 +126,16 @@ def _limit_words(facts: Facts) -> str:
     return f"Cannot tell: {limit.reason}."
 
 
+UNLISTED = "No heater is listed: if nothing heats the house, the nights above are those without heat."
+
+
 def bare_drawing(review: Review, facts: Facts) -> Drawing | Note:
     """The winter as it would have been without heat, night by night, with the crops' lines."""
     f, w = review.frost, facts.w
     if not f.table["without_heat_c"].notna().any():
         why = f.reasons.get("without_heat_minimum_c.estimate", "")
         if not facts.there.heater:
-            return Note(title="Without heat", text="No heater is listed: the nights above are those without.")
+            return Note(title="Without heat", text=UNLISTED)
         text = f"How cold it would have been cannot be told: {why}.{_may_fall(facts)}"
         return Note(title="Without heat", kind="missing", text=text)
     frame = pd.DataFrame(

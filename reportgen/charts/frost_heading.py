@@ -9,6 +9,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.frost import FAR_K
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     OPEN_OR_ALTERED,
@@ -22,6 +23,7 @@ from reportgen.wording import are, clock, count, day
 _NIGHT: Mapping[str, str] = MappingProxyType(
     {
         HEAT_FAILED: "the night the heater stood still",
+        HEAT_OUT: "a night on which the heat was out",
         OPEN_OR_ALTERED: "a night with something left open or altered",
         TOO_COLD: "a night colder than the heater can make good",
         NO_HEAT_YET: "before the first heat",

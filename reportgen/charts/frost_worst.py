@@ -7,7 +7,7 @@ import pandas as pd
 from reportgen.charts.types import Drawing
 from reportgen.charts.worst_view import AROUND_H, worst_view
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import HEAT_FAILED, OPEN_OR_ALTERED, TOO_COLD, Event
+from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, OPEN_OR_ALTERED, TOO_COLD, Event
 from reportgen.drawing.worst_night import worst_night
 from reportgen.measures.places import crop_channels, outdoor
 from reportgen.readings.types import Channel
@@ -52,6 +52,7 @@ def _title(event: Event | None, facts: Facts) -> str:
         return f"The heat failed, and {number(after)}{NBSP}{unit} later it was {facts.w.temp(facts.r.frost.line_c, 0)}"
     titles = {
         HEAT_FAILED: "The heat failed in the coldest night",
+        HEAT_OUT: "The heat was out that night, by the diary",
         OPEN_OR_ALTERED: "Something stood open or was altered that night",
         TOO_COLD: "The coldest night was colder than the heater can make good",
     }

@@ -193,7 +193,8 @@ def _step(step: PlanStep, dates: bool) -> str:
     """What to do; a step of some weeks with its dates. The row's name stands before it and is not said again."""
     what = step.what.removeprefix(f"{step.row.split(' or ')[-1].capitalize()} ")
     dated = dates and step.row in DATED and not ENDS.search(what)
-    when = f" ({brief_day(step.from_)}{NBSP}–{NBSP}{brief_day(step.to)})" if dated else ""
+    until = f"{NBSP}–{NBSP}{brief_day(step.to)}" if step.to != step.from_ else ""
+    when = f" ({brief_day(step.from_)}{until})" if dated else ""
     return _plain(isolated(f"{what[:1].upper()}{what[1:]}") + when)
 
 

@@ -11,7 +11,7 @@ from reportgen.measures import record_words as say
 from reportgen.measures.agreement import COMPARED
 from reportgen.measures.there import There, outdoors_named
 from reportgen.review import Review
-from reportgen.wording import share_of
+from reportgen.wording import Wording, share_of
 
 MISSING = (
     "This page would show how much of the season each logger recorded, where the gaps are, and what was set aside and "
@@ -25,7 +25,7 @@ BAND = "then every count says how much of it the sensor leaves open."
 BATTERY = "Read the loggers off once a month: a flat battery then costs days, not weeks."
 ICE = (
     "Put each sensor, in a tight bag, into a glass of melting ice in autumn and again in spring, and note what it "
-    "reads: it should say 0\u00a0°C. Write both into the key checks of its logger."
+    "reads: it should say {freezing}. Write both into the key checks of its logger."
 )
 
 
@@ -78,7 +78,7 @@ def _lead(review: Review) -> str:
 
 def _better(review: Review) -> Note | None:
     """What would make next winter's record better, from what this one lacks."""
-    record, season = review.record, review.season
+    record, season, w = review.record, review.season, Wording.of(review.season)
     seldom = {c.name for c in record.channels if c.why_seldom}
     bare = sorted({c.logger for c in record.channels if c.accuracy is None and c.measure in COMPARED})
     advice = (
@@ -86,7 +86,7 @@ def _better(review: Review) -> Note | None:
         (not outdoors_named(season), OUTDOOR),
         (bool(bare), f"Write the accuracy from the data sheet into season.toml for {', '.join(bare)}: {BAND}"),
         (any((record.gaps.loc[~record.gaps["name"].isin(seldom), "hours"] >= 24.0).tolist()), BATTERY),
-        (not any(logger.checks for logger in season.loggers), ICE),
+        (not any(logger.checks for logger in season.loggers), ICE.format(freezing=w.temp(0.0, 0))),
     )
     words = " ".join(text for wanted, text in advice if wanted)
     return Note(title="For a better record next winter", text=words) if words else None

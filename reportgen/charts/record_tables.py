@@ -211,7 +211,7 @@ def _agreement_title(found: tuple[Agreement, ...]) -> str:
         return f"Further apart than their accuracies allow: {one.first} and {one.second}"
     if all(one.allowed is None for one in found):
         return "Loggers side by side: how far apart they read"
-    return "Loggers side by side agree as well as they promise"
+    return "On average the loggers agree within their accuracies"
 
 
 def _agreement_row(w: Wording, a: Agreement) -> tuple[str, ...]:

@@ -100,7 +100,18 @@ def _outdoors(inside: Values, outdoors: Values) -> Note | None:
 
 
 def _held(review: Review, w: Wording, inside: Values) -> Note | None:
-    """The longest run of nights near the hold that was aimed for, where there is one."""
+    run = held_run(review, w, inside)
+    if run is None:
+        return None
+    aim, n = run
+    value = inside[n]
+    assert value is not None
+    return Note(day=n, value=value, words=f"held near{NBSP}{number(aim)}°", ring=False, italic=True)
+
+
+def held_run(review: Review, w: Wording, inside: Values) -> tuple[float, int] | None:
+    """The longest run of nights near the hold that was aimed for, where there is one: that aim in the shown unit, and
+    a night of the run."""
     first = review.season.first_day
     if not review.heat.holds or not review.heat.kwh:
         return None
@@ -122,7 +133,4 @@ def _held(review: Review, w: Wording, inside: Values) -> Note | None:
     if not runs:
         return None
     aim, days = max(runs, key=lambda run: len(run[1]))
-    n = days[len(days) // 3]
-    value = inside[n]
-    assert value is not None
-    return Note(day=n, value=value, words=f"held near{NBSP}{number(aim)}°", ring=False, italic=True)
+    return aim, days[len(days) // 3]

@@ -62,6 +62,7 @@ OUTDOORS = ("outdoor_air", "Hang a logger outdoors, in the shade.")
 EVERY = "Let every logger write every ten minutes, day and night."
 WROTE_NOTHING = "See why the logger outdoors left no reading."
 BY_HOUR = ("heat_by_hour", "Log the heater's power by the hour.")
+FLAME = "Log by the hour when the burner runs."
 IN_BED = ("soil", "Put a probe into the bed.")
 COLDEST = "Alter nothing on the house or its heating for three weeks of the coldest time."
 
@@ -101,7 +102,9 @@ class Question:
 
 
 def _unless_silent(name: str, words: str, there: There) -> str:
-    """Nobody is sent for the logger outdoors that hangs there and left no reading."""
+    """Nobody is sent for the logger outdoors that hangs there and left no reading, nor to meter a flame."""
+    if (name, words) == BY_HOUR and not there.mains:
+        return FLAME
     silent = there.outdoor_named and not there.logged("outdoor_air")
     return WROTE_NOTHING if silent and name.startswith("outdoor") else words
 
@@ -207,7 +210,7 @@ def unknown(
     `there`: what the season has, so that nobody is sent for what hangs there already; None: all of it.
     """
     there = there or There()
-    said = [finding.claim for finding in findings if finding.sure == "cannot tell"]
+    said = [_open(finding) for finding in findings if finding.sure == "cannot tell"]
     bare = {page.slug for page in pages if not page.answers}
     told = {finding.page for finding in findings if finding.sure == "cannot tell"}
     said += [words for page in pages if page.slug in bare - told and (words := _bare(page, document, there))]
@@ -219,6 +222,13 @@ def unknown(
     if "frost" not in bare:
         said += _bands(document.get("frost") or {})
     return tuple(dict.fromkeys(said))[:MOST]
+
+
+def _open(finding: Finding) -> str:
+    """What a finding leaves open, as such: of a burner in a tightened house that is its flue, not that it burned."""
+    if finding.subject != "safety":
+        return finding.claim
+    return f"Whether the {finding.about} has a flue is not known: without one its fumes stayed with whoever was in."
 
 
 def _idle(why: str, there: There) -> bool:

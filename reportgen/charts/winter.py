@@ -8,7 +8,8 @@ from reportgen.charts.coldest import coldest_by_day
 from reportgen.charts.effects_view import effects_view, in_words
 from reportgen.charts.front_words import SHOWN
 from reportgen.charts.kilogram_view import kilogram_view
-from reportgen.charts.season_view import season_view
+from reportgen.charts.season_notes import AT_HOLD_K, held_run
+from reportgen.charts.season_view import by_day, season_view
 from reportgen.charts.types import Drawing
 from reportgen.charts.weeks_view import weeks_view
 from reportgen.counsel.brief import begun
@@ -22,7 +23,7 @@ from reportgen.drawing.season_wide import season_wide
 from reportgen.drawing.weeks import weeks_tall, weeks_wide
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording
+from reportgen.wording import NBSP, Wording, number
 
 DIARY = "Dotted: diary; ● helped, ■ the opposite, ○ cannot tell"
 
@@ -65,10 +66,22 @@ def season_drawing(review: Review) -> Drawing | None:
 def _season_title(review: Review, w: Wording) -> str:
     """How warm it was held, and how cold it was outdoors."""
     season, outside = There.of(review.readings).season, review.weather.coldest_c
-    held = review.heat.hold_found_c
-    inside = f", held near {w.temp(held, 0)}" if held is not None else ", night by night"
+    held = _held(review, w)
+    inside = f", held near {held}" if held else ", night by night"
     cold = f", {w.temp(outside, 0)} outdoors at the coldest" if outside is not None else ""
     return f"One {season}{inside}{cold}"
+
+
+def _held(review: Review, w: Wording) -> str:
+    """What was held, as the picture says it; where the whole season's heat speaks for another warmth, nothing."""
+    found = review.heat.hold_found_c
+    if found is None:
+        return ""
+    run = held_run(review, w, by_day(review, "inside_min", w))
+    if run is None:
+        return w.temp(found, 0) if len({c for _, c in review.heat.holds}) < 2 else ""
+    near = abs(w.temp_value(found) - run[0]) <= w.diff_value(AT_HOLD_K)
+    return f"{number(run[0])}{NBSP}{w.temp_unit}" if near else ""
 
 
 def effects_sketch(review: Review) -> Sketch | None:

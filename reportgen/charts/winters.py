@@ -65,8 +65,11 @@ def _headline(review: Review) -> str:
 def _told(review: Review, claim: str) -> str:
     """Better or worse than last winter, and by what first; of the bed alone in the finding's own words."""
     found = winters_answer("", Facts.of(review))
-    if found.answer in ("Better", "Worse", "Better and worse"):
-        return f"{found.answer} than last winter at equal weather: {_lower(found.why.split('; ')[0])}"
+    parts = [part for part in found.why.split("; ") if not part.startswith(("level: ", "heat "))]
+    if found.answer in ("Better", "Worse") and parts:
+        return f"{found.answer} than last winter at equal weather: {_lower(parts[0])}"
+    if found.answer == "Better and worse" and len(parts) > 1:
+        return f"Better and worse than last winter at equal weather: {_lower(parts[0])}, {parts[-1]}"
     return claim.rstrip(".").replace(f"{NBSP}K ", f"{NBSP}degrees ")
 
 

@@ -13,7 +13,7 @@ from reportgen.units import FAHRENHEIT_K, POUND_KG
 from reportgen.winters import Row as Compared
 from reportgen.winters.apart import APART
 from reportgen.winters.types import Ends
-from reportgen.wording import NBSP, Wording, between, digits_for, number
+from reportgen.wording import NBSP, Wording, between, digits_for, listed, number
 
 COLUMNS = ("what", "last winter", "this winter", "difference", "at equal weather")
 COUNTED = {"nights", "weeks", "spells", "h", "kWh"}  # told without decimals
@@ -149,6 +149,7 @@ def _notes(review: Review, rows: list[Compared]) -> tuple[str, ...]:
     words = (f"No verdict: {what} was never tried on winters of known truth." for what in untried)
     dashes = (f"A dash at equal weather: {why}." for why in _whys(review, rows, "at_equal_weather"))
     banded = [row for row in rows if row.at_equal_weather is None and row.difference is not None]
+    banded = [row for row in banded if row.this_band is None and row.last_band is None]
     bands = (f"No band of {what}: {why}." for what, why in _named(review, banded, "band"))
     bare = [row for row in rows if row.this is None and row.last is None]
     neither = (f"No figure of {what}: {why}." for what, why in _named(review, bare, "this"))
@@ -161,7 +162,7 @@ def _named(review: Review, rows: list[Compared], key: str) -> list[tuple[str, st
     for n, row in enumerate(review.winters.rows):
         if row in rows and (why := reasons.get(f"rows.{n}.{key}")):
             found.setdefault(why, []).append(row.what)
-    return [(" and ".join(what), why) for why, what in found.items()]
+    return [(listed(what), why) for why, what in found.items()]
 
 
 def _overlap(rows: list[Compared]) -> tuple[str, ...]:

@@ -11,9 +11,10 @@ from reportgen.counsel.events_tight import shuts
 from reportgen.counsel.grounds import Answer, AnswerWord, Grounds, JudgedLever, LeverVerdict
 from reportgen.counsel.next_season import quiet_until, still_quiet
 from reportgen.counsel.results import Results
-from reportgen.counsel.sides import hoped_words, money_words, price_words
+from reportgen.counsel.sides import hoped_words, money_words, power_words, price_words
 from reportgen.counsel.surely import lever_sure
 from reportgen.counsel.touched import caution_of_lever, unvented
+from reportgen.effects.estimate import OUTDOOR_LOGGER
 from reportgen.readings.lever_types import Asked
 from reportgen.readings.types import DiaryEntry
 from reportgen.wording import Wording, day, listed, number
@@ -85,7 +86,8 @@ def lever_why(r: Results, lever: JudgedLever) -> str:
     hoped = hoped_words(r, lever, off=off)
     if not hoped:
         return begun(cut(_untold(r, lever), WHY_WORDS))
-    gain = f"{hoped}, {money_words(lever, w)}" if money_words(lever, w) and not off else hoped
+    money = [words for words in (money_words(lever, w), _for_power(r, lever)) if words]
+    gain = ", ".join([hoped, *money]) if not off else hoped
     price = ", ".join(price_words(r, lever, off=off))
     warning = _warning(r, lever)
     parts = (gain, price, warning, _open_end(lever), _afterwards(r, lever), _pays(lever))
@@ -94,6 +96,11 @@ def lever_why(r: Results, lever: JudgedLever) -> str:
         rest = fitted((part for part in _lead(lever, parts) if part != warning), WHY_WORDS - words_in(warning))
         words = f"{rest}; {warning}"
     return begun(words)
+
+
+def _for_power(r: Results, lever: JudgedLever) -> str:
+    power = power_words(r, lever)
+    return f"for {power}" if power else ""
 
 
 def _lead(lever: JudgedLever, parts: tuple[str, ...]) -> tuple[str, ...]:
@@ -169,6 +176,7 @@ def _would_tell(r: Results, lever: JudgedLever) -> str:
         return f"from {day(max(quiet))} on it may be told"
     own = (change.declared for change in r.effects.changes if change.line in lever.lines)
     wanted = next((hoped.answerable for hoped in own if hoped is not None and hoped.answerable), "")
+    wanted = "one in the shade" if wanted == OUTDOOR_LOGGER and "outdoor logger" in _reason(lever) else wanted
     return f"wanted: {wanted}" if wanted and lever.verdict != "not judged" else ""
 
 

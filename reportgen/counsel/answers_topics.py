@@ -9,7 +9,7 @@ from reportgen.counsel import cautions
 from reportgen.counsel.bills import degree_spares
 from reportgen.counsel.brief import begun, cut, fitted, short
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import HEAT_FAILED, Answer, Event, Grounds, HoldAdvice
+from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, Answer, Event, Grounds, HoldAdvice
 from reportgen.counsel.said_balance import (
     heated_weeks,
     missing_words,
@@ -83,6 +83,7 @@ def spares_words(facts: Facts, on: Grounds) -> str:
     if not known and (most is None or advice.down_by_k == 0):
         return ""
     kept = [lv for lv in on.levers if lv.on_now and lv.saves_heat and "keep" in lv.verdict]
+    kept = [lv for lv in kept if "thermostat" not in lv.touches]  # the dial is what is asked about, and is not up
     up = list(dict.fromkeys(short(lv.thing or lv.name, 2) for lv in kept))
     with_ = f" with the {listed(up, 2)} up" if up else ""
     return f"spares {known}{with_}" if known else f"a degree down spares less than {w.money(most or 0.0, 0)}{with_}"
@@ -90,7 +91,7 @@ def spares_words(facts: Facts, on: Grounds) -> str:
 
 def failure_words(on: Grounds) -> str:
     """What to say beside a hold where the heat failed in this season; empty where it did not."""
-    failed = any(event.cause == HEAT_FAILED for event in on.events)
+    failed = any(event.cause in (HEAT_FAILED, HEAT_OUT) for event in on.events)
     return "the failure proves nothing against it" if failed else ""
 
 
@@ -107,7 +108,7 @@ def _frost(ask: str, facts: Facts, on: Grounds) -> Answer:
     if worst is not None:
         lost = losses([worst])
         why = fitted((clause(worst, w), f"it cost {lost}" if lost else "nothing was lost to it"), WHY_WORDS)
-        return answer(ask, "frost", f"Frost came in {_times(cold)}", why, COUNTED, "frost")
+        return answer(ask, "frost", f"Frost came in {_how_often(facts, cold)}", why, COUNTED, "frost")
     if low is None:
         return answer(ask, "frost", "Cannot tell", "no air temperature was logged beside the crop", "", "frost")
     gaps = facts.number("frost.unrecorded_cold_hours") or 0.0
@@ -133,6 +134,12 @@ def how_cold(ask: str, facts: Facts) -> Answer:
     record = " on record" if gaps_in(f.hours_unrecorded) else ""
     why = fitted((f"on {day(low.at)} at “{short(low.logger or '')}”", outside, f"{under}{record}"), WHY_WORDS)
     return answer(ask, "frost", w.temp(low.temperature_c), why, COUNTED, "frost")
+
+
+def _how_often(facts: Facts, events: int) -> str:
+    """By events; in a house without heat by nights: of its frosts only the coldest are events."""
+    nights = facts.number("frost.nights_below.0.estimate") or 0.0
+    return f"on {count(nights, 'night')}" if nights and not facts.there.heater else _times(events)
 
 
 def _times(n: int) -> str:

@@ -22,6 +22,15 @@ COMPARED: Mapping[str, tuple[str, str]] = MappingProxyType(
     }
 )
 
+LEVEL: Mapping[str, str] = MappingProxyType(
+    {
+        "lift": "warmth at night",
+        "watts_per_kelvin": "heat for each degree",
+        "heat": "heat a day",
+        "night_humidity": "humidity",
+    }
+)
+
 
 def winters_answer(ask: str, facts: Facts) -> Answer:
     """Better, worse or level on warmth, heat and damp at equal weather, then money as it was paid."""
@@ -31,8 +40,7 @@ def winters_answer(ask: str, facts: Facts) -> Answer:
         return answer(ask, "winters", "Cannot tell", why, "", "winters")
     rows = {row.key: row for row in found.rows}
     told = [(row, verdict_of(row)) for key in COMPARED if (row := rows.get(key)) is not None and row.at_equal_weather]
-    if "watts_per_kelvin" in {row.key for row, _ in told}:
-        told = [(row, verdict) for row, verdict in told if row.key != "heat"]
+    told = _one_heat(told)
     if not told:
         return answer(ask, "winters", "Cannot tell", "nothing could be set at equal weather", "", "winters")
     better, worse = (sum(verdict == word for _, verdict in told) for word in (1, -1))
@@ -41,6 +49,17 @@ def winters_answer(ask: str, facts: Facts) -> Answer:
     return answer(
         ask, "winters", _word(better, worse), fitted((*parts, _money(rows, facts)), WHY_WORDS), sure, "winters"
     )
+
+
+def _one_heat(told: list[tuple[Row, int]]) -> list[tuple[Row, int]]:
+    """Of the two figures of heat one: that for each degree, but where it is level and the heat of a day is not: a house
+    held cooler on less heat is both better and worse, and not worse alone."""
+    verdicts = {row.key: verdict for row, verdict in told}
+    if "watts_per_kelvin" not in verdicts:
+        return told
+    held_otherwise = not verdicts["watts_per_kelvin"] and verdicts.get("heat")
+    left_out = "watts_per_kelvin" if held_otherwise else "heat"
+    return [(row, verdict) for row, verdict in told if row.key != left_out]
 
 
 def _word(better: int, worse: int) -> str:
@@ -60,7 +79,7 @@ def verdict_of(row: Row) -> int:
 def _words(row: Row, verdict: int, facts: Facts) -> str:
     better, worse = COMPARED[row.key]
     if verdict == 0:
-        return f"level: {better.split(' at ')[0]} or not"
+        return f"level: {LEVEL[row.key]}"
     return f"{range_words(row, facts)} {better if verdict > 0 else worse}"
 
 

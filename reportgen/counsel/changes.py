@@ -15,6 +15,8 @@ from reportgen.counsel.changes_words import (
 )
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, JudgedLever, LeverVerdict, PriceSide
+from reportgen.counsel.levers_words import known_only
+from reportgen.counsel.sides import power_words, told_money
 from reportgen.counsel.types import Said, Source, Stake, Subject
 from reportgen.effects import Effect, Outcome, measured
 from reportgen.wording import NBSP, Wording, count, listed, number
@@ -144,14 +146,17 @@ def _ends(p: PriceSide, w: Wording) -> str:
 def _money(facts: Facts, lever: JudgedLever) -> str:
     """Since it was on, in a winter like this one, and what it cost; two ends, never a middle."""
     w, told = facts.w, []
-    if lever.spared_money is not None and w.currency:
-        told.append(f"it spared {_range(lever.spared_money, w)} since it was on")
-    if lever.winter_money is not None and w.currency:
-        told.append(f"a whole {facts.there.season} like this one {_range(lever.winter_money, w)}")
+    spared, winter = told_money(lever, lever.spared_money), told_money(lever, lever.winter_money)
+    if spared is not None and w.currency:
+        told.append(f"it spared {_range(spared, w)} since it was on")
+    if winter is not None and w.currency:
+        told.append(f"a whole {facts.there.season} like this one {_range(winter, w)}")
     if lever.cost:
         told.append(f"it cost {w.money(lever.cost)}")
+    if power := power_words(facts.r, lever):
+        told.append(f"it drew {power}")
     words = ", ".join(told)
-    flat = " Part of what it spared went into warmth." if lever.flat_out and lever.spared_money is not None else ""
+    flat = " Part of what it spared went into warmth." if lever.flat_out and spared is not None else ""
     return f"{words[:1].upper()}{words[1:]}.{flat}" if words else ""
 
 
@@ -209,7 +214,8 @@ _NEXT: dict[LeverVerdict, str] = {
 def _next_step(lever: JudgedLever) -> str:
     """What to do, its condition with it: the sentence may stand without the finding."""
     if lever.verdict == "keep with a condition" and lever.condition:
-        return f"Keep it, but {lever.condition.split('; ')[0]}."
+        first = lever.condition.split("; ")[0]
+        return f"Keep it, knowing its other side: {first}." if known_only(first) else f"Keep it, but {first}."
     if lever.verdict == "not while that burns here" and not lever.on_now:
         return "Leave it off, or replace that burner first."
     return _NEXT[lever.verdict]

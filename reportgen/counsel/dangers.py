@@ -10,7 +10,7 @@ from reportgen.counsel.happened import dates_words, diary_words, in_events
 from reportgen.counsel.touched import flue_words
 from reportgen.counsel.types import Said
 from reportgen.counsel.whole import quoted
-from reportgen.wording import count, day
+from reportgen.wording import count, day, listed
 
 WIDER_APART = "the book tells how much was burnt, not on which of these days"
 
@@ -56,7 +56,7 @@ def _burner(e: Event) -> str:
 
 def _claim(e: Event) -> str:
     when = f"on {count(e.days, 'day')}" if e.days else f"some time {dates_words(e)}"
-    tight = f" while {quoted(e.levers)} kept the house tight" if e.levers else ""
+    tight = f" while {listed([quoted([name]) for name in e.levers])} kept the house tight" if e.levers else ""
     if e.flue_unsaid:
         return (
             f"The {_burner(e)} burned {when}{tight}. {flue_words(_burner(e))}: without one its fumes stayed "

@@ -11,6 +11,7 @@ import pandas as pd
 from reportgen.counsel.events_spells import Happening
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     NOT_KNOWN,
@@ -19,7 +20,7 @@ from reportgen.counsel.grounds import (
     UNHEATED,
 )
 from reportgen.counsel.results import Results
-from reportgen.measures.diary_words import words_of
+from reportgen.measures.diary_words import speaks_of_heat, words_of
 from reportgen.measures.draw import Draw, draw_of
 from reportgen.measures.frost_limit import evening
 from reportgen.measures.heating_hours import full_power_from
@@ -33,16 +34,20 @@ OPEN = frozenset(
     | {"tore", "blown", "blew", "slipped", "fell", "fallen", "off", "out", "outage", "cut", "failed", "stopped"}
     | {"still", "tripped", "empty", "unplugged", "disconnected", "missing", "forgotten"}
 )
+DOORS = frozenset(
+    {"open", "opened", "ajar", "unlatched", "unshut", "gap", "hole", "door", "vent", "window", "pane", "glass", "roof"}
+)
 
 
 def cause_of(r: Results, one: Happening, coldest_at: pd.Timestamp | None, lines: Iterable[DiaryEntry]) -> str:
-    """The first that holds: the heat failed, something stood open or was altered that night, colder than the heater can
-    make good, no heat yet, no heat any more, unheated; else not known."""
+    """The first that holds: the heat failed, it was out by the diary, something stood open or was altered that night,
+    colder than the heater can make good, no heat yet, no heat any more, unheated; else not known."""
     supplies = [supply for supply in r.readings.heating if len(supply.intervals)]
     if one.failures:
         return HEAT_FAILED
-    if coldest_at is not None and any(_let_cold_in(entry, evening(coldest_at)) for entry in lines):
-        return OPEN_OR_ALTERED
+    told = [] if coldest_at is None else [e for e in lines if _let_cold_in(e, evening(coldest_at))]
+    if told:
+        return HEAT_OUT if any(_heat_out(r, entry) for entry in told) else OPEN_OR_ALTERED
     if not r.readings.heating:
         return UNHEATED
     if coldest_at is not None and _flat_out(r, one, coldest_at):
@@ -52,14 +57,21 @@ def cause_of(r: Results, one: Happening, coldest_at: pd.Timestamp | None, lines:
 
 def _let_cold_in(entry: DiaryEntry, night: date) -> bool:
     """Whether a line tells, for that night, of something that stood open, was off or was altered."""
-    if night not in _nights(entry):
+    if night not in nights_told(entry):
         return False
     if entry.kind == "event":
         return bool(COLD_SIDE & set(entry.touches)) or bool(OPEN & set(words_of(f"{entry.what} {entry.note}")))
     return entry.kind in ("change", "spell") and bool(COLD_SIDE & set(entry.touches))
 
 
-def _nights(entry: DiaryEntry) -> set[date]:
+def _heat_out(r: Results, entry: DiaryEntry) -> bool:
+    """Whether an event speaks of the heat alone, as an empty cylinder or a power cut: nothing stood open then."""
+    words = set(words_of(f"{entry.what} {entry.note}"))
+    names = [supply.name for supply in r.readings.heating]
+    return bool(names) and entry.kind == "event" and speaks_of_heat(entry, names) and not words & DOORS
+
+
+def nights_told(entry: DiaryEntry) -> set[date]:
     """The evenings of the nights a line may speak of: of its day, and where it gives no time past noon the one before;
     a spell alters the house as it begins and as it ends."""
     days = {entry.date} | ({entry.until} if entry.kind == "spell" and entry.until is not None else set())

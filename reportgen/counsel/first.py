@@ -106,16 +106,31 @@ def _levers(r: Results, on: Grounds) -> Iterator[Told]:
 
 def _lever(r: Results, lever: JudgedLever, subject: str) -> Told:
     off = lever.verdict in UNDONE
-    name = short(lever.thing or lever.name)
-    gain = hoped_words(r, lever, off=off)
-    named = f"the {lowered(name)}" if lever.thing else f"“{name}”"  # a line of the diary is no name of a thing
+    thing = lever.thing
+    if thing and set(lever.touches) == {"thermostat"} and lever.saves_heat:
+        thing = f"{thing} down"  # with a thermostat there is no less heat
+    name = short(thing or lever.name)
+    gain = "" if _only_unsafe(lever) else hoped_words(r, lever, off=off)
+    named = f"the {lowered(name)}" if thing else f"“{name}”"  # a line of the diary is no name of a thing
     head = f"{'Without' if off else 'With'} {named}"
     price = price_words(r, lever, off=off)[:1]
-    clause_ = fitted((f"{head} {gain}", *price), CLAUSE_WORDS, ", ") if gain else f"{name}: {lever_word(lever)}"
+    clause_ = fitted((f"{head} {gain}", *price), CLAUSE_WORDS, ", ") if gain else f"{name}: {_word(lever)}"
     words = fitted((f"{begun(name)}: {lowered(lever_word(lever))}", lowered(lever_why(r, lever))), MOST_WORDS)
     return _told(
         subject, clause_, words, lever_sure(lever), "changes", lever=lever.name, caution=caution_of_lever(r, lever)
     )
+
+
+def _only_unsafe(lever: JudgedLever) -> bool:
+    """What burns beside it speaks against it, and no figure does: an interval that holds zero is no headline."""
+    holds_zero = lever.low is None or lever.high is None or lever.low <= 0 <= lever.high
+    return bool(lever.unsafe_with) and lever.verdict in UNDONE and holds_zero
+
+
+def _word(lever: JudgedLever) -> str:
+    if _only_unsafe(lever):
+        return f"not with the {listed(dict.fromkeys(heater(name, 2) for name in lever.unsafe_with), 2)} lit"
+    return lever_word(lever)
 
 
 def _hold(facts: Facts, on: Grounds) -> Iterator[Told]:

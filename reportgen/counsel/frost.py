@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from reportgen.counsel import cautions
 from reportgen.counsel.brief import begun
+from reportgen.counsel.events_cause import nights_told
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import (
@@ -15,8 +16,10 @@ from reportgen.counsel.whole import (
     hidden,
     hidden_words,
     on_record,
+    quoted,
 )
 from reportgen.measures.frost import CropMargin, Forecast
+from reportgen.measures.frost_limit import evening
 from reportgen.wording import NBSP, Wording, are, clock, count, day, listed
 
 CLOSE_K = 2.0  # a night this near the line is a close call; our own line
@@ -31,13 +34,15 @@ def closest(facts: Facts) -> Said | None:
     lost, spared = hidden(f, w), on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)
     part = f"; {count(f.nights_partly_logged, 'night')} in part" if f.nights_partly_logged else ""
     outside = f" It was {w.temp(m.outdoor_c)} outdoors." if m.outdoor_c is not None else ""
+    noted = [e.what for e in facts.r.readings.diary if e.kind == "event" and evening(m.at) in nights_told(e)]
+    diary = f" In the diary of that night: {quoted(noted)}." if noted else ""
     return Said(
         claim=_closest_words(facts),
-        evidence=f"At {f'the logger “{m.logger}”' if m.logger else 'the crop'} at {clock(m.at)}.{outside} "
+        evidence=f"At {f'the logger “{m.logger}”' if m.logger else 'the crop'} at {clock(m.at)}.{outside}{diary} "
         f"{begun(count(f.nights, 'night'))} {are(f.nights, 'was', 'were')} logged whole{part}.",
         how_sure=f"Sure for the place where the logger hangs{_plus_minus(facts)}."
         + (" It may have been colder in the hours that are not on record." if lost else ""),
-        next_step=f"Draw fleece {_over(facts)} first, on nights forecast {_as_cold(facts)}."
+        next_step=_after_close(facts, bool(noted))
         if m.margin_k < CLOSE_K
         else f"Keep what you did: the margin was not used up{spared or ' at any time'}.",
         figure=w.temp(m.temperature_c),
@@ -48,6 +53,14 @@ def closest(facts: Facts) -> Said | None:
         weight=max(-m.margin_k, 0.0) + 0.5,
         sources=_at_night(facts),
     )
+
+
+def _after_close(facts: Facts, noted: bool) -> str:
+    """What to do after a close call: of a night on which something happened, against the like of it."""
+    if noted:
+        clear = ", clear of any heater" if facts.there.heater else ""
+        return f"Keep fleece at hand{clear}, and an alarm that tells when the air at the crop falls."
+    return f"Draw fleece {_over(facts)} first, on nights forecast {_as_cold(facts)}."
 
 
 def _told_as_event(facts: Facts) -> bool:

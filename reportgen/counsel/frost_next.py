@@ -49,7 +49,10 @@ def limit(facts: Facts) -> Said | None:
     power = flat_out_words(facts)
     stake: Stake
     if held.outdoor_c is not None:
-        claim = f"The house stays above {w.temp(f.line_c)} down to about {w.temp(held.outdoor_c, 0)} outdoors."
+        claim = (
+            f"On 19 nights of 20 the house stays above {w.temp(f.line_c)} down to about {w.temp(held.outdoor_c, 0)} "
+            "outdoors."
+        )
         stake = "crop at risk"
         how = "A hint: by its nights so far about one in twenty like them falls below the lower line."
     elif held.reason.startswith("held") and held.coldest_seen_c < f.line_c:  # else no night put it to the test
@@ -64,7 +67,7 @@ def limit(facts: Facts) -> Said | None:
         return None
     return Said(
         claim=claim,
-        evidence=f"{count(fitted, 'night')} {since}.{beyond}{power}",
+        evidence=f"{count(fitted, 'night')} {since}.{_held_colder(facts)}{beyond}{power}",
         how_sure=how,
         next_step="Draw fleece over the beds at dusk, clear of any heater, when a colder night is forecast."
         if facts.there.heater
@@ -75,6 +78,22 @@ def limit(facts: Facts) -> Said | None:
         token="cold",
         stake=stake,
         weight=0.3,
+    )
+
+
+def _held_colder(facts: Facts) -> str:
+    """The coldest night that held, where it was colder than the limit: seen, and so not to be kept silent."""
+    f, w = facts.r.frost, facts.w
+    held, points = f.holding_limit, f.holding_limit.points
+    if held.outdoor_c is None or "inside_c" not in points:
+        return ""
+    stood = points[points["inside_c"] >= f.line_c]
+    if not len(stood) or stood["outdoor_c"].min() >= held.outdoor_c:
+        return ""
+    one = stood.loc[stood["outdoor_c"].idxmin()]
+    return (
+        f" The coldest night on which it held was that of {day(one['date'])}, {w.temp(one['outdoor_c'])} outdoors and "
+        f"{w.temp(one['inside_c'])} inside; one night is no promise."
     )
 
 

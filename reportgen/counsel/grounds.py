@@ -22,6 +22,7 @@ HEAT_FAILED, OPEN_OR_ALTERED, TOO_COLD = (
     "something stood open or was altered",
     "colder than the heater can make good",
 )
+HEAT_OUT = "the heat was out, by the diary"  # nothing recorded it: cylinders tell no hour
 NO_HEAT_YET, NO_HEAT_ANY_MORE, UNHEATED = "no heat yet", "no heat any more", "unheated"
 NOT_KNOWN = "not known"
 
@@ -92,6 +93,12 @@ class Event:
     nights: int = field(default=0, metadata=PAGE_ONLY)  # on which the line was crossed
     dated: bool = field(default=True, metadata=PAGE_ONLY)  # False: a loss of which only the planting's time is known
     heat_back: pd.Timestamp | None = field(default=None, metadata=PAGE_ONLY)  # when a failure ended
+
+    @property
+    def last_day(self) -> date:
+        """The day on which it ended; of what ends at midnight the day before."""
+        return max(self.start, self.end - pd.Timedelta(seconds=1)).date()
+
     diary_on: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # days of those lines; empty: the event's own
 
 

@@ -11,6 +11,7 @@ from reportgen.counsel.brief import begun, heater
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     OPEN_OR_ALTERED,
@@ -20,8 +21,9 @@ from reportgen.counsel.grounds import (
 )
 from reportgen.counsel.said_events import LONG_MIN, quoted_lines
 from reportgen.counsel.types import Said, Source
-from reportgen.wording import clock, count, day, listed, number, span
+from reportgen.wording import are, clock, count, day, listed, number, span
 
+AGAIN = "the same would have helped as on "  # of a later event of one cause: nothing more to do
 FEW = 3  # crops whose coldest air is told
 MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")
 
@@ -33,7 +35,7 @@ def cold_events(facts: Facts) -> list[Said]:
     for event in (e for e in facts.on.events if e.kind in ("frost", "failure")):
         said = _cold(facts, event)
         before = first.setdefault(event.cause, day(event.at or event.start))
-        same = f"{begun(on_dates(event))} the same would have helped as on {before}."
+        same = f"{begun(on_dates(event))} {AGAIN}{before}."
         again = replace(said, next_step=same, caution=None)
         told.append(said if before == day(event.at or event.start) else again)
     return told
@@ -77,12 +79,13 @@ def _how_it_came(facts: Facts, e: Event) -> str:
         named = f"the {heater(e.source)}" if e.source else "the heat"
         return f"{named} stopped on {day(e.start)} and the air fell"
     words = {
-        OPEN_OR_ALTERED: f"something stood open or was altered, {when}, and the air fell",
-        TOO_COLD: f"it was colder than the heater can make good, {when}: the air fell",
-        NO_HEAT_YET: f"there was no heat yet, {when}, and the air fell",
-        NO_HEAT_ANY_MORE: f"there was no heat any more, {when}, and the air fell",
+        HEAT_OUT: f"{when} the heat was out, and the air fell",
+        OPEN_OR_ALTERED: f"{when} something stood open or was altered, and the air fell",
+        TOO_COLD: f"{when} it was colder than the heater can make good: the air fell",
+        NO_HEAT_YET: f"{when} there was no heat yet, and the air fell",
+        NO_HEAT_ANY_MORE: f"{when} there was no heat any more, and the air fell",
     }
-    return words.get(e.cause, f"the air fell, {when},")
+    return words.get(e.cause, f"{when} the air fell")
 
 
 def _reached(facts: Facts, e: Event) -> str:
@@ -105,7 +108,11 @@ def minutes(value: float) -> str:
 def _lost_words(lost: list[CropMet]) -> str:
     if not lost:
         return ""
-    return f"; {listed([f'{number(c.lost or 0)} {c.crop}' for c in lost])} were lost to it"
+    return f"; {listed([f'{number(c.lost or 0)} {c.crop}' for c in lost])} {_were(lost)} lost to it"
+
+
+def _were(lost: list[CropMet]) -> str:
+    return are(sum(c.lost or 0.0 for c in lost), "was", "were")
 
 
 def _where(facts: Facts, e: Event) -> str:
@@ -160,6 +167,17 @@ def _failed(facts: Facts, e: Event) -> str:
     return f"Have an alarm that tells{power} when the air at the crop falls; draw fleece at dusk, clear of any heater."
 
 
+def _out(facts: Facts, e: Event) -> str:
+    """Of what is bought in cylinders, sacks or cans a store that lasts the night; else as of heat that failed."""
+    stored = [s for s in facts.r.season.heating if s.deliveries and e.source in (None, s.name)]
+    if not stored or _electric(facts, e):
+        return _failed(facts, e)
+    return (
+        "Weigh what is left before each cold night and have more than a night's heat connected; an alarm that tells "
+        "when the air at the crop falls."
+    )
+
+
 def _electric(facts: Facts, e: Event) -> bool:
     """What stopped runs on mains power; of heat that nobody names, all that the season lists."""
     own = [source for source in facts.r.season.heating if e.source in (None, source.name)]
@@ -176,7 +194,7 @@ def _not_yet(facts: Facts, e: Event) -> str:
 
 
 def _no_more(facts: Facts, e: Event) -> str:
-    return f"Leave the heater ready until after {day(e.end)}."
+    return f"Leave the heater ready until after {day(e.last_day)}."
 
 
 def _open(facts: Facts, e: Event) -> str:
@@ -189,6 +207,7 @@ _NEXT: Mapping[str, Callable[[Facts, Event], str]] = MappingProxyType(
         TOO_COLD: _too_cold,
         NO_HEAT_YET: _not_yet,
         NO_HEAT_ANY_MORE: _no_more,
+        HEAT_OUT: _out,
         OPEN_OR_ALTERED: _open,
     }
 )
@@ -197,7 +216,9 @@ _NEXT: Mapping[str, Callable[[Facts, Event], str]] = MappingProxyType(
 def _caution(facts: Facts, e: Event) -> str | None:
     if e.hazard and e.cause == HEAT_FAILED:
         return f"{cautions.ALONE} {cautions.MAINS}" if "electricity" in facts.fuels else cautions.ALONE
-    return cautions.ALONE if facts.there.heater and e.cause in (HEAT_FAILED, TOO_COLD, NO_HEAT_YET) else None
+    if e.cause == HEAT_OUT and facts.fuels - {"electricity"}:
+        return cautions.FUEL  # it is lit again by hand
+    return cautions.ALONE if facts.there.heater and e.cause in (HEAT_FAILED, HEAT_OUT, TOO_COLD, NO_HEAT_YET) else None
 
 
 def _at_night(facts: Facts, e: Event) -> tuple[Source, ...]:
@@ -235,7 +256,7 @@ def _loss(facts: Facts, e: Event) -> Said:
     places = list(dict.fromkeys(c.bed for c in lost if c.bed))
     beds = f"the bed “{places[0]}”" if len(places) == 1 else "those beds" if places else "that ground"
     return Said(
-        claim=f"{names[:1].upper()}{names[1:]} were lost to {e.cause}{f', {dates_words(e)}' if e.dated else ''}.",
+        claim=f"{begun(names)} {_were(lost)} lost to {e.cause}{f' {on_dates(e)}' if e.dated else ''}.",
         evidence=f"Counted in plantings.csv under “{e.cause}”{'' if e.dated else '; when, is not written'}. "
         f"{diary_words(e)}".strip(),
         how_sure="Sure: you counted them; the cause is your own word.",
@@ -255,9 +276,9 @@ def _loss(facts: Facts, e: Event) -> Said:
 
 def dates_words(e: Event) -> str:
     """13 January, or from 13 November to 14 November."""
-    return day(e.start) if e.start.date() == e.end.date() else span(e.start, e.end)
+    return day(e.start) if e.start.date() == e.last_day else span(e.start, e.last_day)
 
 
 def on_dates(e: Event) -> str:
     """On 13 January, or from 13 November to 14 November."""
-    return f"on {day(e.start)}" if e.start.date() == e.end.date() else span(e.start, e.end)
+    return f"on {day(e.start)}" if e.start.date() == e.last_day else span(e.start, e.last_day)

@@ -25,8 +25,7 @@ def household(facts: Facts) -> Said | None:
         f"{of_all(h.weeks_at_half_or_more, weeks, 'week')}.",
         evidence=f"What was eaten or stored, against the {w.mass(need)} a week you eat; {weighings(facts)}.",
         how_sure="Sure for the weights; your weekly need is one figure for the whole season.",
-        next_step=f"Sow each crop twice, a fortnight apart, so that more than {count(h.weeks_at_half_or_more, 'week')} "
-        f"{are(h.weeks_at_half_or_more, 'reaches', 'reach')} half."
+        next_step=f"Sow each crop twice, a fortnight apart, so that {_more_weeks(h.weeks_at_half_or_more)} half."
         if h.weeks_at_half_or_more < weeks
         else "Keep these sowing dates.",
         figure=share,
@@ -44,6 +43,11 @@ def household(facts: Facts) -> Said | None:
             ),
         ),
     )
+
+
+def _more_weeks(reached: int) -> str:
+    """More than 3 weeks reach; of none, some."""
+    return f"more than {count(reached, 'week')} {are(reached, 'reaches', 'reach')}" if reached else "some weeks reach"
 
 
 def gap(facts: Facts) -> Said | None:

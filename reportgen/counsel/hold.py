@@ -8,7 +8,7 @@ from datetime import date
 
 import pandas as pd
 
-from reportgen.counsel.grounds import HEAT_FAILED, OPEN_OR_ALTERED, Ends, Event, HoldAdvice
+from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, OPEN_OR_ALTERED, Ends, Event, HoldAdvice
 from reportgen.counsel.results import Results
 from reportgen.measures.dial import dial_nights
 from reportgen.measures.dial_alarm import alarm_between
@@ -62,7 +62,7 @@ def not_the_dial_s(r: Results, happened: Sequence[Event]) -> set[date]:
     """Evenings of nights whose cold is not the thermostat's: the heat failed, or something stood open."""
     out = failure_evenings(r.frost.failures, r.frost.table)
     for event in happened:
-        if event.kind == "failure" or event.cause in (HEAT_FAILED, OPEN_OR_ALTERED):
+        if event.kind == "failure" or event.cause in (HEAT_FAILED, HEAT_OUT, OPEN_OR_ALTERED):
             out |= nights_of(event.start, event.end)
     return out
 

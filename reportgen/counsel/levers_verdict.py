@@ -95,7 +95,7 @@ def _keep_if(case: Case) -> Told | None:
     if case.effect.verdict != "helped":
         return None
     named = [price_words(side, case.w) for side in case.price if worse(side)]
-    return "keep with a condition", fitting([*_conditions(case), *named])
+    return "keep with a condition", fitting(dict.fromkeys([*_conditions(case), *named]))
 
 
 def _conditions(case: Case) -> list[str]:

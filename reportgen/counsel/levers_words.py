@@ -23,6 +23,14 @@ PRICES = {
     "lift": ("warmer at night", "cooler at night"),
 }
 
+# How a condition begins that is nothing to do but something to know: its price, or whether it pays.
+NOT_DONE = ("between ", "at most ", "pays ", "perhaps ", "whether ", "even ")
+
+
+def known_only(condition: str) -> bool:
+    """Whether a condition is only to be known, as a price, and not to be kept."""
+    return condition[:1].isdigit() or condition.startswith(NOT_DONE)
+
 
 def fitting(parts: Iterable[str]) -> str:
     """As many of the parts, first first, as stay within twenty words; the first always stands."""

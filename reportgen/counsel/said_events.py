@@ -10,6 +10,7 @@ from types import MappingProxyType
 from reportgen.counsel.brief import begun, fitted, heater, short
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     NOT_KNOWN,
@@ -25,6 +26,7 @@ LONG_MIN = 120.0  # minutes from which a time is told in hours
 _CAUSES: Mapping[str, str] = MappingProxyType(
     {
         HEAT_FAILED: "the heater stood still",
+        HEAT_OUT: "the heat was out",
         OPEN_OR_ALTERED: "something stood open or was altered",
         TOO_COLD: "it was colder than the heater can make good",
         NO_HEAT_YET: "there was no heat yet",
@@ -81,7 +83,7 @@ def safety_clause(event: Event) -> str:
     """A safety conjunction in at most fifteen words."""
     days = f" {count(event.days, 'day')}" if event.days else ""
     if not event.source:
-        return begun(fitted((event.cause, span(event.start, event.end)), 15, ", "))
+        return begun(fitted((event.cause, span(event.start, event.last_day)), 15, ", "))
     house = " in a house made tight" if event.levers else ""
     if event.flue_unsaid:
         return f"The {heater(event.source)} burned{days}{house}: no flue is noted"

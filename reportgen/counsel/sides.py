@@ -9,7 +9,8 @@ from types import MappingProxyType
 from reportgen.counsel.changes_words import WITHIN
 from reportgen.counsel.grounds import Ends, JudgedLever, PriceSide
 from reportgen.counsel.results import Results
-from reportgen.effects.outcomes import LARGER_IS_BETTER
+from reportgen.effects.outcomes import HEAT, LARGER_IS_BETTER
+from reportgen.measures.diary_words import says
 from reportgen.wording import NBSP, Wording, between, digits_for, month, number
 
 # outcome → (said of more of it, said of less of it)
@@ -79,12 +80,27 @@ def price_words(r: Results, lever: JudgedLever, *, off: bool = False) -> tuple[s
 
 
 def money_words(lever: JudgedLever, w: Wording) -> str:
-    """EUR 50 to 100 since January for 68; empty where the money is not known."""
-    spared = lever.spared_money
+    """EUR 50 to 100 since January for 68; empty where the money is not known, or nobody asked it to spare heat and it
+    may have spared none."""
+    spared = told_money(lever, lever.spared_money)
     if spared is None or spared.high is None or not w.currency:
         return ""
     price = "" if lever.cost is None else f" for {_whole_or_cents(lever.cost)}" if lever.cost else ", at no cost"
     return f"{ends_of_money(spared, w)}{_since(lever)}{price}"
+
+
+def power_words(r: Results, lever: JudgedLever) -> str:
+    """EUR 12 of power: what the appliance that the lever is drew; empty where it is none, or its power has no price."""
+    w, told = Wording.of(r.season), f"{lever.thing or ''} {lever.name}"
+    own = [supply for supply in r.readings.appliances if says(told, supply.name) and len(supply.intervals)]
+    cost = sum(float(supply.intervals["cost"].sum(min_count=1)) for supply in own)
+    return f"{w.money(cost, 0)} of power" if own and cost > 0 and w.currency else ""
+
+
+def told_money(lever: JudgedLever, ends: Ends | None) -> Ends | None:
+    """The money it spared, where that may be said: of what was not meant to spare heat only what it surely did."""
+    sure = ends is not None and ends.low is not None and ends.low > 0
+    return ends if lever.saves_heat or sure else None
 
 
 def _whole_or_cents(cost: float) -> str:
@@ -112,7 +128,7 @@ def _since(lever: JudgedLever) -> str:
 def _hoped(r: Results, lever: JudgedLever) -> _Side | None:
     if lever.outcome is None or lever.outcome not in _WAYS:
         return None
-    ends = lever.relative
+    ends = lever.relative if lever.outcome in HEAT else None  # a share of the heat, of whatever it was hoped for
     if ends is not None and ends.low is not None and ends.high is not None:
         return _Side(outcome=lever.outcome, unit="%", low=-100 * ends.high, high=-100 * ends.low, base=100.0)
     if lever.low is None or lever.high is None:

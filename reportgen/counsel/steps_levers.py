@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from reportgen.counsel.brief import begun, cut, fitted, heater, short, words_in
 from reportgen.counsel.grounds import JudgedLever, LeverVerdict, PlanStep
+from reportgen.counsel.levers_words import known_only
 from reportgen.counsel.next_season import NextSeason, a_year_on
 from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words, price_words
@@ -56,7 +57,7 @@ def _keep(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
     shuts = "envelope" in lever.touches or lever.saves_heat
     what = f"{begun(short(lever.thing or lever.name, 2))} up before the first heated night"
     if not shuts or ahead.heated is None:
-        what = _named(lever, "stays", lever.condition or "")
+        what = _named(lever, "stays", "" if known_only(lever.condition or "") else lever.condition or "")
     down = "down after the last frost" if until < ahead.last else ""
     parts = (hoped_words(r, lever), *price_words(r, lever), down)
     return PlanStep(

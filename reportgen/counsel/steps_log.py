@@ -11,7 +11,7 @@ from reportgen.counsel.grounds import Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason
 from reportgen.counsel.results import Results
 from reportgen.effects import Outcome
-from reportgen.effects.estimate import OFTEN
+from reportgen.effects.estimate import OFTEN, OUTDOOR_LOGGER
 from reportgen.measures.seldom import too_seldom
 from reportgen.units import is_temperature
 from reportgen.wording import count, listed
@@ -69,7 +69,7 @@ def _levers(r: Results, on: Grounds) -> Iterable[Row]:
 
 
 def _missing(hoped: Outcome) -> str:
-    if hoped.answerable == "an outdoor logger":
+    if hoped.answerable == OUTDOOR_LOGGER:
         return "A thermometer outdoors, in shade"
     if hoped.answerable == "a logger for it" or hoped.answerable == OFTEN:
         return BY_LOGGER.get(hoped.outcome, "")

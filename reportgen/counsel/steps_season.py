@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from reportgen.counsel import cautions
 from reportgen.counsel.brief import cut, fitted, heater, short, words_in
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import HEAT_FAILED, Event, Grounds, PlanStep
+from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, Event, Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on
 from reportgen.counsel.results import Results
 from reportgen.counsel.said_events import lag_words
@@ -62,7 +62,7 @@ def _fumes(r: Results, on: Grounds) -> Iterator[Row]:
         why = flue_words(name)
     elif not days and not _gave_heat(r, first):
         why = f"the {name} has no flue: its fumes would stay inside"
-    yield "Test the carbon monoxide alarm; inlet open", why, cautions.FUEL
+    yield "Carbon monoxide alarm hung and tested; inlet open", why, cautions.FUEL
 
 
 def _gave_heat(r: Results, of: HeatSource) -> bool:
@@ -79,14 +79,20 @@ def _heaters(r: Results, on: Grounds, ahead: NextSeason) -> Iterator[Row]:
     part = "residual-current switch" if electric else "flue and flame" if source.vented else "flame"
     what = _clear(source.name, part)
     why = (
-        f"the first heated night was {day(ahead.heated[0])}"
-        if ahead.heated
-        else f"it must run on the {'next' if ahead.running else 'first'} cold night"
+        _first_heat(ahead) if ahead.heated else f"it must run on the {'next' if ahead.running else 'first'} cold night"
     )
     if failed is not None:
         low = "" if failed.minimum_c is None else f": {Wording.of(r.season).temp(failed.minimum_c)} inside"
         why = f"it stood still on {day(failed.start)}{low}"
     yield what, why, joined([cautions.heating({source.fuel}), cautions.ALONE])
+
+
+def _first_heat(ahead: NextSeason) -> str:
+    """When it was first needed; of heat known as sums over days only from when on."""
+    first = ahead.heated[0] if ahead.heated else ahead.first
+    if first in ahead.unlogged:
+        return f"it gave heat some time from {day(first)} on"
+    return f"the first heated night was {day(first)}"
 
 
 def _clear(name: str, part: str) -> str:
@@ -121,7 +127,7 @@ def _unheated(r: Results, on: Grounds) -> Iterator[Row]:
         return
     worst = min(cold, key=lambda e: e.minimum_c or 0.0)
     why = f"{Wording.of(r.season).temp(worst.minimum_c or 0.0)} inside on {day(worst.at or worst.start)}"
-    yield "Fleece over the beds, drawn at dusk", why, None
+    yield "Have fleece ready to draw at dusk", why, None
 
 
 def _by_the_coldest(r: Results) -> Iterator[Row]:
@@ -130,12 +136,12 @@ def _by_the_coldest(r: Results) -> Iterator[Row]:
     if low is None or low.temperature_c is None or low.at is None or low.temperature_c >= r.frost.line_c:
         return
     why = f"{Wording.of(r.season).temp(low.temperature_c)} inside on {day(low.at)}"
-    yield "Fleece over the crop, drawn at dusk", why, None
+    yield "Have fleece ready to draw at dusk", why, None
 
 
 def _failure(on: Grounds) -> Event | None:
     """The worst of the nights on which the heat failed."""
-    failed = [event for event in on.events if event.cause == HEAT_FAILED or event.kind == "failure"]
+    failed = [event for event in on.events if event.cause in (HEAT_FAILED, HEAT_OUT) or event.kind == "failure"]
     return min(failed, key=lambda e: (e.rank, e.start), default=None)
 
 

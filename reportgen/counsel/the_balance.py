@@ -27,7 +27,7 @@ def the_balance(facts: Facts) -> Said | None:
             for part in (_sum(facts, b, weeks), _all_needed(facts, b), _against(facts, b), _missing(b) if weeks else "")
             if part
         ),
-        how_sure=_sure(weeks),
+        how_sure=_sure(facts, weeks),
         next_step=_next(facts, b),
         figure=_figure(facts, b, weeks),
         figure_note=_note(facts, b, weeks),
@@ -88,7 +88,8 @@ def _all_in(facts: Facts, b: Balance) -> str:
     each = f", {each_money(b, facts)} per\u00a0{w.mass_unit}" if b.per_kg is not None else ""
     mass = f" for {w.mass(b.kg)}" if b.kg else ""
     whole = "In all" if not b.missing else f"Without {listed(b.missing)}"
-    return f"{whole} this {facts.there.season} cost {total_money(b, w, 2)}{mass}{each}"
+    cost = "has so far cost" if facts.r.season.so_far else "cost"
+    return f"{whole} this {facts.there.season} {cost} {total_money(b, w, 2)}{mass}{each}"
 
 
 def _sum(facts: Facts, b: Balance, weeks: str) -> str:
@@ -127,13 +128,14 @@ def _missing(b: Balance) -> str:
     return f"Not in it: {listed(b.missing)}." if b.missing else ""
 
 
-def _sure(weeks: str) -> str:
+def _sure(facts: Facts, weeks: str) -> str:
     if weeks:
         return (
             "Nine in ten for the air without heat, by simulated houses; the bands of the crops are rough, so the low "
             "end is the one to trust."
         )
-    return "Sure: it was weighed and metered; how many years a thing lasts is your own guess."
+    metered = "metered" if facts.there.heater else "written down"
+    return f"Sure: it was weighed and {metered}; how many years a thing lasts is your own guess."
 
 
 def _next(facts: Facts, b: Balance) -> str:
@@ -144,9 +146,20 @@ def _next(facts: Facts, b: Balance) -> str:
         )
     if b.shop_value is not None and b.total is not None and b.shop_value < b.total:
         return "Grow more of what is dear in the shop and stands the cold, or take it as the price of the garden."
-    if not facts.there.heater or not facts.r.readings.plantings or not b.kg:
+    if not facts.r.readings.plantings or not b.kg:
         return "Weigh what you pick and date what you plant: then what it cost can be set against what it gave."
+    if not facts.there.heater:
+        return _unheated(b)
     return "Heat for the weeks in which a tender crop stands, and grow what stands the cold in the others."
+
+
+def _unheated(b: Balance) -> str:
+    """A house without heat whose harvest and plantings are known: what is left to do by what is known of the shop."""
+    if b.shop_value is None:
+        return "Write what the shop asks beside each crop: then what it cost can be set against what it gave."
+    if b.missing:
+        return "Write down the rest of what it cost before you call it paid."
+    return "Go on as you did: at shop prices it paid for itself."
 
 
 def _figure(facts: Facts, b: Balance, weeks: str) -> str:

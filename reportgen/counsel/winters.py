@@ -29,6 +29,16 @@ CAUSE: Mapping[str, str] = MappingProxyType(
 )
 KEEP = "Write down what you do differently from last winter, down to a new door seal, so that it can be kept."
 
+LOOK = "Look for what is not as it was: a slipped pane, a worn seal, a logger that hangs elsewhere."
+COOLER: Mapping[str, str] = MappingProxyType(
+    {
+        "lift": "It took less heat too: if you meant to hold it cooler there is nothing to undo; if not, look at the "
+        "heater.",
+        "heat": "The nights were cooler for it: judge what is new by its heat for each degree before you call it a "
+        "gain.",
+    }
+)
+
 
 def than_last(key: str) -> Callable[[Facts], Said | None]:
     """The maker of the finding on one row."""
@@ -80,7 +90,7 @@ def _judged(facts: Facts, row: Row) -> Said | None:
         f"from {count(equal.days_this, 'day')} of this winter and {number(equal.days_last)} of last.{listed}",
         how_sure=f"{measured.words(row.key)} That is of the difference, not of its cause: {CAUSE.get(row.key, CAUSES)}"
         f"{_not_alike(facts)}",
-        next_step=_next_step(row, better, bool(changed)),
+        next_step=_next_step(facts, row, better, bool(changed)),
         figure=size(facts, row, equal.effect, half),
         figure_note="than last winter, equal weather",
         about=row.key,
@@ -117,12 +127,21 @@ def _nothing_new(facts: Facts) -> str:
     return " The diary names nothing new." if facts.there.diary_lines else " No diary tells what was new."
 
 
-def _next_step(row: Row, better: bool, changed: bool) -> str:
+def _next_step(facts: Facts, row: Row, better: bool, changed: bool) -> str:
     if row.key in CAUSE:
         return "Set beside it how full the beds stood and how much was watered in both winters, before the house."
+    if row.key in ("lift", "heat") and _cooler_on_less(facts):
+        return COOLER[row.key]
     if better:
         return "Keep what is new, and try one thing on and off to learn which it was." if changed else KEEP
-    return "Undo what is new one thing at a time, the newest seals and heaters first."
+    return "Undo what is new one thing at a time, the newest first." if changed else LOOK
+
+
+def _cooler_on_less(facts: Facts) -> bool:
+    """Nights less far above outdoors on less heat a day: the house was held cooler, or heated less."""
+    ends = {row.key: row.at_equal_weather for row in facts.r.winters.rows}
+    lift, heat = ends.get("lift"), ends.get("heat")
+    return lift is not None and heat is not None and lift.high < 0 and heat.high < 0
 
 
 def no_last(facts: Facts) -> Said | None:

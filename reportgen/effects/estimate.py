@@ -33,10 +33,12 @@ from reportgen.effects.lost_nights import Need, lost_words
 from reportgen.effects.outcomes import HEAT, DayTable
 from reportgen.effects.types import SOIL, WARMTH, Outcome
 from reportgen.effects.weather import BED_COLUMNS, EXTRAS, FROM_BED, SETS
+from reportgen.measures.places import NO_OUTDOORS
 from reportgen.measures.seldom import NOTHING_TOLD
 
 WINDOW_DAYS = 21  # looked at on each side of a change; our own line, its errors in tests/studies/RESULTS.md
 LONG_BEFORE_DAYS = 28  # where the season holds fewer than 21 days after
+OUTDOOR_LOGGER = "an outdoor logger"
 OFTEN = "a reading every ten minutes, day and night"
 COUNTS = {"watts_per_kelvin": "with heat for 7 of 10 hours and the house 3\u00a0K (5\u00a0°F) or more above outdoors"}
 NEEDED = {
@@ -136,10 +138,11 @@ def _without_probe(cause: Cause, outcome: str, y: Floats, arrays: DayArrays) -> 
 def _known(outcome: str, arrays: DayArrays) -> Floats:
     if outcome not in arrays.outcomes:
         why = arrays.missing.get(outcome, "it was not logged")
-        raise Refused(why, OFTEN if NOTHING_TOLD in why else "a logger for it")
+        wanted = OUTDOOR_LOGGER if why == NO_OUTDOORS else "a logger for it"
+        raise Refused(why, OFTEN if NOTHING_TOLD in why else wanted)
     if "ton" not in arrays.weather and outcome != "daily_light":
         why = arrays.missing.get("weather", "no outdoor temperature was logged")
-        raise Refused(why, OFTEN if NOTHING_TOLD in why else "an outdoor logger")
+        raise Refused(why, OFTEN if NOTHING_TOLD in why else OUTDOOR_LOGGER)
     return arrays.outcomes[outcome]
 
 

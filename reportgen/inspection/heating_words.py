@@ -22,7 +22,7 @@ def heating_lines(readings: Readings | None) -> list[str]:
         return []
     w = Wording.of(readings.season)
     lines = [_line(w, supply) for supply in (*readings.heating, *readings.appliances)]
-    return lines + ([_prices(readings.season)] if lines else [])
+    return lines + ([_prices(readings)] if lines else [])
 
 
 def _line(w: Wording, supply: HeatSupply) -> str:
@@ -44,13 +44,19 @@ def _line(w: Wording, supply: HeatSupply) -> str:
     return f"{head}: {', '.join(parts)}; {steps}{span}"
 
 
-def _prices(season: Season) -> str:
+def _prices(readings: Readings) -> str:
+    season = readings.season
     told = [_price(season, source) for source in season.heating]
     told += [
         f"{item.name} {item.price:g} {season.currency} per kWh" for item in season.appliances if item.price is not None
     ]
     known = [words for words in told if words]
-    return f"prices: {'; '.join(known)}" if known else "prices: none given, so no cost can be told"
+    if known:
+        return f"prices: {'; '.join(known)}"
+    paid = any(supply.intervals["cost"].notna().any() for supply in readings.heating if len(supply.intervals))
+    return (
+        "prices: none given; the cost is what the books name" if paid else "prices: none given, so no cost can be told"
+    )
 
 
 def _price(season: Season, source: HeatSource) -> str:

@@ -29,10 +29,11 @@ STEP_K, STEP_US_K = (
 class DialRoom:
     """What the nights and the crops allow.
 
-    `held_c`: the setting that took most of the heat, `dial_c` where it was written down. `told`: the nights, None where
-    none counts. `limit_c`, `crop`: the tenderest of the weeks that can be advised, of `weeks` (Mondays); `stopped`:
-    weeks in which a crop without a known limit stood, `unknown` their names. `lowest_c`: by the rule alone, before
-    the 3 K. `down_by_k`: None no advice, 0 no room. `short_by_k`: by how much the setting is too low already.
+    `held_c`: the setting that took most of the heat (while the winter runs: the present one), `dial_c` where it was
+    written down. `told`: the nights, None where none counts. `limit_c`, `crop`: the tenderest of the weeks that can be
+    advised, of `weeks` (Mondays); `stopped`: weeks in which a crop without a known limit stood, `unknown` their names.
+    `lowest_c`: by the rule alone, before the 3 K. `down_by_k`: None no advice, 0 no room. `short_by_k`: by how much the
+    setting is too low already.
     """
 
     held_c: float | None
@@ -78,7 +79,7 @@ def dial_room(readings: Readings, nights: pd.DataFrame, limits: pd.DataFrame) ->
         limits: From `dial_crops.night_limits`.
     """
     told = offsets(nights)
-    held = setting(nights)
+    held = setting(nights, readings.season.so_far is not None)
     if held is None:
         return DialRoom(held_c=None, dial_c=None, told=told, reason=_why_no_setting(readings, nights))
     own = nights[nights["heated"] & np.isclose(nights["held_c"], held)]
@@ -118,11 +119,14 @@ def down_by(held_c: float, lowest_c: float, step_k: float) -> float:
     return max(float(np.floor(room / step_k + 1e-9)) * step_k, 0.0)
 
 
-def setting(nights: pd.DataFrame) -> float | None:
-    """The setting that took most of the heat [°C]; None where none is known."""
+def setting(nights: pd.DataFrame, running: bool = False) -> float | None:
+    """The setting that took most of the heat [°C], of a winter that still runs the one of its last heated night; None
+    where none is known."""
     heated = nights[nights["heated"]].dropna(subset=["held_c"])
     if not len(heated):
         return None
+    if running:  # what it may come down from is what it is set to now
+        return float(heated["held_c"].iloc[-1])
     taken = heated.groupby(heated["held_c"].round(6))["kwh"].sum()
     return float(taken.index[int(np.argmax(taken.to_numpy()))])
 

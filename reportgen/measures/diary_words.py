@@ -10,7 +10,7 @@ from reportgen.readings.types import DiaryEntry
 HEAT = frozenset(
     {"heat", "heating", "heated", "heater", "heaters", "boiler", "burner", "stove", "radiator", "thermostat", "gas"}
     | {"plug", "socket", "fuse", "power", "electricity", "mains", "current", "breaker", "switch", "bottle", "cylinder"}
-    | {"paraffin", "kerosene", "pellets"}
+    | {"paraffin", "kerosene", "pellets", "propane", "pilot", "furnace"}
 )
 _WORD = re.compile(r"[^\W\d_]+")
 

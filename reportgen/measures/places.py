@@ -12,6 +12,8 @@ from reportgen.readings.places import OUTDOOR_NAMES, channels_at
 from reportgen.readings.probe import EXCHANGED, IN_THE_AIR
 from reportgen.readings.types import Channel, CheckFinding, Readings
 
+NO_OUTDOORS = "no outdoor logger"
+
 
 def _all(readings: Readings, where: str, measure: str) -> list[Channel]:
     return channels_at(readings.season, readings.channels, where, measure)
@@ -82,7 +84,7 @@ def why_no(seldom: Channel | None, else_: str) -> str:
 
 def no_outdoor_air(readings: Readings) -> str:
     """Why there is no outdoor air to set anything against."""
-    return why_no(seldom_outdoors(readings, "air_temperature"), "no outdoor logger")
+    return why_no(seldom_outdoors(readings, "air_temperature"), NO_OUTDOORS)
 
 
 def soil(readings: Readings) -> Channel | None:

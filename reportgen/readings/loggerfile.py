@@ -136,10 +136,10 @@ def _clock_words(logger: Logger, season: Season, opened: Opened, repeated: int) 
     own = opened.stamps.offset_ms[opened.stamps.readable] != NAT
     if len(own) and bool(own.all()):
         words = "each time carries its own offset"
-    elif logger.clock == "local":
+    elif logger.clock == "local" and season.time_zone.removeprefix("Etc/") != "UTC":
         words = f"local time of {season.time_zone}, summer time included"
     else:
-        words = "UTC" if logger.clock == "utc" else f"fixed at UTC{logger.clock}"
+        words = "UTC" if logger.clock in ("local", "utc") else f"fixed at UTC{logger.clock}"
     if opened.order.why:
         words += f"; {opened.order.why}"
     if repeated:

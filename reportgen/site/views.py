@@ -13,6 +13,7 @@ from reportgen.charts import NAMES
 from reportgen.charts.anatomy import arranged, halves, in_short, pair
 from reportgen.charts.embed import picture
 from reportgen.charts.types import Drawing, Note, Page, Table
+from reportgen.counsel.happened import AGAIN
 from reportgen.counsel.types import Finding
 from reportgen.site import resources
 from reportgen.site.care import cautions_of, once
@@ -167,7 +168,7 @@ def _next_steps(findings: Sequence[Finding], most: int = 3) -> tuple[Finding, ..
     """The first findings that have something to do, each said once."""
     said: dict[str, Finding] = {}
     for finding in findings:
-        if finding.next_step:
+        if finding.next_step and AGAIN not in finding.next_step:
             said.setdefault(_step(finding), finding)
     return tuple(said.values())[:most]
 

@@ -7,6 +7,7 @@ import re
 from dataclasses import replace
 from datetime import date, timedelta
 from types import SimpleNamespace
+from typing import cast
 
 import pandas as pd
 import pytest
@@ -24,6 +25,7 @@ from reportgen.charts.season_notes import night_notes
 from reportgen.charts.season_view import season_view
 from reportgen.charts.timeline import divisions
 from reportgen.charts.weeks_view import weeks_view
+from reportgen.charts.winter import _held
 from reportgen.charts.worst_view import worst_view
 from reportgen.counsel import cautions
 from reportgen.counsel.grounds import Balance, BalanceWeek, PlanStep
@@ -269,3 +271,28 @@ def test_a_line_of_the_diary_beside_the_coldest_night_ends_at_a_word() -> None:
     made.readings.diary = (lit,)  # what burned for days is no cause of one night's cold
     (note,) = night_notes(made, Wording(us=False, currency=""), [-5.2], [None])  # type: ignore[arg-type]
     assert note.words == "15\u00a0January: −5.2°"
+
+
+@pytest.mark.parametrize(
+    ("found", "aims", "lows", "said_"),
+    [
+        (3.5, (3.0,), [3.2] * 40, "held near 3\u00a0°C"),  # one figure in the title and in the picture
+        (5.8, (8.0, 3.0), [8.1] * 40 + [3.2] * 29, ""),  # turned down twice: no one warmth was held
+        (5.8, (), [5.6] * 20, "held near 6\u00a0°C"),
+        (None, (8.0,), [8.1] * 20, ""),
+    ],
+)
+def test_the_title_and_the_picture_name_one_held_warmth(
+    found: float | None, aims: tuple[float, ...], lows: list[float], said_: str
+) -> None:
+    """By the longest run of nights near an aim, and only where the whole season's heat does not speak against it."""
+    first = date(2026, 1, 1)
+    holds = tuple((first + timedelta(days=40 * n), aim) for n, aim in enumerate(aims))
+    index = [first + timedelta(days=n) for n in range(len(lows))]
+    review = SimpleNamespace(
+        season=SimpleNamespace(first_day=first, last_day=index[-1]),
+        heat=SimpleNamespace(hold_found_c=found, holds=holds, kwh=100.0),
+        frost=SimpleNamespace(table=pd.DataFrame({"inside_min": lows}, index=index)),
+    )
+    words = _held(cast("Review", review), Wording(us=False, currency="EUR"))
+    assert (f"held near {words}" if words else "") == said_

@@ -136,3 +136,23 @@ def test_a_carpet_has_the_grower_s_lines_among_its_limits() -> None:
     for high, extreme in ((80.0, 90.0), (75.0, 85.0), (70.0, 95.0)):
         limits = edges(high, extreme)
         assert limits == sorted(limits) and len(limits) == 6 and {high, extreme} <= set(limits)
+
+
+def test_nights_are_called_damper_only_where_they_are() -> None:
+    """A heater that dries the nights: noon is the damp half, and no sentence says that it is not."""
+    index = pd.date_range("2025-12-01", "2026-03-01", freq="1h", tz=ZONE)
+    noon = np.cos((index.hour.to_numpy() - 13) / 24 * 2 * np.pi)
+    told = {}
+    for name, way in (("noon", 10.0), ("night", -10.0)):
+        air = pd.Series(6.0 + 0.1 * noon, index=index)
+        made = review(channel(air), channel(pd.Series(80.0 + way * noon, index=index), "relative_humidity"))
+        (clock,) = [b for b in damp_page.page(made).blocks if getattr(b, "uid", "") == "damp_clock"]
+        told[name] = " ".join(clock.notes)
+    assert "nights are mostly damper" in told["night"] and "nights are mostly damper" not in told["noon"]
+    assert all("lasts past noon" in words for words in told.values())
+
+
+def test_without_a_listed_heater_nobody_says_that_nothing_heats() -> None:
+    """A house ten degrees warmer than outdoors may be heated by what nobody listed."""
+    text = " ".join(getattr(block, "text", "") for block in frost_page.page(review(*winter(), **BOOKS)).blocks)
+    assert "if nothing heats the house, the nights above are those without heat" in text

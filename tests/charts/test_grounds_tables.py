@@ -9,15 +9,18 @@ from typing import Any, cast
 
 import pandas as pd
 import pytest
-from counsel.grounded import at, event, grounds, lever, side, winter
+from counsel.grounded import at, balance, event, grounds, lever, side, winter
 from counsel.hand import NO_COUNSEL
 from made_season import season
 
+from reportgen.charts.balance_tables import balance_table
 from reportgen.charts.events_tables import events_tables, page_of_events
 from reportgen.charts.hold_tables import hold_tables
 from reportgen.charts.levers_tables import levers_tables
+from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HoldAdvice, PlanStep
 from reportgen.site.plan_files import rows
+from reportgen.wording import Wording
 
 
 def review(on: Any, **more: Any) -> Any:
@@ -121,3 +124,15 @@ def test_the_plan_is_a_table_too() -> None:
     assert table.iloc[0].tolist() == [
         "Keep", "2026-11-17", "2027-03-19", "Film up", "26 to 48 %", "Film", 12.5, 0, "Take care.",
     ]  # fmt: skip
+
+
+def test_what_is_not_in_the_sum_is_named_in_full() -> None:
+    """Ten words fit under a table: nothing is cut to dots."""
+    missing = ("some heat that was not recorded", "seed, soil and the like (no book of costs)")
+    made = review(grounds(balance=balance(heat=30.0, total=30.0, missing=missing)))
+    object.__setattr__(made, "harvest", SimpleNamespace(kg=None))
+    object.__setattr__(made, "heat", SimpleNamespace(sources=()))
+    found = Facts.of(made, made.counsel.grounds)
+    (table,) = balance_table(Facts(r=found.r, w=Wording(us=False, currency="EUR"), there=found.there, on=found.on))
+    whole = "The sum is without some heat that was not recorded and seed, soil and the like (no book of costs)."
+    assert whole in table.notes and not any("…" in note for note in table.notes)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from datetime import date
 
 import pytest
 from drawing.measured import faults, root_of
@@ -13,8 +14,9 @@ from reportgen.charts import handout as made
 from reportgen.charts.handout import handout, views
 from reportgen.charts.handout_fit import HIGH, LEVELS, TEXT, WIDE, fits, height_of
 from reportgen.charts.handout_parts import Handout
-from reportgen.charts.handout_words import GUIDANCE, _plain, beside
+from reportgen.charts.handout_words import GUIDANCE, _plain, _step, beside
 from reportgen.counsel import cautions
+from reportgen.counsel.grounds import PlanStep
 from reportgen.drawing.doubt import one_band
 from reportgen.drawing.effects import Effects, Group, Row
 from reportgen.site.chat_words import text
@@ -142,3 +144,11 @@ def test_both_pictures_draw_the_same() -> None:
     """Sheet and chat picture are told by one set of views."""
     seen = views(review_of("sample"))
     assert handout(review_of("sample"), seen) == sheet_of()
+
+
+def test_a_step_of_one_day_has_one_date() -> None:
+    """1 Nov, and not 1 Nov – 1 Nov."""
+    day = date(2026, 11, 1)
+    one = PlanStep(row="Buy or put by", from_=day, to=day, what="EUR 30 for heat", why="", lever=None, caution=None)
+    assert _step(one, True).endswith("(1\u00a0Nov)")
+    assert "–" in _step(replace(one, to=date(2026, 11, 8)), True)

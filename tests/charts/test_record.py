@@ -101,3 +101,11 @@ def test_accuracy_is_asked_for_where_a_band_needs_it() -> None:
     air = channel(steady("2026-01-05", "2026-02-02"))
     texts = [" ".join(b.text for b in charts.page(review(one)).blocks if hasattr(b, "kind")) for one in (light, air)]
     assert ["Write the accuracy" in text for text in texts] == [False, True]
+
+
+@pytest.mark.parametrize(("show", "words"), [("metric", "0\u00a0°C"), ("us", "32\u00a0°F")])
+def test_melting_ice_is_told_in_the_shown_unit(show: str, words: str) -> None:
+    """0 °C, the ice point, is 32 °F."""
+    page = charts.page(review(channel(steady("2026-01-05", "2026-02-02")), show=show))
+    told = " ".join(b.text for b in page.blocks if hasattr(b, "text"))
+    assert f"it should say {words}" in told

@@ -8,6 +8,7 @@ import pytest
 
 from reportgen.charts.types import Page
 from reportgen.charts.unknown import BARE, MOST, QUESTIONS, unknown
+from reportgen.counsel.types import Finding
 from reportgen.measures.there import There
 
 
@@ -71,6 +72,22 @@ def test_nobody_is_sent_for_what_is_there() -> None:
     assert line.endswith("Hang a logger outdoors, in the shade.")
     (line,) = unknown((), (), heat, There(outdoor_air=False))
     assert line.endswith("See why the logger outdoors left no reading.")
+
+
+def test_a_flame_has_no_power_to_log_and_its_flue_is_what_is_open() -> None:
+    """Propane: the hours of the burner are asked for; that it burned is known, whether it has a flue is not."""
+    heat = with_reasons("heat", loss_w_per_k__estimate="the heat is not known by the hour, only by what was bought")
+    (flame,) = unknown((), (), heat, There(heat_by_hour=False, mains=False))
+    assert flame.endswith("Log by the hour when the burner runs.")
+    (mains,) = unknown((), (), heat, There(heat_by_hour=False))
+    assert mains.endswith("Log the heater's power by the hour.")
+    burned = Finding(
+        slug="fumes", page="heat", about="propane heater", subject="safety", figure="", figure_note="", anchor="",
+        stake="safety", claim="The propane heater burned some time while “Foam” kept the house tight.", evidence="",
+        how_sure="Cannot tell: season.toml does not say whether it has a flue.", next_step="Write it down.",
+    )  # fmt: skip
+    (line,) = unknown((burned,), (), {})
+    assert line.startswith("Whether the propane heater has a flue is not known: ")
 
 
 def test_where_nobody_heats_no_hold_is_asked_for() -> None:

@@ -14,8 +14,9 @@ from counsel.grounded import FAN, GAS, at, balance, event, grounds, hold, humid,
 from made_season import ZONE, planting, season
 
 from reportgen.counsel.answers import answers
+from reportgen.counsel.answers_lever import lever_why
 from reportgen.counsel.brief import begun, words_in
-from reportgen.counsel.grounds import Answer, BalanceWeek, Ends, Grounds
+from reportgen.counsel.grounds import UNHEATED, Answer, BalanceWeek, Ends, Grounds
 from reportgen.counsel.results import Results
 from reportgen.effects.types import Changes
 from reportgen.measures.exposure import Band
@@ -274,6 +275,26 @@ def test_a_house_without_a_heater_is_not_asked_which_weeks_were_worth_heating() 
     assert (found[1].ask, found[1].answer) == ("How cold did it get inside?", "−6.2\u00a0°C")
     assert found[1].why == "On 14\u00a0January at “bench”; −9.0\u00a0°C outside; 5\u00a0nights under 0.0\u00a0°C"
     assert three(grounds())[1].answer == "Cannot tell"
+
+
+def test_frost_of_a_house_without_heat_is_counted_by_nights() -> None:
+    """20 nights, of which only the coldest are events: not once, and as the Frost page says."""
+    frost = {"nights_below": {"0": {"estimate": 20.0}}}
+    cold = grounds(events=(event("frost", UNHEATED),))
+    assert asked(cold, "Do we need a heater?", "frost", frost=frost).answer == "Frost came in on 20\u00a0nights"
+    heated = asked(cold, "Was it close?", "frost", frost=frost, sources=(FAN,))
+    assert heated.answer == "Frost came in once"
+
+
+def test_no_outdoor_logger_is_wanted_and_no_second_one_beside_the_crop() -> None:
+    """The bubble film of a house without a logger outdoors: one in the shade, and not a logger for it."""
+    missing = hand.outcome(
+        "lift", 0.0, 0.0, 0.0, declared=True, refused="no outdoor logger", answerable="an outdoor logger"
+    )
+    film = lever("Film", "cannot tell", low=None, high=None, relative=None, level=None,
+                 reasons={"verdict": "no outdoor logger"})  # fmt: skip
+    more = {"effects": Changes(changes=(hand.change("Film", missing, line=3),))}
+    assert lever_why(winter(**more), film) == "No outdoor logger; wanted: one in the shade"
 
 
 def test_frosts_without_an_event_are_frosts_all_the_same() -> None:

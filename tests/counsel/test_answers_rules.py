@@ -100,6 +100,8 @@ def test_what_it_spares_is_told_with_the_levers_that_are_up() -> None:
     assert spares(grounds(lever("d", "keep with a condition", thing="door seal"), hold_advice=known)).endswith(
         "door seal up"
     )
+    dial = lever("e", thing="thermostat", touches=("thermostat",))
+    assert spares(grounds(dial, hold_advice=known)) == f"spares EUR{NBSP}8 to 11"  # it is the dial that is asked about
     assert spares(grounds(hold_advice=room())) == f"a degree down spares less than EUR{NBSP}8"
     assert (
         spares(grounds(hold_advice=room(down_by_k=0.0))) == "" and spares(grounds(hold_advice=room()), rows=None) == ""

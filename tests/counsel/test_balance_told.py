@@ -6,10 +6,11 @@ import datetime as dt
 from types import SimpleNamespace
 from typing import Any
 
+import pandas as pd
 import pytest
 from counsel.grounded import FAN, balance, grounds, winter
 from counsel.sentences import faults
-from made_season import planting
+from made_season import ZONE, planting, season
 
 from reportgen.counsel import said_balance, the_balance
 from reportgen.counsel.facts import Facts
@@ -32,16 +33,17 @@ SUM: dict[str, Any] = {
 WASTED: dict[str, Any] = {"not_needed_money": Ends(low=40.0, high=60.0), "judged_money": 150.0}
 
 
-def facts(of: Balance, *, kg: float = 25.0, currency: str = "EUR", weighed: int = 0, **more: Any) -> Facts:
-    made = winter(**({"sources": (FAN,), "plantings": (planting("kale", "east", "2025-11-01"),)} | more))
+def facts(balanced: Balance, *, kg: float = 25.0, currency: str = "EUR", weighed: int = 0, **more: Any) -> Facts:
+    usual = {} if "of" in more else {"sources": (FAN,)}
+    made = winter(**(usual | {"plantings": (planting("kale", "east", "2025-11-01"),)} | more))
     pickings = [object()] * weighed
     object.__setattr__(made, "harvest", SimpleNamespace(kg=kg, pickings=pickings, first=None, last=None))
-    found = Facts.of(made, grounds(balance=of))
+    found = Facts.of(made, grounds(balance=balanced))
     return Facts(r=found.r, w=Wording(us=found.w.us, currency=currency), there=found.there, on=found.on)
 
 
-def said(of: Balance, **more: Any) -> Said | None:
-    found = the_balance.the_balance(facts(of, **more))
+def said(balanced: Balance, **more: Any) -> Said | None:
+    found = the_balance.the_balance(facts(balanced, **more))
     for words in (found.claim, found.evidence, found.how_sure, found.next_step) if found is not None else ():
         assert not faults(words), words
     return found
@@ -160,7 +162,10 @@ def test_it_is_set_against_the_shop_the_work_and_the_weighings() -> None:
         ({"hardy_from": dt.date(2026, 3, 2), "shop_value": 1.0}, {}, f"From 2{NBSP}March"),
         ({"shop_value": 312.0}, {}, "dear in the shop"),
         ({"shop_value": 313.0}, {}, "tender crop"),
-        ({}, {"sources": ()}, "Weigh what you pick"),
+        ({}, {"sources": ()}, "what the shop asks"),
+        ({"shop_value": 400.0}, {"sources": ()}, "it paid for itself"),
+        ({"shop_value": 400.0, "missing": ("the gas",)}, {"sources": ()}, "the rest of what it cost"),
+        ({"kg": None}, {"sources": ()}, "Weigh what you pick"),
         ({}, {"plantings": ()}, "Weigh what you pick"),
         ({"kg": None}, {}, "Weigh what you pick"),
         ({}, {}, "tender crop"),
@@ -168,7 +173,8 @@ def test_it_is_set_against_the_shop_the_work_and_the_weighings() -> None:
 )
 def test_the_step_follows_from_what_is_known(more: dict[str, Any], season: dict[str, Any], words: str) -> None:
     """Hardy crops from the first week that they could have had alone; else dear ones where the shop is cheaper; else
-    the book that is missing; else heat for the tender."""
+    the book that is missing; without a heater what the shop says, and never to weigh what was weighed; else heat for
+    the tender."""
     assert words in stands(said(balance(**(SUM | more)), **season)).next_step
 
 
@@ -270,3 +276,10 @@ def test_without_prices_the_weeks_are_told_in_kilowatt_hours() -> None:
     priced = balance(weeks=weeks, **(SUM | WASTED | {"shop_value": 200.0}))
     assert said_balance.weeks_words(priced, facts(balance(), currency="")) == told
     assert said_balance.weeks_words(balance(weeks=weeks[2:]), facts(balance())) == "no week's heat is known"
+
+
+def test_of_a_winter_that_still_runs_the_sum_is_so_far() -> None:
+    """Its kilograms and its money are not those of a winter."""
+    running = season("2025-10-11", "2026-04-12", heating=(FAN,)).read_to(pd.Timestamp("2026-01-15 12:00", tz=ZONE))
+    assert "has so far cost" in stands(said(balance(**SUM), of=running)).claim
+    assert "so far" not in stands(said(balance(**SUM))).claim

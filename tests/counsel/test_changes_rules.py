@@ -9,9 +9,10 @@ from typing import Any
 import pytest
 from counsel.grounded import FAN, GAS, at, grounds, humid, lever, side, winter
 from counsel.hand import change, outcome
-from made_season import season
+from made_season import heater, season
 
 from reportgen.counsel import cautions, changes, changes_open, changes_words, sides
+from reportgen.counsel.answers_lever import lever_why
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, JudgedLever
 from reportgen.counsel.types import Said
@@ -176,6 +177,9 @@ def test_its_stake_caution_and_step_follow_its_verdict() -> None:
     assert (cond.stake, cond.next_step) == ("money", "Keep it, but aired by day.") and "Beside it" not in cond.evidence
     assert "(aired by day; 3 points damper)" in cond.claim
     assert told(lever("Film", "keep with a condition")).next_step == "Keep it, on that condition."
+    for price in ("0.8 to 2.2 K cooler at night", "pays back in 2 to 5 winters, against its 3 years"):
+        known = told(lever("Dial", "keep with a condition", condition=price)).next_step
+        assert known == f"Keep it, knowing its other side: {price}."  # a price is nothing that can be done
     assert (
         told(lever("Film", "leave undone")).stake == "money"
         and told(lever("Tape", "leave undone", **HUMID)).stake == "damp"
@@ -446,3 +450,33 @@ def test_why_no_change_can_be_judged_begins_as_a_sentence() -> None:
     assert found is not None and found.evidence.startswith("No diary was kept, from 11")
     bare = changes_open.none(facts())
     assert bare is not None and bare.evidence.startswith("The diary holds no change")
+
+
+def test_a_share_of_the_heat_is_never_said_of_the_humidity() -> None:
+    """A dehumidifier whose heat for each degree lies between 57 % less and 18 % more, and whose nights were 0.3 to 17
+    points drier: its answer says the points."""
+    dry = lever("Dehumidifier", **(humid(-17.4, -0.3) | {"relative": Ends(low=-0.18, high=0.57)}))
+    words = sides.hoped_words(winter(), dry)
+    assert words == f"0 to 17{NBSP}points drier"
+    assert "57" not in words and "18" not in words
+
+
+def test_what_was_not_meant_to_spare_heat_is_not_praised_for_heat_it_may_not_have_spared() -> None:
+    """Between 77 more and 683 less: of a film hoped to save heat that is at most 683, of a dehumidifier nothing."""
+    ends = Ends(low=-77.0, high=683.0)
+    dry = lever("Dehumidifier", **(HUMID | {"spared_money": ends, "winter_money": None, "saves_heat": False}))
+    assert "spared" not in told(dry).evidence and sides.money_words(dry, W) == ""
+    film = lever("Film", spared_money=ends, saves_heat=True)
+    assert "at most" in told(film).evidence and sides.money_words(film, W)
+    sure = lever("Curtain", spared_money=Ends(low=20.0, high=60.0), saves_heat=False)
+    assert "spared" in told(sure).evidence
+
+
+def test_what_an_appliance_drew_stands_beside_what_it_gave() -> None:
+    """117 kWh at 2.10: EUR 246 of power; of a lever that is no appliance nothing."""
+    drawn = heater([("2025-12-12", "2026-01-15", 117.0, 245.8)], name="dehumidifier")
+    r = winter(appliances=(drawn,))
+    dry = lever("Dehumidifier on", thing="dehumidifier", **humid(-17.4, -0.3))
+    assert sides.power_words(r, dry) == f"EUR{NBSP}246 of power"
+    assert lever_why(r, dry) == f"0 to 17{NBSP}points drier, for EUR{NBSP}246 of power"
+    assert sides.power_words(r, lever("Film")) == "" and sides.power_words(winter(), dry) == ""

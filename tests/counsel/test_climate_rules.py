@@ -8,7 +8,7 @@ from typing import Any
 
 import pandas as pd
 import pytest
-from counsel.grounded import FAN, event, grounds, winter
+from counsel.grounded import FAN, at, event, grounds, winter
 from counsel.sentences import faults
 from made_season import ZONE, channel, logger
 
@@ -246,6 +246,15 @@ def test_fumes_are_certain_only_where_a_flue_is_known_to_be_missing() -> None:
     assert found.how_sure.startswith("Cannot tell") and "vented = true" in found.next_step
     assert f"13{NBSP}January" in found.figure and "some time" in found.claim and "tight" not in found.claim
     assert "not on which of these days" in found.evidence
+
+
+def test_several_levers_are_listed_and_a_stretch_ends_on_its_last_day() -> None:
+    """Tight from 7 December to the last day of March: its end is the midnight after it, and no day of it."""
+    more: dict[str, Any] = {"source": "gas stove", "days": 0, "levers": ("Film", "Foam", "Tape"), "flue_unsaid": True}
+    ends = {"start": at("2025-12-07", "00:00"), "end": at("2026-04-01", "00:00")}
+    one = event("safety", "fumes", **(more | ends))
+    (found,) = dangers.dangers(Facts.of(winter(sources=(FAN,)), grounds(events=(one,))))
+    assert f"some time from 7{NBSP}December to 31{NBSP}March while “Film”, “Foam” and “Tape” kept" in found.claim
 
 
 def test_a_hazard_is_for_an_electrician() -> None:

@@ -20,6 +20,7 @@ from reportgen.counsel.events_losses import losses
 from reportgen.counsel.events_spells import Happening, band_spells, coldest_place, joined, lowest
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     NOT_KNOWN,
@@ -392,6 +393,22 @@ def test_what_stood_open_or_was_altered_that_night(told: DiaryEntry, open_: bool
     """The night of the 13th, coldest at five of the 14th: an event by its words or what it touches, a change or a spell
     by what it touches, on the day or, of an event without a time, the day after."""
     assert why(told) == (OPEN_OR_ALTERED if open_ else NOT_KNOWN)
+
+
+@pytest.mark.parametrize(
+    ("what", "note", "cause"),
+    [
+        ("Bottle ran empty in the night", "pilot was out at breakfast", HEAT_OUT),
+        ("Power cut in the village", "", HEAT_OUT),
+        ("Propane out", "", HEAT_OUT),
+        ("Power cut", "the vent opener stood open", OPEN_OR_ALTERED),
+        ("Pane fell out", "", OPEN_OR_ALTERED),
+    ],
+)
+def test_heat_that_was_out_by_the_diary_is_no_open_door(what: str, note: str, cause: str) -> None:
+    """Cylinders record no hour: the line of the diary is the only witness, and nothing stood open."""
+    assert why(entry("2026-01-14", what, note=note)) == cause
+    assert why(entry("2026-01-14", what, note=note), heating=()) == OPEN_OR_ALTERED
 
 
 def test_without_a_heater_it_was_unheated_after_what_stood_open() -> None:

@@ -14,6 +14,7 @@ from odd_seasons import odd_season
 from reportgen.counsel.events import events
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     NOT_KNOWN,
@@ -25,7 +26,7 @@ from reportgen.counsel.grounds import (
 from reportgen.readings.season_reader import read_season
 from reportgen.season.load import load_season
 
-CAUSES = {HEAT_FAILED, OPEN_OR_ALTERED, TOO_COLD, NO_HEAT_YET, NO_HEAT_ANY_MORE, UNHEATED, NOT_KNOWN}
+CAUSES = {HEAT_FAILED, HEAT_OUT, OPEN_OR_ALTERED, TOO_COLD, NO_HEAT_YET, NO_HEAT_ANY_MORE, UNHEATED, NOT_KNOWN}
 ODD = (
     "one thermometer", "only soil", "one day", "240 days", "southern", "heater by meter", "deliveries only",
     "hold by date", "diary of every kind", "extremes", "plantings without crops", "daily from January", "polar night",

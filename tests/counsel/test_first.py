@@ -60,3 +60,18 @@ def test_nothing_is_told_of_what_is_not_there() -> None:
     """No event, no lever, no heater: nothing first."""
     assert told_first(winter(), grounds()) == ()
     assert told_first(winter(), grounds(lever("Fan", "cannot tell", effect=None, low=None, high=None))) == ()
+
+
+def test_a_figure_that_holds_zero_is_no_headline_of_what_is_unsafe() -> None:
+    """Barrels between 1 K colder and 0.6 K warmer: what is told first is what burns beside them."""
+    barrels = lever("Barrels", "not while that burns here", thing="water barrels", unsafe_with=("gas stove",),
+                    outcome="lift", unit="K", relative=None, low=-1.0, high=0.6, effect=-0.2)  # fmt: skip
+    (told,) = told_first(winter(sources=(FAN, GAS)), grounds(barrels))
+    assert told.clause == "Water barrels: not with the gas stove lit"
+
+
+def test_a_thermostat_is_told_by_the_way_it_was_turned() -> None:
+    """With the thermostat there is less heat: no; with it turned down."""
+    dial = lever("Thermostat down to 3 °C", thing="thermostat", touches=("thermostat",))
+    (told,) = told_first(winter(sources=(FAN,)), grounds(dial))
+    assert told.clause.startswith("With the thermostat down 27 to 43\u00a0% less heat")

@@ -18,6 +18,7 @@ from reportgen.counsel.grounds import Event
 from reportgen.counsel.types import Said
 from reportgen.measures.exposure import Band
 from reportgen.measures.frost_types import Alarm, CropMargin, HoldingLimit, Minimum
+from reportgen.readings.types import DiaryEntry
 from reportgen.season import Aims, Place
 
 NBSP = "\u00a0"
@@ -308,6 +309,33 @@ def test_the_holding_limit_where_it_was_tested() -> None:
     assert found.caution == cautions.ALONE and "heater" in found.next_step
     bare_house = stands(limit(outdoor_c=-10.0, sources=()))
     assert bare_house.caution is None and "heater" not in bare_house.next_step and "twenty" not in bare_house.evidence
+
+
+def test_a_colder_night_that_held_stands_beside_the_limit() -> None:
+    """The line of 19 in 20 says −5 °C, and on 23 January it held at −17.6 °C: both are said."""
+    seen = pd.DataFrame(
+        {
+            "date": [dt.date(2026, 1, 23), dt.date(2026, 1, 24), dt.date(2026, 3, 3)],
+            "outdoor_c": [-17.6, -18.0, -7.0], "inside_c": [1.8, -5.4, 2.6], "fitted": [False, False, True],
+        }
+    )  # fmt: skip
+    found = stands(limit(outdoor_c=-5.3, points=seen))
+    assert found.claim.startswith("On 19 nights of 20 the house stays above")
+    assert f"that of 23{NBSP}January, −17.6{NBSP}°C outdoors and 1.8{NBSP}°C inside" in found.evidence
+    assert "no promise" not in stands(limit(outdoor_c=-18.5, points=seen)).evidence
+
+
+def test_a_close_call_with_an_event_in_the_diary_is_told_with_it() -> None:
+    """A power cut: what helps is fleece and an alarm, and not fleece on every night forecast near 0 °C."""
+    cut = DiaryEntry(
+        line=2, date=dt.date(2026, 1, 13), time=dt.time(18, 20), kind="event", what="Power cut", touches=(),
+        reversible=None, hoped_for=(), until=None, cost=None, years=None, written=None, note="",
+    )  # fmt: skip
+    m = lowest(1.8)
+    found = stands(frost.closest(facts(minimum=m, diary=(cut,))))
+    assert "“Power cut”" in found.evidence and "for the like of it" in found.next_step
+    plain = stands(frost.closest(facts(minimum=m)))
+    assert "nights forecast near" in plain.next_step and "diary" not in plain.evidence
 
 
 def test_where_it_always_held_only_what_was_seen_is_said() -> None:

@@ -14,6 +14,7 @@ from reportgen.counsel import cautions, happened
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     NOT_KNOWN,
@@ -161,6 +162,15 @@ def test_each_cause_has_its_own_step_and_caution(cause: str, step: str, caution:
     assert found.how_sure.startswith("Sure") and sure in found.how_sure
 
 
+def test_an_empty_cylinder_asks_for_a_fuller_one_and_not_for_doors() -> None:
+    """Of what is bought and stored: weighed before the night; of mains power an alarm as of any failure."""
+    gas = told(event("frost", HEAT_OUT), sources=(GAS,))[0]
+    assert gas.claim.startswith(f"From 13{NBSP}January to 14{NBSP}January the heat was out, and the air fell")
+    assert "Weigh what is left" in gas.next_step and "doors" not in gas.next_step and gas.caution == cautions.FUEL
+    mains = told(event("frost", HEAT_OUT), sources=(FAN,))[0]
+    assert "heater's power is gone" in mains.next_step and mains.caution == cautions.ALONE
+
+
 def test_without_a_heater_no_caution_of_heaters() -> None:
     """The same cause in a house that lists none."""
     assert told(event("frost", TOO_COLD), sources=())[0].caution is None
@@ -273,3 +283,9 @@ def test_days_of_an_event() -> None:
     assert happened.dates_words(one) == f"13{NBSP}January" and happened.on_dates(one) == f"on 13{NBSP}January"
     for words in (happened.dates_words(event()), happened.on_dates(event())):
         assert f"13{NBSP}January" in words and f"14{NBSP}January" in words
+
+
+def test_one_plant_was_lost_and_two_were() -> None:
+    """The verb goes with what was lost in all."""
+    claims = [told(event("loss", "slugs", crops=(met("leek", lost=n),)))[0].claim for n in (1.0, 2.0)]
+    assert claims[0].startswith("1 leek was lost to slugs") and claims[1].startswith("2 leek were lost to slugs")

@@ -77,6 +77,15 @@ def test_half_of_the_weeks_at_half_are_good_news(weeks: int, good: bool) -> None
     assert found.sources[0].value == weeks
 
 
+def test_of_no_week_at_half_some_are_wanted() -> None:
+    """More than 1 week reaches; of none, some."""
+    steps = [stands(harvest.household(facts(toml=EATERS, weeks_at_half_or_more=n))).next_step for n in (0, 1)]
+    assert (
+        "so that some weeks reach half" in steps[0] and "no\u00a0weeks" not in steps[0] and "no weeks" not in steps[0]
+    )
+    assert f"more than 1{NBSP}week reaches half" in steps[1]
+
+
 def test_the_household_is_told_only_where_all_of_it_is_known() -> None:
     """Every week at half: keep the dates; no weight, share, weeks or need: silent."""
     assert "Keep" in stands(harvest.household(facts(toml=EATERS, weeks_at_half_or_more=24))).next_step
@@ -425,7 +434,9 @@ def test_what_is_new_is_named_up_to_three() -> None:
     assert "“a”; “b”; “c”." in found.evidence and "“d”" not in found.evidence and "Keep what is new" in found.next_step
     bare = stands(than_last("lift")(two(compared("lift", 0.6, 1.4))))
     assert "No diary" in bare.evidence and "Write down" in bare.next_step
-    assert "Undo" in stands(than_last("lift")(two(compared("lift", -1.4, -0.6)))).next_step
+    worse = stands(than_last("lift")(two(compared("lift", -1.4, -0.6), only_this=("a",))))
+    assert "Undo" in worse.next_step
+    assert "Undo" not in stands(than_last("lift")(two(compared("lift", -1.4, -0.6)))).next_step  # nothing is new
 
 
 def test_the_answer_on_two_winters() -> None:

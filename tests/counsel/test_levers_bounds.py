@@ -119,6 +119,13 @@ def test_what_is_left_as_it_is_and_what_stays_undone() -> None:
     assert "leave it undone" in str(verdict_on(case("cannot tell", undone=True))[1])
 
 
+def test_a_price_stands_once_in_its_condition() -> None:
+    """Cooler nights, beyond what matters and surely worse: both rules name them, the reader hears it once."""
+    damper = side("night_humidity", 3.0, 10.0, beyond=True)
+    told, condition = verdict_on(case("helped", price=(damper,)))
+    assert (told, condition) == ("keep with a condition", "3 to 10\u00a0points damper at night")
+
+
 def test_worse_needs_the_whole_interval() -> None:
     """Damper from 0 on is not yet worse; less light up to 0 neither; the words name both ends and the way."""
     assert not worse(side("night_humidity", 0.0, 5.0)) and worse(side("night_humidity", 0.1, 5.0))

@@ -41,6 +41,25 @@ def ahead(**more: Any) -> NextSeason:
     return NextSeason(**(usual | more))
 
 
+def test_a_price_is_told_once_in_its_row() -> None:
+    """It stands among the reasons; what is to be kept to stands beside the thing."""
+    price = lever(
+        "Fan", "keep with a condition", condition="3 to 10 points damper at night", touches=("air",), saves_heat=False
+    )
+    assert kept(price).what == "Fan stays"
+    never = lever(
+        "Fan", "keep with a condition", condition="never with the stove lit", touches=("air",), saves_heat=False
+    )
+    assert kept(never).what == "Fan stays; never with the stove lit"
+
+
+def test_heat_known_as_a_sum_names_no_first_night() -> None:
+    """Cylinders tell from when on, a plug tells the night."""
+    assert steps_season._first_heat(ahead()) == f"the first heated night was 24{NBSP}November"
+    summed = ahead(unlogged=frozenset({D(2026, 11, 24)}))
+    assert steps_season._first_heat(summed) == f"it gave heat some time from 24{NBSP}November on"
+
+
 RUNNING = ahead(running=True, first=D(2026, 1, 21), last=D(2026, 4, 12), heated=None, frost=None, quiet=D(2026, 1, 25))
 
 
@@ -345,7 +364,7 @@ def test_a_burner_without_a_flue_is_first_of_all() -> None:
         events=(event("safety", "fumes", source="gas stove", days=5), event("safety", "x", source=None, days=2))
     )
     first = before(fumes, sources=(FAN, GAS))[0]
-    assert f"5{NBSP}days" in first.why and "carbon monoxide" in first.what and first.caution == cautions.FUEL
+    assert f"5{NBSP}days" in first.why and "carbon monoxide" in first.what.casefold() and first.caution == cautions.FUEL
     assert "stayed inside this" in before(sources=(FAN, GAS), heating=burnt)[0].why
     cold = (heater([("2026-01-05", "2026-02-01", 0.0, 0.0)], name="gas stove"),)
     assert "would stay inside" in before(sources=(FAN, GAS), heating=cold)[0].why

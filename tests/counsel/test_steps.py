@@ -298,7 +298,7 @@ def test_an_unvented_burner_stands_first_with_its_alarm() -> None:
     """Carbon monoxide before any plant."""
     safety = event("safety", "lit in a taped house", days=10, source="gas stove", minimum_c=None, crops=())
     told = of_row("Before the frost", winter(sources=(FAN, GAS)), grounds(events=(safety,)))
-    assert told[0].what.startswith("Test the carbon monoxide alarm") and "10\u00a0days" in told[0].why
+    assert told[0].what.startswith("Carbon monoxide alarm hung and tested") and "10\u00a0days" in told[0].why
     assert told[0].caution and "carbon monoxide" in told[0].caution
 
 
@@ -306,7 +306,7 @@ def test_a_house_without_a_heater_is_told_of_no_heater() -> None:
     """Fleece, where it froze; nothing where it did not."""
     cold = event("frost", "unheated", line_crossed_after_min=None)
     (told,) = of_row("Before the frost", winter(), grounds(events=(cold,)))
-    assert "Fleece" in told.what and "−1.2" in told.why
+    assert "fleece ready" in told.what and "−1.2" in told.why  # by then, and not only until then
     assert of_row("Before the frost", winter(), grounds()) == []
 
 

@@ -9,6 +9,8 @@ from counsel import hand
 from counsel.sentences import faults
 from made_season import season
 
+from reportgen.counsel.answers_winters import winters_answer
+from reportgen.counsel.facts import Facts
 from reportgen.winters import EqualWeather, Row, Winters
 
 
@@ -92,3 +94,36 @@ def test_every_sentence_may_stand(show: str) -> None:
     assert len(found) == 4
     words = [t for f in found.values() for t in (f.claim, f.evidence, f.how_sure, f.next_step, f.caution) if t]
     assert {text: faults(text) for text in words if faults(text)} == {}
+
+
+def test_cooler_nights_on_less_heat_are_no_reason_to_undo_what_is_new() -> None:
+    """The thermostat was turned down: to undo what is new and to keep what is new cannot both stand on the page."""
+    both = told(
+        row("lift", -2.6, -1.3), row("heat", -6.7, -3.6, "kWh a day", better="less"), only_this=("Thermostat down",)
+    )
+    steps = {slug: found.next_step for slug, found in both.items()}
+    assert "nothing to undo" in steps["than-last-winter-lift"]
+    assert "cooler" in steps["than-last-winter-heat"]
+    assert not any("Undo what is new" in step or "Keep what is new" in step for step in steps.values())
+    alone = told(row("lift", -2.6, -1.3), only_this=("Thermostat down",))["than-last-winter-lift"].next_step
+    assert alone == "Undo what is new one thing at a time, the newest first."
+
+
+def test_nothing_new_is_not_to_be_undone() -> None:
+    """Without a line that is new this winter there is nothing to undo: the house is looked over."""
+    assert "Undo" not in told(row("lift", -2.6, -1.3))["than-last-winter-lift"].next_step
+
+
+def test_a_house_held_cooler_on_less_heat_is_better_and_worse() -> None:
+    """Nights 1.3 to 2.6 K cooler, 33 to 61 % less heat a day, as much for each degree: not Worse alone."""
+    rows = (
+        row("lift", -2.6, -1.3),
+        row("watts_per_kelvin", -34.5, 1.08, "W/K", last=116.0, better="less"),
+        row("heat", -6.7, -3.6, "kWh a day", last=11.0, better="less"),
+        row("night_humidity", -3.0, 5.1, "%", better="less"),
+    )
+    facts = Facts.of(hand.results(season(), winters=Winters(last="Last winter", rows=rows, reasons={})))
+    found = winters_answer("Is it going better?", facts)
+    assert found.answer == "Better and worse"
+    assert "33 to 61\u00a0% less heat a day" in found.why
+    assert "level: humidity" in found.why and "or not" not in found.why

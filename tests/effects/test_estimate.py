@@ -19,6 +19,7 @@ from reportgen.effects.estimate import DayArrays, _columns, _known, _rows, day_a
 from reportgen.effects.heat_days import HeatDays
 from reportgen.effects.lost_nights import Need
 from reportgen.effects.outcomes import DayTable
+from reportgen.measures.places import NO_OUTDOORS
 
 FIRST = dt.date(2026, 1, 1).toordinal()
 N = 80
@@ -151,6 +152,7 @@ def test_what_would_have_made_it_answerable() -> None:
     seldom = "once a day, which tells no night, no hours and no extremes"
     for missing, more, wanted in (
         ({}, {}, "a logger for it"),
+        ({"heat": NO_OUTDOORS}, {}, "an outdoor logger"),
         ({"heat": seldom}, {}, "a reading every ten minutes, day and night"),
     ):
         assert outcome_of(CAUSE, "heat", arrays(missing=missing, **more)).answerable == wanted

@@ -10,6 +10,7 @@ import pytest
 from made_season import ZONE, channel, heater, logger, picking, readings, season
 
 from reportgen import inspection
+from reportgen.inspection.heating_words import heating_lines
 from reportgen.measures.record import record
 from reportgen.problems import Problem
 from reportgen.readings.types import CheckFinding, FileAccount
@@ -109,3 +110,16 @@ def test_programs_get_the_record_of_the_review_and_the_faults() -> None:
     assert given["gaps"][0]["hours"] == pytest.approx(24.0)
     assert given["books"]["harvest"] == 1 and given["books"]["diary"] is None
     assert given["problems"][0]["slug"] == "missing-column"
+
+
+def test_a_cost_in_the_books_is_no_missing_price() -> None:
+    """Cylinders with what they cost: the next line must not say that no cost can be told."""
+
+    def last(cost: float) -> str:
+        gas = heater(
+            [("2026-01-05", "2026-02-01", 20.0, cost)], name="gas", fuel="propane", unit="kg", form="deliveries"
+        )
+        return heating_lines(readings(season(), heating=(gas,)))[-1]
+
+    assert last(44.0) == "prices: none given; the cost is what the books name"
+    assert last(float("nan")) == "prices: none given, so no cost can be told"

@@ -241,6 +241,7 @@ def test_of_several_settings_the_one_that_took_most_heat_is_spoken_of() -> None:
     """3 °C took 50 kWh on five nights, 6 °C 20 on ten."""
     frame = pd.DataFrame({"heated": True, "held_c": [3.0] * 5 + [6.0] * 10, "kwh": [10.0] * 5 + [2.0] * 10})
     assert setting(frame) == 3.0
+    assert setting(frame, running=True) == 6.0  # a winter that still runs: what it is set to now
 
 
 def alarm(c: float, rings: int, needed: int, warning_h: float | None) -> Alarm:

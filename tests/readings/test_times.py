@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import datetime as dt
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any, cast
 
+import numpy as np
 import pandas as pd
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from readings.folder import air, fail, read, times
 
+from reportgen.readings.loggerfile import _clock_words
 from reportgen.readings.stamps import read_stamps
 
 UTC_MS = dt.datetime(1970, 1, 1)
@@ -237,3 +241,18 @@ def test_rows_out_of_order_are_put_in_order_and_said(tmp_path: Path) -> None:
     assert times(air(readings)) == [f"2025-11-30 23:{minute}0:00" for minute in range(4)]
     (finding,) = readings.findings
     assert (finding.slug, finding.count) == ("out-of-order", 1)
+
+
+@pytest.mark.parametrize(
+    ("zone", "words"),
+    [("UTC", "UTC"), ("Etc/UTC", "UTC"), ("Europe/Prague", "local time of Europe/Prague, summer time included")],
+)
+def test_a_season_kept_in_utc_has_no_summer_time(zone: str, words: str) -> None:
+    """The world's clock is never put forward."""
+    opened = SimpleNamespace(
+        stamps=SimpleNamespace(offset_ms=np.zeros(0, dtype=np.int64), readable=np.zeros(0, dtype=bool)),
+        order=SimpleNamespace(why=""),
+    )
+    told = _clock_words(cast(Any, SimpleNamespace(clock="local")), cast(Any, SimpleNamespace(time_zone=zone)),
+                        cast(Any, opened), 0)  # fmt: skip
+    assert told == words

@@ -6,7 +6,10 @@ from html.parser import HTMLParser
 
 import pytest
 
+from reportgen.counsel.happened import AGAIN
+from reportgen.counsel.types import Finding
 from reportgen.site.text import safe_html
+from reportgen.site.views import _next_steps
 
 HOSTILE = [
     "<script>alert(1)</script>",
@@ -87,3 +90,14 @@ def test_plain_good_text_survives() -> None:
     )
     for piece in ("<em>So</em>", "<strong>cold</strong>", 'href="https://far.example/a"', "data:image/png", "note"):
         assert piece in html
+
+
+def test_what_would_have_helped_once_more_is_nothing_to_do_next() -> None:
+    """Three frosts of one cause: one step on the list, and no sentence about the past."""
+
+    def said(step: str) -> Finding:
+        return Finding(slug="cold-event", page="frost", about=None, claim="It froze.", evidence="", how_sure="Sure",
+                       next_step=step, figure="", figure_note="", anchor="", stake="crop lost")  # fmt: skip
+
+    found = [said("Draw fleece at dusk."), said(f"On 10 January {AGAIN}12 February."), said("Move the pots.")]
+    assert [one.next_step for one in _next_steps(found)] == ["Draw fleece at dusk.", "Move the pots."]

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
+from types import SimpleNamespace
+from typing import Any, cast
 
 import pandas as pd
 import pytest
 from made_season import ZONE, channel, logger, readings, season
 
+from reportgen.charts.winters_tables import _notes
 from reportgen.winters.headlines import HEADLINES, Headline, band_at, reason_at, sections, value_at, why_no_band
 from reportgen.winters.types import EqualWeather, Row
 
@@ -123,3 +125,17 @@ def test_a_difference_is_this_winter_less_last() -> None:
     assert bare.by_weather is None and bare.difference_band is None
     assert row(1.0, 2.0, last_band=(0.0, 2.0)).difference_band is None
     assert not row(1.0, 2.0).headline
+
+
+def test_a_row_that_shows_a_band_is_not_said_to_have_none() -> None:
+    """7 hours of this winter's heat are not known: 522 to 532 kWh; the kilograms of both winters were weighed."""
+    usual = {"unit": "kWh", "last": 1034.0, "this": 522.0, "at_equal_weather": None}
+    rows = [
+        Row(key="kwh", what="heat used", this_band=(522.0, 532.0), **usual),
+        Row(key="kg", what="harvest", **usual),
+        Row(key="each", what="heat for each kilogram", **usual),
+    ]
+    reasons = {f"rows.{n}.band": "it was weighed" for n in range(3)}
+    review = SimpleNamespace(winters=SimpleNamespace(rows=rows, reasons=reasons))
+    notes = [note for note in _notes(cast("Any", review), rows) if note.startswith("No band")]
+    assert notes == ["No band of harvest and heat for each kilogram: it was weighed."]

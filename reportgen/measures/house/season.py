@@ -256,8 +256,10 @@ def _metered(hours: HouseHours, readings: Readings, first: date) -> HouseHours:
     Raises:
         NotEnoughData: More than one heater, deliveries, or what `by_the_hour` refuses.
     """
-    if len(readings.heating) != 1 or readings.heating[0].form not in ("meter", "bills"):
-        raise NotEnoughData("the heat is not known by the hour, and only one heater with a meter can be told from sums")
+    if len(readings.heating) != 1:
+        raise NotEnoughData("the heat is not known by the hour, and sums tell it only where there is a single heater")
+    if readings.heating[0].form not in ("meter", "bills"):
+        raise NotEnoughData("the heat is not known by the hour, only by what was bought")
     table = readings.heating[0].intervals.dropna(subset=["heat_kwh"])
     zero = _standard_zero(readings, first)
     sums: list[Sum] = []

@@ -278,8 +278,9 @@ class TestSeasonParts:
         made = logged_house(every=168)
         hours, first, *_ = house_hours(made)
         one = replace(made.heating[0], form="meter")
-        for heating in ((one, one), (replace(one, form="deliveries"),)):
-            with pytest.raises(NotEnoughData, match="only one heater with a meter"):
+        refused = (((one, one), "a single heater"), ((replace(one, form="deliveries"),), "only by what was bought"))
+        for heating, why in refused:
+            with pytest.raises(NotEnoughData, match=why):
                 _metered(replace(hours, rated_w=4000.0), replace(made, heating=heating), first)
         summer = one.intervals.assign(
             start=one.intervals["start"] + pd.Timedelta(days=200), end=one.intervals["end"] + pd.Timedelta(days=200)
