@@ -36,7 +36,9 @@ def marks_of(columns: Mapping[Address, Sequence[str]], declared: str | None) -> 
     found = {name: mark for name, column in cells.items() if (mark := _perhaps_grouped(column)) is not None}
     sure = {mark: sum(_decimals(column, mark, found.get(name)) for name, column in cells.items()) for mark in ",."}
     shown = declared or (None if sure[","] == sure["."] else "," if sure[","] > sure["."] else ".")
-    grouped = {name: mark for name, mark in found.items() if mark != (shown or mark) or _in_thousands(cells[name], mark)}
+    grouped = {
+        name: mark for name, mark in found.items() if mark != (shown or mark) or _in_thousands(cells[name], mark)
+    }
     if shown is None:
         left = [column for name, column in cells.items() if name not in grouped]
         commas, points = (sum(_MARKED[mark].fullmatch(text) is not None for c in left for text in c) for mark in ",.")

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from reportgen.readings.digits import Ints
 from reportgen.readings.stamps import CLEARLY, NAT, Stamps, breaks
 
 

@@ -26,8 +26,8 @@ _TIME = (
     r"(?:\s?(?P<ap>[AaPp])\.?\s?[Mm]\.?)?"
     r"(?:\s?(?P<off>Z|(?:UTC|GMT)?\s?[+\u2212-]\d{1,2}(?::?\d{2})?|UTC|GMT))?(?:\s?\(?(?P<zone>[A-Z]{2,5})\)?)?"
 )
-# Short names of clocks that mean one offset wherever they are written, in minutes; from memory, checked against the IANA
-# time zone database by a test. Those that mean several (CST, IST, BST, AST) tell nothing.
+# Short names of clocks that mean one offset wherever they are written, in minutes; from memory, checked against the
+# IANA time zone database by a test. Those that mean several (CST, IST, BST, AST) tell nothing.
 ZONES = {
     "WET": 0, "WEST": 60, "CET": 60, "MEZ": 60, "CEST": 120, "MESZ": 120, "EET": 120, "EEST": 180, "MSK": 180,
     "EST": -300, "EDT": -240, "CDT": -300, "MST": -420, "MDT": -360, "PST": -480, "PDT": -420, "AKST": -540,
