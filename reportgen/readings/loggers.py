@@ -22,6 +22,7 @@ from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
 from reportgen.readings.file_rows import FileRows, Opened
 from reportgen.readings.files import find_files
+from reportgen.readings.levels import level_doubts
 from reportgen.readings.loggerfile import open_file, rows_of
 from reportgen.readings.marks import BLANK, INTERPOLATED, OUTSIDE, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
@@ -78,7 +79,9 @@ def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -
     findings += seen + drifting(channels, season)
     doubted, exchanged = doubted_probes(channels, season)
     findings += doubted
-    problems += asked + exchanged
+    levels = level_doubts(channels, season)
+    sure = {problem.column for problem in levels if problem.level == "problem"}
+    problems += [problem for problem in asked if problem.column not in sure] + exchanged + levels
     return Logged(
         files=tuple(files),
         channels=tuple(channels),

@@ -31,6 +31,7 @@ APART: Mapping[str, float] = (  # what two places differ by at least before it i
     dict.fromkeys(of_kind("air", "soil", "duct"), 1.5) | dict.fromkeys(of_kind("humidity"), 5.0)
 )
 TIMES_AS_FAR = 4.0  # the next reading lies this many times further off than the one a round later
+LONGEST_ROUND_MS = 3 * HOUR_MS  # of all sensors; what comes back more slowly may be morning and afternoon
 LEAP, WARM = (
     15.0,
     28.0,
@@ -83,7 +84,7 @@ def tell_turns(rows: FileRows, logger: Logger, faults: Faults) -> None:
         if measure not in rows.values:
             continue
         used = _first_told(rows, measure)
-        count = _turns(rows.values[measure][used], least) if len(used) >= ENOUGH else 0
+        count = _turns(rows.utc[used], rows.values[measure][used], least) if len(used) >= ENOUGH else 0
         if count:
             unit = unit_of(measure, logger.measures[measure])
             one, two = (_as_written(value, measure, unit) for value in rows.values[measure][used[:2]].tolist())
@@ -111,13 +112,15 @@ def _as_written(value: float, measure: str, unit: str) -> str:
     return f"{_fahrenheit(value):.1f} °F" if unit == "degF" else f"{value:.1f} {kept.replace('deg', '°')}"
 
 
-def _turns(values: Floats, least: float) -> int:
-    """How many sensors take turns; 0 where it is one."""
+def _turns(utc: Ints, values: Floats, least: float) -> int:
+    """How many sensors take turns; 0 where it is one, or where a round takes so long that the day itself turns."""
     off = [float(np.median(np.abs(values[k:] - values[:-k]))) for k in range(1, MOST_SENSORS + 1)]
     if off[0] < least:
         return 0
     near = [k + 1 for k in range(1, MOST_SENSORS) if off[0] > TIMES_AS_FAR * off[k]]
-    return near[0] if near else 0
+    if not near or float(np.median(utc[near[0] :] - utc[: -near[0]])) > LONGEST_ROUND_MS:
+        return 0
+    return near[0]
 
 
 def unit_changes(logger: Logger, measure: str, merged: Merged, files: Sequence[str]) -> list[Problem]:

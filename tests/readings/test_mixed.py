@@ -87,6 +87,17 @@ def test_a_restless_sensor_takes_no_turns(tmp_path: Path) -> None:
     assert not found(tmp_path, "\n".join(["Time,Temp", *rows]))
 
 
+@pytest.mark.parametrize("hours", [(7, 15), (7, 13, 20)])
+def test_readings_of_morning_and_afternoon_take_no_turns(tmp_path: Path, hours: tuple[int, ...]) -> None:
+    """Read by hand at the same hours each day: the day comes back, no sensor."""
+    rows = [
+        f"2025-{11 + n // 30}-{1 + n % 30:02d} {hour:02d}:00,{crop(2 * hour) + n / 20:.1f}"
+        for n in range(60)
+        for hour in hours
+    ]
+    assert not found(tmp_path, "\n".join(["Time,Temp", *rows]))
+
+
 @pytest.mark.parametrize("unit", ["degC", "degF"])
 @pytest.mark.parametrize("first_f", [True, False])
 @pytest.mark.parametrize("two_files", [True, False])
