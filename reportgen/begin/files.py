@@ -14,6 +14,7 @@ from reportgen.readings.book_rows import COLUMNS
 from reportgen.readings.deliveries import DELIVERIES
 from reportgen.readings.ledger import TWINS
 from reportgen.readings.meter import METER
+from reportgen.readings.opening import name_and_unit
 from reportgen.readings.sheet import SHEETS, workbook
 from reportgen.readings.shelf import WORKBOOKS
 from reportgen.readings.sniff import Sniffed, sheets_of, sniff
@@ -120,7 +121,7 @@ def _role(folder: Path, file: str, sniffed: Sniffed) -> tuple[str, str]:
 
 def _form(sniffed: Sniffed, path: PurePosixPath) -> str:
     """The book, meter or deliveries whose needed columns are all there; the file's name settles a tie."""
-    header = {" ".join(cell.casefold().split()) for cell in sniffed.header}
+    header = {name_and_unit(cell)[0] for cell in sniffed.header}
     header |= {metric for us, (metric, _) in TWINS.items() if us in header}
     fits = [name for name, columns in FORMS.items() if set(columns.needed) <= header]
     if TICKED in fits:

@@ -192,9 +192,9 @@ def _ask_of_one_file(found: list[Draft]) -> None:
     """Two air columns of one file are not one beside the crop and one outdoors by guess: the colder one is asked
     about, and speaks for nothing until then."""
     for draft in found:
-        middle = _middle_c(draft)
+        middle = middle_c(draft)
         beside = [o for o in found if o is not draft and o.files == draft.files and o.sheet == draft.sheet]
-        warmer = [(m, o) for o in beside if o.where != "outdoor" and (m := _middle_c(o)) is not None]
+        warmer = [(m, o) for o in beside if o.where != "outdoor" and (m := middle_c(o)) is not None]
         if draft.where != "crop" or middle is None or not warmer:
             continue
         top, other = max(warmer, key=lambda pair: pair[0])
@@ -210,7 +210,7 @@ def _guess_outdoors(found: list[Draft]) -> None:
     if any(draft.where == "outdoor" and warm & set(draft.measures) for draft in found):
         return
     crop = [draft for draft in found if draft.where == "crop"]
-    middles = sorted((middle, n) for n, draft in enumerate(crop) if (middle := _middle_c(draft)) is not None)
+    middles = sorted((middle, n) for n, draft in enumerate(crop) if (middle := middle_c(draft)) is not None)
     if len(middles) < 2 or middles[1][0] - middles[0][0] < APART_K:
         return
     coldest, next_one = crop[middles[0][1]], crop[middles[1][1]]
@@ -218,7 +218,8 @@ def _guess_outdoors(found: list[Draft]) -> None:
         coldest.where = "outdoor"
 
 
-def _middle_c(draft: Draft) -> float | None:
+def middle_c(draft: Draft) -> float | None:
+    """The middle of a logger's air as it is understood [°C]; None where it has none."""
     column = draft.measures.get("air_temperature")
     if column is None or column.middle is None:
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from reportgen.begin.loggers import Draft, degrees, free_name
+from reportgen.begin.loggers import APART_K, Draft, degrees, free_name, middle_c
 from reportgen.begin.questions import Asker
 from reportgen.readings.places import OUTDOOR_NAMES
 from reportgen.readings.sniff import sniff
@@ -23,7 +23,7 @@ def settle_loggers(folder: Path, found: list[Draft], asker: Asker, zone: str) ->
     quiet: dict[str, list[str]] = {}
     for n, draft in enumerate(found):
         _name_and_place(draft, [other.name for k, other in enumerate(found) if k != n], asker)
-        quiet.setdefault(draft.label, []).extend(_units(draft, asker))
+        quiet.setdefault(draft.label, []).extend(_units(draft, _warmest_inside(found), asker))
         _place_probes(draft, asker)
     for label, guesses in quiet.items():
         if guesses:
@@ -71,12 +71,20 @@ def _place_probes(draft: Draft, asker: Asker) -> None:
         draft.units.setdefault(measure, answer if measure == "heater_energy" else offer.unit)
 
 
-def _units(draft: Draft, asker: Asker) -> list[str]:
-    """Writes the unit of every column; those that are guessed quietly, in words."""
+def _warmest_inside(found: list[Draft]) -> float | None:
+    """The middle of the warmest air beside the crop [°C], if any."""
+    middles = [middle for draft in found if draft.where == "crop" and (middle := middle_c(draft)) is not None]
+    return max(middles, default=None)
+
+
+def _units(draft: Draft, inside: float | None, asker: Asker) -> list[str]:
+    """Writes the unit of every column; those that are guessed quietly, in words. `inside`: air beside the crop [°C]."""
     quiet = []
     for measure, column in draft.measures.items():
         if MEASURES[measure].kept in TEMPERATURE_UNITS:
             unit, doubtful = degrees(column)
+            if column.unit is None and draft.where == "outdoor" and unit == "degC" and _warmer(column.middle, inside):
+                unit, doubtful = "degF", True  # outdoors the winter is no warmer than in the house
             name = shown(column.name or column.address)
             if doubtful:
                 unit = _ask_degrees(draft, name, unit, column.middle, asker)
@@ -87,6 +95,8 @@ def _units(draft: Draft, asker: Asker) -> list[str]:
             draft.units[measure] = unit
         elif column.unit is not None:
             draft.units[measure] = column.unit
+            if column.doubt:
+                asker.doubt(f"{column.name!r} of {draft.label}: {column.doubt}")
         else:
             draft.units[measure] = _by_level(measure, column.high)
             if measure in OPEN:
@@ -94,10 +104,14 @@ def _units(draft: Draft, asker: Asker) -> list[str]:
     return quiet
 
 
+def _warmer(middle: float | None, inside: float | None) -> bool:
+    return middle is not None and inside is not None and middle > inside + APART_K
+
+
 def _ask_degrees(draft: Draft, column: str, guess: str, middle: float | None, asker: Asker) -> str:
     level = f"half of its readings lie above {middle:.0f}" if middle is not None else "its level does not tell"
     question = f"Is column {column!r} of {draft.label} in °C or °F; {level}"
-    doubt = f"column {column!r} of {draft.label}: {level}, so it was taken as {guess}"
+    doubt = f"column {column!r} of {draft.label}: {level}; it was taken as {guess}"
     return asker.choose(question, ("degC", "degF"), guess, doubt)
 
 

@@ -47,7 +47,7 @@ def read_bills(season: Season, file: str, pull: Pull) -> Bought:
 
 def _bill(row: Row, season: Season) -> _Bill | None:
     date, amount = row.date("date", needed=True), row.number("amount", needed=True)
-    first, cost, estimated = row.date("from"), row.number("cost"), row.yes_no("estimated") or False
+    first, cost, estimated = row.date("from"), row.number("cost", point=False), row.yes_no("estimated") or False
     check_cost(row, cost, season)
     if date is None or amount is None:
         return None

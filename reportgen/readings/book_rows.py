@@ -11,6 +11,8 @@ import numpy as np
 from reportgen.readings.ledger import Columns, Row
 from reportgen.readings.levers import in_season
 from reportgen.readings.types import Cost, DiaryEntry, Inspection, Picking, Planting, Watering
+from reportgen.readings.weights import WEIGHTS as WEIGHTS
+from reportgen.readings.weights import split_weight, unit_called
 from reportgen.season import Season
 from reportgen.units import convert
 
@@ -23,7 +25,6 @@ ALWAYS = ("idea", "upkeep")  # kinds whose lines count whenever they were writte
 MOST_KG = 1e6
 MOST_YEARS = 1000.0
 LEVELS = ("0", "1", "2", "3")
-WEIGHTS = ("kg", "g", "lb", "oz")
 
 COLUMNS: Mapping[str, Columns] = MappingProxyType(
     {
@@ -56,7 +57,7 @@ COLUMNS: Mapping[str, Columns] = MappingProxyType(
 
 
 def _money(row: Row, season: Season, column: str, needed: bool = False) -> float | None:
-    amount = row.number(column, needed)
+    amount = row.number(column, needed, point=False)
     if amount is not None and season.currency is None:
         todo = 'add currency = "EUR" (or your own) at the top of season.toml'
         row.fault("missing-currency", column, "an amount without a currency", "the key 'currency'", todo)
@@ -128,8 +129,7 @@ def diary_entry(row: Row, season: Season) -> DiaryEntry | None:
 
 def picking(row: Row, season: Season) -> Picking | None:
     date, crop = row.date("date", needed=True), row.text("crop", needed=True)
-    unit = _weight_unit(row) or season.harvest.unit
-    weight = _weight(row)
+    weight, unit = _weight(row, season.harvest.unit)
     price, bed, note = _money(row, season, "price_per_kg"), row.text("bed") or None, row.text("note")
     use = row.word("use", USES, default="eaten")
     if not row.good or date is None or weight is None or not _in_season(row, season, date):
@@ -144,21 +144,27 @@ def picking(row: Row, season: Season) -> Picking | None:
 _ADVICE = "weigh it; or weigh three bunches once, and write number × that weight, with a note that says so"
 
 
-def _weight(row: Row) -> float | None:
-    """The weight as written; a count of bunches or heads is refused with advice."""
+def _weight(row: Row, usual: str) -> tuple[float | None, str]:
+    """The weight as written and its unit; a count of bunches or heads is refused with advice."""
     cell = row.text("weight", needed=True)
-    if any(letter.isalpha() for letter in cell):
+    number, own = split_weight(cell)
+    unit = own or _weight_unit(row) or row.ledger.unit or usual
+    if own and row.text("unit") and unit_called(row.text("unit")) not in (own, None):
+        found = f"{cell!r} beside the unit {row.text('unit')!r}"
+        row.fault("not-a-weight", "weight", found, "one unit", "leave the unit of the two that is wrong out")
+        return None, unit
+    if any(letter.isalpha() for letter in number):
         row.fault("not-a-weight", "weight", repr(cell), "a number; its unit stands in the column 'unit'", _ADVICE)
-        return None
-    return row.number("weight")
+        return None, unit
+    return row.number("weight", point=unit != "g", cell=number), unit
 
 
 def _weight_unit(row: Row) -> str:
     cell = row.text("unit")
-    if cell and cell.lower() not in WEIGHTS:
+    unit = unit_called(cell) if cell else ""
+    if unit is None:
         row.fault("not-a-weight", "unit", repr(cell), f"one of: {', '.join(WEIGHTS)}", _ADVICE)
-        return ""
-    return cell.lower()
+    return unit or ""
 
 
 def planting(row: Row, season: Season) -> Planting | None:

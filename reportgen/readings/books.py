@@ -26,6 +26,7 @@ from reportgen.readings.spellings import crop_spellings
 from reportgen.readings.ticks import FILE as TICKS_FILE
 from reportgen.readings.ticks import read_ticks
 from reportgen.readings.types import Cost, DiaryEntry, Inspection, Picking, Planting, Watering
+from reportgen.readings.weight_doubts import weight_doubts
 from reportgen.season import Season
 
 T = TypeVar("T")
@@ -85,6 +86,7 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
         books=MappingProxyType(reader.there),
         places=reader.places,
     )
+    reader.problems += weight_doubts(books.harvest, reader.places["harvest"].label)
     names = {
         book: [(entry.line, entry.crop) for entry in entries if entry.crop]
         for book, entries in (("harvest", books.harvest), ("plantings", books.plantings), ("inspections", inspections))

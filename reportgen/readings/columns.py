@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.readings.faults import Faults
+from reportgen.readings.header_words import unit_in
 from reportgen.readings.interpolated import interpolated
 from reportgen.readings.marks import BLANK, NOT_A_READING, USED, Codes
 from reportgen.readings.numbers import Floats, to_numbers
@@ -97,15 +97,9 @@ def _tell_fractions(table: Table, column: str | int, measure: str, unit: str, va
     )
 
 
-_HEADER_UNITS = (
-    (re.compile(r"(?:°|º|deg\s*)\s*f\b|℉|[(\[_/ ]f[)\]]?$|fahrenheit", re.I), "degF"),
-    (re.compile(r"(?:°|º|deg\s*)\s*c\b|℃|[(\[_/ ]c[)\]]?$|celsius", re.I), "degC"),
-)
-
-
 def header_unit(name: str) -> str | None:
     """The temperature unit that a column's name shows, if any."""
-    return next((unit for pattern, unit in _HEADER_UNITS if pattern.search(name.strip())), None)
+    return unit_in(name, "air_temperature")
 
 
 def unit_of(measure: str, column: MeasureColumn) -> str:

@@ -70,7 +70,7 @@ def read_deliveries(season: Season, source: HeatSource, file: str, pull: Pull) -
 
 def _delivery(row: Row, season: Season) -> _Delivery | None:
     at, amount = noon(row, season), row.number("amount", needed=True)
-    cost, left = row.number("cost"), row.number("left")
+    cost, left = row.number("cost", point=False), row.number("left")
     check_cost(row, cost, season)
     if at is None or amount is None:
         return None

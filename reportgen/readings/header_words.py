@@ -41,35 +41,45 @@ _KINDS: tuple[tuple[str | None, str], ...] = (
     ("wind_speed", r"wind|vitr|viento|vento\b"),
     ("fan_on", r"fan\b|fan ?on|lufter|ventilator|ventilateur"),
     ("heater_on", r"heater|heiz|topeni|chauffage|relay|relais|switch|on/off"),
-    ("soil_moisture", r"moisture|vwc|water content|bodenfeucht|vlhkost pudy|volumetric|\bwc\b"),
+    (
+        "soil_moisture",
+        r"moisture|vwc|water content|bodenfeucht|vlhkost pudy|volumetric|\bwc\b|(jord|mark)fukt|jordfugt",
+    ),
+    ("soil_moisture", r"maankosteus|talajnedv|влажн\w* почв"),
     (
         "relative_humidity",
-        r"humid|\brh|r\.h|rhum|%rh|feucht|vlhk|humed|umidit|\bhum\b|wilgotn|luchtvocht|^hum|rf\b|hygrom",
+        r"humid|\brh|r\.h|rhum|%rh|feucht|vlhk|humed|umidi|umida|\bhum\b|wilgotn|luchtvocht|^hum|rf\b|hygrom"
+        r"|fuktig|luftfukt|fugtig|luftfugt|kosteus|paratart|niiskus|\bnem\b|влажн|湿度",
     ),
     (
         "soil_temperature",
         r"soil|boden|puda|pudy|zem|terre|suelo|suolo|ground|\bbeds?\b|substrat|slab|root ?zone|compost",
     ),
-    ("soil_temperature", r"growbag|\bpeat\b"),
+    ("soil_temperature", r"growbag|\bpeat\b|\bjord|marktemp|\bmaa(n|pera)|talaj|\bgleb|почв"),
     (
         "air_temperature",
         r"temp|tmp|tair|tout|\btin\b|\bt\b|\bt ?\d+\b|\bta\b|\bt(avg|mean|med|mid)|(avg|mean) ?t\b|teplot|thermom",
     ),
+    ("air_temperature", r"lampotil|homerseklet|sicaklik|темпер|温度|気温"),
     ("air_temperature", r"degc|degf|°c|°f|℃|℉|celsius|fahrenheit|\bair\b|luft"),
 )
 _OUTDOOR = re.compile(
     r"\bout(?:side|doors?|er|air|temp\w*|hum\w*|rh|[tcf])?\b|\b(?:t|temp|tair|air|rh|hum|rhair|par|rad|glob)out\b"
     r"|\w(?:outside|outdoors?)\b|aussen|\bvenk|exterio|exterieur|esterno|esterna|dehors|fuera|\bbuiten"
     r"|\byard\b|weather|wetter|pocasi|meteo"
+    r"|\bute\b|utomhus|\butelu|\butetemp|utendors|utend|udend|\bulko|zewn|\bkint|\bkulso|наруж|улиц"
 )
 # A sensor on a wire, or one that is only said to be outside the logger itself: it may hang anywhere.
 _LOOSE = re.compile(r"\bext\b|external|probe|\bsonda\b|\bsonde\b|fuhler")
-_TIME = re.compile(r"\b(?:date|time|datum|zeit|uhrzeit|cas|heure|fecha|hora|timestamp|datetime|datumzeit)\b")
+_TIME = re.compile(
+    r"\b(?:date|time|datum|zeit|uhrzeit|cas|heure|fecha|hora|timestamp|datetime|datumzeit"
+    r"|tid|tidpunkt|dato|tijd|aika|pvm|ido|idopont|czas|время|дата|日時)\b"
+)
 _NUMBER = re.compile(r"[+-]?\d*[.,]?\d+(?:e[+-]?\d+)?\s*\D{0,4}|on|off|true|false|nan|na|null|-+", re.I)
 _MOMENT = re.compile(r"\d[:h]\d|\d{1,4}([-/.])\d{1,2}\1\d{1,4}|\d{8,}")
 _UNITS: tuple[tuple[str, str], ...] = (
-    ("degF", r"°\s*f|℉|deg ?f|fahrenheit|[(\[_ /.]f[)\].]*$"),
-    ("degC", r"°\s*c|℃|deg ?c|celsius|[(\[_ /.]c[)\].]*$"),
+    ("degF", r"°\s*f|℉|deg\s*f|fahrenheit|[(\[_ /.]f[)\].]*$|(?:temp|tmp)(?:in|out|indoor|outdoor|[\d_])*f$"),
+    ("degC", r"°\s*c|℃|deg\s*c|celsius|[(\[_ /.]c[)\].]*$|(?:temp|tmp)(?:in|out|indoor|outdoor|[\d_])*c$"),
     ("µmol/m²/s", r"µ?u?mol"),
     ("W/m²", r"w\s*/?\s*m|wm2"),
     ("kWh", r"kwh"),

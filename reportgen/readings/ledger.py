@@ -10,18 +10,20 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from reportgen.readings.book_days import day_of, either_way
+from reportgen.readings.book_days import advice, clock_in, day_of, either_way
+from reportgen.readings.book_numbers import UNSHOWN, Marks, number_in, number_of, twofold
 from reportgen.readings.faults import Faults
 from reportgen.season.base import FIRST_YEAR, LAST_YEAR
 from reportgen.units import FOOT_M, GALLON_L, INCH_M, POUND_KG
 
-_NUMBER = re.compile(r"^[+-]?\d+(?:[.,]\d+)?$")
-_THOUSANDS = re.compile(r"^[+-]?[1-9]\d{0,2},\d{3}$")
 MOST = 1e12  # above every amount, reading or price of a garden: what lies beyond is a slip of the pen
 DAYS_SINCE_1899 = 5  # digits of a day of these centuries, as a workbook keeps it
+NO_NUMBER = "correct this number"
 LONGEST_NUMBER = 40  # digits, as told
 LONGEST_WORD = 200  # letters; as the names of season.toml: a longer cell is no slip of the pen
-_CLOCK = re.compile(r"^(\d{1,2}):(\d{2})(?::\d{2})?$")
+_CLOCK = re.compile(r"(?:(\d{1,2})[:.h](\d{2})(?::\d{2})?|(\d{1,2})(?=\s*[ap]))\s*(?:([ap])\.?\s?m\.?)?", re.I)
+# columns of numbers by which the mark of decimals is worked out
+NUMBERED = ("weight", "amount", "cost", "reading", "left", "litres", "area_m2", "price_per_kg", "years", "spacing_cm")
 
 
 def nearest(word: str, known: Sequence[str], cutoff: float = 0.0) -> str | None:
@@ -66,13 +68,17 @@ class Columns:
 class Ledger(Faults):
     """One file while it is read: its rows and the faults found so far.
 
-    `day_first` says how slashed dates are read: True 31/12, False 12/31, None where the file does not settle it.
+    `day_first` says how slashed dates are read: True 31/12, False 12/31, None where the file does not settle it;
+    `marks`: those of its
+    numbers. `unit`: of the weights, where the name of their column says it.
     """
 
     header: tuple[str, ...] = ()
     twins: dict[str, str] = field(default_factory=dict)  # column that is asked for → the one written in its place
     lines: list[tuple[int, list[str]]] = field(default_factory=list)
     day_first: bool | None = None
+    marks: Marks = UNSHOWN
+    unit: str = ""
 
     def rows(self) -> Iterator[Row]:
         """Every non-blank row below the header."""
@@ -130,39 +136,51 @@ class Row:
             self.fault("day-or-month", column, f"{cell!r}: {readings}", "a date with one meaning", todo)
         else:
             bare = self.ledger.sheet and cell.isdigit() and len(cell) == DAYS_SINCE_1899
-            todo = "give the cells of this column the form of a date" if bare else "correct this date"
+            todo = "give the cells of this column the form of a date" if bare else advice(cell, column)
             self.fault("not-a-date", column, repr(cell), "a date such as 2026-01-14", todo)
 
     def time(self, column: str) -> dt.time | None:
-        """A time of day such as 18:30, if any."""
-        cell = self.text(column)
+        """A time of day such as 18:30 or 6:30 pm, if any; where its own cell is empty that of the date."""
+        cell = self.text(column) or clock_in(self.cells.get("date", ""))
         if not cell:
             return None
-        found = _CLOCK.match(cell)
-        if found and int(found[1]) < 24 and int(found[2]) < 60:
-            return dt.time(int(found[1]), int(found[2]))
+        if (found := _CLOCK.fullmatch(cell)) is not None:
+            hour, minute, half = int(found[1] or found[3]), int(found[2] or 0), (found[4] or "").lower()
+            if minute < 60 and (1 <= hour <= 12 if half else hour < 24):
+                return dt.time(hour % 12 + 12 * (half == "p") if half else hour, minute)
         self.fault("not-a-time", column, repr(cell), "a time such as 18:30", "correct this time or leave it empty")
         return None
 
-    def number(self, column: str, needed: bool = False, least: float | None = 0.0, most: float = MOST) -> float | None:
-        """A number, point or comma as the decimal mark, from `least` to `most`."""
-        cell = self.text(column, needed).replace("\u2212", "-")
+    def number(
+        self,
+        column: str,
+        needed: bool = False,
+        least: float | None = 0.0,
+        most: float = MOST,
+        point: bool = True,
+        cell: str | None = None,
+    ) -> float | None:
+        """A number, point or comma as the decimal mark, from `least` to `most`. `point` False: three digits behind a
+        point are asked about too (1.250 of money). `cell`: what to read in place of the cell as it stands."""
+        cell = self.text(column, needed) if cell is None else cell
         if not cell:
             return None
-        if _THOUSANDS.match(cell):
-            todo = f"write {cell.replace(',', '')} or {cell.replace(',', '.')}"
+        if (both := twofold(cell, self.ledger.marks, point)) is not None:
+            todo = f"write {both[0]} or {both[1]}"
             self.fault("point-or-comma", column, repr(cell), "a number with one meaning", todo)
             return None
-        if not _NUMBER.match(cell):
-            self.fault("not-a-number", column, repr(cell), "a plain number such as 1.25", "correct this number")
+        value = number_of(cell, self.ledger.marks)
+        if value is None:
+            alone = number_in(cell)
+            todo = f"write {alone} alone, without sign or unit, if it is in the usual one" if alone else NO_NUMBER
+            self.fault("not-a-number", column, repr(cell), "a plain number such as 1.25", todo)
             return None
-        value = float(cell.replace(",", "."))
         if least is not None and value < least:
-            self.fault("number-too-small", column, cell, f"at or above {least:g}", "correct this number")
+            self.fault("number-too-small", column, cell, f"at or above {least:g}", NO_NUMBER)
             return None
         if value > most:
             told = cell if len(cell) <= LONGEST_NUMBER else f"a number of {len(cell)} digits"
-            self.fault("number-too-large", column, told, f"at or below {most:g}", "correct this number")
+            self.fault("number-too-large", column, told, f"at or below {most:g}", NO_NUMBER)
             return None
         return value * TWINS[self.ledger.twins[column]][1] if column in self.ledger.twins else value
 

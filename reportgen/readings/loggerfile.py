@@ -15,6 +15,7 @@ from reportgen.readings.file_rows import FileRows, Opened
 from reportgen.readings.files import Found
 from reportgen.readings.ledger import nearest
 from reportgen.readings.marks import BAD_TIME, BLANK, NOT_A_READING
+from reportgen.readings.mixed import tell_other_header, tell_turns
 from reportgen.readings.order import day_order
 from reportgen.readings.sheet import SHEETS
 from reportgen.readings.stamps import NAT, read_stamps
@@ -106,6 +107,8 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
     _mark_times(rows, not_time[::way])
     tell_unread_times(rows, opened, faults)
     tell_half_day_clock(rows, opened, faults)
+    tell_other_header(opened, logger, faults)
+    tell_turns(rows, logger, faults)
     if rows.missing_hour:
         tell_missing_hour(rows, naive, instants.missing, opened, faults)
     if not any(fault.level == "problem" for fault in faults.problems):

@@ -22,9 +22,11 @@ from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
 from reportgen.readings.file_rows import FileRows, Opened
 from reportgen.readings.files import find_files
+from reportgen.readings.levels import level_doubts
 from reportgen.readings.loggerfile import open_file, rows_of
 from reportgen.readings.marks import BLANK, INTERPOLATED, OUTSIDE, USED, Codes, counted, row_codes
 from reportgen.readings.merge import Merged, merge
+from reportgen.readings.mixed import unit_changes
 from reportgen.readings.neighbours import compare
 from reportgen.readings.probe import doubted_probes
 from reportgen.readings.types import Channel, CheckFinding, FileAccount
@@ -71,12 +73,15 @@ def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -
             channels.append(_channel(logger, measure, merged, season))
             findings += channel_findings(logger, measure, merged, wet, season)
             problems += _empty(logger, measure, merged, rows)
+            problems += unit_changes(logger, measure, merged, [part.file for part in rows])
         files += [_account(logger, part, merged, n) for n, part in enumerate(parts)]
     seen, asked = compare(channels, season)
     findings += seen + drifting(channels, season)
     doubted, exchanged = doubted_probes(channels, season)
     findings += doubted
-    problems += asked + exchanged
+    levels = level_doubts(channels, season)
+    sure = {problem.column for problem in levels if problem.level == "problem"}
+    problems += [problem for problem in asked if problem.column not in sure] + exchanged + levels
     return Logged(
         files=tuple(files),
         channels=tuple(channels),

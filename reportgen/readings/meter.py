@@ -7,6 +7,7 @@ from itertools import pairwise
 import pandas as pd
 
 from reportgen.problems import Level
+from reportgen.readings.book_numbers import UNSHOWN, twofold
 from reportgen.readings.bought import Bought, Stretch, in_season, noon, read_sums, tell_uncovered
 from reportgen.readings.degree_hours import Pull
 from reportgen.readings.ledger import Columns, Ledger, Row
@@ -14,6 +15,8 @@ from reportgen.readings.opening import open_ledger
 from reportgen.season import Season
 from reportgen.wording import count
 
+NEARLY = 0.9  # of all that a meter's digits can show: from here it may have begun anew
+LITTLE, LONG_D = 10.0, 14.0  # so few units in so many days, all written as 12.345, may be thousands; common practice
 METER = Columns(needed=("date", "reading"), optional=("time", "estimated", "note"))
 
 
@@ -51,10 +54,25 @@ def _check(ledger: Ledger, rows: list[tuple[pd.Timestamp, float, bool, Row]], se
             todo="read it again, and write it down" if level == "warning" else todo,
             level=level,
         )
+    _ask_thousands(rows)
     for (start, first, _, _), (end, then, _, row) in pairwise(rows):
         if end == start:
             todo = "keep one of the two, or give both a time"
             row.fault("repeated-date", "date", f"a second reading of {start:%Y-%m-%d}", "one reading a date", todo)
         elif then < first:
             todo = "correct the reading; give a new meter a [[heating]] table of its own"
+            full = 10 ** len(f"{first:.0f}")
+            if first > NEARLY * full and then < (1 - NEARLY) * full:
+                todo += f"; if it ran past its last digit, add {full:g} to this and all later readings"
             row.fault("meter-runs-back", "reading", f"{then:g} after {first:g}", f"at or above {first:g}", todo)
+
+
+def _ask_thousands(rows: list[tuple[pd.Timestamp, float, bool, Row]]) -> None:
+    """Asks where every reading is written as 12.345 and next to nothing was used: a point between thousands?"""
+    if len(rows) < 2 or (rows[-1][0] - rows[0][0]) / pd.Timedelta(days=1) < LONG_D:
+        return
+    if rows[-1][1] - rows[0][1] < LITTLE and all(
+        twofold(row.text("reading"), UNSHOWN, point=False) for *_, row in rows
+    ):
+        row = rows[0][3]
+        row.number("reading", point=False)

@@ -11,6 +11,7 @@ from itertools import combinations
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from reportgen.problems import Problem
 from reportgen.readings.check_words import moment
@@ -22,7 +23,7 @@ from reportgen.season import Season
 from reportgen.wording import Wording, number
 
 ENOUGH_HOURS = 72
-WARM_C = 38.0  # half of a winter's readings above this are no °C
+WARM_C = 30.0  # half of a winter's readings above this are no °C
 SLOPE, ICEPT = (1.4, 2.3), (15.0, 50.0)  # °F over °C of a place nearby: 1.8 and 32 (exact), with room for the place
 USUAL_K, USUAL_POINTS = 0.5, 3.0  # ± of a sensor of which none is given; common practice, no source
 PLACES_K, PLACES_POINTS = 0.5, 2.5  # two places of one house may differ by this and be right
@@ -159,8 +160,7 @@ def _in_sun(both: Pair, apart: Floats, season: Season) -> CheckFinding | None:
 
 def _ask_house(both: Pair, season: Season) -> list[Problem]:
     """Whether two crop loggers stand in one house, where the middle of their nights is more than 4 K apart."""
-    clock = _clock(both, season)
-    dark = (clock >= NIGHT[0]) | (clock < NIGHT[1])
+    dark = dark_hours(both, season)
     if int(dark.sum()) < ENOUGH_HOURS:
         return []
     apart = float(np.median(both.a[dark]) - np.median(both.b[dark]))
@@ -181,6 +181,12 @@ def _ask_house(both: Pair, season: Season) -> list[Problem]:
             level="warning",
         )
     ]
+
+
+def dark_hours(both: Pair, season: Season) -> NDArray[np.bool_]:
+    """Which of the common hours lie in the night."""
+    clock = _clock(both, season)
+    return (clock >= NIGHT[0]) | (clock < NIGHT[1])
 
 
 def _clock(both: Pair, season: Season) -> Ints:

@@ -41,6 +41,8 @@ def to_numbers(cells: pd.Series, decimal: str, switch: bool = False) -> Numbers:
     blank = (texts == "").to_numpy(dtype=bool)
     plain = texts.str.replace(",", ".", regex=False) if decimal == "," else texts
     values = np.array(pd.to_numeric(plain, errors="coerce"), dtype=np.float64)
+    if decimal == ",":
+        values[texts.str.contains(".", regex=False).to_numpy(dtype=bool)] = np.nan  # 1.234 is no 1,234: each by itself
     odd = np.flatnonzero(np.isnan(values) & ~blank)
     units: dict[str, Bools] = {}
     if len(odd):

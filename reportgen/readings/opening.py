@@ -12,10 +12,13 @@ from reportgen import limits
 from reportgen.disk import Unreadable, inside, read_inside, too_much
 from reportgen.limits import Limit
 from reportgen.readings.book_days import day_first
+from reportgen.readings.book_numbers import marks_of
 from reportgen.readings.layout import DELIMITERS, split
-from reportgen.readings.ledger import TWINS, Columns, Ledger, nearest
+from reportgen.readings.ledger import NUMBERED, TWINS, Columns, Ledger, nearest
 from reportgen.readings.sheet import SHEETS, as_book, sheet_rows
+from reportgen.readings.weights import unit_called
 
+UTF_16 = (b"\xff\xfe", b"\xfe\xff")  # its marks of byte order, as spreadsheets write it ("Unicode text")
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")  # no letter, and no page can hold them
 
 
@@ -26,7 +29,7 @@ def open_ledger(
     whole are noted and then it has no rows. `sheet`: of a workbook, the one to read; the first unless told."""
     ledger = Ledger(file=file)
     in_workbook = file.lower().endswith(SHEETS)
-    numbered = _of_sheet(folder, file, sheet, ledger) if in_workbook else _of_text(folder, file, ledger)
+    numbered = _of_sheet(folder, file, sheet, ledger) if in_workbook else _of_text(folder, file, ledger, columns)
     if numbered is None:
         return ledger
     if not numbered:
@@ -39,21 +42,43 @@ def open_ledger(
         return ledger
     if not _not_too_much(ledger, numbered, most or limits.BOOK_ROWS):
         return ledger
-    _head(ledger, numbered[0], columns)
+    top = next((n for n, (_, cells) in enumerate(numbered[:TITLE]) if _is_head(cells, columns)), 0)
+    _head(ledger, numbered[top], columns)
     if not any(problem.level == "problem" for problem in ledger.problems):
-        ledger.lines = [entry for entry in numbered[1:] if _fits(ledger, entry)]
+        ledger.lines = [entry for entry in numbered[top + 1 :] if _fits(ledger, entry)]
         ledger.day_first = day_first(cell for _, cells in ledger.lines for cell in cells)
+        places = [n for n, name in enumerate(ledger.header) if TWINS.get(name, (name, 1.0))[0] in NUMBERED]
+        ledger.marks = marks_of(cells[n] for _, cells in ledger.lines for n in places if n < len(cells))
     return ledger
+
+
+_WEIGHT = re.compile(r"weight[\s_]*(?:in |[(\[])?\s*([a-z]+)[)\]]?")
+TITLE = 20  # lines among which the header is looked for: a title may stand above it
+
+
+def name_and_unit(cell: str) -> tuple[str, str]:
+    """The name of a column as it is compared, and the unit of weight that stands behind it: weight (g)."""
+    name = " ".join(cell.lower().split())
+    found = _WEIGHT.fullmatch(name)
+    unit = unit_called(found[1]) if found is not None else None
+    return ("weight", unit) if unit else (name, "")
+
+
+def _is_head(cells: Sequence[str], columns: Columns) -> bool:
+    """Whether a row names every column that must be there."""
+    names = {name_and_unit(cell)[0] for cell in cells}
+    names |= {name for twin, (name, _) in TWINS.items() if twin in names}
+    return set(columns.needed) <= names
 
 
 Numbered = list[tuple[int, list[str]]]
 
 
-def _of_text(folder: Path, file: str, ledger: Ledger) -> Numbered | None:
+def _of_text(folder: Path, file: str, ledger: Ledger, columns: Columns) -> Numbered | None:
     text = _text(folder, file, ledger)
     if text is None:
         return None
-    rows = csv.reader(text.splitlines(keepends=True), delimiter=_delimiter(text))
+    rows = csv.reader(text.splitlines(keepends=True), delimiter=_delimiter(text, columns))
     try:
         return [(rows.line_num, cells) for cells in rows if any(cell.strip() for cell in cells)]
     except csv.Error as error:
@@ -93,7 +118,7 @@ def _text(folder: Path, file: str, ledger: Ledger) -> str | None:
     except Unreadable as error:
         ledger.tell(error.slug, found=error.found, expected="a file in the season folder", todo=error.todo)
         return None
-    if b"\0" in raw[:4] or raw[:4] == b"PK\x03\x04":
+    if (b"\0" in raw[:4] and raw[:2] not in UTF_16) or raw[:4] == b"PK\x03\x04":
         todo = "save it as CSV (UTF-8), XLSX or ODS in your spreadsheet program"
         ledger.tell("not-a-table", found="a file that is no plain text", expected="CSV", todo=todo)
         return None
@@ -102,7 +127,7 @@ def _text(folder: Path, file: str, ledger: Ledger) -> str | None:
 
 def _decoded(raw: bytes) -> str:
     """UTF-8 if it is, else the Western European code page of older spreadsheets (every byte has a letter)."""
-    if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
+    if raw[:2] in UTF_16:
         return raw.decode("utf-16", errors="replace")
     try:
         return raw.decode("utf-8-sig")
@@ -110,17 +135,21 @@ def _decoded(raw: bytes) -> str:
         return raw.decode("cp1252", errors="replace")
 
 
-def _delimiter(text: str) -> str:
-    """The mark that splits the header into most cells; a comma when none does."""
-    header = next((line for line in text.splitlines() if line.strip()), "")
-    counts = {mark: len(split(header, mark)) for mark in DELIMITERS}
-    return max(DELIMITERS, key=lambda mark: counts[mark])
+def _delimiter(text: str, columns: Columns) -> str:
+    """The mark that splits a line near the top into the names of all columns that must be there; else the one that
+    splits the first line into most cells, a comma when none does."""
+    lines = [line for line in text.splitlines() if line.strip()][:TITLE]
+    cells = {mark: [split(line, mark) for line in lines] for mark in DELIMITERS}
+    named = [mark for mark in DELIMITERS if any(_is_head(row, columns) for row in cells[mark])]
+    return named[0] if named else max(DELIMITERS, key=lambda mark: len(cells[mark][0]) if lines else 0)
 
 
 def _head(ledger: Ledger, first: tuple[int, list[str]], columns: Columns) -> None:
     """Checks the header: what must be there, what nobody knows, what stands twice."""
     line, cells = first
-    ledger.header = tuple(" ".join(cell.lower().split()) for cell in cells)
+    named = [name_and_unit(cell) for cell in cells]
+    ledger.header = tuple(name for name, _ in named)
+    ledger.unit = next((unit for _, unit in named if unit), "")
     _take_twins(ledger, line, columns)
     missing = [name for name in columns.needed if name not in ledger.header and name not in ledger.twins]
     unknown = [name for name in ledger.header if name and name not in columns.known]

@@ -6,10 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from reportgen.readings.digits import Ints
-from reportgen.readings.stamps import DAY_MS, NAT, Stamps
-
-CLEARLY = 3  # the worse reading must break the run of times this many times as often; common practice, no source
+from reportgen.readings.stamps import CLEARLY, NAT, Stamps, breaks
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -49,15 +46,6 @@ def _by_run(stamps: Stamps) -> Order:
     if day > CLEARLY * month and day >= 2:
         return Order(day_first=False, why="month before day: read the other way the times leap by months")
     return Order(day_first=None, why="")
-
-
-def breaks(naive: Ints) -> int:
-    """Places where the times run back by more than an hour or leap ahead by more than two days."""
-    known = naive[naive != NAT]
-    steps = np.diff(known)
-    if len(steps) and float(np.mean(steps < 0)) > 0.5:
-        steps = -steps
-    return int(((steps < -DAY_MS // 24 - 1) | (steps > 2 * DAY_MS)).sum())
 
 
 def spans(stamps: Stamps, day_first: bool) -> tuple[int, int]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 
 from reportgen.problems import Problem, SeasonError
 from reportgen.readings.books import read_books
 from reportgen.readings.heating import read_heating
 from reportgen.readings.loggers import NO_ALIASES, Logged, read_loggers
+from reportgen.readings.marks import OUTSIDE, REASONS
 from reportgen.readings.money_doubts import money_doubts
 from reportgen.readings.questions import questions
 from reportgen.readings.so_far import as_far_as_read
@@ -15,6 +17,8 @@ from reportgen.readings.types import Readings
 from reportgen.season import Season
 from reportgen.season.located import located
 from reportgen.season.sensible import doubts
+
+OUTSIDE_WORDS = REASONS[OUTSIDE - 1]
 
 
 def read_season(season: Season) -> Readings:
@@ -74,20 +78,31 @@ def read_what_can_be(
 def _silent(season: Season, logged: Logged) -> list[Problem]:
     """A warning for each logger that was read and has no reading between the first and the last day."""
     used = {channel.logger for channel in logged.channels if channel.values_used}
-    late = {file.logger: file.set_aside.get("outside the season", 0) for file in logged.files}
+    aside: dict[str, Counter[str]] = {}
+    for file in logged.files:
+        if file.logger not in used:
+            aside.setdefault(file.logger, Counter()).update(file.set_aside)
     return [
         Problem(
             slug="no-reading-in-season",
             file="season.toml",
             column=f"[[logger]] {name} · files",
-            found=f"no reading of {name} from {season.first_day} to {season.last_day}; {outside} rows on other days",
+            found=f"no reading of {name} from {season.first_day} to {season.last_day}{_why(aside[name])}",
             expected="a logger that ran in the season",
-            todo="look at first_day and last_day, and at the date and year to which the logger was set",
+            todo="look at first_day and last_day, and at the date and year to which the logger was set"
+            if aside[name].get(OUTSIDE_WORDS) or not aside[name]
+            else "look at its columns and units: no value of any row could be used",
             level="warning",
         )
-        for name, outside in late.items()
-        if name not in used
+        for name in aside
     ]
+
+
+def _why(aside: Mapping[str, int]) -> str:
+    """For what the rows were set aside, the days first."""
+    outside = aside.get(OUTSIDE_WORDS, 0)
+    rest = [f"{count} rows {reason}" for reason, count in aside.items() if reason != OUTSIDE_WORDS]
+    return "; " + ", ".join([f"{outside} rows on other days", *rest] if outside or not rest else rest)
 
 
 def _money_files(season: Season) -> dict[str, str]:

@@ -15,7 +15,7 @@ MONTHS = {  # the first letters of the months in the languages loggers' programs
 _MONTH = {word: month for month, words in MONTHS.items() for word in words.split()}
 
 _DATES = (
-    r"(?P<Y>\d{4})(?P<s>[-/. ])(?P<m>\d{1,2})(?P=s)\s?(?P<d>\d{1,2})",
+    r"(?P<Y>\d{4})(?P<s>[-/. ])\s?(?P<m>\d{1,2})(?P=s)\s?(?P<d>\d{1,2})(?:(?<=\d)\.(?!\d))?",
     r"(?P<a>\d{1,2})(?P<s>[-/.])\s?(?P<b>\d{1,2})(?P=s)\s?(?P<Y>\d{4}|\d{2})",
     r"(?:[^\W\d]{2,10}\.?,?\s+)?(?P<d>\d{1,2})[-/. ]{1,2}(?P<mon>[^\W\d_]{3,10})\.?[-/., ]{1,2}(?P<Y>\d{4}|\d{2})",
     r"(?:[^\W\d]{2,10}\.?,?\s+)?(?P<mon>[^\W\d_]{3,10})\.?[- ](?P<d>\d{1,2}),?[- ](?P<Y>\d{4})",
@@ -24,8 +24,16 @@ _DATES = (
 _TIME = (
     r"(?P<H>\d{1,2})[:h](?P<M>\d{1,2})(?:[:m](?P<S>\d{1,2})s?(?:[.,:](?P<f>\d{1,9}))?)?"
     r"(?:\s?(?P<ap>[AaPp])\.?\s?[Mm]\.?)?"
-    r"(?:\s?(?P<off>Z|UTC|GMT|[+-]\d{2}(?::?\d{2})?))?(?:\s?[A-Z]{2,5})?"
+    r"(?:\s?(?P<off>Z|(?:UTC|GMT)?\s?[+\u2212-]\d{1,2}(?::?\d{2})?|UTC|GMT))?(?:\s?\(?(?P<zone>[A-Z]{2,5})\)?)?"
 )
+# Short names of clocks that mean one offset wherever they are written, in minutes; from memory, checked against the
+# IANA time zone database by a test. Those that mean several (CST, IST, BST, AST) tell nothing.
+ZONES = {
+    "WET": 0, "WEST": 60, "CET": 60, "MEZ": 60, "CEST": 120, "MESZ": 120, "EET": 120, "EEST": 180, "MSK": 180,
+    "EST": -300, "EDT": -240, "CDT": -300, "MST": -420, "MDT": -360, "PST": -480, "PDT": -420, "AKST": -540,
+    "AKDT": -480, "HST": -600, "JST": 540, "AWST": 480, "ACST": 570, "ACDT": 630, "AEST": 600, "AEDT": 660,
+    "NZST": 720, "NZDT": 780,
+}  # fmt: skip
 _DOTTED_TIME = r"(?P<H>\d{1,2})\.(?P<M>\d{2})(?:\.(?P<S>\d{2}))?"
 _PACKED_TIME = r"(?P<HMS>\d{4}|\d{6})"
 _BETWEEN = r"(?:\s*[T ,;_]\s*|\s+)"
@@ -51,7 +59,8 @@ class Shape:
     `at`: field → number of the run of digits: Y year, m month, d day, a and b the first and second of a date whose
     order is open, H M S, f fraction, YMD HMS stamp (packed), count (since an epoch, or a spreadsheet's day number),
     off and offm (hours and minutes of an offset). `month`: by name. `half`: "a" or "p". `dotted`: day before month by
-    custom. `sign`: of the offset, 0 without one; `utc` where the text says so.
+    custom. `sign`: of the offset, 0 without one; `utc` where the text says so; `zone_min`: the offset that the name of
+    a clock behind the time means [minutes], None without one.
     """
 
     at: Mapping[str, int] = field(default_factory=dict)
@@ -60,6 +69,7 @@ class Shape:
     dotted: bool = False
     sign: int = 0
     utc: bool = False
+    zone_min: int | None = None
 
     @property
     def open_order(self) -> bool:
@@ -84,15 +94,24 @@ def _shape(text: str, found: re.Match[str]) -> Shape | None:
         if month is None:
             return None
     half, off, mark = groups.pop("ap", "").lower(), groups.pop("off", ""), groups.pop("s", "")
+    zone = groups.pop("zone", "")
     at = {name: _run(text, found.start(name)) for name in groups}
     sign = 0
-    if off[:1] in ("+", "-"):
-        sign = 1 if off[0] == "+" else -1
-        at["off"] = _run(text, found.start("off") + 1)
+    if ahead := re.search(r"[+\u2212-]", off):
+        sign = 1 if ahead[0] == "+" else -1
+        at["off"] = _run(text, found.start("off") + ahead.end())
         if ":" in off:
             at["offm"] = at["off"] + 1
     utc = off in ("Z", "UTC", "GMT") or (text.endswith("Z") and "stamp" in at)
-    return Shape(at=at, month=month, half=half, dotted=mark == "." and "a" in at, sign=sign, utc=utc)
+    return Shape(
+        at=at,
+        month=month,
+        half=half,
+        dotted=mark == "." and "a" in at,
+        sign=sign,
+        utc=utc,
+        zone_min=None if sign or utc else ZONES.get(zone),
+    )
 
 
 def _run(text: str, position: int) -> int:

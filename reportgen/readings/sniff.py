@@ -282,8 +282,10 @@ def doubt_of(measure: str | None, unit: str | None, low: float, middle: float, h
     """What in a column's numbers speaks against its measure or unit, in words; empty if nothing."""
     if measure is None:
         return ""
-    if is_temperature(measure) and unit in (None, "degC") and (middle > 40 or high > 70):
+    if is_temperature(measure) and unit in (None, "degC") and (middle > 30 or high > 70):
         return f"half of its values lie above {middle:.0f}: that would be hot in °C and is usual in °F"
+    if is_temperature(measure) and measure != "outdoor_temperature" and unit == "degF" and middle < 18:
+        return f"half of its values lie below {middle:.0f}: that would be deep frost in °F and is usual in °C"
     humid = MEASURES[measure].kind == "humidity"
     if humid and high <= 1.0:
         return "no value is above 1: it may be a fraction and no percentage"

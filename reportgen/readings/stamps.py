@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import pandas as pd
@@ -16,6 +16,7 @@ Floats = NDArray[np.float64]
 _Number = Callable[[str], Ints]
 NAT = int(np.iinfo(np.int64).min)
 DAY_MS, HOUR_MS = 86_400_000, 3_600_000
+CLEARLY = 3  # the worse reading must break the run of times this many times as often; common practice, no source
 SHAPES_TRIED = 500  # a column with more kinds of text than this is no column of times
 _SERIAL_EPOCH_DAYS = 25_569  # day number of 1970-01-01 in spreadsheets (1900 system); from memory, tested on a workbook
 
@@ -56,6 +57,7 @@ def read_stamps(texts: Sequence[str]) -> Stamps:
     found = digits(texts)
     kinds, examples = pd.factorize(found.shape)
     stamps = _blank(len(texts))
+    two = np.zeros(len(texts), dtype=bool)
     if len(examples) > SHAPES_TRIED:
         common = np.argsort(-np.bincount(kinds))[:SHAPES_TRIED]
     else:
@@ -70,7 +72,50 @@ def read_stamps(texts: Sequence[str]) -> Stamps:
             stamps.shape[rows] = len(stamps.shapes)
             stamps.shapes.append((example, shape))
             _fill(stamps, rows, shape, found)
+            if shape.open_order and not shape.dotted and "Y" in shape.at:
+                two |= _two_digits(rows, shape, found)
+    if two.any():
+        _year_in_front(stamps, two)
     return stamps
+
+
+def _two_digits(rows: slice | Ints, shape: Shape, found: Digits) -> NDArray[np.bool_]:
+    """Which of all rows are of that shape and write a day, a month and a year by two digits or fewer."""
+    marked = np.zeros(len(found.numbers), dtype=bool)
+    numbers = found.numbers[rows]
+    marked[rows] = (found.lengths[rows][:, shape.at["Y"]] <= 2) & (numbers[:, shape.at["a"]] >= 10)
+    return marked
+
+
+def _year_in_front(stamps: Stamps, two: NDArray[np.bool_]) -> None:
+    """Takes 25-12-01 for 1 December 2025 where the times run on only so: with the year last they leap by years."""
+    last = stamps.year[two] % 100
+    if not two[stamps.open].all() or not bool(((last >= 1) & (last <= 31) & (stamps.second[two] <= 12)).all()):
+        return
+    turned = replace(
+        stamps,
+        year=np.where(two, stamps.first + 2000, stamps.year),
+        first=np.where(two, stamps.year % 100, stamps.first),
+        open=stamps.open & ~two,
+    )
+    as_it_stands = min(_breaks(stamps, True), _breaks(stamps, False))
+    if as_it_stands >= 2 and as_it_stands > CLEARLY * _breaks(turned, True):
+        stamps.year, stamps.first, stamps.open = turned.year, turned.first, turned.open
+
+
+def _breaks(stamps: Stamps, day_first: bool) -> int:
+    """Places where the times do not run on, and rows that have no such date."""
+    naive = stamps.naive(day_first)
+    return breaks(naive) + int((stamps.readable & (naive == NAT)).sum())
+
+
+def breaks(naive: Ints) -> int:
+    """Places where the times run back by more than an hour or leap ahead by more than two days."""
+    known = naive[naive != NAT]
+    steps = np.diff(known)
+    if len(steps) and float(np.mean(steps < 0)) > 0.5:
+        steps = -steps
+    return int(((steps < -DAY_MS // 24 - 1) | (steps > 2 * DAY_MS)).sum())
 
 
 def _blank(count: int) -> Stamps:
@@ -111,6 +156,8 @@ def _fill(stamps: Stamps, rows: slice | Ints, shape: Shape, found: Digits) -> No
     stamps.readable[rows] = good
     if shape.utc:
         stamps.offset_ms[rows] = 0
+    elif shape.zone_min is not None:
+        stamps.offset_ms[rows] = shape.zone_min * 60_000
     elif shape.sign:
         hours, minutes = number("off"), number("offm")
         packed = lengths[:, shape.at["off"]] == 4

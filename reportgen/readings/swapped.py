@@ -15,8 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.readings.digits import Ints
-from reportgen.readings.order import breaks
-from reportgen.readings.stamps import DAY_MS, NAT, Stamps
+from reportgen.readings.stamps import DAY_MS, NAT, Stamps, breaks
 from reportgen.readings.swap_blocks import AHEAD, BACK, SWAPPED, Blocks, following, make_blocks
 from reportgen.readings.swap_judge import Verdict, judge
 

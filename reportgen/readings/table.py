@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 import warnings
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -15,11 +14,11 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.readings.layout import SEARCHED, Layout, find_layout, head_lines, split
+from reportgen.readings.number_marks import marks_of, without_marks
 from reportgen.readings.sheet import SHEETS, sheet_rows
 from reportgen.readings.text import NotATable, load_text
 
-_COMMA = re.compile(r"^\s*[+-]?\d*,\d+\s*$")
-_POINT = re.compile(r"^\s*[+-]?\d*\.\d+\s*$")
+LOOKED_AT = 200_000  # bytes in which the marks of the numbers are looked for
 Address = str | int  # a column's name, or its place from the left, counted from 1
 
 
@@ -68,10 +67,12 @@ def read_table(path: Path, times: Sequence[Address], values: Sequence[Address], 
         return None
     start = _offset(text, layout.line + 1)
     _refuse_unquoted_commas(text[start : start + 20_000], layout)
-    decimal = hints.decimal or _decimal(text[start : start + 200_000], layout, values)
-    frame = _fast(text, start, layout, wanted, times, decimal)
+    marks = marks_of(_cells(text, start, layout, values), hints.decimal)
+    frame = _fast(text, start, layout, wanted, [*times, *marks.grouped], marks.decimal)
     if frame is None:
         frame = _by_line(text[start:], layout, wanted)
+    for column in marks.grouped:
+        frame[column] = without_marks(frame[column], marks.grouped[column])
     lines = np.arange(len(frame), dtype=np.int64) + layout.line + 2
     keep = _not_blank(frame, text, start)
     if not keep.all():
@@ -80,7 +81,7 @@ def read_table(path: Path, times: Sequence[Address], values: Sequence[Address], 
         header=layout.header,
         header_line=layout.line + 1,
         delimiter=layout.delimiter,
-        decimal=decimal,
+        decimal=marks.decimal,
         lines=lines,
         columns={column: frame[column] for column in wanted if column in frame},
     )
@@ -97,14 +98,14 @@ def _offset(text: bytes, lines: int) -> int:
     return at
 
 
-def _decimal(head: bytes, layout: Layout, values: Sequence[Address]) -> str:
-    """The decimal mark of the value columns: the one that more of the first cells show; a point when none does."""
-    places = [place for name in values if (place := layout.place(name)) is not None]
-    rows = [split(line, layout.delimiter) for line in head_lines(head, 500)]
-    cells = [row[place] for row in rows for place in places if place < len(row)]
-    commas = sum(_COMMA.match(cell) is not None for cell in cells)
-    points = sum(_POINT.match(cell) is not None for cell in cells)
-    return "," if commas > points else "."
+def _cells(text: bytes, start: int, layout: Layout, values: Sequence[Address]) -> dict[Address, list[str]]:
+    """The cells of each value column in the first and the last rows: a heater runs at the one end or the other."""
+    places = {name: place for name in values if (place := layout.place(name)) is not None}
+    lines = head_lines(text[start : start + LOOKED_AT], 500)
+    if len(text) - start > LOOKED_AT:
+        lines += head_lines(text[max(start, len(text) - LOOKED_AT // 10) :], 500)[1:]
+    rows = [split(line, layout.delimiter) for line in lines]
+    return {name: [row[place] for row in rows if place < len(row)] for name, place in places.items()}
 
 
 def _refuse_unquoted_commas(head: bytes, layout: Layout) -> None:

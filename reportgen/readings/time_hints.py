@@ -53,7 +53,7 @@ def time_hints(stamps: Stamps, zone: ZoneInfo | None, day_first: bool | None = N
 
 
 _OFFSET = re.compile(r"(?<![a-z])(?:gmt|utc)\s*([+\u2212-])\s*(\d{1,2})(?::?([0-5]\d))?(?!\d)", re.I)
-_UTC = re.compile(r"(?<![a-z])utc(?![a-z])", re.I)
+_UTC = re.compile(r"(?:(?<![a-z])|(?<=date)|(?<=time)|(?<=stamp))utc(?:(?![a-z])|(?=time|date|stamp))", re.I)
 FARTHEST_MIN = 14 * 60  # from UTC, of any clock; IANA time zone database
 
 

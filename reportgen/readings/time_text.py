@@ -13,7 +13,14 @@ _KNOWN = {*_FIELDS, "a", "b"}
 def format_of(example: str, day_first: bool) -> str | None:
     """`3/4/2026 0:05` → %d/%m/%Y %H:%M with the day first; None for a shape that has no such format."""
     shape = understand(example)
-    if shape is None or shape.month is not None or shape.sign or shape.utc or not set(shape.at) <= _KNOWN:
+    if (
+        shape is None
+        or shape.month is not None
+        or shape.sign
+        or shape.utc
+        or shape.zone_min is not None
+        or not set(shape.at) <= _KNOWN
+    ):
         return None
     letters = _letters(shape, day_first, example)
     pieces = re.split(r"([0-9]+)", example.strip())

@@ -91,6 +91,7 @@ HEADED = [
     ("Date Time, GMT-07:00", "-07:00"),
     ("time (UTC+1)", "+01:00"),
     ("time_utc", "utc"),
+    ("dateutc", "utc"),
     ("Time", "local"),
     ("Time UTC+99", "local"),
 ]

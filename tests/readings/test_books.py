@@ -222,7 +222,8 @@ def test_no_garden_gives_a_thousand_tonnes(tmp_path: Path, weight: str, unit: st
     """A picking of 10⁶ kg or more is a slip of the pen, whatever its unit; the rest of the book is read."""
     text = f"date,crop,weight,unit\n2026-01-05,kale,{weight},{unit}\n2026-01-06,kale,999999,kg\n"
     books, problems = read(tmp_path, "harvest", text)
-    assert [(p.slug, p.line, p.column) for p in problems] == [("number-too-large", 2, "weight")]
+    told = [(p.slug, p.line, p.column, p.level) for p in problems]
+    assert told == [("number-too-large", 2, "weight", "problem"), ("heavy-picking", 3, "weight", "warning")]
     assert [p.weight_kg for p in books.harvest] == [999999.0]
 
 
@@ -257,3 +258,153 @@ def test_a_loss_has_its_day_while_the_crop_stood(tmp_path: Path) -> None:
         ("dates-out-of-order", 2, "lost_on"),
         ("dates-out-of-order", 3, "cleared"),
     ]
+
+
+@pytest.mark.parametrize(
+    ("weight", "unit", "kg"),
+    [
+        ("250", "grams", 0.25),
+        ("250", "Gr.", 0.25),
+        ("2", "lbs", 0.90718474),  # NIST SP 811: 0.453 592 37 kg a pound, exact
+        ("8", "Ounces", 0.226796185),
+        ("1.5", "kilo", 1.5),
+        ("250 g", "", 0.25),
+        ("0,3kg", "", 0.3),
+        ("250 g", "g", 0.25),
+        ("1 lb 4 oz", "", 0.56699046250),  # 20 oz; 16 ounces a pound: NIST Handbook 44, Appendix C
+        (".4", "", 0.4),
+    ],
+)
+def test_weights_as_people_write_them(tmp_path: Path, weight: str, unit: str, kg: float) -> None:
+    """Units by their full names, in the cell, pounds with ounces; a comma as the decimal mark."""
+    books, problems = read(tmp_path, "harvest", f"date;crop;weight;unit\n2026-01-05;kale;{weight};{unit}\n")
+    assert not problems and books.harvest[0].weight_kg == pytest.approx(kg, rel=1e-12)
+
+
+def test_two_units_for_one_weight_are_refused(tmp_path: Path) -> None:
+    """250 g beside kg: one of the two is wrong."""
+    _, problems = read(tmp_path, "harvest", "date,crop,weight,unit\n2026-01-05,kale,250 g,kg\n")
+    assert [(p.slug, p.line, p.column) for p in problems] == [("not-a-weight", 2, "weight")]
+
+
+@pytest.mark.parametrize("head", ["Weight (g)", "weight_g", "weight [g]", "Weight in grams"])
+def test_the_unit_may_stand_in_the_heading(tmp_path: Path, head: str) -> None:
+    """Weight (g): 250 are 0.25 kg; a unit in the row goes before it."""
+    text = f"Date,Crop,{head},unit\n2026-01-05,kale,250,\n2026-01-06,kale,1,kg\n"
+    books, problems = read(tmp_path, "harvest", text)
+    assert not problems and [p.weight_kg for p in books.harvest] == [0.25, 1.0]
+
+
+def test_grams_read_as_kilograms_are_asked_about(tmp_path: Path) -> None:
+    """250 kg of spinach on one day are grams; one line says so for all of them."""
+    text = "date,crop,weight\n2026-01-05,spinach,250\n2026-01-06,kale,410\n2026-01-07,kale,9\n"
+    _, problems = read(tmp_path, "harvest", text)
+    assert [(p.slug, p.line, p.level) for p in problems] == [("heavy-picking", 2, "warning")]
+    assert problems[0].found == "250 kg of spinach on one day (and 1\u00a0picking more like it)"
+
+
+@pytest.mark.parametrize(
+    ("cells", "told", "kept"),
+    [
+        (("1,250", "0,85"), [], [1.25, 0.85]),  # the other cell shows that commas are decimals
+        (("1.250", "0.85"), [], [1.25, 0.85]),
+        (("1.250", "0,85"), ["point-or-comma"], [0.85]),
+        (("1,250", "0.85"), ["point-or-comma"], [0.85]),
+        (("1.250,5", "1.300"), [], [1250.5, 1300.0]),  # points part thousands in this file
+        (("1,250.5", "1,300"), [], [1250.5, 1300.0]),
+        (("1 250", "1\u00a0300,5"), [], [1250.0, 1300.5]),
+    ],
+)
+def test_the_file_settles_its_marks(tmp_path: Path, cells: tuple[str, str], told: list[str], kept: list[float]) -> None:
+    """What no other number of the file settles is asked about."""
+    rows = "\n".join(f"2026-01-0{n};east;{cell}" for n, cell in enumerate(cells, 1))
+    books, problems = read(tmp_path, "watering", f"date;bed;litres\n{rows}\n")
+    assert [p.slug for p in problems] == told and [w.litres for w in books.watering] == kept
+
+
+@pytest.mark.parametrize(
+    ("book", "text", "column"),
+    [
+        ("harvest", "date;crop;weight;unit\n2026-01-05;kale;1.250;g\n", "weight"),
+        ("costs", "date;what;kind;amount\n2026-01-05;film;envelope;1.250\n", "amount"),
+    ],
+)
+def test_three_digits_behind_a_point_of_grams_or_money(tmp_path: Path, book: str, text: str, column: str) -> None:
+    """No scale shows a thousandth of a gram and no till a thousandth of a euro: thousands, most likely."""
+    _, problems = read(tmp_path, book, text)
+    assert [(p.slug, p.column, p.todo) for p in problems] == [("point-or-comma", column, "write 1250 or 1.2500")]
+
+
+def test_an_amount_with_its_unit_says_what_to_write(tmp_path: Path) -> None:
+    """12.50 alone: signs of money and units stand in season.toml."""
+    text = "date,what,kind,amount\n2026-01-05,film,envelope,€12.50\n2026-01-06,film,envelope,12.50 EUR\n"
+    _, problems = read(tmp_path, "costs", text)
+    assert {p.slug for p in problems} == {"not-a-number"}
+    assert all(p.todo.startswith("write 12.50 alone") for p in problems) and len(problems) == 2
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        "14 Jan 2026",
+        "14-Jan-26",
+        "Jan 14, 2026",
+        "Wed 14 Jan 2026",
+        "14. ledna 2026",
+        "2026/01/14",
+        "2026.01.14",
+        "20260114",
+        "14.01.26",
+        "14/1/26",
+        "14-01-2026",
+        "2026-01-14 18:30",
+        "14.1.2026 8:05",
+        "2026-01-14T00:00:00",
+    ],
+)
+def test_days_as_people_write_them(tmp_path: Path, written: str) -> None:
+    """Months by name, years of two digits, a time of day behind: the same day."""
+    books, problems = read(tmp_path, "harvest", f"date;crop;weight\n{written};kale;1\n")
+    assert not problems and books.harvest[0].date == dt.date(2026, 1, 14)
+
+
+@pytest.mark.parametrize(
+    ("written", "todo"),
+    [
+        ("2026-02", "write the day too, such as the last of the month: 2026-02-28"),
+        ("Jan 14", "write the year too: 2026-01-14"),
+        ("2026-01-14 – 2026-01-16", "write the first day here; a stretch of days is a row of kind spell"),
+        ("Total", "write a day, or empty the cell; a row of totals is taken out"),
+        ("2026-02-30", "write it as 2026-01-14"),
+    ],
+)
+def test_what_is_no_day_says_what_to_write(tmp_path: Path, written: str, todo: str) -> None:
+    """By what stands there."""
+    _, problems = read(tmp_path, "harvest", f"date,crop,weight\n{written},kale,1\n")
+    assert [p.slug for p in problems] == ["not-a-date"] and problems[0].todo.startswith(todo)
+
+
+@pytest.mark.parametrize(
+    ("written", "time"),
+    [("6:30 PM", (18, 30)), ("6pm", (18, 0)), ("12:05 a.m.", (0, 5)), ("18.30", (18, 30)), ("18h30", (18, 30))],
+)
+def test_times_of_day_as_people_write_them(tmp_path: Path, written: str, time: tuple[int, int]) -> None:
+    """A 12-hour clock with am or pm; a point or an h between."""
+    books, problems = read(tmp_path, "diary", f"date,time,kind,what\n2026-01-14,{written},event,door open\n")
+    assert not problems and books.diary[0].time == dt.time(*time)
+
+
+def test_a_time_behind_the_date_is_that_of_the_row(tmp_path: Path) -> None:
+    """Where the column time is empty or missing; midnight, which exports add, is none."""
+    books, problems = read(
+        tmp_path, "diary", "date,kind,what\n2026-01-14 18:30,event,door\n2026-01-15 00:00,event,fan\n"
+    )
+    assert not problems and [e.time for e in books.diary] == [dt.time(18, 30), None]
+
+
+def test_a_title_above_the_header_and_unicode_text(tmp_path: Path) -> None:
+    """A spreadsheet's title and an empty line stand above; UTF-16 with tabs, as spreadsheets write Unicode text."""
+    text = "Picked in winter\n\nDate\tCrop\tWeight\n2026-01-05\tmâche\t0,25\n"
+    (tmp_path / "harvest.csv").write_bytes(text.encode("utf-16"))
+    books, problems = read_books(season(tmp_path))
+    assert not problems and [(p.line, p.crop, p.weight_kg) for p in books.harvest] == [(4, "mâche", 0.25)]

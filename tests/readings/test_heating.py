@@ -149,6 +149,26 @@ def test_a_meter_that_runs_back_is_refused(tmp_path: Path) -> None:
     )
 
 
+def test_a_meter_past_its_last_digit_says_what_to_add(tmp_path: Path) -> None:
+    """99 990 and then 120: a hundred thousand begun anew."""
+    (tmp_path / "meter.csv").write_text("date,reading\n2026-01-05,99990\n2026-01-12,120\n")
+    _, problems = supply({"meter": "meter.csv"}, folder=tmp_path)
+    assert problems[0].todo.endswith("add 100000 to this and all later readings")
+
+
+def test_a_meter_written_with_points_between_thousands_is_asked_about(tmp_path: Path) -> None:
+    """12.345 to 13.402 in three weeks is a kilowatt-hour or a thousand; with decimals elsewhere the file settles it."""
+    days = ("2026-01-06", "2026-01-15", "2026-01-30")
+    rows = [f"{day};{reading}" for day, reading in zip(days, ("12.345", "12.601", "13.402"), strict=True)]
+    (tmp_path / "meter.csv").write_text("\n".join(["date;reading", *rows]))
+    _, problems = supply({"meter": "meter.csv"}, folder=tmp_path)
+    assert [(p.slug, p.line, p.todo) for p in problems] == [("point-or-comma", 2, "write 12345 or 12.3450")]
+    (tmp_path / "meter.csv").write_text("\n".join(["date;reading", *rows[:2], f"{days[2]};13.402,5"]))
+    found, problems = supply({"meter": "meter.csv"}, folder=tmp_path)
+    assert not [p for p in problems if p.level == "problem"]
+    assert float(found.intervals["bought"].sum()) == pytest.approx(1057.5)
+
+
 def test_readings_across_the_first_day_are_shared_by_time_and_missing_days_told(tmp_path: Path) -> None:
     """Of 40 kWh in four days, two of them before the season, 20 count; the uncovered end is a warning."""
     (tmp_path / "meter.csv").write_text(

@@ -68,6 +68,50 @@ def test_thousands_marks(tmp_path: Path) -> None:
         assert channel.values.tolist() == [1234.5, 900.5]
 
 
+POWER = {"measures": {"heater_power": {"column": "P"}, "air_temperature": {"column": "T"}}, "where": "elsewhere"}
+
+
+@pytest.mark.parametrize(
+    ("head", "form", "decimal"),
+    [
+        ("Time;T;P", "{t};{c};{w:,}", ","),  # 7,1 beside 1.234: the point parts thousands
+        ("Time,T,P", '{t},{c},"{w:,}"', "."),  # 7.1 beside "1,234"
+        ("Time,T,P", '{t},,"{w:,}"', "."),  # whole numbers below 1000 beside many of three digits behind the mark
+        ("Time;T;P", "{t};;{w:,}", ","),
+    ],
+)
+def test_thousands_without_decimals(tmp_path: Path, head: str, form: str, decimal: str) -> None:
+    """1,234 W is no watt and a bit where the file's decimals are written otherwise, or where no cell of many has one
+    digit or two behind that mark; nor is 1.234 W where decimals are commas."""
+    watts = [12 if n % 3 else 1000 + 7 * n for n in range(120)]
+    lines = [
+        form.format(t=f"2025-12-{1 + n // 24:02d} {n % 24:02d}:00", c=f"{5 + n % 7}.5", w=w)
+        for n, w in enumerate(watts)
+    ]
+    if decimal == ",":
+        lines = [line.translate(str.maketrans(",.", ".,")) for line in lines]
+    readings = read(tmp_path, "\n".join([head, *lines]), **POWER)
+    channel = readings.channel("bench", "heater_power")
+    assert channel is not None and channel.values.tolist() == watts
+    air_of = readings.channel("bench", "air_temperature")
+    assert air_of is not None and (not len(air_of.values) or air_of.values.iloc[0] == 5.5)
+
+
+def test_three_decimals_in_every_cell_are_decimals(tmp_path: Path) -> None:
+    """A program that writes 8.312 and 9.000 writes three decimals in all cells: no thousands, with either mark."""
+    for mark, part in ((".", ","), (",", ";")):
+        lines = [f"2025-12-01 {n:02d}:00{part}{8 + n / 7:.3f}".replace(".", mark) for n in range(24)]
+        channel = air(read(tmp_path, "\n".join([f"Time{part}Temp", *lines])))
+        assert channel.values.tolist() == [round(8 + n / 7, 3) for n in range(24)]
+
+
+def test_a_declared_mark_of_decimals_has_the_last_word(tmp_path: Path) -> None:
+    """1.234 with decimal = "." is 1.234, whatever stands beside it."""
+    lines = [f"2025-12-{1 + n // 24:02d} {n % 24:02d}:00,{'1.234' if n % 2 else '12'}" for n in range(96)]
+    channel = air(read(tmp_path, "\n".join(["Time,Temp", *lines]), decimal="."))
+    assert sorted(set(channel.values.tolist())) == [1.234, 12.0]
+
+
 def test_decimal_commas_between_commas_are_refused(tmp_path: Path) -> None:
     """12,5 without quotes in a comma file cannot be told from two cells: it is asked about, never read as 12."""
     text = "Time,Temp,Hum\n2025-12-01 00:00,12,5,80,1\n2025-12-01 00:10,12,6,80,2\n"

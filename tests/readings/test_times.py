@@ -6,6 +6,7 @@ import datetime as dt
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any, cast
+from zoneinfo import ZoneInfo
 
 import numpy as np
 import pandas as pd
@@ -15,6 +16,7 @@ from hypothesis import strategies as st
 from readings.folder import air, fail, read, times
 
 from reportgen.readings.loggerfile import _clock_words
+from reportgen.readings.shapes import ZONES
 from reportgen.readings.stamps import read_stamps
 
 UTC_MS = dt.datetime(1970, 1, 1)
@@ -45,6 +47,10 @@ def naive(text: str, day_first: bool = True) -> str | None:
         ("18:30 14/01/2026", "2026-01-14 18:30:00"),
         ("2026-01-14 24:00", "2026-01-15 00:00:00"),
         ("2026-01-14", "2026-01-14 00:00:00"),
+        ("2026. 01. 14. 18:30", "2026-01-14 18:30:00"),
+        ("2026. 1. 14. 8:05:30", "2026-01-14 08:05:30"),
+        ("2026-01-14 18:30 GMT+1", "2026-01-14 18:30:00"),
+        ("2026-01-14 18:30:00 (EST)", "2026-01-14 18:30:00"),
         ("1768415400", "2026-01-14 18:30:00"),
         ("1768415400000", "2026-01-14 18:30:00"),
         ("46036.770833333", "2026-01-14 18:30:00"),
@@ -256,3 +262,62 @@ def test_a_season_kept_in_utc_has_no_summer_time(zone: str, words: str) -> None:
     told = _clock_words(cast(Any, SimpleNamespace(clock="local")), cast(Any, SimpleNamespace(time_zone=zone)),
                         cast(Any, opened), 0)  # fmt: skip
     assert told == words
+
+
+@pytest.mark.parametrize("form", ["%y-%m-%d %H:%M", "%y/%m/%d %H:%M:%S"])
+@pytest.mark.parametrize("first", [dt.datetime(2025, 11, 10), dt.datetime(2025, 12, 1), dt.datetime(2010, 10, 9)])
+@pytest.mark.parametrize("newest_first", [False, True])
+def test_a_year_of_two_digits_in_front(form: str, first: dt.datetime, newest_first: bool) -> None:
+    """25-12-01 runs on as 1 December 2025 and leaps by years as 25 December 2001; strftime writes, we read."""
+    moments = [first + dt.timedelta(hours=n) for n in range(40 * 24)]
+    moments = moments[::-1] if newest_first else moments
+    stamps = read_stamps([f"{moment:{form}}" for moment in moments])
+    told = (stamps.naive(True)).astype("datetime64[ms]").astype(dt.datetime).tolist()
+    assert told == moments and not stamps.open.any()
+
+
+@pytest.mark.parametrize("form", ["%d-%m-%y %H:%M", "%m/%d/%y %H:%M"])
+def test_a_year_of_two_digits_at_the_end_stays_there(form: str) -> None:
+    """The usual ways, over a turn of the year and over days that could be years."""
+    moments = [dt.datetime(2025, 12, 10) + dt.timedelta(hours=n) for n in range(60 * 24)]
+    stamps = read_stamps([f"{moment:{form}}" for moment in moments])
+    told = stamps.naive(form.startswith("%d")).astype("datetime64[ms]").astype(dt.datetime).tolist()
+    assert told == moments
+
+
+@pytest.mark.parametrize(
+    ("written", "instant"),
+    [
+        ("2026-01-14 13:30 EST", "2026-01-14 18:30:00"),
+        ("2025-11-02 01:30 EDT", "2025-11-02 05:30:00"),
+        ("2025-11-02 01:30 (EST)", "2025-11-02 06:30:00"),
+        ("14.01.2026 19:30 MEZ", "2026-01-14 18:30:00"),
+        ("2026-01-14 20:00 GMT+01:30", "2026-01-14 18:30:00"),
+        ("2026-01-14 18:30 UTC", "2026-01-14 18:30:00"),
+        ("2026-01-14 13:30 UTC-5", "2026-01-14 18:30:00"),
+    ],
+)
+def test_a_clock_named_behind_the_time_is_that_clock(tmp_path: Path, written: str, instant: str) -> None:
+    """Wherever the house stands: the named offset goes before the zone of the season."""
+    assert times(air(read(tmp_path, rows([written])))) == [instant]
+
+
+def test_names_of_clocks_are_those_of_the_time_zone_database() -> None:
+    """Each short name as the IANA time zone database (tzdata) has it in a zone that uses it, in winter or summer; MEZ
+    and MESZ are the German names of CET and CEST."""
+    homes = "Europe/Lisbon Europe/Paris Europe/Athens Europe/Moscow America/New_York America/Chicago America/Denver "
+    homes += "America/Los_Angeles America/Anchorage Pacific/Honolulu Asia/Tokyo Australia/Perth Australia/Adelaide "
+    homes += "Australia/Sydney Pacific/Auckland"
+    told = {"MEZ": 60, "MESZ": 120}
+    for name in homes.split():
+        for month in (1, 7):
+            at = dt.datetime(2025, month, 1, tzinfo=ZoneInfo(name))
+            offset = at.utcoffset()
+            assert offset is not None
+            told[str(at.tzname())] = round(offset.total_seconds() / 60)
+    assert {name: told.get(name) for name in ZONES} == ZONES
+
+
+def test_a_clock_whose_name_means_several_is_taken_as_the_house_s(tmp_path: Path) -> None:
+    """CST is a clock of Chicago, of Havana and of Shanghai: in Prague, as if it were not there."""
+    assert times(air(read(tmp_path, rows(["2026-01-14 19:30 CST"])))) == ["2026-01-14 18:30:00"]
