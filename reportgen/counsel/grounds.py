@@ -17,11 +17,8 @@ from reportgen.readings.lever_types import State
 
 EventKind = Literal["frost", "failure", "safety", "loss"]
 # Why the line was crossed; the first that holds. A loss has the word of its own `cause` column instead.
-HEAT_FAILED, OPEN_OR_ALTERED, TOO_COLD = (
-    "the heat failed",
-    "something stood open or was altered",
-    "colder than the heater can make good",
-)
+HEAT_FAILED, TOO_COLD = "the heat failed", "colder than the heater can make good"
+OPEN_OR_ALTERED = "something stood open or was altered"
 HEAT_OUT = "the heat was out, by the diary"  # nothing recorded it: cylinders tell no hour
 NO_HEAT_YET, NO_HEAT_ANY_MORE, UNHEATED = "no heat yet", "no heat any more", "unheated"
 NOT_KNOWN = "not known"
