@@ -32,7 +32,7 @@ KEEP = "Write down what you do differently from last winter, down to a new door 
 LOOK = "Look for what is not as it was: a slipped pane, a worn seal, a logger that hangs elsewhere."
 COOLER: Mapping[str, str] = MappingProxyType(
     {
-        "lift": "Undo nothing if you meant to hold it cooler: it took less heat too. If you did not, look at the heater.",
+        "lift": "Undo nothing if you meant to hold it cooler: it took less heat too. Else look at the heater.",
         "heat": "Judge what is new by its heat for each degree before you call it a gain: the nights were cooler too.",
     }
 )
