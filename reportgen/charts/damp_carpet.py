@@ -71,9 +71,8 @@ def carpet_words(facts: Facts) -> str:
     worst, best = clock.iloc[int(clock["high"].argmax())], clock.iloc[int(clock["high"].argmin())]
     limit = facts.w.percent(facts.r.damp.high_pct)
     if worst["high"] - best["high"] < STANDS_OUT:
-        return (
-            f"Above {limit} about as often at every hour of the day: {facts.w.percent(clock['high'].mean())} of them."
-        )
+        share = facts.w.percent(clock["high"].mean())
+        return f"Above {limit} about as often at every hour of the day: {share} of such hours."
     return (
         f"Above {limit} most often at {number(worst['hour'])}{NBSP}h ({facts.w.percent(worst['high'])} of such "
         "hours) and "

@@ -26,6 +26,7 @@ WAYS: Mapping[str, tuple[str, str, str, str]] = MappingProxyType(
     }
 )
 _REFUSED: tuple[tuple[str, str], ...] = (
+    (r"read too seldom: a change|only by what was bought", "heat not known by the day"),
     (r"set side by side", "weather before and after too unlike"),
     (r"cannot be told", "mixed up with other changes"),
     (r"chain of changes", "too many changes close together"),

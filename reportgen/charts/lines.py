@@ -139,7 +139,7 @@ def bars(frame: pd.DataFrame, x: str, curves: Sequence[Curve], look: Look, *, sp
         _word_axis(canvas, list(frame[x]), at) if words else parts.draw_time_axis(canvas)
         base = np.zeros(len(frame))
         gap = 0.12 if words else 0.08
-        left, right = canvas.px(at + step * gap), canvas.px(at + step * (1 - gap))
+        left, right = _inside(canvas, canvas.px(at + step * gap), canvas.px(at + step * (1 - gap)))
         for n, c in enumerate(curves):
             top = base + heights[:, n]
             boxes = zip(left, canvas.py(top), right, canvas.py(base), heights[:, n], strict=True)
@@ -152,6 +152,16 @@ def bars(frame: pd.DataFrame, x: str, curves: Sequence[Curve], look: Look, *, sp
         return _finish(canvas, look, _bar_ends(canvas, curves, heights))
 
     return _both(draw, look)
+
+
+LEAST_BAR = 2.0  # px
+
+
+def _inside(canvas: Canvas, left: Floats, right: Floats) -> tuple[Floats, Floats]:
+    """Sides of bars within the plot: a week that the season cuts is as wide as its days, and covers no axis or word."""
+    first, last = (float(canvas.px(end)) for end in canvas.x_domain)
+    begun = np.clip(left, first, last - LEAST_BAR)
+    return begun, np.maximum(np.minimum(right, last), begun + LEAST_BAR)
 
 
 def _bar_ends(canvas: Canvas, curves: Sequence[Curve], heights: Floats) -> list[tuple[float, str, str, bool]]:

@@ -92,7 +92,7 @@ def _wave_notes(depth_m: float | None) -> list[str]:
     if not depth_m:
         return ["With depth_m of the probe the wave could be set beside what such ground lets expect."]
     return [
-        "What ground lets expect is against its own surface, which swings less than the air (closed form of de Vries "
+        "The shares of ground are of its own surface, which swings less than the air (closed form of de Vries "
         "1963): so this bed's share is against more, and comes out smaller.",
     ]
 

@@ -186,7 +186,7 @@ def _nights(review: Review, facts: Facts) -> Drawing | None:
         title=_coldest_title(review, facts),
         subtitle=f"Coldest of each night inside and outdoors in both winters, {w.temp_unit}, on this winter's dates",
         label="Line chart of the coldest of each night in two winters, inside and outdoors",
-        description=f"Lowest inside this winter {w.temp(lowest['this'])}, last winter {w.temp(lowest['last'])}.",
+        description=f"Coldest whole night inside: {w.temp(lowest['this'])} this winter, {w.temp(lowest['last'])} last.",
         wide=wide,
         narrow=narrow,
         table=table,
@@ -203,7 +203,7 @@ def _coldest_title(review: Review, facts: Facts) -> str:
     colder = "colder than" if row.this < row.last else "warmer than"
     word = "about as cold as" if abs(row.this - row.last) < _allowed_k(review) else colder
     return (
-        f"The coldest night inside was {word} last winter's: {facts.w.temp(row.this)} against {facts.w.temp(row.last)}"
+        f"The coldest moment inside was {word} last winter's: {facts.w.temp(row.this)} against {facts.w.temp(row.last)}"
     )
 
 

@@ -164,6 +164,8 @@ def _untold(r: Results, lever: JudgedLever) -> str:
     whole = "; ".join(part for part in (reason, tell) if part)
     if words_in(whole) > room and (few := FEW.match(reason)):
         reason = f"{few[1]} {few[2]} {'so far' if r.season.so_far else 'count'}, {few[3]} are needed"
+    if words_in(reason) > room:  # rather without what it takes than broken off in it
+        reason = reason.partition(": ")[0]
     told = cut(fitted((reason, tell), room), room)
     parts = (warning, told) if lever.verdict in UNDONE else (told, warning)
     return "; ".join(part for part in parts if part)

@@ -55,6 +55,9 @@ def cannot_tell(facts: Facts) -> Said | None:
     )
 
 
+UNLIKE = "to be set side by side"  # of a refusal: the weather before and after was too unlike
+
+
 def _beside(judged: list[JudgedLever]) -> str:
     """What safety decides is counted elsewhere, though its effect may be open too."""
     return ", beside what is to stay off in any case," if any(lever.verdict in UNDONE for lever in judged) else ""
@@ -89,6 +92,8 @@ def _next_step(facts: Facts, left: list[JudgedLever]) -> str:
         return "Treat one bed next time and leave another as it is, a probe at the same depth in each, and compare."
     if not facts.there.outdoor_air:
         return f"{_outdoors(facts.there)} Then a change can be told from the weather."
+    if all(UNLIKE in lever.reasons.get("verdict", "") for lever in left):
+        return "Alter nothing for it: the weather did not allow it to be told, and another year's may."
     return "Change one thing at a time, three quiet weeks on either side."
 
 

@@ -96,7 +96,8 @@ def _balance_alone(facts: Facts, on: Grounds, why: str) -> Iterator[Told]:
 def _levers(r: Results, on: Grounds) -> Iterator[Told]:
     """The lever that is first by its unfavourable end, then the first of those that were undone in-season."""
     told = [lever for lever in on.levers if lever.effect is not None or lever.verdict in UNDONE]
-    first = next((lever for lever in told if not lever.undone_in_season), None)
+    # What only its burner speaks against is told by the safety line above it.
+    first = next((lever for lever in told if not lever.undone_in_season and not _only_unsafe(lever)), None)
     undone = next((lever for lever in told if lever.undone_in_season), None)
     if first is not None:
         yield _lever(r, first, "lever")

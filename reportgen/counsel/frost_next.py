@@ -90,7 +90,7 @@ def _held_colder(facts: Facts) -> str:
     stood = points[points["inside_c"] >= f.line_c]
     if not len(stood) or stood["outdoor_c"].min() >= held.outdoor_c:
         return ""
-    one = stood.loc[stood["outdoor_c"].idxmin()]
+    one = stood.sort_values("outdoor_c").iloc[0]
     return (
         f" The coldest night on which it held was that of {day(one['date'])}, {w.temp(one['outdoor_c'])} outdoors and "
         f"{w.temp(one['inside_c'])} inside; one night is no promise."

@@ -17,14 +17,10 @@ from reportgen.readings.lever_types import State
 
 EventKind = Literal["frost", "failure", "safety", "loss"]
 # Why the line was crossed; the first that holds. A loss has the word of its own `cause` column instead.
-HEAT_FAILED, OPEN_OR_ALTERED, TOO_COLD = (
-    "the heat failed",
-    "something stood open or was altered",
-    "colder than the heater can make good",
-)
-HEAT_OUT = "the heat was out, by the diary"  # nothing recorded it: cylinders tell no hour
+HEAT_FAILED, TOO_COLD = "the heat failed", "colder than the heater can make good"
+OPEN_OR_ALTERED = "something stood open or was altered"
+HEAT_OUT, NOT_KNOWN = "the heat was out, by the diary", "not known"  # the first: nothing else recorded it
 NO_HEAT_YET, NO_HEAT_ANY_MORE, UNHEATED = "no heat yet", "no heat any more", "unheated"
-NOT_KNOWN = "not known"
 
 LeverVerdict = Literal[
     "not while that burns here",  # it tightens the house, and a fuel heater without a flue stays in it
@@ -93,13 +89,12 @@ class Event:
     nights: int = field(default=0, metadata=PAGE_ONLY)  # on which the line was crossed
     dated: bool = field(default=True, metadata=PAGE_ONLY)  # False: a loss of which only the planting's time is known
     heat_back: pd.Timestamp | None = field(default=None, metadata=PAGE_ONLY)  # when a failure ended
+    diary_on: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # days of those lines; empty: the event's own
 
     @property
     def last_day(self) -> date:
         """The day on which it ended; of what ends at midnight the day before."""
         return max(self.start, self.end - pd.Timedelta(seconds=1)).date()
-
-    diary_on: tuple[str, ...] = field(default=(), metadata=PAGE_ONLY)  # days of those lines; empty: the event's own
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

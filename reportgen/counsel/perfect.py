@@ -28,7 +28,8 @@ def nothing_wrong(facts: Facts) -> Said | None:
         evidence=f"{count(nights, 'whole night')} on record, the coldest at {facts.w.temp(lowest)}, and no cold hour "
         "without a reading.",
         how_sure="Sure for the places where the loggers stood.",
-        next_step="Change one thing at a time next winter, and only for less work or less heat.",
+        next_step="Change one thing at a time next winter, and only for less work"
+        f"{' or less heat' if facts.there.heater else ''}.",
         figure="0",
         figure_note="things wrong",
         token="target",

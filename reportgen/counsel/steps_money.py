@@ -10,6 +10,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason
 from reportgen.counsel.results import Results
+from reportgen.counsel.steps_levers import UNSAFE
 from reportgen.counsel.touched import caution_of
 from reportgen.measures.harvest_next import COLDER_K
 from reportgen.readings.types import DiaryEntry
@@ -44,13 +45,19 @@ def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
             row="Buy or put by",
             from_=start,
             to=max(ahead.within(ahead.begins - timedelta(days=1)), start),
-            what=cut(f"Put by {money} for heat", WHAT_WORDS),
+            what=cut(f"Put by {_at_least(on)}{money} for heat", WHAT_WORDS),
             why=cut(fitted((f"{kwh} {prices}", up, _colder(facts)), WHY_WORDS), WHY_WORDS),
             lever=None,
             caution=None,
             cost=found.money[1],
         )
     ]
+
+
+def _at_least(on: Grounds) -> str:
+    """What kept heat in this season and is to come off would have to be heated for."""
+    gone = any(lever.saves_heat and lever.on_now and lever.verdict in UNSAFE for lever in on.levers)
+    return "at least " if gone else ""
 
 
 def _colder(facts: Facts) -> str:

@@ -32,10 +32,8 @@ KEEP = "Write down what you do differently from last winter, down to a new door 
 LOOK = "Look for what is not as it was: a slipped pane, a worn seal, a logger that hangs elsewhere."
 COOLER: Mapping[str, str] = MappingProxyType(
     {
-        "lift": "It took less heat too: if you meant to hold it cooler there is nothing to undo; if not, look at the "
-        "heater.",
-        "heat": "The nights were cooler for it: judge what is new by its heat for each degree before you call it a "
-        "gain.",
+        "lift": "Undo nothing if you meant to hold it cooler: it took less heat too. Else look at the heater.",
+        "heat": "Judge what is new by its heat for each degree before you call it a gain: the nights were cooler too.",
     }
 )
 

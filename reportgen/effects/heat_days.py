@@ -109,13 +109,19 @@ def _mean(values: Floats) -> Floats:
     return np.asarray(np.nansum(values, axis=1) / np.maximum(count, 1))
 
 
+SELDOM, BOUGHT = "the heaters were read too seldom", "the heat is known only by what was bought"
+ASK = " (log the power, or read at noon)"
+
+
 def _daily_readings(readings: Readings, index: pd.Index, curves: tuple[HeatCurve, ...]) -> HeatDays:
     """A meter read once a day about noon gives the heat of garden days; of nights it knows nothing."""
     begin, stop = bounds(readings.season, GARDEN_DAY)
     total = sum((_whole_days(supply, begin, stop) for supply in readings.heating), np.zeros(len(index)))
     if np.isnan(total).all():
-        words = "the heaters were read too seldom: a change needs the heat of each day (log the power, or read at noon)"
-        return _nothing(index, words)
+        bought = readings.heating and all(supply.form == "deliveries" for supply in readings.heating)
+        return _nothing(
+            index, f"{BOUGHT if bought else SELDOM}: a change needs the heat of each day{'' if bought else ASK}"
+        )
     found = _nothing(index, "")
     found.table["heated"] = np.where(np.isnan(total), np.nan, total > HEATED_SHARE * np.nanmax(total))
     aside = [curve for curve in curves if curve.role == "appliance"]

@@ -207,6 +207,8 @@ def test_reasons_have_at_most_six_words() -> None:
         refused = Outcome(outcome="lift", unit="K", declared=True, refused=why)
         assert 1 <= len(refused_brief(refused).split()) <= 6
     assert refused_brief(None) == "cannot be told"
+    bought = "the heat is known only by what was bought: a change needs the heat of each day"
+    assert refused_brief(cast("Outcome", SimpleNamespace(refused=bought))) == "heat not known by the day"
 
 
 def test_months_and_weeks_part_the_season_without_a_gap() -> None:

@@ -17,6 +17,9 @@ from made_season import channel, readings, season
 from reportgen.charts import heat as heat_page
 from reportgen.charts import light as light_page
 from reportgen.charts import soil as soil_page
+from reportgen.charts import theme
+from reportgen.charts.canvas import Canvas
+from reportgen.charts.lines import LEAST_BAR, _inside
 from reportgen.charts.types import Drawing, Page, Table
 from reportgen.measures.frost import frost
 from reportgen.measures.harvest import harvest
@@ -130,3 +133,14 @@ def test_running_week_steps_hold_their_value() -> None:
     """Each week is drawn from its Monday to the next at its own height; a gap stays a gap."""
     steps = soil_page._steps(pd.Series([1.0, math.nan], index=[pd.Timestamp("2026-01-05"), pd.Timestamp("2026-01-12")]))
     assert steps["change"].tolist()[:2] == [1.0, 1.0] and steps["change"].isna().sum() == 2
+
+
+def test_bars_of_cut_weeks_stay_within_the_plot() -> None:
+    """A season from Wednesday to Thursday: its first week begins before it, its last ends after it."""
+    wide, _ = theme.sizes(190)
+    canvas = Canvas(size=wide, x_domain=(2.0, 94.0), y_domain=(0.0, 1.0))
+    at = np.array([0.0, 7.0, 91.0, 98.0])  # Mondays; the last lies wholly behind
+    left, right = _inside(canvas, canvas.px(at + 0.5), canvas.px(at + 6.5))
+    assert left.min() >= 0.0 and right.max() <= canvas.size.plot + 1e-9
+    assert (right - left >= LEAST_BAR - 1e-9).all()
+    assert left[1] == canvas.px(7.5) and right[1] == canvas.px(13.5)  # a whole week is as it was

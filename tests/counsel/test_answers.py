@@ -297,6 +297,15 @@ def test_no_outdoor_logger_is_wanted_and_no_second_one_beside_the_crop() -> None
     assert lever_why(winter(**more), film) == "No outdoor logger; wanted: one in the shade"
 
 
+def test_a_reason_too_long_beside_its_warning_is_not_broken_off() -> None:
+    """Fifteen words are left beside the warning: the reason stands without what it takes."""
+    why = "the heat is known only by what was bought: a change needs the heat of each day"
+    poly = lever("Poly", "not while that burns here", low=None, high=None, relative=None, level=None, effect=None,
+                 unsafe_with=("propane heater",), flue_unsaid=True, reasons={"effect": why})  # fmt: skip
+    told = lever_why(winter(sources=(GAS,)), poly)
+    assert told.endswith("the heat is known only by what was bought") and "…" not in told
+
+
 def test_frosts_without_an_event_are_frosts_all_the_same() -> None:
     """A house without heat: −6.2 °C is not answered with No."""
     frost = {"minimum": {"temperature_c": -6.2}, "line_c": 0.0, "nights_below": {"0": {"estimate": 5.0}}}

@@ -6,10 +6,11 @@ import datetime as dt
 from types import SimpleNamespace
 from typing import Any
 
+import pandas as pd
 import pytest
 from counsel.grounded import FAN, GAS, at, grounds, humid, lever, side, winter
 from counsel.hand import change, outcome
-from made_season import heater, season
+from made_season import ZONE, channel, heater, logger, season
 
 from reportgen.counsel import cautions, changes, changes_open, changes_words, sides
 from reportgen.counsel.answers_lever import lever_why
@@ -23,6 +24,7 @@ from reportgen.readings.lever_types import State
 from reportgen.wording import Wording
 
 NBSP = "\u00a0"
+OUT = pd.Series(1.0, index=pd.date_range("2025-12-01", periods=500, freq="10min", tz=ZONE))
 W, US = Wording(us=False, currency="EUR"), Wording(us=True, currency="USD")
 
 
@@ -280,6 +282,12 @@ def test_the_step_for_what_stays_open() -> None:
     assert trial is not None and "“b”; “c” on and off next season" in trial.next_step.replace("winter", "season")
     soil = opened(lever("a", "cannot tell", outcome="soil_mean"), lever("b", "cannot tell", outcome="soil_swing"))
     assert soil is not None and "one bed" in soil.next_step
+    unlike = {"verdict": "the nights after were too much colder than those before to be set side by side"}
+    weather = opened(
+        lever("a", "cannot tell", reasons=unlike), channels=(channel(OUT, where="outdoor", logger="yard"),),
+        toml={"loggers": (logger("yard", where="outdoor"),)},
+    )  # fmt: skip
+    assert weather is not None and weather.next_step.startswith("Alter nothing for it: the weather")
     mixed = opened(lever("a", "cannot tell", outcome="soil_mean"), lever("b", "cannot tell"))
     assert mixed is not None and "Hang one logger outdoors" in mixed.next_step
 

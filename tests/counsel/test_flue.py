@@ -53,7 +53,7 @@ def test_who_left_it_out_is_asked_and_not_accused(unsaid: Review) -> None:
     assert "season.toml does not say whether the gas heater has a flue" in fumes.claim
     assert fumes.sure == "cannot tell" and "vented = true" in fumes.next_step
     assert fumes.caution and "carbon monoxide" in fumes.caution
-    (asked,) = (s for s in unsaid.counsel.plan if "carbon monoxide" in s.what)
+    (asked,) = (s for s in unsaid.counsel.plan if "carbon monoxide" in s.what.casefold())
     assert asked.why == "season.toml does not say whether the gas heater has a flue"
     tape = next(x for x in unsaid.counsel.grounds.levers if x.thing == "vent tape")
     assert tape.verdict == "not while that burns here" and "does not say whether it has one" in str(tape.condition)

@@ -285,6 +285,14 @@ def test_next_winter_s_heat_is_put_by_before_it_begins() -> None:
     assert bought(heating=()) == []
 
 
+def test_what_kept_heat_and_is_to_come_off_makes_the_sum_a_least() -> None:
+    """Film that is not to stay beside a burner saved heat in the sum; what is off already did not."""
+    unsafe = lever("film", "not while that burns here", thing="bubble film")
+    (step,) = bought(unsafe)
+    assert step.what.startswith("Put by at least EUR")
+    assert bought(lever("film", "not while that burns here", on_now=False))[0].what.startswith("Put by EUR")
+
+
 def idea(line: int, cost: float | None, what: str = "Thermal screen", **more: Any) -> DiaryEntry:
     usual: dict[str, Any] = {
         "line": line,

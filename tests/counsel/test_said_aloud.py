@@ -112,6 +112,6 @@ def test_each_sentence_of_the_coldest_moment_begins_as_one() -> None:
 @pytest.mark.parametrize("season", ["one crop", "only temperature"])
 def test_a_house_without_heat_that_froze_is_told_of_fleece_before_of_records(season: str) -> None:
     counsel = review_of(season).counsel
-    assert counsel.plan[0].what == "Fleece over the crop, drawn at dusk"
+    assert counsel.plan[0].what == "Have fleece ready to draw at dusk"
     first = next(one for one in counsel.answers if one.about == "plan")
     assert first.answer == "Before the frost"

@@ -102,7 +102,7 @@ def test_cooler_nights_on_less_heat_are_no_reason_to_undo_what_is_new() -> None:
         row("lift", -2.6, -1.3), row("heat", -6.7, -3.6, "kWh a day", better="less"), only_this=("Thermostat down",)
     )
     steps = {slug: found.next_step for slug, found in both.items()}
-    assert "nothing to undo" in steps["than-last-winter-lift"]
+    assert "Undo nothing" in steps["than-last-winter-lift"]
     assert "cooler" in steps["than-last-winter-heat"]
     assert not any("Undo what is new" in step or "Keep what is new" in step for step in steps.values())
     alone = told(row("lift", -2.6, -1.3), only_this=("Thermostat down",))["than-last-winter-lift"].next_step
