@@ -159,7 +159,7 @@ def _unheated(b: Balance) -> str:
         return "Write what the shop asks beside each crop: then what it cost can be set against what it gave."
     if b.missing:
         return "Write down the rest of what it cost before you call it paid."
-    return "Go on as you did: at shop prices it paid for itself."
+    return "Leave the costs as they are: at shop prices it paid for itself."
 
 
 def _figure(facts: Facts, b: Balance, weeks: str) -> str:

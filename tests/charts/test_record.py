@@ -12,6 +12,7 @@ import pytest
 from made_season import ZONE, channel, logger, readings, season
 
 from reportgen.charts import record as charts
+from reportgen.charts.record_tables import _agreement_title
 from reportgen.measures.record import record
 from reportgen.readings.types import FileAccount
 
@@ -109,3 +110,9 @@ def test_melting_ice_is_told_in_the_shown_unit(show: str, words: str) -> None:
     page = charts.page(review(channel(steady("2026-01-05", "2026-02-02")), show=show))
     told = " ".join(b.text for b in page.blocks if hasattr(b, "text"))
     assert f"it should say {words}" in told
+
+
+def test_loggers_that_differ_by_more_than_allowed_at_times_agree_on_average_alone() -> None:
+    """Half a kelvin apart in the middle, 1.5 K at the ends where 1.0 K is allowed: on average, and not as promised."""
+    one = SimpleNamespace(disagree=False, allowed=1.0, median=0.5, low=-0.3, high=1.5)
+    assert _agreement_title((one,)) == "On average the loggers agree within their accuracies"

@@ -34,6 +34,11 @@ def _day(moment: str) -> float:
     return float(moment[8:10])
 
 
+def _last_day(moment: str) -> float:
+    """The day on which what ends at that moment ended: of a midnight the day before, of which it is the end."""
+    return _day(str(pd.Timestamp(moment) - pd.Timedelta(seconds=1)).replace(" ", "T"))
+
+
 def _line(t: Tables) -> float:
     nights = t("frost_nights").dropna(subset=["inside °C"])
     return float((nights["inside °C"] - nights["above the line K"]).iloc[0])
@@ -45,7 +50,7 @@ def _cold_event(t: Tables, claim: str) -> Expected:
     row = _started(events[events["kind"].isin(["cold", "failure of the heat"])], claim)
     out: list[Any] = [_day(row["from"])]
     if len(DATE.findall(claim)) > 1:
-        out.append(_day(row["to"]))
+        out.append(_last_day(row["to"]))
     minutes = row["minutes from the failure to the frost line"]
     if minutes == minutes:
         out += [minutes if "min it was" in claim.replace("\u00a0", " ") else minutes / 60, _line(t)]
@@ -64,7 +69,7 @@ def _loss(t: Tables, claim: str) -> Expected:
     """What each crop lost, then the days between which it was lost, where they are known."""
     events = t("events")
     (row,) = (row for _, row in events[events["kind"] == "loss"].iterrows() if f"lost to {row['cause']}" in claim)
-    days = [_day(row["from"]), _day(row["to"])] if row["dated"] == "yes" else []
+    days = [_day(row["from"]), _last_day(row["to"])] if row["dated"] == "yes" else []
     return [*_losses(t, row["event"]), *days[: len(DATE.findall(claim))]]
 
 

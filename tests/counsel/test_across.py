@@ -45,6 +45,7 @@ GOOD = {
 def test_a_perfect_winter_is_told_that_nothing_was_wrong() -> None:
     """A whole record above the frost line, dry and without losses."""
     told = nothing_wrong(facts(**GOOD))
+    assert told is not None and "less heat" not in told.next_step  # no heater is listed: there is none to spare
     assert told is not None
     assert "3.0\u00a0°C" in told.evidence
     assert "damp" in told.claim

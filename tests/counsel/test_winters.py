@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
 import pytest
 from counsel import hand
 from counsel.sentences import faults
 from made_season import season
 
+from reportgen.charts.winters import _told
 from reportgen.counsel.answers_winters import winters_answer
 from reportgen.counsel.facts import Facts
 from reportgen.winters import EqualWeather, Row, Winters
@@ -127,3 +128,15 @@ def test_a_house_held_cooler_on_less_heat_is_better_and_worse() -> None:
     assert found.answer == "Better and worse"
     assert "33 to 61\u00a0% less heat a day" in found.why
     assert "level: humidity" in found.why and "or not" not in found.why
+
+
+def test_the_page_of_both_winters_names_both_sides() -> None:
+    """Better and worse: the heading says in what it is either, and not the worse alone."""
+    rows = (
+        row("lift", -2.6, -1.3),
+        row("heat", -6.7, -3.6, "kWh a day", last=11.0, better="less"),
+    )
+    r = hand.results(season(), winters=Winters(last="Last winter", rows=rows, reasons={}))
+    words = _told(cast("Any", r), "a claim")
+    assert words.startswith("Better and worse than last winter at equal weather: 1.3 to 2.6")
+    assert words.endswith("33 to 61\u00a0% less heat a day")
