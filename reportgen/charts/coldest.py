@@ -1,32 +1,32 @@
-"""The coldest reading of every day, inside and outdoors: the table behind the season's picture."""
+"""The coldest reading of every night, inside and outdoors: the table behind the season's picture."""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Sequence
 
 import numpy as np
 import pandas as pd
 
-from reportgen.measures.days import DATE, dates, enough, window_stats
-from reportgen.measures.exposure import line
-from reportgen.measures.places import coldest_crop_air, outdoor
+from reportgen.charts.season_view import by_day
+from reportgen.measures.days import dates
+from reportgen.measures.places import coldest_crop_air
 from reportgen.review import Review
 from reportgen.wording import Wording
 
 
-def coldest_by_day(review: Review) -> pd.DataFrame | None:
-    """Columns date, inside and (where logged) outdoors, in the shown unit; NaN where too little was logged."""
-    inside = coldest_crop_air(review.readings)
-    if inside is None:
+def coldest_by_night(review: Review) -> pd.DataFrame | None:
+    """Columns date (of the evening), inside and (where logged) outdoors, in the shown unit, as the picture draws them;
+    NaN where too little was logged, None without air beside the crop."""
+    if coldest_crop_air(review.readings) is None:
         return None
-    season, w = review.season, Wording.of(review.season)
-    frame = pd.DataFrame({"date": dates(season)})
-    frame["inside"] = _shown(enough(window_stats(inside, season, DATE), "min"), w)
-    air = outdoor(review.readings, "air_temperature")
-    if air is not None:
-        frame["outdoors"] = _shown(enough(window_stats(line(air.values), season, DATE), "min"), w)
+    w = Wording.of(review.season)
+    frame = pd.DataFrame({"date": dates(review.season)})
+    frame["inside"] = _column(by_day(review, "inside_min", w), len(frame))
+    outdoors = by_day(review, "outdoor_min", w)
+    if outdoors:
+        frame["outdoors"] = _column(outdoors, len(frame))
     return frame
 
 
-def _shown(values: pd.Series, w: Wording) -> Any:
-    return values.map(w.temp_value).to_numpy(dtype=np.float64)
+def _column(values: Sequence[float | None], count: int) -> np.ndarray:
+    return np.array([np.nan if v is None else v for v in values] or [np.nan] * count, dtype=np.float64)

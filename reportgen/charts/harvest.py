@@ -16,6 +16,7 @@ from reportgen.charts.harvest_strips import strips_drawing
 from reportgen.charts.harvest_worth import worth_drawing
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.harvest_words import picked_words
 from reportgen.counsel.heat_bounds import spread_by
 from reportgen.counsel.said_balance import each_money
 from reportgen.measures.harvest_costs import Group
@@ -63,7 +64,7 @@ def _headline(facts: Facts) -> str:
     balance, shop = facts.on.balance, _shop(facts)
     if balance.per_kg is not None and not balance.missing:
         asks = f"; the shop asks {shop}" if shop else ""
-        return f"{picked} picked at {each_money(balance, facts)} per{NBSP}{facts.w.mass_unit}{asks}"
+        return f"{picked} {picked_words(facts)} at {each_money(balance, facts)} per{NBSP}{facts.w.mass_unit}{asks}"
     if h.cost_per_kg is None:
         return f"{picked} picked this {facts.there.season}"
     each = facts.money_per_mass_between(h.cost_per_kg, h.cost_per_kg_low, h.cost_per_kg_high)

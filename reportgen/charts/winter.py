@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from reportgen.charts.coldest import coldest_by_day
+from reportgen.charts.coldest import coldest_by_night
 from reportgen.charts.effects_view import effects_view, in_words
 from reportgen.charts.front_words import SHOWN
 from reportgen.charts.kilogram_view import kilogram_view
@@ -44,7 +44,7 @@ class Sketch:
 
 def season_drawing(review: Review) -> Drawing | None:
     """The picture that carries the first page; None where no air temperature was logged."""
-    frame = coldest_by_day(review)
+    frame = coldest_by_night(review)
     if frame is None:
         return None
     view, w = season_view(review, "winter_season"), Wording.of(review.season)
@@ -57,7 +57,9 @@ def season_drawing(review: Review) -> Drawing | None:
         description=view.description,
         wide=season_wide(view),
         narrow=season_tall(view),
-        table=frame.rename(columns={"inside": f"coldest inside, {unit}", "outdoors": f"coldest outdoors, {unit}"}),
+        table=frame.rename(
+            columns={"date": "night of", "inside": f"coldest inside, {unit}", "outdoors": f"coldest outdoors, {unit}"}
+        ),
         sure=_event_words(review),
         day_slider=True,
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.harvest_beds import sow_earlier
-from reportgen.counsel.harvest_words import WEIGHED, weighings
+from reportgen.counsel.harvest_words import WEIGHED, seldom_weighed, weighings
 from reportgen.counsel.types import Said, Source
 from reportgen.measures.beds import Strip
 from reportgen.wording import NBSP, are, count, day, listed, number, of_all
@@ -53,7 +53,7 @@ def _more_weeks(reached: int) -> str:
 def gap(facts: Facts) -> Said | None:
     """Two empty weeks and more running."""
     h = facts.r.harvest
-    if not h.kg or not h.longest_gap_weeks or h.longest_gap_weeks < 2 or h.gap is None:
+    if not h.kg or not h.longest_gap_weeks or h.longest_gap_weeks < 2 or h.gap is None or seldom_weighed(facts):
         return None
     weeks = count(h.longest_gap_weeks, "week")
     return Said(

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from reportgen.counsel.brief import fitted, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Balance, BalanceWeek
+from reportgen.counsel.harvest_words import picked_words
 from reportgen.counsel.sides import ends_of_money
 from reportgen.wording import Wording, day, listed, number, shares
 
@@ -71,7 +72,7 @@ def per_kg_words(balance: Balance, facts: Facts) -> str:
     if balance.per_kg is None or not balance.kg:
         return ""
     shop = "" if balance.shop_value is None else f"; the shop asks {facts.w.money(balance.shop_value, 0)} for as much"
-    return f"{each_money(balance, facts)} per\u00a0{facts.w.mass_unit} picked{shop}"
+    return f"{each_money(balance, facts)} per\u00a0{facts.w.mass_unit} {picked_words(facts)}{shop}"
 
 
 def missing_words(balance: Balance) -> str:

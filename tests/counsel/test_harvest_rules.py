@@ -14,6 +14,7 @@ from made_season import heater, season, store
 
 from reportgen.counsel import answers_winters, cautions, harvest, harvest_beds, harvest_next, perfect
 from reportgen.counsel.facts import Facts
+from reportgen.counsel.harvest_words import picked_words, seldom_weighed
 from reportgen.counsel.types import Said
 from reportgen.counsel.winters import than_last
 from reportgen.measures.beds import Strip
@@ -96,13 +97,23 @@ def test_the_household_is_told_only_where_all_of_it_is_known() -> None:
 @pytest.mark.parametrize(("weeks", "told"), [(2, True), (1, False), (None, False)])
 def test_two_weeks_without_a_picking_are_a_gap(weeks: int | None, told: bool) -> None:
     """From their first Monday."""
-    of = facts(longest_gap_weeks=weeks, gap=(dt.date(2026, 1, 5), dt.date(2026, 1, 12)))
+    of = facts(longest_gap_weeks=weeks, gap=(dt.date(2026, 1, 5), dt.date(2026, 1, 12)), pickings=[1] * 20)
     found = harvest.gap(of)
     assert (found is not None) == told
     if found is not None:
         assert f"2{NBSP}weeks" in found.claim and f"5{NBSP}January" in found.claim and found.weight == 2.0
-    assert harvest.gap(facts(longest_gap_weeks=3)) is None
-    assert harvest.gap(facts(longest_gap_weeks=3, gap=(dt.date(2026, 1, 5),) * 2, kg=0.0)) is None
+    assert harvest.gap(facts(longest_gap_weeks=3, pickings=[1] * 20)) is None
+    empty = facts(longest_gap_weeks=3, gap=(dt.date(2026, 1, 5),) * 2, kg=0.0, pickings=[1] * 20)
+    assert harvest.gap(empty) is None
+
+
+@pytest.mark.parametrize(("weighed", "seldom"), [(7, False), (6, True), (1, True), (0, False)])
+def test_a_book_kept_every_four_weeks_at_most_tells_no_gap(weighed: int, seldom: bool) -> None:
+    """184 days: 7 weighings are one in 26 days, 6 one in 31. What a kilogram cost then names its weighings."""
+    of = facts(longest_gap_weeks=9, gap=(dt.date(2026, 1, 5), dt.date(2026, 3, 2)), pickings=[1] * weighed)
+    assert seldom_weighed(of) == seldom and (harvest.gap(of) is None) == seldom
+    words = f"weighed ({weighed}{NBSP}weighing{'' if weighed == 1 else 's'})"
+    assert picked_words(of) == (words if seldom else "picked")
 
 
 def strip(crop: str = "lettuce", bed: str = "east", **more: Any) -> Strip:
