@@ -11,7 +11,7 @@ from reportgen.counsel.changes_words import days_words, shown
 from reportgen.drawing.axis import Axis, Tick
 from reportgen.drawing.pair import Pair
 from reportgen.effects import Effect
-from reportgen.effects.usual_weather import at_usual_weather
+from reportgen.effects.usual_weather import NEVER_UNDER_NONE, at_usual_weather
 from reportgen.review import Review
 from reportgen.wording import Wording
 
@@ -42,7 +42,10 @@ def pair_view(review: Review, effect: Effect, uid: str) -> Pair | None:
     after = usual.after > 0
     sides = [tuple(zip(out[s].tolist(), moved[s].tolist(), strict=True)) for s in (~after, after)]
     names = ("off", "on") if effect.switches else ("before", "after")
+    floor = 0.0 if hoped.outcome in NEVER_UNDER_NONE else None
     lines = [level + slope * v + e for v in (out.min(), out.max()) for e in (0.0, shown(hoped, hoped.effect, w))]
+    if floor is not None:
+        lines = [max(value, floor) for value in lines]
     return Pair(
         uid=uid,
         label=f"{effect.what}: nights {names[0]} and {names[1]} against outdoor temperature, at equal weather",
@@ -52,6 +55,7 @@ def pair_view(review: Review, effect: Effect, uid: str) -> Pair | None:
         slope=slope,
         level=level,
         effect=shown(hoped, hoped.effect, w),
+        floor=floor,
         mark=said_of(review)(effect)[0],
         x=_axis(out.tolist(), "°"),
         y=_axis([*moved.tolist(), *lines], ""),

@@ -32,6 +32,7 @@ class Pair:
     x_words: str
     y_words: str
     names: tuple[str, str]  # before and after, or off and on
+    floor: float | None = None  # no line is drawn below: what the figure cannot be under
 
 
 def shared(view: Pair) -> tuple[float, float]:
@@ -40,6 +41,16 @@ def shared(view: Pair) -> tuple[float, float]:
     low, high = max(min(s) for s in sides), min(max(s) for s in sides)
     whole = [v for s in sides for v in s]
     return (low, high) if low < high and len(sides) > 1 else (min(whole), max(whole))
+
+
+def above(ends: tuple[float, float], level: float, slope: float, floor: float | None) -> list[Point]:
+    """A line from end to end as its points, along the floor where it would run below."""
+    points = [(v, level + slope * v) for v in ends]
+    if floor is None or all(value >= floor for _, value in points):
+        return points
+    if all(value < floor for _, value in points):
+        return [(v, floor) for v in ends]
+    return sorted([*((v, max(value, floor)) for v, value in points), ((floor - level) / slope, floor)])
 
 
 def pair(view: Pair) -> str:
@@ -52,8 +63,10 @@ def pair(view: Pair) -> str:
     _axes(pen, view, x, y, left)
     token = ink.MARK_TOKENS[view.mark]
     ends = shared(view)
-    plain = [(x(v), y(view.level + view.slope * v)) for v in ends]
-    moved = [(x(v), y(view.level + view.slope * v + view.effect)) for v in ends]
+    plain, moved = (
+        [(x(v), y(at)) for v, at in above(ends, view.level + effect, view.slope, view.floor)]
+        for effect in (0.0, view.effect)
+    )
     pen.path(trace.polygon([*plain, *reversed(moved)]), fill=ink.line(token), opacity=0.13)
     pen.line(plain, ink.line("neutral"), 1.6, DASH)
     pen.line(moved, ink.line(token), 2.2)
@@ -89,6 +102,6 @@ def _names(pen: Pen, view: Pair, x: Scale, y: Scale, plain: list[Point], moved: 
     area = Box(x.start - 4, y.end - 10, WIDTH, y.start + 4)
     colors = (ink.line("neutral"), ink.said(view.mark) if view.mark != "none" else ink.INK)
     for line, name, color in zip((moved, plain), reversed(view.names), reversed(colors), strict=True):
-        (ax, ay), (bx, by) = line
+        (ax, ay), (bx, by) = line[0], line[-1]
         spots = [(ax + (bx - ax) * s, ay + (by - ay) * s) for s in (0.5, 0.2, 0.8, 0.0, 1.0)]
         any(write(pen, spot, name, color, inked, area) for spot in spots)

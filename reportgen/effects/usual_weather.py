@@ -8,16 +8,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from reportgen.effects.gls import Floats
 from reportgen.effects.types import Outcome
 from reportgen.measures.frost_limit import regress
 
+NEVER_UNDER_NONE = frozenset({"heat", "watts_per_kelvin", "moisture", "damp_hours", "soil_swing", "daily_light"})
 FEWEST = 3  # nights with an outdoor temperature
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class UsualWeather:
-    """Nights in the unit of their outcome. `outdoor_c`, `moved`: shape (nights,). `after`: 1 after the change or while
+    """Nights in the unit of their outcome. `outdoor_c`, `moved`: shape (nights,); of what cannot be under nothing a
+    night that would come below is moved to nothing. `after`: 1 after the change or while
     on, else 0. `level`: what the line without the change says at 0 °C; `slope`: and for one kelvin more."""
 
     outdoor_c: Floats
@@ -36,9 +40,10 @@ def at_usual_weather(outcome: Outcome) -> UsualWeather | None:
     line = regress(out, alone) if len(nights) >= FEWEST else None
     if line is None:
         return None
+    moved = value - alone + line.middle(out)
     return UsualWeather(
         outdoor_c=out,
-        moved=value - alone + line.middle(out),
+        moved=np.maximum(moved, 0.0) if outcome.outcome in NEVER_UNDER_NONE else moved,
         after=nights["after"].to_numpy(dtype=float),
         level=line.intercept,
         slope=line.slope,

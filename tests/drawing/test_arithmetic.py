@@ -18,6 +18,7 @@ from reportgen.drawing import trace
 from reportgen.drawing.apart import apart
 from reportgen.drawing.axis import Scale, fitting, outward
 from reportgen.drawing.doubt import LEVELS, by_t, one_band
+from reportgen.drawing.pair import above
 from reportgen.drawing.ribbon import ribbon, steps
 from reportgen.drawing.widths import balanced, shorten, width_of, wrap
 
@@ -175,3 +176,10 @@ def test_the_ribbon_is_two_step_lines_and_the_frost() -> None:
     assert ribbon([3.0, 4.0], [], 0.0).count("<path") == 2
     winter = [3.0 + 6 * math.sin(n / 9) + (n * 7 % 5) for n in range(184)]
     assert len(ribbon(winter, [v - 4 - n % 3 for n, v in enumerate(winter)], 0.0)) < 2_600
+
+
+def test_a_line_runs_along_what_its_figure_cannot_be_under() -> None:
+    """6 − 2·x from −1 to 5: 8 there, 0 at 3, then along 0; wholly under it all along; without a floor as it is."""
+    assert above((-1.0, 5.0), 6.0, -2.0, 0.0) == [(-1.0, 8.0), (3.0, 0.0), (5.0, 0.0)]
+    assert above((4.0, 5.0), 6.0, -2.0, 0.0) == [(4.0, 0.0), (5.0, 0.0)]
+    assert above((-1.0, 5.0), 6.0, -2.0, None) == [(-1.0, 8.0), (5.0, -4.0)]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -60,3 +62,15 @@ def test_two_nights_or_nights_all_alike_are_no_picture(outdoor_c: list[float]) -
     )
     assert at_usual_weather(outcome(nights)) is None
     assert at_usual_weather(outcome(None)) is None
+
+
+@pytest.mark.parametrize(("name", "moved"), [("heat", [5.0, 7.0, 6.0, 0.0]), ("lift", [5.0, 7.0, 6.0, -1.0])])
+def test_heat_is_never_moved_below_nothing(name: str, moved: list[float]) -> None:
+    """The line 2.5 − 1·T says 5.5 at −3 °C. A day of 0.5 kWh whose estimate said 7 would come to −1: drawn at none."""
+    nights = pd.DataFrame(
+        {"outdoor_c": [-2.0, -4.0, -3.0, -3.0], "without_change": [4.0, 6.0, 5.0, 7.0],
+         "value": [4.5, 6.5, 5.5, 0.5], "after": [False] * 4}
+    )  # fmt: skip
+    found = at_usual_weather(replace(outcome(nights), outcome=name))
+    assert found is not None
+    assert found.moved == pytest.approx(moved)
