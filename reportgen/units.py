@@ -74,7 +74,7 @@ MEASURES: Mapping[str, Measure] = MappingProxyType(
             lowest=0,
             highest=3000,
             kind="light",
-            words="light on the plants",
+            words="light for plants",
         ),
         "heater_power": Measure(kept="W", accepted=("W", "kW"), lowest=0, highest=10_000_000, kind="power"),
         "heater_energy": Measure(

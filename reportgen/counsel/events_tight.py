@@ -2,9 +2,10 @@
 
 The rule, in this order. Only a lever that touches the envelope or the air can. Words that take a cover away (`tape
 taken off`, `film removed`) do not tighten. Else a word of closing (tape, seal, film, curtain, closed …) does. Else a
-word of opening (opened, aired, ajar …) does not. Else what was hoped of it tells: less heating or warmer nights
-tighten; what is to dry, stir or cool the air does not. Only the words of the line that puts it on are read, whole words
-alone. While a lever is off, undone or not up yet it tightens nothing; one put up before the season tightens all of it.
+word of opening (opened, aired, ajar …) or of what stores warmth (barrels, bricks …) does not. Else what was hoped of
+it tells: less heating or warmer nights tighten; what is to dry, stir or cool the air does not. Only the words of the
+line that puts it on are read, whole words alone. While a lever is off, undone or not up yet it tightens nothing; one
+put up before the season tightens all of it.
 """
 
 from __future__ import annotations
@@ -32,6 +33,26 @@ OPENING = frozenset(
 )
 
 
+STORING = frozenset(
+    {
+        "barrel",
+        "barrels",
+        "butt",
+        "butts",
+        "drum",
+        "drums",
+        "tank",
+        "tanks",
+        "jug",
+        "jugs",
+        "bottle",
+        "bottles",
+        "water",
+    }
+    | {"brick", "bricks", "stone", "stones", "slab", "slabs", "rocks", "gravel", "mat", "cable", "bed", "hotbed"}
+)
+
+
 def tightens(lever: Lever, readings: Readings) -> bool:
     """Whether the house has less air while that lever is on."""
     puts_on = _first_line(lever, readings)
@@ -49,7 +70,7 @@ def shuts(what: str, touches: Collection[str], hoped_for: Collection[str]) -> bo
     words = set(words_of(what))
     if words & CLOSING:
         return True
-    if words & OPENING:
+    if words & (OPENING | STORING):
         return False
     return bool(HOPES & set(hoped_for))
 

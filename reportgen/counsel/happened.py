@@ -250,7 +250,7 @@ def in_events(facts: Facts, e: Event) -> tuple[Source, ...]:
 
 def _loss(facts: Facts, e: Event) -> Said:
     lost = [c for c in e.crops if c.lost]
-    names = listed([f"{number(c.lost or 0)} {c.crop}{f' in {c.bed}' if c.bed else ''}" for c in lost])
+    names = listed([f"{number(c.lost or 0)} {c.crop}{f' in “{c.bed}”' if c.bed else ''}" for c in lost])
     rotten = any(word in e.cause.casefold() for word in MOULD)
     total = sum(c.lost or 0.0 for c in lost)
     places = list(dict.fromkeys(c.bed for c in lost if c.bed))

@@ -77,6 +77,8 @@ def read(*diary: DiaryEntry, heating: tuple[HeatSupply, ...] = ()) -> Readings:
         ("Vents opened at noon", "air", "warmer nights", False),
         ("Glass washed", "envelope", "more light", False),
         ("Water butts", "bed", "warmer nights", False),
+        ("Four water barrels along the north wall", "air", "warmer nights", False),
+        ("Water barrels closed and the gaps sealed", "air", "warmer nights", True),
         ("Curtain at night", "envelope", "", True),
     ],
 )

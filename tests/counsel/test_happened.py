@@ -253,7 +253,7 @@ def test_a_loss_is_counted_by_crop_and_bed_under_its_own_cause() -> None:
     """9 lettuce and 2 chard lost to mould are 11; what lost nothing is not named; one day is told as one."""
     one = loss("grey mould", met("lettuce", lost=9.0, bed="east"), met("chard", lost=2.0, bed="east"), met("kale"))
     (found,) = told(one)
-    assert "9 lettuce in east" in found.claim and "2 chard in east" in found.claim and "kale" not in found.claim
+    assert "9 lettuce in “east”" in found.claim and "2 chard in “east”" in found.claim and "kale" not in found.claim
     assert (found.figure, found.about, found.weight) == ("11", "lettuce", 997.0)
     assert "bed “east” wider" in found.next_step and found.caution == cautions.SPRAY and found.token == "humid"
     assert "January" in found.claim and "not written" not in found.evidence
