@@ -116,3 +116,48 @@ def test_cultivars_are_compared_only_while_both_stood() -> None:
     (pair,) = beds(readings(made, plantings=stood, harvest=picks)).rivals
     assert (pair.cultivars, pair.start) == (("Early", "Late"), dt.date(2026, 2, 2))
     assert pair.kg_per_m2 == (1.0, 1.5)
+
+
+def rivals_of(*more: Any, picks: tuple[Any, ...] = (), late: str = "2026-02-02") -> Any:
+    """Early in the east and Late in the west, 5 January to 29 March, one picking of each in February."""
+    stood = (
+        planting("spinach", "east", "2026-01-05", cultivar="Early", area_m2=1.0),
+        planting("spinach", "west", late, cultivar="Late", area_m2=2.0),
+        *more,
+    )
+    known = (picking("2026-03-16", 1.0, bed="east"), picking("2026-03-17", 3.0, bed="west"))
+    return beds(readings(season("2026-01-05", "2026-03-29"), plantings=stood, harvest=(*known, *picks))).rivals
+
+
+def test_cultivars_are_not_compared_where_a_picking_of_one_of_them_may_be_anothers() -> None:
+    """A second planting of Early comes to the east bed on 20 March: a picking there on the 23rd may be of either, so
+    that neither can be compared with Late, though Late owns nothing that is in doubt. What is in doubt about another
+    crop stops nothing."""
+    again = planting("spinach", "east", "2026-03-20", cultivar="Early", area_m2=1.0)
+    (pair,) = rivals_of(again)
+    assert pair.kg_per_m2 == (1.0, 1.5)
+    assert rivals_of(again, picks=(picking("2026-03-23", 2.0, bed="east"),)) == ()
+    leeks = (planting("leek", "north", "2026-01-05"), planting("leek", "south", "2026-01-05"))
+    (pair,) = rivals_of(*leeks, picks=(picking("2026-03-23", 2.0, "leek"),))
+    assert pair.kg_per_m2 == (1.0, 1.5)
+
+
+def test_cultivars_must_have_stood_together_for_four_weeks() -> None:
+    """Planted on 1 March, the 29th is four weeks on; planted on the 2nd it is a day less."""
+    assert len(rivals_of(late="2026-03-01")) == 1
+    assert rivals_of(late="2026-03-02") == ()
+
+
+def test_only_two_named_cultivars_of_one_crop_with_areas_are_compared() -> None:
+    """The same name twice, no name, another crop, no area: no pair."""
+    east = planting("spinach", "east", "2026-01-05", cultivar="Early", area_m2=1.0)
+    others = (
+        planting("spinach", "west", "2026-01-05", cultivar="Early", area_m2=2.0),
+        planting("spinach", "west", "2026-01-05", area_m2=2.0),
+        planting("kale", "west", "2026-01-05", cultivar="Late", area_m2=2.0),
+        planting("spinach", "west", "2026-01-05", cultivar="Late"),
+        planting("spinach", "west", "2026-01-05", cultivar="Late", area_m2=2.0),
+    )
+    for second, found in zip(others, (0, 0, 0, 0, 1), strict=True):
+        for pair in ((east, second), (second, east)):
+            assert len(beds(readings(season("2026-01-05", "2026-03-29"), plantings=pair, harvest=())).rivals) == found

@@ -99,7 +99,17 @@ class TestLine:
         assert over.joined.tolist() == [True, False, True] and over.hours_recorded == pytest.approx(1.0)
         whole = clip(GAP, ZERO, ZERO + pd.Timedelta("1h"))
         assert whole.values.tolist() == [0.0, 4.0] and str(whole.times.tz) == ZONE
-        assert len(clip(GAP, ZERO + pd.Timedelta("5h"), ZERO + pd.Timedelta("6h")).values) == 0
+        for start, end in (("5h", "6h"), ("-3h", "-1h"), ("22h", "23h")):
+            none = clip(GAP, ZERO + pd.Timedelta(start), ZERO + pd.Timedelta(end))
+            assert len(none.values) == len(none.seconds) == len(none.joined) == 0 and none.hours_recorded == 0.0
+
+    def test_a_part_between_two_readings_is_a_line_of_its_own(self) -> None:
+        """0 → 4 in the first hour: from 15 to 45 minutes 1 → 3, joined, half an hour; one end on a reading."""
+        part = clip(GAP, ZERO + pd.Timedelta("15min"), ZERO + pd.Timedelta("45min"))
+        assert part.values.tolist() == [1.0, 3.0] and part.joined.tolist() == [True]
+        assert part.hours_recorded == pytest.approx(0.5)
+        to_one = clip(GAP, ZERO + pd.Timedelta("45min"), ZERO + pd.Timedelta("60min"))
+        assert to_one.values.tolist() == [3.0, 4.0] and to_one.joined.tolist() == [True]
 
     def test_the_lowest_of_two_with_their_crossing(self) -> None:
         """0 → 4 and 4 → 0 cross at 2, half an hour in: the mean of the lower is 1."""

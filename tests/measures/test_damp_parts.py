@@ -248,6 +248,19 @@ class TestAiring:
         known = outdoor_at(two, pair.rh.seconds)
         assert airing(pair, two, airing_curve(pair, *known, 80.0), *known).wh_per_m3 == pytest.approx(3.3)
 
+    def test_just_over_the_line_is_already_damp(self) -> None:
+        """80.5 % in the first two hours, 79 % after: only 0.5 over the line of 80, and still the hours whose water and
+        heat are meant: 10 K, and 15 − 20 → 0 K in the hours after."""
+        of = made([80.5, 80.5, 79.0, 79.0, 79.0], out=self.OUT)
+        moist = moist_of(of)
+        outside_c, outside_rh = np.array([5.0, 5.0, 20.0, 20.0, 20.0]), np.full(5, 60.0)
+        found = airing(moist, of, moist.curve(np.array([0.5, 0.5, -1.0, -1.0, -1.0])), outside_c, outside_rh)
+        inside_g = air.absolute_humidity_gm3(np.array([15.0]), np.array([80.5]))[0]
+        outside_g = air.absolute_humidity_gm3(np.array([5.0]), np.array([60.0]))[0]
+        # one whole hour at 3.3 Wh/m³; of the next the third in which the curve falls from 0.5 to 0, 3.3 → 2.2
+        assert found.wh_per_m3 == pytest.approx((3.3 + 2.75 / 3) / (4 / 3))
+        assert found.water_gm3 is not None and found.water_gm3 < inside_g - outside_g
+
     def test_hours_too_dry_and_near_the_dew_point(self) -> None:
         """25 °C: 3.17 kPa at saturation (Magnus). 57 % leave 1.36 kPa, 54 % 1.46 (over 1.4); 89 % a dew point 2.0 K
         under the air: within 2 K from 89 % on, 88 % is not."""
@@ -259,6 +272,15 @@ class TestAiring:
 
 
 class TestTables:
+    def test_an_hour_has_a_mean_from_48_minutes_on(self) -> None:
+        """Four fifths of it recorded; 47 minutes are too few."""
+        for minutes, known in ((48, True), (47, False)):
+            at = ZERO + pd.to_timedelta([0, minutes], unit="min")
+            rh = pd.Series([70.0, 70.0], index=at)
+            of = season("2026-01-05", "2026-01-05", loggers=(logger("bench", main=True),))
+            one = readings(of, channels=(channel(rh, "relative_humidity"),))
+            assert bool(np.isfinite(by_hour(moist_of(one), one)["value"].iloc[0])) is known
+
     def test_the_share_of_each_hour_of_the_day(self) -> None:
         """Three days: over 80 % from 6 to 8 h on one of them. Hour 6 and 7: a third; the change takes half an hour of
         the hours beside. By hand 85 %: crossing of 70 → 85 at two thirds of the hour."""
@@ -336,6 +358,17 @@ class TestTables:
         placed = made(early, 16.0, place={"latitude": 50.0, "longitude": 15.0})
         at_dawn = by_night(moist_of(placed), placed, 85.0, 99.0, ())["dawn_spread_k"]  # sunrise at 7.97 h
         assert at_dawn.iloc[0] == pytest.approx(spread, abs=0.1)
+
+    def test_dawn_is_that_of_the_morning_after_the_night(self) -> None:
+        """At 50° N, 15° E the sun rises at about 7.97 h on 6 January (almanac), in standard time. 75 % to midnight of
+        the 7th and 85 % after, 95 % from the 8th on: the night of the 5th ends at 75, of the 6th at 85, of the 7th at
+        95 %."""
+        rh = np.repeat([75.0, 75.0, 85.0, 95.0], 24)
+        of = made(rh, 16.0, place={"latitude": 50.0, "longitude": 15.0}, last="2026-01-08")
+        table = by_night(moist_of(of), of, 85.0, 99.0, ())
+        spread = [16.0 - air.dew_point_c(np.array([16.0]), np.array([one]))[0] for one in (75.0, 85.0, 95.0)]
+        assert table["dawn_spread_k"].iloc[:3].tolist() == pytest.approx(spread, abs=1e-6)
+        assert np.isnan(table["dawn_spread_k"].iloc[3])
 
     def test_the_worst_spell_that_touches_a_night_counts(self) -> None:
         """A low and a moderate one."""

@@ -201,6 +201,17 @@ class TestNights:
         assert nights["heated"].tolist() == [True, True, False]
         assert nights["kwh"].tolist() == pytest.approx([0.4 * 15, 0.4 * 15, 0.4 * 6])
 
+    def test_a_night_of_next_to_no_heat_is_not_heated(self) -> None:
+        """400 W in the strongest hour: a night whose strongest hour is 8 W (2 %) is not heated, one with 8.1 W is."""
+        at = hours(days=3)
+        for most, heated in ((8.0, False), (8.1, True)):
+            watts = np.full(72, 400.0)
+            watts[18:33] = most
+            made = readings(season("2026-01-05", "2026-01-07"), heating=(supply(at, watts),))
+            table = pd.DataFrame({"inside_min": 5.0, "share": 1.0, "logger": "bench"}, index=pd.Index(JAN[4:7]))
+            nights = dial_nights(made, heat_by_hour(made), table, ())
+            assert nights["heated"].tolist() == [heated, True, False]
+
     def test_the_rated_power_is_heat_and_not_draw(self) -> None:
         """A heat pump that gives 3 kWh a kWh drawn: 1000 W are 3000 W of heat."""
         pump = {"name": "a", "role": "main", "fuel": "electricity", "logger": "plug", "efficiency": 3.0}

@@ -565,6 +565,21 @@ class TestAhead:
         no_hold = ahead(model, table, None, 0.0, None)
         assert "too few heated night hours" in no_hold.reasons["after_failure"]
 
+    def test_a_gap_is_told_by_the_house_where_it_has_a_line_and_by_unheated_nights_where_not(self) -> None:
+        """Eight whole nights carry a line of the house; seven do not, and the nights without heat then stand for it."""
+        n = 24 * 16
+        house = plain_house(plain_hours(n, temp_outdoor_c=np.sin(np.arange(n) / 40.0)), plain_balance(n, kind="probe"))
+        index = pd.Index([JAN[4] + dt.timedelta(k) for k in range(16)], name="date")
+        outdoors = np.linspace(-6.0, 3.0, 16)
+        table = pd.DataFrame(
+            {"inside_min": 0.5 * outdoors + 3.0, "outdoor_min": outdoors, "share": 1.0, "outdoor_share": 1.0,
+             "heated_h": 0.0}, index=index,
+        )  # fmt: skip
+        for whole, kind in ((8, NightLine), (7, Regression)):
+            model = HouseModel(house=house, why="", first=JAN[4], whole=np.arange(15) < whole, states=())
+            assert isinstance(ahead(model, table, 8.0, 0.0, None).in_gap, kind)
+        assert ahead(model, table.assign(heated_h=9.0), 8.0, 0.0, None).in_gap is None
+
 
 class TestPage:
     def test_what_the_diary_says_of_a_night(self) -> None:

@@ -122,6 +122,74 @@ class TestWave:
         assert found.table["air_k"].iloc[2] == pytest.approx(3.0 * flat, rel=1e-3)
         assert found.table["lag_h"].iloc[1:5].tolist() == pytest.approx([4.0] * 4, abs=1e-2)
 
+    def uneven(self) -> tuple[pd.Series, pd.Series]:
+        """Bed and air by the hour for seven days; every day has a wave of its own size at an hour of its own."""
+        t, day = np.arange(24 * 7 + 1), np.arange(24 * 7 + 1) // 24
+        bed = 9.0 + 0.02 * t + (1.0 + 0.3 * day) * np.cos(2 * np.pi * (t - 17 - 0.5 * day) / 24)
+        air = 5.0 + (3.0 + 0.7 * day % 3) * np.cos(2 * np.pi * (t - 13 + 0.2 * day) / 24)
+        return hourly(bed), hourly(air)
+
+    def fitted(self, values: pd.Series, day: int) -> complex:
+        """A day's wave as the methods page has it, by numpy's least squares on the means of the 72 hours around it."""
+        hours = np.arange(24 * (day - 1), 24 * (day + 2))
+        hours = hours[(hours >= 0) & (hours < len(values) - 1)]
+        means = (values.to_numpy()[hours] + values.to_numpy()[hours + 1]) / 2  # of a joined line
+        turn = 2 * np.pi * (hours + 0.5) / 24
+        x = np.column_stack([np.cos(turn), np.sin(turn), hours, np.ones(len(hours))])
+        a, b, *_ = np.linalg.lstsq(x[~np.isnan(means)], means[~np.isnan(means)], rcond=None)[0]
+        return complex(a, b)
+
+    def test_each_day_has_the_wave_of_the_three_days_around_it(self) -> None:
+        """Days 2 to 6 of seven, against a fit of our own hours: amplitude, the air's, and how far behind."""
+        bed, air = self.uneven()
+        found = waves(line(bed), line(air), season("2026-01-05", "2026-01-11"))
+        for n in range(1, 6):
+            of_bed, of_air = self.fitted(bed, n), self.fitted(air, n)
+            assert found.table["soil_k"].iloc[n] == pytest.approx(abs(of_bed), abs=1e-9)
+            assert found.table["air_k"].iloc[n] == pytest.approx(abs(of_air), abs=1e-9)
+            behind = (np.angle(of_bed) - np.angle(of_air)) / (2 * np.pi) * 24 % 24
+            assert found.table["lag_h"].iloc[n] == pytest.approx(behind, abs=1e-9)
+        assert found.table["soil_k"].isna().tolist() == [True, *[False] * 5, True] and found.days == 5
+        assert found.amplitude_k == pytest.approx(np.mean([abs(self.fitted(bed, n)) for n in range(1, 6)]))
+
+    def test_one_wave_fits_all_days(self) -> None:
+        """The number k for which Σ |bed − k · air|² is least, by numpy's least squares on complex figures."""
+        bed, air = self.uneven()
+        found = waves(line(bed), line(air), season("2026-01-05", "2026-01-11"))
+        beds, airs = (np.array([self.fitted(one, n) for n in range(1, 6)]) for one in (bed, air))
+        (k,), *_ = np.linalg.lstsq(airs[:, None], beds, rcond=None)
+        assert found.ratio == pytest.approx(abs(k))
+        assert found.lag_h == pytest.approx(np.angle(k) / (2 * np.pi) * 24 % 24)
+
+    def test_a_record_that_goes_beyond_the_season_tells_its_first_and_last_day(self) -> None:
+        """The middle five of the seven days as a season: all have their three days."""
+        bed, air = self.uneven()
+        found = waves(line(bed), line(air), season("2026-01-06", "2026-01-10"))
+        wanted = [abs(self.fitted(bed, n)) for n in range(1, 6)]
+        assert found.table["soil_k"].tolist() == pytest.approx(wanted, abs=1e-9)
+
+    def test_a_day_without_the_bed_takes_no_part_in_the_one_wave(self) -> None:
+        """The bed's last three days lost: ratio and lag are of the days before, the air's are there all along."""
+        bed, air = self.uneven()
+        found = waves(line(bed[: 24 * 4 + 1]), line(air), season("2026-01-05", "2026-01-11"))
+        beds, airs = (np.array([self.fitted(one, n) for n in range(1, 3)]) for one in (bed, air))
+        (k,), *_ = np.linalg.lstsq(airs[:, None], beds, rcond=None)
+        assert found.days == 2 and found.ratio == pytest.approx(abs(k))
+        assert found.lag_h == pytest.approx(np.angle(k) / (2 * np.pi) * 24 % 24)
+        assert found.table["air_k"].notna().sum() == 5 and found.table["lag_h"].notna().sum() == 2
+
+    def test_four_fifths_of_the_three_days_must_be_known(self) -> None:
+        """A gap takes the hours it touches: of 72, 58 are enough (80.6 %), 57 are not (79.2 %)."""
+        bed, _ = self.uneven()
+        for known, told in ((58, True), (57, False)):
+            lost = bed.copy()
+            lost.iloc[24 * 2 : 24 * 2 + 71 - known] = NAN  # so many stamps and one hour more
+            found = waves(line(lost.dropna()), None, season("2026-01-05", "2026-01-11"))
+            assert bool(np.isfinite(found.table["soil_k"].iloc[2])) is told
+            gap = lost.copy()
+            if told:
+                assert found.table["soil_k"].iloc[2] == pytest.approx(abs(self.fitted(gap, 2)), abs=1e-9)
+
     def test_a_flat_air_carries_no_phase(self) -> None:
         """0.9 K is under 1 K, 1.05 is not: no ratio and no lag, the bed's amplitude stands; so without air at all;
         without a bed nothing."""
@@ -175,6 +243,16 @@ class TestDuct:
         assert list(found.by_day.index) == [dt.date(2026, 1, 5), dt.date(2026, 1, 6)]
         bare = duct(on, air, bed, of, DuctLines())
         assert (bare.drop_k, bare.stored_kwh, bare.drawn_kwh, bare.heat_h) == (None, None, None, 0.0)
+
+    def test_air_as_warm_as_the_bed_drains_nothing(self) -> None:
+        """A day of the fan with both at 10 °C: neither used, missed nor drained; and a fan that stands is not."""
+        at = pd.date_range(ZERO, periods=24 * 6 + 1, freq="10min")
+        still = line(pd.Series(10.0, index=at))
+        colder = line(pd.Series(9.9, index=at))
+        of = season("2026-01-05", "2026-01-05")
+        for on, air, drained in ((1.0, still, 0.0), (1.0, colder, 24.0), (0.0, colder, 0.0)):
+            found = duct(channel(pd.Series(on, index=at), "fan_on"), air, still, of, DuctLines())
+            assert (found.used_h, found.missed_h, found.drained_h) == pytest.approx((0.0, 0.0, drained))
 
     def test_a_curve_has_two_readings(self) -> None:
         """One is none."""

@@ -508,6 +508,12 @@ class TestLoss:
         # 76 hours: seven nights, and the morning of the one that began in the first state
         assert loss.estimate == pytest.approx(0.98 * (50.0 * 8.0 + 40.0 + 40.0) / 8.0)
 
+    def test_every_state_has_its_loss_and_no_other_is_told(self) -> None:
+        """Two states have two losses."""
+        two = self.house(state=(np.arange(12 * 24) >= 4 * 24).astype(np.int64))
+        assert list(loss_by_state(two)) == [0, 1]
+        assert list(loss_by_state(self.house())) == [0]
+
 
 class TestSize:
     def test_the_hardest_three_hours_count(self) -> None:
