@@ -100,8 +100,7 @@ def test_a_failure_lies_two_kelvin_under_the_hold(low_c: float, count: int) -> N
 
 @pytest.mark.parametrize(("end", "count"), [("07 00:51", 0), ("07 01:03", 1)])
 def test_a_failure_lasts_two_hours(end: str, count: int) -> None:
-    """Under 4 °C from 22:57 (three kelvin in 3 minutes from 22:55, two of them by 22:57) to a minute after `end`: 1 h 55
-    and 2 h 7."""
+    """From 6 to 3 °C between 22:55 and 22:58, so under 4 °C from 22:57, to a minute after `end`: 1 h 55 and 2 h 7."""
     up = str(pd.Timestamp(f"2026-01-{end}") + pd.Timedelta("3min"))[8:16]
     assert len(found({"06 22:00": 6.2, "06 22:55": 6.0, "06 22:58": 3.0, end: 3.0, up: 6.0}, OFF)) == count
 

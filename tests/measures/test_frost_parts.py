@@ -575,8 +575,8 @@ class TestAhead:
             {"inside_min": 0.5 * outdoors + 3.0, "outdoor_min": outdoors, "share": 1.0, "outdoor_share": 1.0,
              "heated_h": 0.0}, index=index,
         )  # fmt: skip
-        for whole, kind in ((8, NightLine), (7, Regression)):
-            model = HouseModel(house=house, why="", first=JAN[4], whole=np.arange(15) < whole, states=())
+        for told, kind in ((8, NightLine), (7, Regression)):
+            model = HouseModel(house=house, why="", first=JAN[4], whole=np.arange(15) < told, states=())
             assert isinstance(ahead(model, table, 8.0, 0.0, None).in_gap, kind)
         assert ahead(model, table.assign(heated_h=9.0), 8.0, 0.0, None).in_gap is None
 

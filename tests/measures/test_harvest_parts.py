@@ -186,8 +186,8 @@ class TestValue:
         """Four weeks from Monday 5 January: 84 kWh evenly over 28 days are 21 a week (money 5.25), 4 kg in the first,
         1 given and 2 lost in the third."""
         rows = (
-            picking("2026-01-06", 3.0), picking("2026-01-11", 1.0, use="stored"), picking("2026-01-19", 1.0, use="given"),
-            picking("2026-01-20", 2.0, use="lost"),
+            picking("2026-01-06", 3.0), picking("2026-01-11", 1.0, use="stored"),
+            picking("2026-01-19", 1.0, use="given"), picking("2026-01-20", 2.0, use="lost"),
         )  # fmt: skip
         found = harvest(readings(harvest=rows, heating=(heater([("2026-01-05", "2026-02-02", 84.0, 21.0)]),)))
         assert [week.monday.day for week in found.weeks] == [5, 12, 19, 26]

@@ -204,8 +204,8 @@ def test_what_nobody_looked_at_since_may_not_have_been_burnt() -> None:
 
 
 def test_totals_and_bounds_add_up() -> None:
-    """44 for the one, all known; 80 for the other, 50 at the least: 124, between 94 and 124. One unknown: none, with its
-    reason. What is known less than a billionth apart is known."""
+    """44 for the one, all known; 80 for the other, 50 at the least: 124, between 94 and 124. One unknown: none, and
+    why."""
     whole, part = Sum(value=44.0), Sum(value=80.0, low=50.0, high=80.0)
     assert _total((whole, part)) == Sum(value=124.0, low=94.0, high=124.0)
     assert _total((whole, whole)) == Sum(value=88.0)

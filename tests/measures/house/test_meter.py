@@ -149,6 +149,12 @@ class TestSeasonParts:
         large = np.array([60.0, 61.0, 0.0, 0.0])
         _, beside, spread = _little_sums(heaters, other, large)
         assert (beside.tolist(), spread.tolist()) == (other.tolist(), large.tolist())
+        _, beside, spread = _little_sums(heaters, other, np.array([0.4, 0.6, 0.0, 0.0]))  # half a watt is one too
+        assert beside == pytest.approx([5.5, 5.5, 5.0, 5.0]) and not spread.any()
+        _, beside, _ = _little_sums(heaters * 0.0008, other, np.array([0.02, 0.04, 0.0, 0.0]))
+        assert beside == pytest.approx([5.03, 5.03, 5.0, 5.0])
+        _, beside, spread = _little_sums(np.zeros(4), other, np.array([0.4, 0.6, 0.0, 0.0]))  # nothing to be little of
+        assert (beside.tolist(), spread.tolist()) == (other.tolist(), [0.4, 0.6, 0.0, 0.0])
         strong = np.concatenate([np.full(90, 100.0), np.full(11, 1000.0)])  # the ninth decile is 1000 W
         _, beside, _ = _little_sums(strong, np.zeros(101), np.full(101, 50.0))
         assert beside[0] == 50.0

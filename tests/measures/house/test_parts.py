@@ -94,7 +94,12 @@ class TestBalance:
         without = {c.name: c for c in _columns(replace(hours, temp_soil_c=None, wind_m_s=None))}
         assert list(without) == ["U0", "U1", "C", "D", "g0", "g1", "g2", "g3", "s0", "s1", "s2"]
         assert without["D"].values == pytest.approx(air - out.mean())
-        assert without["D"].grip == 1.0 and without["s2"].values == pytest.approx(-lagged(sun, 64.0))
+        assert without["D"].grip == 1.0
+        for n, lag in enumerate((4.0, 16.0, 64.0)):
+            assert without[f"s{n}"].values == pytest.approx(-lagged(sun, lag))
+        for n, lag in enumerate((4.0, 16.0, 64.0, 300.0)):
+            assert without[f"g{n}"].values == pytest.approx(air - lagged(air, lag))
+            assert without[f"g{n}"].grip == pytest.approx(np.exp(-1.0 / lag))
         assert without["g3"].values == pytest.approx(air - lagged(air, 300.0))
 
     def test_a_term_without_a_change_of_its_own_is_left_to_the_constant(self) -> None:
@@ -568,6 +573,24 @@ class TestSize:
         0.97 · (800 − 100 T) = 2100 at −13.6 °C."""
         with pytest.raises(NotEnoughData, match=words):
             flat_out(self.frosty(rated), 8.0)
+
+    def test_fifteen_nights_must_have_needed_nearly_the_rated_power(self) -> None:
+        """Within 12 % of 1000 W, over the winter and its six colder copies, the first and last sixth of the nights left
+        out: counted here by 0.97 · (800 − 100 · (T − colder)) for winters of 12 to 40 days."""
+        seen = set()
+        for days in range(12, 41):
+            nights = self.frosty(1000.0, days=days).hours.temp_outdoor_c[20:][: 24 * (days - 1)].reshape(-1, 24)
+            mean = nights[:, :10].mean(axis=1)
+            mean = mean[len(mean) // 6 : len(mean) - len(mean) // 6]
+            need = 0.97 * (800.0 - 100.0 * (mean[:, None] - np.arange(0.0, 25.0, 4.0)[None, :]))
+            near = int((np.abs(need - 1000.0) < 120.0).sum())
+            seen.add(near)
+            if near < 15:
+                with pytest.raises(NotEnoughData, match="beyond anything"):
+                    flat_out(self.frosty(1000.0, days=days), 8.0)
+            else:
+                assert flat_out(self.frosty(1000.0, days=days), 8.0).outdoor_c == pytest.approx(-2.3093, abs=1e-3)
+        assert {14, 15} <= seen
 
     def test_a_need_that_does_not_follow_the_cold_tells_nothing(self) -> None:
         """Told of a house whose fitted loss is four times as large as what its need shows."""
