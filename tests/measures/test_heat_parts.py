@@ -304,6 +304,18 @@ class TestRecord:
         spans = np.array([[zero + 2, zero + 40_000.0], [zero + 40_001.0, zero + 82_800.0]])
         found = [(round((b - a).total_seconds(), 3)) for a, b in gaps(spans, of)]
         assert found == [2.0, 3600.0]
+        for away, seen in ((0.99, []), (1.01, [1.01])):
+            spans = np.array([[zero, zero + 40_000.0], [zero + 40_000.0 + away, zero + 86_400.0]])
+            assert [round((b - a).total_seconds(), 3) for a, b in gaps(spans, of)] == seen
+
+    def test_a_single_reading_has_no_mean(self) -> None:
+        """Nor extremes: its step is not known. Two of them, a day apart, have a mean."""
+        for values, mean in (([4.0], None), ([4.0, 7.0], 5.5)):
+            at = pd.date_range(ZERO, periods=len(values), freq="1D")
+            one = channel(pd.Series(values, index=at), step_s=86_400.0 if len(values) > 1 else None)
+            (told,) = record(readings(season("2026-01-05", "2026-01-07"), channels=(one,))).channels
+            assert (told.minimum, told.mean, told.maximum) == (None, mean, None)
+            assert (told.first, told.last, told.hours_recorded) == (at[0], at[-1], 0.0)
 
     def test_what_a_channel_covers(self) -> None:
         """Inside the season alone; a switch that is written when it turns holds for a day at most."""

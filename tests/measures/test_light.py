@@ -91,6 +91,24 @@ def test_lamp_of_the_season() -> None:
     assert weak.lamp is not None and weak.lamp.days_too_short == 28
 
 
+def test_minutes_of_the_lamp_count_and_days_with_light_enough_do_not() -> None:
+    """Two days lack about a third of a mol, half an hour of 200 µmol/m²s; by what the table says of each of them."""
+    from reportgen.season import Appliance
+
+    full = LEAFY_NEED_MOL / 4.32 * 100.0
+    lamp = Appliance(name="lamp", kind="lamp", logger="plug", ppfd=200.0)
+    found = light(made("ppfd", [full * 1.1] * 20 + [full * 0.97] * 2 + [full * 1.1] * 6, appliances=(lamp,)))
+    lack = LEAFY_NEED_MOL - found.daily.table["inside_mol"].iloc[20:22].to_numpy()
+    assert (lack > 0.2).all() and (lack < 0.7).all()
+    assert found.lamp is not None and found.lamp.days == 2 and found.lamp.days_too_short == 0
+    assert found.lamp.hours == pytest.approx(lack.sum() * 1e6 / (200 * 3600))
+    assert found.lamp.hours_a_day == pytest.approx(found.lamp.hours / 2)
+    assert (found.lamp.kwh, found.lamp.cost) == (None, None)
+    assert found.lack_mol == pytest.approx(lack.mean())
+    bright = light(made("ppfd", [full * 1.1] * 28, appliances=(lamp,)))
+    assert bright.lamp is not None and (bright.lamp.hours, bright.lamp.days, bright.lamp.hours_a_day) == (0.0, 0, 0.0)
+
+
 def test_every_key_of_the_section_stands() -> None:
     """An empty season has all keys, null, each with a reason."""
     section = plain(light(readings()))

@@ -66,6 +66,8 @@ class TestStored:
         assert found["mean_c"].tolist() == pytest.approx([0.01 * (168 + 84), 0.01 * (336 + 84)])
         assert not len(week_change_k(curve, season("2026-01-06", "2026-01-11")))
         assert [d.day for d in week_change_k(curve, season("2026-01-05", "2026-01-11")).index] == [5]
+        for last, mondays in (("17", [5]), ("18", [5, 12]), ("24", [5, 12])):  # 13, 14 and 20 days from a Monday on
+            assert [d.day for d in week_change_k(curve, season("2026-01-05", f"2026-01-{last}")).index] == mondays
 
     def test_the_records_end_stands_for_an_hour(self) -> None:
         """A record that begins an hour after Monday 0 h and ends an hour before the next: its ends stand for them; two
