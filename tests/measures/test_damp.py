@@ -140,6 +140,12 @@ def test_a_pane_below_freezing_takes_frost_at_the_frost_point() -> None:
     assert found.glazing_frost_hours == pytest.approx(24, abs=0.05)
 
 
+def test_a_pane_at_freezing_takes_dew_and_no_frost() -> None:
+    """10 °C against −10 °C through U 5: 10 − 0.5 · 20 = 0 °C, not below it; at 70 % the dew point is 4.8 °C."""
+    found = damp(house(steps([(6, 70)]), temp=10.0, out=(-10.0, 90.0), house={"u_value_w_m2k": 5.0}))
+    assert found.glazing_dew_hours.estimate == pytest.approx(6, abs=0.05) and found.glazing_frost_hours == 0.0
+
+
 def test_airing_dries_where_the_air_outside_holds_less() -> None:
     """10 °C and 90 % hold 1105 Pa; fog at 5 °C holds 873 Pa: airing dries. Rain at 12 °C, 95 % holds 1333 Pa: not."""
     rh = steps([(12, 90), (12, 60)])

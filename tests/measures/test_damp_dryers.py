@@ -85,3 +85,16 @@ def test_only_a_dehumidifier_with_a_setting_is_told() -> None:
     read = readings(made, channels=(channel(damp, "relative_humidity"), plug))
     moist = inside(read)
     assert moist is not None and dryers(moist, read) == ()
+
+
+def test_a_dehumidifier_of_which_nothing_is_logged_is_not_told() -> None:
+    """Its logger has no channel, or one reading; or its counter fell all the time, so that nothing is known."""
+    one = Appliance(name="dryer", kind="dehumidifier", logger="plug", rated_power_w=200.0, setpoint_pct=80.0)
+    loggers = (logger("bench", "relative_humidity"), logger("plug", "heater_energy", where="elsewhere"))
+    damp = channel(pd.Series(90.0, index=CLOCK), "relative_humidity")
+    falls = pd.Series([3.0, 2.0, 1.0], index=CLOCK[:3])
+    for plug in ((), (falls[:1],), (falls,)):
+        logged = tuple(channel(values, "heater_energy", "plug", where="elsewhere") for values in plug)
+        read = readings(season(appliance=(one,), logger=loggers), channels=(damp, *logged))
+        moist = inside(read)
+        assert moist is not None and dryers(moist, read) == ()

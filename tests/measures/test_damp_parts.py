@@ -206,8 +206,39 @@ class TestAiring:
         bare = made([90.0, 70.0], out=self.OUT, accuracy={"rh": 5.0, "temp": 0.5, "out_rh": 5.0})
         _, why = airing_ends(bare, moist_of(bare), *out, {})
         assert set(why.values()) == {"no accuracy given for yard"}
+        for known in ("rh", "temp"):  # one of the two sensors inside is not enough
+            one = made([90.0, 70.0], out=self.OUT, accuracy={known: 1.0, "out": 0.5, "out_rh": 5.0})
+            assert set(airing_ends(one, moist_of(one), *out, {})[1].values()) == {"no accuracy given for bench"}
         blind = made([90.0, 70.0], out=self.OUT)
         assert set(airing_ends(blind, moist_of(blind), *out, {})[1].values()) == {"no accuracy given for bench, yard"}
+
+    def test_shifted_air_outside_is_at_most_saturated(self) -> None:
+        """98 % and 5 points more are 100 %: at 10 °C 1228 Pa (tables), under the 1244 Pa of 10.5 °C (1270 Pa) and 98 %
+        inside; 103 % would be 1265 Pa and over it. 95 and 5 points less are 90 % of 1228 Pa: 1105 Pa, under the 1123 Pa
+        of 10.5 °C and 88.4 %, which the 1167 Pa of 95 % are not."""
+        moist = moist_of(made([98.0, 98.0], 10.5))
+        out = np.full(2, 10.0), np.full(2, 98.0)
+        assert airing_hours(airing_curve(moist, *out, 80.0, Shift(outdoor_rh=5.0))) == 1.0
+        assert airing_hours(airing_curve(moist, *out, 80.0, Shift(outdoor_rh=5.0, outdoor_k=0.5))) == 0.0
+        less = moist_of(made([88.4, 88.4], 10.5))
+        humid = np.full(2, 10.0), np.full(2, 95.0)
+        assert airing_hours(airing_curve(less, *humid, 80.0, Shift(outdoor_rh=-5.0))) == 1.0
+        assert airing_hours(airing_curve(less, *humid, 80.0)) == 0.0
+        assert airing_hours(airing_curve(less, *humid, 80.0, Shift(temp_k=1.0))) == 1.0  # 1356 Pa · 0.884 = 1199 Pa
+
+    def test_all_four_sensors_take_part_in_the_ends(self) -> None:
+        """10.5 °C and 88.4 % inside (1123 Pa) against 10 °C and 92 % outdoors (1130 Pa): no hour as read. Any one of
+        the four sensors off by what it may be (0.5 K: ± 38 Pa; 2 points: ± 25 Pa) makes an hour of it; at 88 % outdoors
+        (1081 Pa) the hour is there as read and any two of them (± 63 Pa) take it away."""
+        none = dict.fromkeys(("rh", "temp", "out", "out_rh"), 0.0)
+        for name, size in (("rh", 2.0), ("temp", 0.5), ("out", 0.5), ("out_rh", 2.0)):
+            of = made([88.4, 88.4], 10.5, out=(10.0, 92.0), accuracy=none | {name: size})
+            ends, _ = airing_ends(of, moist_of(of), *outdoor_at(of, moist_of(of).rh.seconds), {})
+            assert (ends.low, ends.high) == (0.0, 1.0), name
+        for pair in ({"temp": 0.5, "rh": 2.0}, {"out": 0.5, "out_rh": 2.0}):
+            of = made([88.4, 88.4], 10.5, out=(10.0, 88.0), accuracy=none | pair)
+            ends, _ = airing_ends(of, moist_of(of), *outdoor_at(of, moist_of(of).rh.seconds), {})
+            assert (ends.low, ends.high) == (0.0, 1.0), pair
 
     def test_the_other_way(self) -> None:
         """All four turn."""
@@ -220,6 +251,8 @@ class TestAiring:
         """Nine hours of ten are enough, not of eleven; without an outdoor logger none."""
         of = made([80.0] * 10, out=self.OUT)
         assert outdoors_covered(of, 10.0) and not outdoors_covered(of, 10.1)
+        for only in (of.channels[:3], (*of.channels[:2], of.channels[3])):  # temperature alone, humidity alone
+            assert not outdoors_covered(readings(of.season, channels=only), 1.0)
         assert not outdoors_covered(made([80.0] * 10), 1.0)
 
     def test_water_heat_and_litres(self) -> None:

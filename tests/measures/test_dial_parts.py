@@ -330,6 +330,7 @@ class TestSpared:
         assert spared(bare, self.heat(stretches=2), 8.0, 1.0, days) is None
         assert spared(None, self.heat(), 8.0, 1.0, days) is None
         assert spared(replace(bare, states=("a", "b")), self.heat(), 8.0, 1.0, days) is None  # type: ignore[arg-type]
+        assert spared(replace(bare, states=("a",)), self.heat(), 8.0, 1.0, days) is not None  # type: ignore[arg-type]
 
 
 class TestDegree:

@@ -19,7 +19,7 @@ from reportgen.measures.frost import _away, _clear, _entries
 from reportgen.measures.frost_ahead import Ahead, _class, _coldest, _row, ahead, gap_low
 from reportgen.measures.frost_alarms import _by_day, _opening, alarms, hot, needs, rings, sounding
 from reportgen.measures.frost_crops import BANDS, _week_before, band_of, crop_margins, place_of, standing
-from reportgen.measures.frost_failure import _pieces, failure_evenings, hold_by_hour
+from reportgen.measures.frost_failure import _pieces, _stayed_warm, failure_evenings, hold_by_hour
 from reportgen.measures.frost_gaps import blind, gap_table
 from reportgen.measures.frost_limit import (
     Regression,
@@ -466,6 +466,33 @@ class TestFailure:
         assert len(set(zip(hold_by_hour(spell, hours), hours["night"], strict=True))) == 7
         cold = hours.assign(heated=np.where(n < 60, 1.0, 0.0))
         assert hold_by_hour(made, cold)[n >= 60].isna().all()
+
+    def test_the_hold_is_of_the_heated_hours_from_20_to_6_h(self) -> None:
+        """9 °C at 19 h and at 6 h, 5 °C between: 5. By day, or unheated, nothing tells a hold."""
+        clock = np.arange(24.0)
+        index = pd.date_range(ZERO, periods=24, freq="1h")
+        dark = (clock >= 20) | (clock < 6)
+        hours_ = pd.DataFrame(
+            {"night": JAN[4], "clock_h": clock, "inside": np.where(dark, 5.0, 9.0), "heated": 1.0}, index=index
+        )
+        assert set(hold_by_hour(readings(), hours_)) == {5.0}
+        few = hours_.assign(heated=np.isin(clock, (5, 6, 19, 20)).astype(float), inside=clock)
+        assert set(hold_by_hour(readings(), few)) == {12.5}  # of the hours 5 and 20
+        assert hold_by_hour(readings(), hours_.assign(heated=(~dark).astype(float))).isna().all()
+
+    def test_a_run_that_cannot_be_a_failure(self) -> None:
+        """Held at 6 and 8 °C: 6 °C or more all along is not 2 K under any hold; a reading just before the run, between
+        which and the next it begins, counts; without readings or a hold nothing can be."""
+        hold = pd.Series([6.0, 8.0, NAN])
+        zero = ZERO.timestamp()
+
+        def warm(values: list[float], first_h: float = 0.0, end_h: float = 3.0, held: pd.Series = hold) -> bool:
+            curve = line(pd.Series(values, index=pd.date_range(ZERO, periods=len(values), freq="1h"), dtype=float))
+            return _stayed_warm(curve, zero + 3600 * first_h, zero + 3600 * end_h, held)
+
+        assert warm([6.0, 7.0, 6.0, 9.0]) is True and warm([6.0, 5.9, 6.0, 9.0]) is False
+        assert warm([5.0, 7.0, 7.0, 7.0, 5.0, 5.0], 0.5, 2.5) is False and warm([5.0, 5.0, 7.0, 7.0, 7.0], 2.5) is True
+        assert warm([]) is True and warm([1.0, 1.0], held=hold * NAN) is True
 
     def test_stretches_of_one_hold(self) -> None:
         """6, 6, –, 7, 7, 6 by the hour."""
