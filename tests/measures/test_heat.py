@@ -227,3 +227,19 @@ def test_only_a_heater_that_is_known_to_have_run_flat_out_widens_a_lower_hold() 
         one = replace(made, heating=(replace(made.heating[0], rated_power_w=rated),))
         (row,) = [row for row in heat(one, no_house("no balance")).price_of_hold if row.hold_c == 4.0]
         assert row.low == pytest.approx(row.kwh / share)
+
+    idle = replace(made.heating[0], name="spare", role="backup", rated_power_w=most * 9)
+    idle = replace(idle, intervals=idle.intervals.assign(heat_kwh=0.0, bought=0.0, cost=0.0))
+    both = replace(made, heating=(replace(made.heating[0], rated_power_w=most), idle))
+    (row,) = [row for row in heat(both, no_house("no balance")).price_of_hold if row.hold_c == 4.0]
+    assert row.low == pytest.approx(row.kwh / 1.27)  # one of two heaters is enough
+
+
+def test_the_expected_loss_says_whether_changed_air_is_in_it() -> None:
+    """With volume and changes an hour it is; with one of them alone it is not."""
+    cover = {"u_value_w_m2k": 4.0, "glazing_area_m2": 20.0}
+    for more, told in (
+        ({}, False), ({"air_volume_m3": 30.0}, False), ({"air_changes_per_h": 1.0}, False),
+        ({"air_volume_m3": 30.0, "air_changes_per_h": 1.0}, True),
+    ):  # fmt: skip
+        assert heat(house(days=7, house=cover | more), no_house("no balance")).loss_with_air is told

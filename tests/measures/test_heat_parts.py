@@ -19,8 +19,9 @@ from reportgen.measures.heat_books import dark_days, dark_weeks, sources, unlook
 from reportgen.measures.heat_house import above_aim, above_dated_aims, held_by_hour, losses, needed, repriced
 from reportgen.measures.heat_nights import heat_nights
 from reportgen.measures.heat_sums import cost_of, gap_hours, heat_of, known_share, total_cost, total_heat
-from reportgen.measures.heat_types import HoldPrice, Stretch
+from reportgen.measures.heat_types import HoldPrice, Source, Stretch
 from reportgen.measures.heating_hours import heat_by_day, heat_by_hour, heat_curves
+from reportgen.measures.hold import stretches
 from reportgen.measures.house.season import HouseModel
 from reportgen.measures.house.states import HouseState
 from reportgen.measures.record import covered, gaps, hours_between, record
@@ -139,6 +140,17 @@ class TestBooks:
         one = replace(tank, intervals=tank.intervals.assign(known_sum=[1, 1]))
         assert unlooked(one, "heat_kwh") == 30.0
 
+    def test_nothing_is_made_up_of_a_heater_or_a_stretch(self) -> None:
+        """What was not looked at, estimated or unknown is nothing unless it is told; so are a stretch's heat and money
+        before they are shared out."""
+        known: dict[str, Any] = {"name": "a", "fuel": "electricity", "role": "main", "kwh": 1.0, "bought": 1.0}
+        one = Source(**known, bought_unit="kWh", cost=None, hours_flat_out=None)
+        assert (one.unlooked_kwh, one.unlooked_cost, one.unknown_h, one.estimated_kwh) == (0.0, 0.0, 0.0, 0.0)
+        assert (one.kwh_low, one.cost_high, one.water_kg, one.vented, one.stock) == (None,) * 5
+        assert one.by_tariff is False
+        of = self.made(supply(self.AT, np.full(72, 400.0)))
+        assert [(s.kwh, s.cost) for s in stretches(of, heat_by_hour(of))] == [(0.0, 0.0)]
+
     def test_heat_by_week(self) -> None:
         """Two weeks of 70 and 35 kWh, of sums; appliances together in one column, their money apart."""
         rows = [("2026-01-05", "2026-01-12", 70.0, 14.0), ("2026-01-12", "2026-01-19", 35.0, 7.0)]
@@ -175,6 +187,7 @@ class TestBooks:
         found = dark_weeks(bare, heat_by_day(bare), daily_heat(bare), why)
         assert (found.kwh, found.cost, found.kg) == (None, None, None)
         assert set(why) == {"dark_weeks.kwh", "dark_weeks.cost", "dark_weeks.kg"}
+        assert dark_weeks(replace(of, books={}), heat_by_day(of), daily_heat(of), {}).kg is None
 
     def test_a_night_counts_with_its_lift_and_seven_heated_hours(self) -> None:
         """Nights of ten hours at 8 °C over 4.9 °C: 3.1 K count, 3.0 K do not; heated seven hours of ten, not six."""

@@ -362,6 +362,12 @@ class TestFailure:
         assert told_c == pytest.approx(4.2449, abs=1e-4)
         assert half == pytest.approx(np.sqrt(1 + (0.22 * 3.7551) ** 2 + (1.645 * 0.96955) ** 2), abs=1e-3)
 
+    def test_nights_as_far_to_either_side_weigh_the_same(self) -> None:
+        """8 h, at 2 °C, between the nights of 0 and 4 °C: 5 + 0.5 · 2 = 6 and 5 − 0.5 · 2 = 4, in the mean 5, 1 K to
+        either side: √(1² + (0.22 · 3)² + 1.645²)."""
+        told_c, half = air_after(self.STOPPED, 2.0, 8, 8.0)
+        assert (told_c, half) == (pytest.approx(5.0), pytest.approx(np.sqrt(1 + 0.66**2 + 1.645**2)))
+
     def test_beyond_the_coldest_night_the_band_widens_by_015_for_each_kelvin(self) -> None:
         """10 K under the coldest of two nights, both told alike there (slope 0)."""
         one = replace(self.STOPPED, slope={3: 0.0, 8: 0.0})
@@ -416,6 +422,8 @@ class TestFailure:
         watts, logged = np.full(13 * 24, 800.0), np.ones(13 * 24, dtype=bool)
         watts[20:28], watts[44:52], logged[68 + 7] = 80.0, 81.0, False
         assert len(stops(self.house(heaters_w=watts, logged=logged)).air_c[3]) == 10
+        noon = np.where(np.arange(13 * 24) % 24 == 12, 5000.0, watts)  # an hour of 24 is no decile
+        assert len(stops(self.house(heaters_w=noon, logged=logged)).air_c[3]) == 10
         logged[92] = False
         with pytest.raises(NotEnoughData, match="only 9 nights were heated and fully logged; 10 are needed"):
             stops(self.house(heaters_w=watts, logged=logged))
