@@ -89,6 +89,30 @@ def test_lamp_of_the_season() -> None:
     assert found.lamp.cost == pytest.approx(28 * each * 0.2 * 0.3, rel=0.002)
     weak = light(made("ppfd", [100.0] * 28, appliances=(Appliance(**(lamp | {"ppfd": 50.0})),)))
     assert weak.lamp is not None and weak.lamp.days_too_short == 28
+    assert (weak.lamp.hours, weak.lamp.hours_a_day) == (28 * 24.0, 24.0)
+    assert weak.lamp.kwh == pytest.approx(28 * 24 * 0.2) and weak.lamp.cost == pytest.approx(28 * 24 * 0.2 * 0.3)
+    unpriced = light(made("ppfd", [100.0] * 28, appliances=(Appliance(**(lamp | {"price": None})),)))
+    assert unpriced.lamp is not None and (unpriced.lamp.kwh, unpriced.lamp.cost) == (found.lamp.kwh, None)
+
+
+@pytest.mark.parametrize(("kind", "ppfd"), [("lamp", None), ("fan", 180.0)])
+def test_only_a_lamp_whose_light_is_known_is_reckoned_with(kind: str, ppfd: float | None) -> None:
+    """A lamp without its ppfd, or something else that has one, is none; the reason says what is missing."""
+    from reportgen.season import Appliance
+
+    one = Appliance(name="a", kind=kind, rated_power_w=200.0, hours_per_day=4.0, ppfd=ppfd)
+    found = light(made("ppfd", [100.0] * 28, appliances=(one,)))
+    assert found.lamp is None and found.reasons["lamp_hours_needed"] == "no lamp with its ppfd is listed"
+
+
+def test_the_dark_days_end_with_the_last_under_ten_hours() -> None:
+    """49° N from 5 January on: days lengthen through ten hours within the season (about 13 February, almanac)."""
+    found = light(readings(season("2026-01-05", "2026-03-15", place={"latitude": 49.0})))
+    assert found.ten_from == dt.date(2026, 1, 5) and found.days_under_ten_hours is not None
+    assert found.ten_to == found.ten_from + dt.timedelta(days=found.days_under_ten_hours - 1)
+    assert dt.date(2026, 2, 10) <= found.ten_to <= dt.date(2026, 2, 16)
+    summer = light(readings(season("2026-05-05", "2026-06-15", place={"latitude": 49.0})))
+    assert (summer.ten_from, summer.ten_to, summer.days_under_ten_hours) == (None, None, 0)
 
 
 def test_minutes_of_the_lamp_count_and_days_with_light_enough_do_not() -> None:

@@ -652,6 +652,12 @@ class TestWithoutHeat:
         assert told_.season_c == pytest.approx(-2.0) and told_.season_half_k == pytest.approx(np.hypot(half, 0.8))
         assert told_.line is None  # two nights carry none
 
+    def test_a_night_from_which_no_heat_is_taken_has_the_least_band(self) -> None:
+        """Air as warm as outdoors, no heat: nothing changes, and ± 1.1 K is all."""
+        hours = plain_hours(48, temp_outdoor_c=np.full(48, 8.0), heaters_w=np.zeros(48))
+        told_ = without_heat(plain_house(hours), np.array([True]))
+        assert (told_.estimate_c[0], told_.half_k[0]) == (pytest.approx(8.0), pytest.approx(1.1))
+
     def test_never_more_than_a_kelvin_under_the_outdoor_air(self) -> None:
         """A balance that would have it 8 K under: 1 K."""
         hours = plain_hours(48, temp_air_c=np.zeros(48))

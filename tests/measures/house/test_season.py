@@ -79,7 +79,8 @@ def test_a_night_is_whole_with_three_hours_missing_on_end_wherever_they_lie() ->
         both = np.ones(72, dtype=bool)
         both[lost] = False
         assert _whole(both, plain_hours(72)).tolist() == [stays, True], lost
-    assert _whole(np.ones(32, dtype=bool), plain_hours(32)).shape == (0,)
+    for count, nights in ((32, 0), (33, 1), (56, 1), (57, 2)):  # the night of the first evening ends with hour 33
+        assert _whole(np.ones(count, dtype=bool), plain_hours(count)).shape == (nights,)
 
 
 def test_without_a_place_dark_is_21_to_5_h_and_there_is_no_sun() -> None:
