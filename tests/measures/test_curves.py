@@ -132,6 +132,18 @@ class TestLine:
         assert lowest([curve([]), day]).values.tolist() == day.values.tolist()
         assert len(lowest([curve([])]).values) == 0
 
+    def test_a_curve_that_begins_late_or_ends_early_pulls_nothing_down_beyond_itself(self) -> None:
+        """1 °C from 10 to 11 h beside 5 °C all day: one hour under 2 °C and 22 over 4.9, in whichever order; the same
+        where it is read at other minutes."""
+        day = curve([5.0] * 24)
+        for hours in ([10, 11], [10.25, 11.25]):
+            short = curve([1.0, 1.0], hours)
+            for both in ([day, short], [short, day]):
+                low = lowest(both)
+                assert hours_below(low, 2.0) == pytest.approx(1.0, abs=1e-5)
+                assert hours_above(low, 4.9) == pytest.approx(22.0, abs=1e-5)
+                assert low.hours_recorded == pytest.approx(23.0)
+
     def test_lines_moved_each_by_its_own_shift(self) -> None:
         """6 and 7, moved by 1 and −1: 6; moved alike by −1: 5, from the lowest at hand if there is one."""
         lines = [curve([6.0, 6.0]), curve([7.0, 7.0])]

@@ -119,6 +119,8 @@ class TestLimit:
         fit, x, y = self.exact(0.6, 3.0)
         assert limit_of(fit, x, y, 0.0) == pytest.approx(-5.0, abs=0.0501)
         assert limit_of(fit, x, np.where(x == 1.0, -0.1, y), 0.0) == 1.0
+        on_it = limit_of(fit, x, np.where(x == 1.0, 0.0, y), 0.0)  # on the line is not under it
+        assert on_it == pytest.approx(-5.0, abs=0.0501)
         assert limit_of(fit, x, y, 6.0) is None
         flat, x, y = self.exact(0.0, 3.0)
         assert limit_of(flat, x, y, 0.0) == pytest.approx(-60.0, abs=0.1)
@@ -559,6 +561,7 @@ class TestAhead:
         told_ = _coldest(*self.night(-2.5, 2.0), 8.0, reasons)
         assert told_ is not None and (told_.estimate, told_.low, told_.high) == (-2.0, -3.5, 0.0) and not reasons
         assert _coldest(*self.night(-2.5, 5.7), 8.0, reasons) is not None
+        assert _coldest(*self.night(-2.5, 5.75), 8.0, reasons) is not None  # just from outdoors to the hold
         assert _coldest(*self.night(-2.5, 6.0), 8.0, reasons) is None and "decide nothing" in reasons["without_heat"]
         assert _coldest(*self.night(-2.5, 6.0), None, {}) is not None
         found, nights, table = self.night(-2.5, 2.0)

@@ -64,6 +64,15 @@ class TestWeather:
         assert told.seconds[1] - told.seconds[0] == H
         with pytest.raises(NotEnoughData, match="no outdoor logger"):
             weather(replace(made, channels=made.channels[:1]), by_hour, found)
+        at = pd.DatetimeIndex([by_hour.index[0], by_hour.index[1]])
+        for count, known in ((2, True), (1, False)):  # two readings are a line, one is none
+            rare = replace(made.channels[1], values=pd.Series([3.0, 5.0], index=at)[:count])
+            one = replace(made, channels=(made.channels[0], rare))
+            if known:
+                assert weather(one, by_hour, found).outdoor_c[0] == pytest.approx(4.0)
+            else:
+                with pytest.raises(NotEnoughData):
+                    weather(one, by_hour, found)
 
 
 class TestPeriods:

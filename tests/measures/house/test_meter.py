@@ -254,6 +254,7 @@ class TestSeasonParts:
         assert model.evenings() == [dt.date(2026, 1, 5), dt.date(2026, 1, 6)]
         bare = no_house("nobody asked")
         assert (bare.house, bare.why, len(bare.whole), bare.states) == (None, "nobody asked", 0, ())
+        assert (bare.present, model.present, bare.dial) == (0, 0, None)
 
     def test_the_dial_of_a_season_is_written_by_the_hour(self) -> None:
         """No thermostat is noted: the hold aimed for, 24 hours a day; NaN on days before any aim."""
