@@ -339,6 +339,10 @@ class TestRecord:
         times = pd.DatetimeIndex([ZERO, ZERO + pd.Timedelta("1h"), ZERO + pd.Timedelta("30h")])
         switch = channel(pd.Series([1.0, 0.0, 1.0], index=times), "fan_on")
         assert float(np.diff(covered(switch, of), axis=1).sum()) / 3600 == pytest.approx(25.0)
+        for changes, held_h in ((11, 20.0 + 24.0), (10, 20.0)):  # of 21 neighbours: more than half, and not
+            stamps = ZERO + pd.to_timedelta([*range(21), 20 + 27], unit="h")
+            log = channel(pd.Series([float(min(n, changes) % 2) for n in range(22)], index=stamps), "fan_on")
+            assert float(np.diff(covered(log, of), axis=1).sum()) / 3600 == pytest.approx(held_h)
         even = channel(pd.Series([0.0, 0.0, 1.0], index=times), "fan_on")
         assert float(np.diff(covered(even, of), axis=1).sum()) / 3600 < 25.0
         assert covered(channel(pd.Series([1.0], index=times[:1])), of).shape == (0, 2)

@@ -288,6 +288,8 @@ class TestPrices:
         found = basis(heat, FIT, 8.0)
         assert (found.kind, found.periods, found.balance_c) == ("readings", 2, 5.0)
         assert (found.mean_days, found.kwh_per_kh) == (pytest.approx(5.5), 0.1)
+        little = basis(replace(heat, kwh=np.array([0.2, 0.6, 99.0])), FIT, 8.0)
+        assert little.mean_days == pytest.approx((0.2 * 1 + 0.6 * 7) / 0.8)
 
     def test_round_holds_in_either_unit(self) -> None:
         """7.6 °C: 2 … 14 °C; 45.7 °F: every second degree from 34 to 58."""
@@ -407,6 +409,9 @@ class TestHold:
         assert "no air temperature was logged" in kept(readings(season(aims={"hold_c": 6.0}, **of))).reason
         late = season(aims={"hold": ({"from": dt.date(2026, 1, 30), "c": 6.0},)}, **of)
         assert kept(readings(late, channels=inside)).reason == "no hour under a hold"
+        for none in (kept(readings(late, channels=inside)), kept(readings(season(**of), channels=inside))):
+            assert none.hours == 0.0 and np.isnan([none.share.estimate, none.degree_hours.estimate]).all()
+            assert len(none.months) == 0
 
 
 def test_heat_by_the_day_is_the_sum_of_its_hours() -> None:

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from measures.house.bare import plain_balance, plain_hours, plain_house
 from scipy.optimize import lsq_linear
+from scipy.stats import linregress
 
 from reportgen.measures.house.balance import (
     _columns,
@@ -581,6 +582,23 @@ class TestSize:
         0.97 · (800 − 100 T) = 2100 at −13.6 °C."""
         with pytest.raises(NotEnoughData, match=words):
             flat_out(self.frosty(rated), 8.0)
+
+    def test_only_nights_that_needed_the_rated_power_within_three_tenths_are_joined(self) -> None:
+        """Nights that stand 0 to 1.5 K off, by turns, so that the need scatters: 0.97 · (800 − 100 · (T + off) + 100 ·
+        colder). The line is scipy's regression through what lies between 700 and 1300 W."""
+        days = 60
+        off = np.repeat(np.random.default_rng(8).uniform(0.0, 1.5, days), 24)
+        out = np.repeat(4.0 * np.cos(np.arange(days) * 2 * np.pi / 20), 24)
+        off, out = np.roll(off, 18), np.roll(out, 18)  # steady through every night of 20 to 6 h
+        hours = plain_hours(24 * days, temp_air_c=out + 8.0 + off, temp_outdoor_c=out, rated_w=1000.0)
+        nights = slice((days - 1) // 6, days - 1 - (days - 1) // 6)
+        x, wiggle = (one[20:][: 24 * (days - 1)].reshape(-1, 24)[:, :10].mean(axis=1)[nights] for one in (out, off))
+        colder = np.arange(0.0, 25.0, 4.0)[:, None]
+        need = (0.97 * (800.0 - 100.0 * (x + wiggle) + 100.0 * colder)).ravel()
+        near = np.abs(need - 1000.0) < 300.0
+        fit = linregress((x - colder).ravel()[near], need[near])
+        found = flat_out(plain_house(hours, plain_balance(24 * days)), 8.0)
+        assert found.outdoor_c == pytest.approx((1000.0 - fit.intercept) / fit.slope)
 
     def test_fifteen_nights_must_have_needed_nearly_the_rated_power(self) -> None:
         """Within 12 % of 1000 W, over the winter and its six colder copies, the first and last sixth of the nights left
