@@ -73,6 +73,34 @@ def test_the_last_sowing_in_time_is_told_only_where_a_later_one_before_midwinter
     assert sowings("2025-08-20", "2025-09-20", picked="2025-11-20").in_time is None  # midwinter is too late a line
 
 
+def test_of_several_sowings_in_time_the_latest_is_the_line() -> None:
+    """a and b, sown on 1 and 20 August, were both picked before the dark weeks; c and d, of September, were not."""
+    names = (("a", "2025-08-01"), ("b", "2025-08-20"), ("d", "2025-09-20"), ("c", "2025-09-05"))
+    made = tuple(planting(c, c, d, sown=dt.date.fromisoformat(d), area_m2=1.0) for c, d in names)
+    picks = tuple(picking("2025-10-20" if c in "ab" else "2026-02-01", 1.0, c, bed=c) for c, _ in names)
+    found = beds(
+        readings(season("2025-10-01", "2026-03-01", place=Place(latitude=49.0)), plantings=made, harvest=picks)
+    )
+    assert found.in_time is not None and found.in_time.crop == "b"
+    assert [strip.crop for strip in found.too_late] == ["c", "d"]
+    same = tuple(planting(c, c, "2025-08-20", sown=dt.date(2025, 8, 20), area_m2=1.0) for c in ("a", "b"))
+    late = planting("c", "c", "2025-09-05", sown=dt.date(2025, 9, 5), area_m2=1.0)
+    picks = (*picks[:2], picking("2026-02-01", 1.0, "c", bed="c"))
+    of = season("2025-10-01", "2026-03-01", place=Place(latitude=49.0))
+    tie = beds(readings(of, plantings=(*same[::-1], late), harvest=picks))
+    assert tie.in_time is not None and tie.in_time.crop == "b"  # of one day the last by name, in whatever order
+
+
+def test_sowings_of_one_day_that_came_too_late_are_told_by_name() -> None:
+    """Two of 20 September, written in the other order."""
+    names = (("a", "2025-08-20"), ("d", "2025-09-20"), ("c", "2025-09-20"))
+    made = tuple(planting(c, c, d, sown=dt.date.fromisoformat(d), area_m2=1.0) for c, d in names)
+    picks = tuple(picking("2025-10-20" if c == "a" else "2026-02-01", 1.0, c, bed=c) for c, _ in names)
+    of = season("2025-10-01", "2026-03-01", place=Place(latitude=49.0))
+    found = beds(readings(of, plantings=made, harvest=picks))
+    assert [strip.crop for strip in found.too_late] == ["c", "d"]
+
+
 def test_dark_weeks_need_a_latitude_and_a_day_before_them() -> None:
     """No latitude, a season that begins in them, and the tropics have none."""
     for of in (

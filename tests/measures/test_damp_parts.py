@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -84,6 +85,17 @@ class TestMould:
         assert len(wet_spells(moist_of(made(rh, temp)))) == 1
         rh[10] = 85.0
         assert len(wet_spells(moist_of(made(rh, temp)))) == 2
+
+    def test_the_mean_temperature_of_a_spell_is_by_time(self) -> None:
+        """From 12 to 22 °C by a kelvin an hour, and 4 K in the last: (12 + 22) / 2 over ten hours, then (22 + 26) / 2
+        over one; a part whose temperature is not logged takes none."""
+        temp = np.append(np.arange(12.0, 23.0), 26.0)
+        (one,) = wet_spells(moist_of(made([95.0] * 12, temp)))
+        assert one.mean_c == pytest.approx((17.0 * 10 + 24.0) / 11) and one.wet_h == pytest.approx(11.0)
+        moist = moist_of(made([95.0] * 12, temp))
+        lost = replace(moist, temp_c=np.where(np.arange(12) < 4, NAN, moist.temp_c))
+        (part,) = wet_spells(lost)
+        assert part.mean_c == pytest.approx((19.0 * 6 + 24.0) / 7) and part.wet_h == pytest.approx(11.0)
 
     def test_a_cold_spell_has_no_index_and_an_unknown_temperature_neither(self) -> None:
         """11.9 °C is too cold, 12 °C is not; without the logger's air temperature it is unknown."""
@@ -323,6 +335,16 @@ class TestTables:
         assert table["high"].iloc[6:8].tolist() == pytest.approx([100 / 3, 100 / 3])
         assert table["high"].iloc[[5, 8]].tolist() == pytest.approx([50 / 3, 50 / 3])
         assert table["high"].iloc[[0, 4, 9, 23]].tolist() == [0.0] * 4 and (table["extreme"] == 0).all()
+
+    def test_the_share_of_an_hour_of_which_minutes_are_on_record(self) -> None:
+        """Half of hour 0 of one day, all of it too damp: 100 %; of the hours not recorded nothing is told."""
+        at = pd.DatetimeIndex([ZERO, ZERO + pd.Timedelta("30min")])
+        of = season("2026-01-05", "2026-01-05", loggers=(logger("bench", main=True),))
+        one = readings(of, channels=(channel(pd.Series([90.0, 90.0], index=at), "relative_humidity"),))
+        table = by_clock(moist_of(one), one, 80.0, 95.0)
+        assert table["hour"].tolist() == list(range(24))
+        assert (table["high"].iloc[0], table["extreme"].iloc[0]) == (pytest.approx(100.0), 0.0)
+        assert table["high"].iloc[1:].isna().all()
 
     def test_means_of_noon_and_of_the_night(self) -> None:
         """The hours 11 to 14 and 22 to 5."""

@@ -220,6 +220,14 @@ class TestDuct:
         assert told == pytest.approx([1.0, 1.0, 1.0, 0.0, 0.0, NAN], nan_ok=True)
         assert np.isnan(_held(fan([1], [0]), grid)).all()
 
+    def test_a_log_that_turns_at_half_of_its_readings_is_one_of_a_steady_step(self) -> None:
+        """Two of four neighbours differ: not more than half, so nothing is held over the 33 hours to the last reading;
+        of three it is."""
+        grid = ZERO.timestamp() + H * np.array([1 / 12, 3.0])
+        minutes = [0, 10, 20, 30, 2000]
+        assert _held(fan([1, 0, 1, 1, 1], minutes), grid) == pytest.approx([1.0, NAN], nan_ok=True)
+        assert _held(fan([1, 0, 1, 0, 0], minutes), grid) == pytest.approx([1.0, 0.0])
+
     def test_hours_and_heat_on_a_grid_of_ten_minutes(self) -> None:
         """One day. Air 5 K over the bed from 0 to 6 h (not more than 5), 6 K from 6 to 12 h, 1 K under it to 17 h and
         half a kelvin over it after. The fan runs from 3 to 9 and from 15 to 18 h: used 3 h (6–9), missed 3 h (9–12),

@@ -47,3 +47,10 @@ def test_what_is_not_listed_is_neither(name: str, tmp_path: Path) -> None:
     there = there_of(odd_season(name, tmp_path / "season"))
     assert not there.seldom and not there.outdoor_named and not there.logged("outdoor_air")
     assert limit_advice(there).startswith("Hang a logger outdoors")
+
+
+def test_a_season_of_which_nothing_is_said_lacks_nothing() -> None:
+    """Words of a season whose things are not known: all there, none seldom, none silent, and a winter."""
+    there = There()
+    assert all(getattr(there, name) is True for name, kind in There.__annotations__.items() if kind == "bool")
+    assert (there.seldom, there.unheard, there.season) == (frozenset(), frozenset(), "winter")
