@@ -70,6 +70,10 @@ def test_the_last_sowing_in_time_is_told_only_where_a_later_one_before_midwinter
     assert [strip.crop for strip in found.too_late] == ["b"]
     assert sowings("2025-08-20", "2026-01-12").in_time is None  # all later sowings follow midwinter
     assert sowings("2025-08-20").in_time is None  # nothing later was tried
+    first = found.dark_from.isoformat()
+    assert sowings("2025-08-20", "2025-09-20", picked=first).in_time is None  # on the first such day is not before it
+    before = (found.dark_from - dt.timedelta(days=1)).isoformat()
+    assert sowings("2025-08-20", "2025-09-20", picked=before).in_time is not None
     assert sowings("2025-08-20", "2025-09-20", picked="2025-11-20").in_time is None  # midwinter is too late a line
 
 

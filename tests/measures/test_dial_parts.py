@@ -348,6 +348,13 @@ class TestDegree:
         found = degree(priced, False)
         assert found is not None and (found.kwh_more, found.kwh_less) == (20.0, 10.0)
         assert (found.cost_more, found.cost_less) == (None, None)
+        rows = (row(5.0, 50.0, 15.0), row(6.0, 60.0, 19.0), row(7.0, 80.0, 26.0))
+        dear = degree(replace(priced, price_of_hold=rows), False)
+        assert dear is not None and (dear.step_k, dear.cost_more, dear.cost_less) == (1.0, 7.0, 4.0)
+        us = degree(replace(priced, price_of_hold=rows), True)  # a degree Fahrenheit, five ninths of a kelvin
+        assert us is not None and us.step_k == pytest.approx(5 / 9)
+        assert (us.kwh_more, us.kwh_less) == (pytest.approx(20 * 5 / 9), pytest.approx(10 * 5 / 9))
+        assert (us.cost_more, us.cost_less) == (pytest.approx(7 * 5 / 9), pytest.approx(4 * 5 / 9))
         assert degree(replace(priced, hold_found_c=None), False) is None
         untested = tuple(replace(one, tested=False) for one in priced.price_of_hold)
         assert degree(replace(priced, price_of_hold=untested), False) is None

@@ -113,6 +113,11 @@ class TestPeriods:
         made = replace(house(days=14), heating=(heater(rows),))
         found = periods(made, heat_curves(made))
         assert found.kind == "days" and found.kwh == pytest.approx([10.0 + n for n in range(14)])
+        for hours, kind in ((25.5, "days"), (26.5, "readings")):
+            ends = [pd.Timestamp("2026-01-05", tz=ZONE) + pd.Timedelta(hours=hours * n) for n in range(13)]
+            daily = heater([(str(a)[:16], str(b)[:16], 9.0, 1.0) for a, b in itertools.pairwise(ends)])
+            one = replace(made, heating=(daily,))
+            assert periods(one, heat_curves(one)).kind == kind
         late = heater(
             [("2026-01-05 00:00", "2026-01-06 03:00", 9.0, 1.0), ("2026-01-06 03:00", "2026-01-19 00:00", 90.0, 9.0)]
         )

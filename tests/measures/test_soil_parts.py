@@ -8,9 +8,10 @@ from typing import Any
 import numpy as np
 import pandas as pd
 import pytest
-from made_season import ZONE, channel, season
+from made_season import ZONE, channel, readings, season
 
 from reportgen.measures.exposure import Line, line
+from reportgen.measures.soil import _below_by_day
 from reportgen.measures.soil_store import (
     DuctLines,
     _held,
@@ -89,6 +90,16 @@ class TestStored:
         values = np.repeat([1.0, 2.0, 4.0], 168)
         assert season_change_k(line(hourly(values)), of) == pytest.approx(3.0, abs=0.02)
         assert np.isnan(season_change_k(line(hourly(values[: 168 * 2 + 80])), of))
+
+    def test_hours_below_the_aim_by_the_day(self) -> None:
+        """Aim 7 °C. The first day falls evenly from 10 to 4 °C: half of it; of the second there is one reading, far
+        from the others: nothing is told; the third lies at 6 °C."""
+        first = np.linspace(10.0, 4.0, 25)
+        lone = pd.Series([5.0], index=[ZERO + pd.Timedelta("36h")])
+        third = pd.Series(6.0, index=pd.date_range(ZERO + pd.Timedelta("48h"), periods=25, freq="1h"))
+        curve = line(pd.concat([hourly(first), lone, third]))
+        found = _below_by_day(readings(season("2026-01-05", "2026-01-07")), curve, 7.0)
+        assert found == pytest.approx([12.0, NAN, 24.0], nan_ok=True)
 
 
 class TestWave:
