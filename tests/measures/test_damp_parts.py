@@ -169,6 +169,9 @@ class TestAir:
         below = glazing_excess_k(cold, np.full(2, -10.0), 5.8, 0.10, (0.0, 0.0))
         frost = air.deposit_point_c(np.array([0.0]), np.array([80.0]))[0]
         assert below == pytest.approx(np.full(2, frost + 5.8), abs=1e-6)
+        both = glazing_excess_k(cold, np.full(2, -10.0), 5.8, 0.10, (1.0, 5.0))  # pane at 1 − 0.58 · 11 = −5.38 °C
+        frost = air.deposit_point_c(np.array([1.0]), np.array([85.0]))[0]
+        assert both == pytest.approx(np.full(2, frost + 5.38), abs=1e-6)
 
     def test_the_air_outdoors_at_the_stamps(self) -> None:
         """What is logged, else nothing."""

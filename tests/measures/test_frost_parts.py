@@ -299,6 +299,8 @@ class TestNights:
         assert table["logger"].tolist() == ["door"] * 3 and table["at"].iloc[0] == ZERO + pd.Timedelta("27h")
         assert table["margin_k"].tolist() == [-1.0, 4.0, 4.0]
         assert whole(table).tolist() == [True, True, False] and partly(table).tolist() == [False, False, True]
+        edge = table.assign(share=[0.8, 0.79, 0.0], inside_min=[4.0, 4.0, NAN])
+        assert whole(edge).tolist() == [True, False, False] and partly(edge).tolist() == [False, True, False]
         empty = night_table(made, (), None)
         assert empty["logger"].tolist() == [""] * 3 and empty["outdoor_min"].isna().all()
 

@@ -308,7 +308,7 @@ class TestThings:
         [
             ("Film for the roof", 20, 44.0, True), ("Curtain", 20, 30.0, True), ("Curtain", 25, 30.0, False),
             ("Curtain", 20, 30.01, False), ("Roof", 20, 44.0, False),
-            ("Film", 31, 44.0, True),
+            ("Film", 31, 44.0, True), ("A bit", 10, 44.0, False), ("12 × 4", 10, 44.0, False),
         ],
     )  # fmt: skip
     def test_one_thing_in_both_books(self, what: str, day: int, amount: float, twice: bool) -> None:
@@ -331,6 +331,13 @@ class TestThings:
             diary=(entry(8, "Curtain", 20.0), entry(9, "curtain", 25.0), entry(9, "Stove", 99.0, kind="idea"))
         )
         assert [(one.what, one.amount, one.book) for one in things(made).counted] == [("curtain", 25.0, "diary.csv")]
+
+    def test_words_too_short_to_tell_a_thing_make_nothing_the_same(self) -> None:
+        """“Net” in costs.csv beside a dearer film of the same day in the diary: two things; the same the other way
+        round, and of two that have no such word."""
+        for book, line_ in (("Net", "Film"), ("Film", "Net"), ("Net", "Box")):
+            made = readings(costs=(cost(JAN[9], book, 30.0),), diary=(entry(10, line_, 44.0),))
+            assert sorted(one.what for one in things(made).counted) == sorted((book, line_))
 
     def test_last_winters_things_that_still_serve(self) -> None:
         """A fan of three years from last winter's books, once: not where this winter's have it with its date and

@@ -212,6 +212,12 @@ class TestBooks:
                 lift
             )
             assert np.isnan(table["total_w"].iloc[2])
+            lamp = replace(supply(at, np.full(72, 60.0)), name="lamp", role="appliance")
+            lit = replace(made, appliances=(lamp,))
+            table = heat_nights(lit, heat_by_hour(lit))
+            for name in ("least_w", "most_w", "total_w"):  # no heater is known only as sums, and lamps heat too
+                assert table[name].iloc[0] == pytest.approx(50.0 * heated + 60.0)
+            assert table["appliances_w"].iloc[0] == pytest.approx(60.0)
 
 
 def held(first: int, last: int, hold: float | None) -> Stretch:

@@ -359,6 +359,20 @@ class TestHold:
             assert found.how == "heated night hours"
             assert (found.hold_c, found.hours) == told
 
+    def test_a_hold_needs_a_day_of_heated_night_hours(self) -> None:
+        """Heated in the last 24 and in the last 23 night hours of three nights of ten, 20 to 6 h."""
+        at = pd.date_range("2026-01-05", periods=24 * 28 + 1, freq="1h", tz=ZONE)
+        night = (at.hour >= 20) | (at.hour < 6)
+        of = season(loggers=(logger("bench"),))
+        spots = np.flatnonzero(night)[6:36]  # of the evening of the 5th and the two after
+        for count, told in ((24, (7.0, 24)), (23, (None, 23))):
+            watts = np.zeros(len(at))
+            watts[spots[-count:]] = 1000.0
+            made = readings(of, channels=(channel(pd.Series(7.0, index=at)),))
+            made = replace(made, heating=(supply(at[:-1], watts[:-1]),))
+            (found,) = stretches(made, heat_by_hour(made))
+            assert (found.hold_c, found.hours) == told
+
     def test_with_sums_alone_it_is_the_colder_half_of_the_nights(self) -> None:
         """Nights of 6 °C where it froze outdoors, of 9 where not, in turns: 6, of 14 of the 27 whole nights, ten hours
         each. Without a logger outdoors the median of all. Of nine nights five are the colder half, enough; of eight

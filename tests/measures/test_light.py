@@ -91,6 +91,10 @@ def test_lamp_of_the_season() -> None:
     assert weak.lamp is not None and weak.lamp.days_too_short == 28
     assert (weak.lamp.hours, weak.lamp.hours_a_day) == (28 * 24.0, 24.0)
     assert weak.lamp.kwh == pytest.approx(28 * 24 * 0.2) and weak.lamp.cost == pytest.approx(28 * 24 * 0.2 * 0.3)
+    for hours, short in ((23.5, 0), (24.5, 28)):  # the lamp that would need so many hours each day
+        ppfd = (LEAFY_NEED_MOL - 4.32) * 1e6 / 3600 / hours
+        close = light(made("ppfd", [100.0] * 28, appliances=(Appliance(**(lamp | {"ppfd": ppfd})),)))
+        assert close.lamp is not None and close.lamp.days_too_short == short
     unpriced = light(made("ppfd", [100.0] * 28, appliances=(Appliance(**(lamp | {"price": None})),)))
     assert unpriced.lamp is not None and (unpriced.lamp.kwh, unpriced.lamp.cost) == (found.lamp.kwh, None)
 

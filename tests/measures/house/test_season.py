@@ -123,3 +123,4 @@ def test_no_heater_no_house() -> None:
     """Without a heater there is nothing to fit, and the reason says so."""
     found = house_model(replace(house(), heating=()))
     assert found.house is None and "no heater" in found.why
+    assert (len(found.whole), found.evenings(), found.first) == (0, [], dt.date(2026, 1, 5))
