@@ -225,6 +225,7 @@ class TestNights:
         made = readings(season("2026-01-05", "2026-01-14"))
         assert _present(made, np.ones(10, dtype=bool), 10).tolist() == [True] * 10
         assert _present(made, np.zeros(10, dtype=bool), 10).tolist() == [True] * 10
+        assert _present(made, np.zeros(0, dtype=bool), 0).tolist() == []
 
     def test_the_present_house_is_its_last_state_with_eight_heated_nights(self) -> None:
         """A film from the 17th on: nights from that evening are the present house's while eight of them were heated;

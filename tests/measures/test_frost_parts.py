@@ -42,7 +42,7 @@ from reportgen.measures.frost_nights import (
     unknown_accuracy,
     whole,
 )
-from reportgen.measures.frost_types import Failure, HoldingLimit
+from reportgen.measures.frost_types import Failure, HoldingLimit, StateLimit
 from reportgen.measures.house.failure import Stops
 from reportgen.measures.house.season import HouseModel
 from reportgen.measures.house.size import FlatOut
@@ -504,6 +504,13 @@ class TestFailure:
         found = _pieces(pd.Series([6.0, 6.0, NAN, 7.0, 7.0, 6.0], index=index))
         assert [(told([(a, b)])[0], c) for a, b, c in found] == [((0, 2), 6.0), ((3, 5), 7.0), ((5, 6), 6.0)]
         assert _pieces(pd.Series([], index=index[:0], dtype=float)) == []
+
+    def test_nothing_is_made_up_of_a_failure_or_a_state(self) -> None:
+        """By the diary, of the present house: only where it is said."""
+        one = Failure(start=ZERO, end=ZERO, hours=0.0, minimum_c=0.0)
+        assert (one.by_diary, one.source, one.line_crossed_after_min) == (False, None, None)
+        state = StateLimit(state="", holding_limit_c=None, flat_out_c=None, nights=0)
+        assert (state.present, state.flat_out_half_k, state.coldest_seen_c) == (False, None, None)
 
     def test_nights_that_a_failure_touches(self) -> None:
         """From 20 h of the 6th to noon sharp of the 7th: the evening of the 6th alone; a minute later also that of the
