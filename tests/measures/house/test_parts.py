@@ -23,7 +23,7 @@ from reportgen.measures.house.balance import (
 from reportgen.measures.house.bed import fit_bed
 from reportgen.measures.house.failure import Stops, air_after, stops
 from reportgen.measures.house.hold import change_span, ratios, told, usual_target
-from reportgen.measures.house.hours import lagged
+from reportgen.measures.house.hours import EVENING_H, MORNING_H, NIGHT_END_H, NIGHT_H, lagged
 from reportgen.measures.house.loss import counted_nights, loss_by_state, loss_w_per_k
 from reportgen.measures.house.response import Response, _loss_by_hour, after_stop, in_state, respond, run
 from reportgen.measures.house.size import flat_out, size_w
@@ -57,6 +57,10 @@ class TestHours:
         spans = plain_hours(count).nights(18, 33)
         assert spans.shape == (nights, 15)
         assert [row[0] for row in spans] == [18, 42][:nights] and [row[-1] for row in spans] == [32, 56][:nights]
+
+    def test_the_nights_of_the_house_are_those_of_the_pages(self) -> None:
+        """The long night is 18 to 9 h, night N 20 to 6 h (methods page, *Words*), in hours of the evening's day."""
+        assert (EVENING_H, MORNING_H - 24, NIGHT_H, NIGHT_END_H - 24) == (18, 9, 20, 6)
 
     def test_a_lag_follows_a_step_by_its_exponential(self) -> None:
         """72 hours at 2, then 5: 5 − 3·e^(−n/4) after n hours (first-order lag, any textbook)."""
