@@ -96,10 +96,10 @@ def test_of_several_sowings_in_time_the_latest_is_the_line() -> None:
 
 
 def test_sowings_of_one_day_that_came_too_late_are_told_by_name() -> None:
-    """Two of 20 September, written in the other order."""
-    names = (("a", "2025-08-20"), ("d", "2025-09-20"), ("c", "2025-09-20"))
-    made = tuple(planting(c, c, d, sown=dt.date.fromisoformat(d), area_m2=1.0) for c, d in names)
-    picks = tuple(picking("2025-10-20" if c == "a" else "2026-02-01", 1.0, c, bed=c) for c, _ in names)
+    """Two of 20 September, written in the other order, which is that of their beds too."""
+    names = (("a", "east", "2025-08-20"), ("d", "north", "2025-09-20"), ("c", "west", "2025-09-20"))
+    made = tuple(planting(c, bed, d, sown=dt.date.fromisoformat(d), area_m2=1.0) for c, bed, d in names)
+    picks = tuple(picking("2025-10-20" if c == "a" else "2026-02-01", 1.0, c, bed=bed) for c, bed, _ in names)
     of = season("2025-10-01", "2026-03-01", place=Place(latitude=49.0))
     found = beds(readings(of, plantings=made, harvest=picks))
     assert [strip.crop for strip in found.too_late] == ["c", "d"]

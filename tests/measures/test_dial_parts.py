@@ -352,6 +352,8 @@ class TestDegree:
         rows = (row(5.0, 50.0, 15.0), row(6.0, 60.0, 19.0), row(7.0, 80.0, 26.0))
         dear = degree(replace(priced, price_of_hold=rows), False)
         assert dear is not None and (dear.step_k, dear.cost_more, dear.cost_less) == (1.0, 7.0, 4.0)
+        none = degree(replace(priced, price_of_hold=(row(5.0, 0.0), row(6.0, 10.0), row(7.0, 20.0))), False)
+        assert none is not None and (none.kwh_more, none.kwh_less) == (10.0, 10.0)  # a degree less takes no heat at all
         us = degree(replace(priced, price_of_hold=rows), True)  # a degree Fahrenheit, five ninths of a kelvin
         assert us is not None and us.step_k == pytest.approx(5 / 9)
         assert (us.kwh_more, us.kwh_less) == (pytest.approx(20 * 5 / 9), pytest.approx(10 * 5 / 9))
