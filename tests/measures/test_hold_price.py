@@ -85,6 +85,23 @@ class TestPeriods:
         logged = made.heating[0].intervals["heat_kwh"].to_numpy().reshape(14, 24).sum(axis=1)
         assert found.kwh == pytest.approx(logged)
 
+    @pytest.mark.parametrize(("minutes", "days"), [(12, 14), (11, 13)])
+    def test_a_day_counts_with_four_fifths_of_its_heat_known(self, minutes: int, days: int) -> None:
+        """19 h 12 min of the third day are on record, just four fifths: its heat is that over 0.8; a minute less and
+        the day is left out."""
+        made = house(days=14)
+        table = made.heating[0].intervals.copy()
+        gone = slice(2 * 24 + 20, 3 * 24)
+        cut = 2 * 24 + 19
+        table.loc[cut, "end"] = table.loc[cut, "start"] + pd.Timedelta(minutes=minutes)
+        table.loc[cut, "heat_kwh"] *= minutes / 60
+        table = table.drop(table.index[gone]).reset_index(drop=True)
+        one = replace(made, heating=(replace(made.heating[0], intervals=table),))
+        found = periods(one, heat_curves(one))
+        assert len(found.kwh) == days
+        if days == 14:
+            assert found.kwh[2] == pytest.approx(float(table["heat_kwh"].iloc[48 : cut + 1].sum()) / 0.8)
+
     def test_days_under_one_reading_are_one_period(self) -> None:
         """Weekly readings: two periods of a week."""
         made = house(every=168, days=14)
@@ -105,6 +122,20 @@ class TestPeriods:
         both = replace(made, heating=(*made.heating, other))
         found = periods(both, heat_curves(both))
         assert (found.kind, len(found.kwh)) == (kind, count)
+
+    @pytest.mark.parametrize(("end", "rest"), [("12:05", 0), ("11:55", 1)])
+    def test_what_is_left_of_a_day_counts_from_half_a_day_on(self, end: str, rest: int) -> None:
+        """A second heater with a sum to about noon of the 8th, nothing after: one period to there, then 11 h 55 or 12 h
+        5 min of that day, then ten days."""
+        made = house(days=14)
+        week = float(made.heating[0].intervals["heat_kwh"].sum())
+        rows = [
+            ("2026-01-05 00:00", f"2026-01-08 {end}", week, 0.0),
+            (f"2026-01-08 {end}", "2026-01-19 00:00", 0.0, 0.0),
+        ]
+        both = replace(made, heating=(*made.heating, heater(rows, name="stove")))
+        found = periods(both, heat_curves(both))
+        assert len(found.kwh) == 1 + rest + 10 and (found.ends - found.starts)[-10:].tolist() == [DAY_S] * 10
 
     def test_a_meter_read_every_day_tells_days(self) -> None:
         """Sums of 24 hours cut nothing; of 27 hours they do."""
