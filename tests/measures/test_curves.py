@@ -144,6 +144,24 @@ class TestLine:
                 assert hours_above(low, 4.9) == pytest.approx(22.0, abs=1e-5)
                 assert low.hours_recorded == pytest.approx(23.0)
 
+    def test_the_lowest_of_two_read_at_other_minutes(self) -> None:
+        """0 → 6 °C over three hours beside 4 °C read at the half hours from −0.5 to 3.5 h: they cross at 4 °C, two
+        hours in. Under 3 °C for an hour and a half, 4 °C from the crossing to 3.5 h; the mean over 0 to 3 h is (2 · 2 +
+        4 · 1) / 3."""
+        rising = curve([0.0, 2.0, 4.0, 6.0])
+        steady = curve([4.0] * 5, [-0.5, 0.5, 1.5, 2.5, 3.5])
+        steep = curve([1.0, 7.0], [0.0, 1.2])  # 1 → 7 in 1.2 h: at 4 °C after 0.6 h
+        for both in ([rising, steady], [steady, rising]):
+            low = lowest(both)
+            assert low.at(ZERO.timestamp() + H * np.array([0.25, 1.0, 2.0, 2.25, 3.25])) == pytest.approx(
+                [0.5, 2.0, 4.0, 4.0, 4.0]
+            )
+            assert hours_below(low, 3.0) == pytest.approx(1.5) and degree_hours_below(low, 4.0) == pytest.approx(4.0)
+        for both in ([steep, steady], [steady, steep]):
+            low = lowest(both)
+            assert hours_below(low, 3.99) == pytest.approx(2.99 / 5, abs=1e-5)
+            assert degree_hours_below(low, 4.0) == pytest.approx(3.0 * 0.6 / 2, abs=1e-5)
+
     def test_lines_moved_each_by_its_own_shift(self) -> None:
         """6 and 7, moved by 1 and −1: 6; moved alike by −1: 5, from the lowest at hand if there is one."""
         lines = [curve([6.0, 6.0]), curve([7.0, 7.0])]

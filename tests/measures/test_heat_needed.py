@@ -141,6 +141,19 @@ def test_a_colder_place_is_told_colder_by_its_usual_difference() -> None:
     assert [night.need for night in told.nights][:2] == ["not needed", "perhaps"]
 
 
+def test_a_place_of_which_no_air_is_known_is_told_as_the_table_has_it() -> None:
+    """No logger at all, or one that stopped before the season's nights: nothing is known to be colder there, and the
+    nights of the table stand as they are."""
+    as_it_is = [night.need for night in found(WEEK, LETTUCE).nights]
+    bench = logger("bench", beds=("west",), main=True)
+    made = of(logger=(bench, logger("door", beds=("east",))))
+    hours = pd.date_range("2026-01-05", "2026-01-12", freq="1h", tz=ZONE)
+    alone = channel(pd.Series(4.0, index=hours), logger="bench")
+    noon = channel(pd.Series(1.0, index=hours[10:16]), logger="door")
+    for airs in ((), (alone,), (alone, noon)):
+        assert [night.need for night in found(WEEK, LETTUCE, of=made, channels=airs).nights] == as_it_is
+
+
 def test_trays_are_named_and_not_judged() -> None:
     """Sown on the 1st and set out on the 20th: somewhere in between, and the book does not say where."""
     trays = planting("leek", "east", "2026-01-10", sown=dt.date(2026, 1, 1))
