@@ -496,6 +496,7 @@ class TestFailure:
 
         assert warm([6.0, 7.0, 6.0, 9.0]) is True and warm([6.0, 5.9, 6.0, 9.0]) is False
         assert warm([5.0, 7.0, 7.0, 7.0, 5.0, 5.0], 0.5, 2.5) is False and warm([5.0, 5.0, 7.0, 7.0, 7.0], 2.5) is True
+        assert warm([7.0, 7.0, 7.0, 7.0, 5.0], 0.0, 3.5) is False and warm([7.0, 7.0, 7.0, 7.0, 5.0], 0.0, 2.5) is True
         assert warm([]) is True and warm([1.0, 1.0], held=hold * NAN) is True
 
     def test_stretches_of_one_hold(self) -> None:
