@@ -103,7 +103,7 @@ class Question:
 
 def _unless_silent(name: str, words: str, there: There) -> str:
     """Nobody is sent for the logger outdoors that hangs there and left no reading, nor to meter a flame."""
-    if (name, words) == BY_HOUR and not there.mains:
+    if (name, words) == BY_HOUR and there.heater and not there.mains:
         return FLAME
     silent = there.outdoor_named and not there.logged("outdoor_air")
     return WROTE_NOTHING if silent and name.startswith("outdoor") else words

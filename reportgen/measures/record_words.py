@@ -56,7 +56,8 @@ def step_words(step_s: float | None) -> str:
         return f"every {number(minutes, 0 if abs(minutes - round(minutes)) < 0.05 else 1)}{NBSP}min"
     if step_s >= 2 * 86_400:
         return f"every {number(step_s / 86_400)}{NBSP}days"
-    return f"every {number(step_s / 3600, 0 if step_s % 3600 < 180 else 1)}{NBSP}h"
+    hours = step_s / 3600
+    return f"every {number(hours, 0 if abs(hours - round(hours)) < 0.05 else 1)}{NBSP}h"
 
 
 def joined_over(measure: str) -> str:

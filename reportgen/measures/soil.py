@@ -163,7 +163,7 @@ def _below_by_day(readings: Readings, curve: Line, aim: float) -> list[float]:
     """Hours below the aim of every local day, NaN where nothing is on record."""
     edges = [readings.season.midnight(day).timestamp() for day in dates(readings.season)]
     parts = [clip_s(curve, start, end) for start, end in pairwise([*edges, readings.season.end.timestamp()])]
-    return [hours_below(part, aim) if len(part.values) > 1 else float("nan") for part in parts]
+    return [hours_below(part, aim) if part.hours_recorded > 0 else float("nan") for part in parts]
 
 
 def _duct(readings: Readings, air: Line | None, curve: Line) -> Duct | None:

@@ -41,7 +41,7 @@ class There:
     light: bool = True
     latitude: bool = True
     heater: bool = True  # season.toml lists one
-    mains: bool = True  # every heater that season.toml lists runs on electricity
+    mains: bool = True  # a heater is listed, and each runs on electricity
     heat_by_hour: bool = True  # a heater whose use is known closer than by the day
     dehumidifier: bool = True
     diary: bool = True
@@ -66,7 +66,7 @@ class There:
             light=any(outdoor(readings, m) is not None or anywhere(readings, m) is not None for m in LIGHT),
             latitude=season.place.latitude is not None,
             heater=bool(season.heating),
-            mains=all(source.fuel == "electricity" for source in season.heating),
+            mains=bool(season.heating) and all(source.fuel == "electricity" for source in season.heating),
             heat_by_hour=any(not bool(table["sparse"].all()) for table in tables),
             dehumidifier=any(item.kind == "dehumidifier" for item in season.appliances),
             diary=books.get("diary", False),

@@ -70,7 +70,39 @@ def test_the_last_sowing_in_time_is_told_only_where_a_later_one_before_midwinter
     assert [strip.crop for strip in found.too_late] == ["b"]
     assert sowings("2025-08-20", "2026-01-12").in_time is None  # all later sowings follow midwinter
     assert sowings("2025-08-20").in_time is None  # nothing later was tried
+    first = found.dark_from.isoformat()
+    assert sowings("2025-08-20", "2025-09-20", picked=first).in_time is None  # on the first such day is not before it
+    before = (found.dark_from - dt.timedelta(days=1)).isoformat()
+    assert sowings("2025-08-20", "2025-09-20", picked=before).in_time is not None
     assert sowings("2025-08-20", "2025-09-20", picked="2025-11-20").in_time is None  # midwinter is too late a line
+
+
+def test_of_several_sowings_in_time_the_latest_is_the_line() -> None:
+    """a and b, sown on 1 and 20 August, were both picked before the dark weeks; c and d, of September, were not."""
+    names = (("a", "2025-08-01"), ("b", "2025-08-20"), ("d", "2025-09-20"), ("c", "2025-09-05"))
+    made = tuple(planting(c, c, d, sown=dt.date.fromisoformat(d), area_m2=1.0) for c, d in names)
+    picks = tuple(picking("2025-10-20" if c in "ab" else "2026-02-01", 1.0, c, bed=c) for c, _ in names)
+    found = beds(
+        readings(season("2025-10-01", "2026-03-01", place=Place(latitude=49.0)), plantings=made, harvest=picks)
+    )
+    assert found.in_time is not None and found.in_time.crop == "b"
+    assert [strip.crop for strip in found.too_late] == ["c", "d"]
+    same = tuple(planting(c, c, "2025-08-20", sown=dt.date(2025, 8, 20), area_m2=1.0) for c in ("a", "b"))
+    late = planting("c", "c", "2025-09-05", sown=dt.date(2025, 9, 5), area_m2=1.0)
+    picks = (*picks[:2], picking("2026-02-01", 1.0, "c", bed="c"))
+    of = season("2025-10-01", "2026-03-01", place=Place(latitude=49.0))
+    tie = beds(readings(of, plantings=(*same[::-1], late), harvest=picks))
+    assert tie.in_time is not None and tie.in_time.crop == "b"  # of one day the last by name, in whatever order
+
+
+def test_sowings_of_one_day_that_came_too_late_are_told_by_name() -> None:
+    """Two of 20 September, written in the other order, which is that of their beds too."""
+    names = (("a", "east", "2025-08-20"), ("d", "north", "2025-09-20"), ("c", "west", "2025-09-20"))
+    made = tuple(planting(c, bed, d, sown=dt.date.fromisoformat(d), area_m2=1.0) for c, bed, d in names)
+    picks = tuple(picking("2025-10-20" if c == "a" else "2026-02-01", 1.0, c, bed=bed) for c, bed, _ in names)
+    of = season("2025-10-01", "2026-03-01", place=Place(latitude=49.0))
+    found = beds(readings(of, plantings=made, harvest=picks))
+    assert [strip.crop for strip in found.too_late] == ["c", "d"]
 
 
 def test_dark_weeks_need_a_latitude_and_a_day_before_them() -> None:
@@ -116,3 +148,48 @@ def test_cultivars_are_compared_only_while_both_stood() -> None:
     (pair,) = beds(readings(made, plantings=stood, harvest=picks)).rivals
     assert (pair.cultivars, pair.start) == (("Early", "Late"), dt.date(2026, 2, 2))
     assert pair.kg_per_m2 == (1.0, 1.5)
+
+
+def rivals_of(*more: Any, picks: tuple[Any, ...] = (), late: str = "2026-02-02") -> Any:
+    """Early in the east and Late in the west, 5 January to 29 March, one picking of each in February."""
+    stood = (
+        planting("spinach", "east", "2026-01-05", cultivar="Early", area_m2=1.0),
+        planting("spinach", "west", late, cultivar="Late", area_m2=2.0),
+        *more,
+    )
+    known = (picking("2026-03-16", 1.0, bed="east"), picking("2026-03-17", 3.0, bed="west"))
+    return beds(readings(season("2026-01-05", "2026-03-29"), plantings=stood, harvest=(*known, *picks))).rivals
+
+
+def test_cultivars_are_not_compared_where_a_picking_of_one_of_them_may_be_anothers() -> None:
+    """A second planting of Early comes to the east bed on 20 March: a picking there on the 23rd may be of either, so
+    that neither can be compared with Late, though Late owns nothing that is in doubt. What is in doubt about another
+    crop stops nothing."""
+    again = planting("spinach", "east", "2026-03-20", cultivar="Early", area_m2=1.0)
+    (pair,) = rivals_of(again)
+    assert pair.kg_per_m2 == (1.0, 1.5)
+    assert rivals_of(again, picks=(picking("2026-03-23", 2.0, bed="east"),)) == ()
+    leeks = (planting("leek", "north", "2026-01-05"), planting("leek", "south", "2026-01-05"))
+    (pair,) = rivals_of(*leeks, picks=(picking("2026-03-23", 2.0, "leek"),))
+    assert pair.kg_per_m2 == (1.0, 1.5)
+
+
+def test_cultivars_must_have_stood_together_for_four_weeks() -> None:
+    """Planted on 1 March, the 29th is four weeks on; planted on the 2nd it is a day less."""
+    assert len(rivals_of(late="2026-03-01")) == 1
+    assert rivals_of(late="2026-03-02") == ()
+
+
+def test_only_two_named_cultivars_of_one_crop_with_areas_are_compared() -> None:
+    """The same name twice, no name, another crop, no area: no pair."""
+    east = planting("spinach", "east", "2026-01-05", cultivar="Early", area_m2=1.0)
+    others = (
+        planting("spinach", "west", "2026-01-05", cultivar="Early", area_m2=2.0),
+        planting("spinach", "west", "2026-01-05", area_m2=2.0),
+        planting("kale", "west", "2026-01-05", cultivar="Late", area_m2=2.0),
+        planting("spinach", "west", "2026-01-05", cultivar="Late"),
+        planting("spinach", "west", "2026-01-05", cultivar="Late", area_m2=2.0),
+    )
+    for second, found in zip(others, (0, 0, 0, 0, 1), strict=True):
+        for pair in ((east, second), (second, east)):
+            assert len(beds(readings(season("2026-01-05", "2026-03-29"), plantings=pair, harvest=())).rivals) == found

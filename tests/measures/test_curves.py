@@ -99,7 +99,17 @@ class TestLine:
         assert over.joined.tolist() == [True, False, True] and over.hours_recorded == pytest.approx(1.0)
         whole = clip(GAP, ZERO, ZERO + pd.Timedelta("1h"))
         assert whole.values.tolist() == [0.0, 4.0] and str(whole.times.tz) == ZONE
-        assert len(clip(GAP, ZERO + pd.Timedelta("5h"), ZERO + pd.Timedelta("6h")).values) == 0
+        for start, end in (("5h", "6h"), ("-3h", "-1h"), ("22h", "23h")):
+            none = clip(GAP, ZERO + pd.Timedelta(start), ZERO + pd.Timedelta(end))
+            assert len(none.values) == len(none.seconds) == len(none.joined) == 0 and none.hours_recorded == 0.0
+
+    def test_a_part_between_two_readings_is_a_line_of_its_own(self) -> None:
+        """0 → 4 in the first hour: from 15 to 45 minutes 1 → 3, joined, half an hour; one end on a reading."""
+        part = clip(GAP, ZERO + pd.Timedelta("15min"), ZERO + pd.Timedelta("45min"))
+        assert part.values.tolist() == [1.0, 3.0] and part.joined.tolist() == [True]
+        assert part.hours_recorded == pytest.approx(0.5)
+        to_one = clip(GAP, ZERO + pd.Timedelta("45min"), ZERO + pd.Timedelta("60min"))
+        assert to_one.values.tolist() == [3.0, 4.0] and to_one.joined.tolist() == [True]
 
     def test_the_lowest_of_two_with_their_crossing(self) -> None:
         """0 → 4 and 4 → 0 cross at 2, half an hour in: the mean of the lower is 1."""
@@ -121,6 +131,36 @@ class TestLine:
         assert hours_above(low, 4.9) == pytest.approx(18.0, abs=1e-5) and low.hours_recorded == pytest.approx(21.0)
         assert lowest([curve([]), day]).values.tolist() == day.values.tolist()
         assert len(lowest([curve([])]).values) == 0
+
+    def test_a_curve_that_begins_late_or_ends_early_pulls_nothing_down_beyond_itself(self) -> None:
+        """1 °C from 10 to 11 h beside 5 °C all day: one hour under 2 °C and 22 over 4.9, in whichever order; the same
+        where it is read at other minutes."""
+        day = curve([5.0] * 24)
+        for hours in ([10, 11], [10.25, 11.25]):
+            short = curve([1.0, 1.0], hours)
+            for both in ([day, short], [short, day]):
+                low = lowest(both)
+                assert hours_below(low, 2.0) == pytest.approx(1.0, abs=1e-5)
+                assert hours_above(low, 4.9) == pytest.approx(22.0, abs=1e-5)
+                assert low.hours_recorded == pytest.approx(23.0)
+
+    def test_the_lowest_of_two_read_at_other_minutes(self) -> None:
+        """0 → 6 °C over three hours beside 4 °C read at the half hours from −0.5 to 3.5 h: they cross at 4 °C, two
+        hours in. Under 3 °C for an hour and a half, 4 °C from the crossing to 3.5 h; the mean over 0 to 3 h is (2 · 2 +
+        4 · 1) / 3."""
+        rising = curve([0.0, 2.0, 4.0, 6.0])
+        steady = curve([4.0] * 5, [-0.5, 0.5, 1.5, 2.5, 3.5])
+        steep = curve([1.0, 7.0], [0.0, 1.2])  # 1 → 7 in 1.2 h: at 4 °C after 0.6 h
+        for both in ([rising, steady], [steady, rising]):
+            low = lowest(both)
+            assert low.at(ZERO.timestamp() + H * np.array([0.25, 1.0, 2.0, 2.25, 3.25])) == pytest.approx(
+                [0.5, 2.0, 4.0, 4.0, 4.0]
+            )
+            assert hours_below(low, 3.0) == pytest.approx(1.5) and degree_hours_below(low, 4.0) == pytest.approx(4.0)
+        for both in ([steep, steady], [steady, steep]):
+            low = lowest(both)
+            assert hours_below(low, 3.99) == pytest.approx(2.99 / 5, abs=1e-5)
+            assert degree_hours_below(low, 4.0) == pytest.approx(3.0 * 0.6 / 2, abs=1e-5)
 
     def test_lines_moved_each_by_its_own_shift(self) -> None:
         """6 and 7, moved by 1 and −1: 6; moved alike by −1: 5, from the lowest at hand if there is one."""

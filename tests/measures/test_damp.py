@@ -79,11 +79,74 @@ def test_dew_forms_where_the_glass_is_colder_than_the_dew_point() -> None:
     assert dry.glazing_dew_hours.estimate == 0.0
 
 
+PANE = {"out": (0.0, 50.0), "house": {"u_value_w_m2k": 5.0}}
+
+
+def test_roof_and_wall_by_their_own_surface_resistance() -> None:
+    """20 °C against 0 °C through U 5: the pane of a roof (R_si 0.10) is 20 − 0.5 · 20 = 10 °C, of a wall (0.13) 7 °C.
+    Tables: 1228 and 1002 Pa there, 2339 Pa at 20 °C: dew from 52.5 % on, on the wall from 42.8 % on."""
+    found = damp(house(steps([(6, 53), (5, 52), (4, 43.4), (9, 42.3)]), temp=20.0, **PANE))
+    assert found.glazing_dew_hours.estimate == pytest.approx(6, abs=0.05)
+    assert found.wall_dew_hours == pytest.approx(15, abs=0.05)
+    assert found.glazing_frost_hours == 0.0
+
+
+def test_the_band_of_dew_is_of_both_sensors_wrong_either_way() -> None:
+    """± 2 K and ± 2 points. 18 °C: pane 9 °C, 1148 of 2065 Pa, 55.6 % and 2 points more: from 57.6 % on; 22 °C: pane
+    11 °C, 1313 of 2645 Pa, 49.6 % less 2: from 47.6 % on; as read from 52.5 % on. 58.6 % is dew whatever is wrong (3
+    h), 56.6 % as read (4 h more), 48.6 % at the most (5 h more), 46.6 % never."""
+    rh = steps([(3, 58.6), (4, 56.6), (5, 48.6), (12, 46.6)])
+    found = damp(house(rh, temp=20.0, accuracy=2.0, temp_accuracy=2.0, **PANE)).glazing_dew_hours
+    assert (found.estimate, found.low, found.high) == pytest.approx((7, 3, 12), abs=0.05)
+    for known in ({"accuracy": 2.0}, {"temp_accuracy": 2.0}):
+        half = damp(house(rh, temp=20.0, **known, **PANE))
+        assert half.glazing_dew_hours.estimate == pytest.approx(7, abs=0.05)
+        assert np.isnan([half.glazing_dew_hours.low, half.glazing_dew_hours.high]).all()
+        for end in ("low", "high"):
+            assert half.reasons[f"glazing_dew_hours.{end}"] == "no accuracy given for bench"
+
+
+def test_of_two_spells_as_long_the_first_is_told() -> None:
+    """Three hours above the line twice; with a minute more the second is the longest."""
+    even = damp(house(steps([(2, 70), (3, 90), (2, 70), (3, 90), (2, 70)]))).longest_spell
+    assert even.start == pd.Timestamp("2026-01-06 02:00", tz=ZONE) - pd.Timedelta("30s")
+    longer = damp(house(steps([(2, 70), (3, 90), (2, 70), (3.1, 90), (2, 70)]))).longest_spell
+    assert longer.start == pd.Timestamp("2026-01-06 07:00", tz=ZONE) - pd.Timedelta("30s")
+    assert longer.hours == pytest.approx(3.1)
+    dry = damp(house(steps([(4, 70)])))
+    assert dry.longest_spell.hours is None and dry.reasons["longest_spell.hours"].startswith("not above the line")
+
+
+def test_the_mean_dew_point_is_by_time() -> None:
+    """20 °C: 52.5 % is a dew point of 10 °C, 42.8 % of 7 °C (tables: 1228, 1002 of 2339 Pa); 6 h and 18 h: 7.75 °C."""
+    found = damp(house(steps([(6, 52.5), (18, 42.84)]), temp=20.0))
+    assert found.mean_dew_point_c == pytest.approx(7.75, abs=0.05)
+    bare = damp(readings(house(steps([(4, 70)])).season, channels=house(steps([(4, 70)])).channels[:1]))
+    assert (bare.mean_dew_point_c, bare.mean_vpd_kpa, bare.near_wet_hours, bare.too_dry_hours) == (None,) * 4
+    assert bare.grey_mould_spells.low is None and bare.reasons["grey_mould_spells.low"] == bare.reasons["mean_vpd_kpa"]
+
+
+def test_near_the_dew_point_is_within_two_kelvin_and_too_dry_over_fourteen_hundred_pascals() -> None:
+    """25 °C, 3169 Pa (tables): 55 % lack 1426 Pa, 56.5 % 1379 Pa. 20 °C: a dew point of 18.2 °C at 89.4 % (2090 Pa), of
+    17.8 °C at 87.2 % (2038 Pa)."""
+    assert damp(house(steps([(5, 55), (7, 56.5)]), temp=25.0)).too_dry_hours == pytest.approx(5, abs=0.05)
+    assert damp(house(steps([(5, 89.4), (7, 87.2)]), temp=20.0)).near_wet_hours == pytest.approx(5, abs=0.05)
+
+
 def test_a_pane_below_freezing_takes_frost_at_the_frost_point() -> None:
     """2 °C, 70 %: dew point −2.9, frost point −2.6 °C (ratio of the curves over water and ice). A pane at −2.75 °C
     lies between: frost, though dew would not form. U·R_si·(T_in − T_out) = 4.75 K with U 4.75, 10 K apart."""
     found = damp(house(steps([(24, 70)]), temp=2.0, out=(-8.0, 90.0), house={"u_value_w_m2k": 4.75}))
     assert found.glazing_frost_hours == pytest.approx(24, abs=0.05)
+    # tables over ice: 517.7 Pa at −2, 476.1 at −3 °C, so 486 at −2.75; of 705.6 Pa at 2 °C that is 68.9 %
+    edge = damp(house(steps([(6, 69.4), (9, 68.4)]), temp=2.0, out=(-8.0, 90.0), house={"u_value_w_m2k": 4.75}))
+    assert edge.glazing_frost_hours == pytest.approx(6, abs=0.05)
+
+
+def test_a_pane_at_freezing_takes_dew_and_no_frost() -> None:
+    """10 °C against −10 °C through U 5: 10 − 0.5 · 20 = 0 °C, not below it; at 70 % the dew point is 4.8 °C."""
+    found = damp(house(steps([(6, 70)]), temp=10.0, out=(-10.0, 90.0), house={"u_value_w_m2k": 5.0}))
+    assert found.glazing_dew_hours.estimate == pytest.approx(6, abs=0.05) and found.glazing_frost_hours == 0.0
 
 
 def test_airing_dries_where_the_air_outside_holds_less() -> None:

@@ -55,6 +55,22 @@ def test_a_log_of_five_minutes_tells_itself(measure: str) -> None:
     assert (found.by_rating, found.in_part) == (False, False)
 
 
+def test_hours_that_were_not_logged_count_neither_way() -> None:
+    """On all the week at 90 %, but for twelve hours of which nothing is logged, and for what lies outside the season:
+    156 hours known, all of them run and damp."""
+    steps = pd.date_range(CLOCK[0] - pd.Timedelta("1D"), CLOCK[-1] + pd.Timedelta("1D"), freq="5min")
+    kept = steps[(steps <= CLOCK[30]) | (steps >= CLOCK[42])]
+    one = Appliance(name="dryer", kind="dehumidifier", logger="plug", rated_power_w=200.0, setpoint_pct=80.0)
+    loggers = (logger("bench", "relative_humidity"), logger("plug", "heater_power", where="elsewhere"))
+    plug = channel(pd.Series(200.0, index=kept), "heater_power", "plug", where="elsewhere")
+    damp = channel(pd.Series(90.0, index=CLOCK), "relative_humidity")
+    read = readings(season("2026-01-05", "2026-01-11", appliance=(one,), logger=loggers), channels=(damp, plug))
+    moist = inside(read)
+    assert moist is not None
+    (found,) = dryers(moist, read)
+    assert (found.hours_known, found.ran_h, found.still_above_h) == pytest.approx((156.0, 156.0, 156.0), abs=0.2)
+
+
 def test_only_a_dehumidifier_with_a_setting_is_told() -> None:
     """One without a setting, and a fan on the same plug, are not."""
     damp = pd.Series(90.0, index=CLOCK)
@@ -69,3 +85,16 @@ def test_only_a_dehumidifier_with_a_setting_is_told() -> None:
     read = readings(made, channels=(channel(damp, "relative_humidity"), plug))
     moist = inside(read)
     assert moist is not None and dryers(moist, read) == ()
+
+
+def test_a_dehumidifier_of_which_nothing_is_logged_is_not_told() -> None:
+    """Its logger has no channel, or one reading; or its counter fell all the time, so that nothing is known."""
+    one = Appliance(name="dryer", kind="dehumidifier", logger="plug", rated_power_w=200.0, setpoint_pct=80.0)
+    loggers = (logger("bench", "relative_humidity"), logger("plug", "heater_energy", where="elsewhere"))
+    damp = channel(pd.Series(90.0, index=CLOCK), "relative_humidity")
+    falls = pd.Series([3.0, 2.0, 1.0], index=CLOCK[:3])
+    for plug in ((), (falls[:1],), (falls,)):
+        logged = tuple(channel(values, "heater_energy", "plug", where="elsewhere") for values in plug)
+        read = readings(season(appliance=(one,), logger=loggers), channels=(damp, *logged))
+        moist = inside(read)
+        assert moist is not None and dryers(moist, read) == ()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -85,6 +86,17 @@ class TestMould:
         rh[10] = 85.0
         assert len(wet_spells(moist_of(made(rh, temp)))) == 2
 
+    def test_the_mean_temperature_of_a_spell_is_by_time(self) -> None:
+        """From 12 to 22 °C by a kelvin an hour, and 4 K in the last: (12 + 22) / 2 over ten hours, then (22 + 26) / 2
+        over one; a part whose temperature is not logged takes none."""
+        temp = np.append(np.arange(12.0, 23.0), 26.0)
+        (one,) = wet_spells(moist_of(made([95.0] * 12, temp)))
+        assert one.mean_c == pytest.approx((17.0 * 10 + 24.0) / 11) and one.wet_h == pytest.approx(11.0)
+        moist = moist_of(made([95.0] * 12, temp))
+        lost = replace(moist, temp_c=np.where(np.arange(12) < 4, NAN, moist.temp_c))
+        (part,) = wet_spells(lost)
+        assert part.mean_c == pytest.approx((19.0 * 6 + 24.0) / 7) and part.wet_h == pytest.approx(11.0)
+
     def test_a_cold_spell_has_no_index_and_an_unknown_temperature_neither(self) -> None:
         """11.9 °C is too cold, 12 °C is not; without the logger's air temperature it is unknown."""
         for temp, klass in ((11.9, "too cold"), (12.0, "none")):
@@ -157,6 +169,9 @@ class TestAir:
         below = glazing_excess_k(cold, np.full(2, -10.0), 5.8, 0.10, (0.0, 0.0))
         frost = air.deposit_point_c(np.array([0.0]), np.array([80.0]))[0]
         assert below == pytest.approx(np.full(2, frost + 5.8), abs=1e-6)
+        both = glazing_excess_k(cold, np.full(2, -10.0), 5.8, 0.10, (1.0, 5.0))  # pane at 1 − 0.58 · 11 = −5.38 °C
+        frost = air.deposit_point_c(np.array([1.0]), np.array([85.0]))[0]
+        assert both == pytest.approx(np.full(2, frost + 5.38), abs=1e-6)
 
     def test_the_air_outdoors_at_the_stamps(self) -> None:
         """What is logged, else nothing."""
@@ -206,8 +221,39 @@ class TestAiring:
         bare = made([90.0, 70.0], out=self.OUT, accuracy={"rh": 5.0, "temp": 0.5, "out_rh": 5.0})
         _, why = airing_ends(bare, moist_of(bare), *out, {})
         assert set(why.values()) == {"no accuracy given for yard"}
+        for known in ("rh", "temp"):  # one of the two sensors inside is not enough
+            one = made([90.0, 70.0], out=self.OUT, accuracy={known: 1.0, "out": 0.5, "out_rh": 5.0})
+            assert set(airing_ends(one, moist_of(one), *out, {})[1].values()) == {"no accuracy given for bench"}
         blind = made([90.0, 70.0], out=self.OUT)
         assert set(airing_ends(blind, moist_of(blind), *out, {})[1].values()) == {"no accuracy given for bench, yard"}
+
+    def test_shifted_air_outside_is_at_most_saturated(self) -> None:
+        """98 % and 5 points more are 100 %: at 10 °C 1228 Pa (tables), under the 1244 Pa of 10.5 °C (1270 Pa) and 98 %
+        inside; 103 % would be 1265 Pa and over it. 95 and 5 points less are 90 % of 1228 Pa: 1105 Pa, under the 1123 Pa
+        of 10.5 °C and 88.4 %, which the 1167 Pa of 95 % are not."""
+        moist = moist_of(made([98.0, 98.0], 10.5))
+        out = np.full(2, 10.0), np.full(2, 98.0)
+        assert airing_hours(airing_curve(moist, *out, 80.0, Shift(outdoor_rh=5.0))) == 1.0
+        assert airing_hours(airing_curve(moist, *out, 80.0, Shift(outdoor_rh=5.0, outdoor_k=0.5))) == 0.0
+        less = moist_of(made([88.4, 88.4], 10.5))
+        humid = np.full(2, 10.0), np.full(2, 95.0)
+        assert airing_hours(airing_curve(less, *humid, 80.0, Shift(outdoor_rh=-5.0))) == 1.0
+        assert airing_hours(airing_curve(less, *humid, 80.0)) == 0.0
+        assert airing_hours(airing_curve(less, *humid, 80.0, Shift(temp_k=1.0))) == 1.0  # 1356 Pa · 0.884 = 1199 Pa
+
+    def test_all_four_sensors_take_part_in_the_ends(self) -> None:
+        """10.5 °C and 88.4 % inside (1123 Pa) against 10 °C and 92 % outdoors (1130 Pa): no hour as read. Any one of
+        the four sensors off by what it may be (0.5 K: ± 38 Pa; 2 points: ± 25 Pa) makes an hour of it; at 88 % outdoors
+        (1081 Pa) the hour is there as read and any two of them (± 63 Pa) take it away."""
+        none = dict.fromkeys(("rh", "temp", "out", "out_rh"), 0.0)
+        for name, size in (("rh", 2.0), ("temp", 0.5), ("out", 0.5), ("out_rh", 2.0)):
+            of = made([88.4, 88.4], 10.5, out=(10.0, 92.0), accuracy=none | {name: size})
+            ends, _ = airing_ends(of, moist_of(of), *outdoor_at(of, moist_of(of).rh.seconds), {})
+            assert (ends.low, ends.high) == (0.0, 1.0), name
+        for pair in ({"temp": 0.5, "rh": 2.0}, {"out": 0.5, "out_rh": 2.0}):
+            of = made([88.4, 88.4], 10.5, out=(10.0, 88.0), accuracy=none | pair)
+            ends, _ = airing_ends(of, moist_of(of), *outdoor_at(of, moist_of(of).rh.seconds), {})
+            assert (ends.low, ends.high) == (0.0, 1.0), pair
 
     def test_the_other_way(self) -> None:
         """All four turn."""
@@ -220,6 +266,8 @@ class TestAiring:
         """Nine hours of ten are enough, not of eleven; without an outdoor logger none."""
         of = made([80.0] * 10, out=self.OUT)
         assert outdoors_covered(of, 10.0) and not outdoors_covered(of, 10.1)
+        for only in (of.channels[:3], (*of.channels[:2], of.channels[3])):  # temperature alone, humidity alone
+            assert not outdoors_covered(readings(of.season, channels=only), 1.0)
         assert not outdoors_covered(made([80.0] * 10), 1.0)
 
     def test_water_heat_and_litres(self) -> None:
@@ -248,6 +296,19 @@ class TestAiring:
         known = outdoor_at(two, pair.rh.seconds)
         assert airing(pair, two, airing_curve(pair, *known, 80.0), *known).wh_per_m3 == pytest.approx(3.3)
 
+    def test_just_over_the_line_is_already_damp(self) -> None:
+        """80.5 % in the first two hours, 79 % after: only 0.5 over the line of 80, and still the hours whose water and
+        heat are meant: 10 K, and 15 − 20 → 0 K in the hours after."""
+        of = made([80.5, 80.5, 79.0, 79.0, 79.0], out=self.OUT)
+        moist = moist_of(of)
+        outside_c, outside_rh = np.array([5.0, 5.0, 20.0, 20.0, 20.0]), np.full(5, 60.0)
+        found = airing(moist, of, moist.curve(np.array([0.5, 0.5, -1.0, -1.0, -1.0])), outside_c, outside_rh)
+        inside_g = air.absolute_humidity_gm3(np.array([15.0]), np.array([80.5]))[0]
+        outside_g = air.absolute_humidity_gm3(np.array([5.0]), np.array([60.0]))[0]
+        # one whole hour at 3.3 Wh/m³; of the next the third in which the curve falls from 0.5 to 0, 3.3 → 2.2
+        assert found.wh_per_m3 == pytest.approx((3.3 + 2.75 / 3) / (4 / 3))
+        assert found.water_gm3 is not None and found.water_gm3 < inside_g - outside_g
+
     def test_hours_too_dry_and_near_the_dew_point(self) -> None:
         """25 °C: 3.17 kPa at saturation (Magnus). 57 % leave 1.36 kPa, 54 % 1.46 (over 1.4); 89 % a dew point 2.0 K
         under the air: within 2 K from 89 % on, 88 % is not."""
@@ -259,6 +320,15 @@ class TestAiring:
 
 
 class TestTables:
+    def test_an_hour_has_a_mean_from_48_minutes_on(self) -> None:
+        """Four fifths of it recorded; 47 minutes are too few."""
+        for minutes, known in ((48, True), (47, False)):
+            at = ZERO + pd.to_timedelta([0, minutes], unit="min")
+            rh = pd.Series([70.0, 70.0], index=at)
+            of = season("2026-01-05", "2026-01-05", loggers=(logger("bench", main=True),))
+            one = readings(of, channels=(channel(rh, "relative_humidity"),))
+            assert bool(np.isfinite(by_hour(moist_of(one), one)["value"].iloc[0])) is known
+
     def test_the_share_of_each_hour_of_the_day(self) -> None:
         """Three days: over 80 % from 6 to 8 h on one of them. Hour 6 and 7: a third; the change takes half an hour of
         the hours beside. By hand 85 %: crossing of 70 → 85 at two thirds of the hour."""
@@ -268,6 +338,16 @@ class TestTables:
         assert table["high"].iloc[6:8].tolist() == pytest.approx([100 / 3, 100 / 3])
         assert table["high"].iloc[[5, 8]].tolist() == pytest.approx([50 / 3, 50 / 3])
         assert table["high"].iloc[[0, 4, 9, 23]].tolist() == [0.0] * 4 and (table["extreme"] == 0).all()
+
+    def test_the_share_of_an_hour_of_which_minutes_are_on_record(self) -> None:
+        """Half of hour 0 of one day, all of it too damp: 100 %; of the hours not recorded nothing is told."""
+        at = pd.DatetimeIndex([ZERO, ZERO + pd.Timedelta("30min")])
+        of = season("2026-01-05", "2026-01-05", loggers=(logger("bench", main=True),))
+        one = readings(of, channels=(channel(pd.Series([90.0, 90.0], index=at), "relative_humidity"),))
+        table = by_clock(moist_of(one), one, 80.0, 95.0)
+        assert table["hour"].tolist() == list(range(24))
+        assert (table["high"].iloc[0], table["extreme"].iloc[0]) == (pytest.approx(100.0), 0.0)
+        assert table["high"].iloc[1:].isna().all()
 
     def test_means_of_noon_and_of_the_night(self) -> None:
         """The hours 11 to 14 and 22 to 5."""
@@ -336,6 +416,17 @@ class TestTables:
         placed = made(early, 16.0, place={"latitude": 50.0, "longitude": 15.0})
         at_dawn = by_night(moist_of(placed), placed, 85.0, 99.0, ())["dawn_spread_k"]  # sunrise at 7.97 h
         assert at_dawn.iloc[0] == pytest.approx(spread, abs=0.1)
+
+    def test_dawn_is_that_of_the_morning_after_the_night(self) -> None:
+        """At 50° N, 15° E the sun rises at about 7.97 h on 6 January (almanac), in standard time. 75 % to midnight of
+        the 7th and 85 % after, 95 % from the 8th on: the night of the 5th ends at 75, of the 6th at 85, of the 7th at
+        95 %."""
+        rh = np.repeat([75.0, 75.0, 85.0, 95.0], 24)
+        of = made(rh, 16.0, place={"latitude": 50.0, "longitude": 15.0}, last="2026-01-08")
+        table = by_night(moist_of(of), of, 85.0, 99.0, ())
+        spread = [16.0 - air.dew_point_c(np.array([16.0]), np.array([one]))[0] for one in (75.0, 85.0, 95.0)]
+        assert table["dawn_spread_k"].iloc[:3].tolist() == pytest.approx(spread, abs=1e-6)
+        assert np.isnan(table["dawn_spread_k"].iloc[3])
 
     def test_the_worst_spell_that_touches_a_night_counts(self) -> None:
         """A low and a moderate one."""

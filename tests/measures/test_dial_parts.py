@@ -201,6 +201,17 @@ class TestNights:
         assert nights["heated"].tolist() == [True, True, False]
         assert nights["kwh"].tolist() == pytest.approx([0.4 * 15, 0.4 * 15, 0.4 * 6])
 
+    def test_a_night_of_next_to_no_heat_is_not_heated(self) -> None:
+        """400 W in the strongest hour: a night whose strongest hour is 8 W (2 %) is not heated, one with 8.1 W is."""
+        at = hours(days=3)
+        for most, heated in ((8.0, False), (8.1, True)):
+            watts = np.full(72, 400.0)
+            watts[18:33] = most
+            made = readings(season("2026-01-05", "2026-01-07"), heating=(supply(at, watts),))
+            table = pd.DataFrame({"inside_min": 5.0, "share": 1.0, "logger": "bench"}, index=pd.Index(JAN[4:7]))
+            nights = dial_nights(made, heat_by_hour(made), table, ())
+            assert nights["heated"].tolist() == [heated, True, False]
+
     def test_the_rated_power_is_heat_and_not_draw(self) -> None:
         """A heat pump that gives 3 kWh a kWh drawn: 1000 W are 3000 W of heat."""
         pump = {"name": "a", "role": "main", "fuel": "electricity", "logger": "plug", "efficiency": 3.0}
@@ -214,6 +225,7 @@ class TestNights:
         made = readings(season("2026-01-05", "2026-01-14"))
         assert _present(made, np.ones(10, dtype=bool), 10).tolist() == [True] * 10
         assert _present(made, np.zeros(10, dtype=bool), 10).tolist() == [True] * 10
+        assert _present(made, np.zeros(0, dtype=bool), 0).tolist() == []
 
     def test_the_present_house_is_its_last_state_with_eight_heated_nights(self) -> None:
         """A film from the 17th on: nights from that evening are the present house's while eight of them were heated;
@@ -319,6 +331,7 @@ class TestSpared:
         assert spared(bare, self.heat(stretches=2), 8.0, 1.0, days) is None
         assert spared(None, self.heat(), 8.0, 1.0, days) is None
         assert spared(replace(bare, states=("a", "b")), self.heat(), 8.0, 1.0, days) is None  # type: ignore[arg-type]
+        assert spared(replace(bare, states=("a",)), self.heat(), 8.0, 1.0, days) is not None  # type: ignore[arg-type]
 
 
 class TestDegree:
@@ -336,6 +349,15 @@ class TestDegree:
         found = degree(priced, False)
         assert found is not None and (found.kwh_more, found.kwh_less) == (20.0, 10.0)
         assert (found.cost_more, found.cost_less) == (None, None)
+        rows = (row(5.0, 50.0, 15.0), row(6.0, 60.0, 19.0), row(7.0, 80.0, 26.0))
+        dear = degree(replace(priced, price_of_hold=rows), False)
+        assert dear is not None and (dear.step_k, dear.cost_more, dear.cost_less) == (1.0, 7.0, 4.0)
+        none = degree(replace(priced, price_of_hold=(row(5.0, 0.0), row(6.0, 10.0), row(7.0, 20.0))), False)
+        assert none is not None and (none.kwh_more, none.kwh_less) == (10.0, 10.0)  # a degree less takes no heat at all
+        us = degree(replace(priced, price_of_hold=rows), True)  # a degree Fahrenheit, five ninths of a kelvin
+        assert us is not None and us.step_k == pytest.approx(5 / 9)
+        assert (us.kwh_more, us.kwh_less) == (pytest.approx(20 * 5 / 9), pytest.approx(10 * 5 / 9))
+        assert (us.cost_more, us.cost_less) == (pytest.approx(7 * 5 / 9), pytest.approx(4 * 5 / 9))
         assert degree(replace(priced, hold_found_c=None), False) is None
         untested = tuple(replace(one, tested=False) for one in priced.price_of_hold)
         assert degree(replace(priced, price_of_hold=untested), False) is None

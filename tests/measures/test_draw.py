@@ -68,6 +68,16 @@ class TestDrawn:
         )  # one of two neighbours differs: no more than half
         assert even.known.tolist() == [True, False]
 
+    def test_a_log_that_turns_at_more_than_half_of_its_readings_writes_at_a_switch(self) -> None:
+        """22 readings ten minutes apart, the last a day and a half later: with 11 changes of 21 it holds for a day (the
+        last stretch is known for 24 h), with 10 it has a gap there."""
+        minutes = [*(10.0 * n for n in range(21)), 200.0 + 36 * 60.0]
+        for changes, held in ((11, True), (10, False)):
+            values = [float(min(n, changes) % 2) for n in range(22)]
+            found = drawn(log(values, "heater_on", minutes))
+            assert found.known.tolist() == [True] * 20 + [held]
+            assert found.hours[-1] == pytest.approx(24.0 if held else 36.0)
+
     def test_draw_is_over_two_percent_of_the_largest_known(self) -> None:
         """Of 1000 W: 20 is standby, 21 is draw; the 9000 of a stretch that is not known counts for nothing."""
         known = np.array([True, True, True, True, False])

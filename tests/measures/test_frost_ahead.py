@@ -66,3 +66,18 @@ def test_a_gap_is_told_by_the_line_of_the_unheated_nights_and_never_under_the_ou
     assert gap_low(found, -4.0) == pytest.approx(2.0, abs=0.01)
     steep = table().assign(inside_min=lambda t: np.where(t["heated_h"] > 0, 6.0, 2.0 * t["outdoor_min"]))
     assert gap_low(ahead(none(), steep, 6.0, 0.0, None), -20.0) == pytest.approx(-21.0)
+
+
+@pytest.mark.parametrize("column", ["share", "outdoor_share"])
+def test_a_night_without_heat_counts_with_four_fifths_of_it_on_record(column: str) -> None:
+    """Of either air; less tells nothing of the house. Of a house of which no heat is known all nights are without."""
+    for share, told in ((0.8, True), (0.79, False)):
+        found = ahead(none(), table().assign(**{column: share}), 6.0, 0.0, None)
+        assert (found.may_fall_to_c is not None) is told
+    unknown = table().assign(heated_h=np.nan)
+    least = float((unknown["inside_min"] - unknown["outdoor_min"]).min())
+    assert ahead(none(), unknown, 6.0, 0.0, None).may_fall_to_c == pytest.approx(-8.0 + least)
+    partly = table()
+    partly.loc[partly.index[-1], "heated_h"] = np.nan  # the mildest: not known to be without heat, so not asked
+    mildest = float(partly["outdoor_min"].iloc[-3])
+    assert ahead(none(), partly, 6.0, 0.0, None).may_fall_to_c == pytest.approx(-8.0 + 4.0 - 0.5 * mildest)

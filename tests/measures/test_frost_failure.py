@@ -92,6 +92,39 @@ def test_no_failure_while_warm_or_short_or_steady_or_heated_or_without_a_hold() 
     )
 
 
+@pytest.mark.parametrize(("low_c", "count"), [(4.1, 0), (3.9, 1)])
+def test_a_failure_lies_two_kelvin_under_the_hold(low_c: float, count: int) -> None:
+    """Held at 6 °C: eight hours at 4.1 °C are none, at 3.9 °C one."""
+    assert len(found({"06 22:00": 6.0, "06 22:30": low_c, "07 06:00": low_c, "07 06:30": 6.0}, OFF)) == count
+
+
+@pytest.mark.parametrize(("end", "count"), [("07 00:51", 0), ("07 01:03", 1)])
+def test_a_failure_lasts_two_hours(end: str, count: int) -> None:
+    """From 6 to 3 °C between 22:55 and 22:58, so under 4 °C from 22:57, to a minute after `end`: 1 h 55 and 2 h 7."""
+    up = str(pd.Timestamp(f"2026-01-{end}") + pd.Timedelta("3min"))[8:16]
+    assert len(found({"06 22:00": 6.2, "06 22:55": 6.0, "06 22:58": 3.0, end: 3.0, up: 6.0}, OFF)) == count
+
+
+@pytest.mark.parametrize(("low_c", "count"), [(2.45, 0), (2.35, 1)])
+def test_a_failure_falls_by_a_kelvin_since_the_heat_was_missed(low_c: float, count: int) -> None:
+    """3.4 °C when the heater stops: 0.95 K lower is a house that lies still, 1.05 K lower one that was left."""
+    air = {"06 20:00": 6.0, "06 21:00": 3.4, "06 22:05": 3.4, "07 05:00": low_c, "07 06:00": low_c, "07 08:00": 6.0}
+    assert len(found(air, OFF)) == count
+
+
+@pytest.mark.parametrize(
+    ("time", "counts"),
+    [(dt.time(21, 46), True), (dt.time(21, 44), False), (dt.time(22, 59), True), (dt.time(23, 1), False)],
+)
+def test_the_diarys_time_counts_from_a_quarter_before_to_an_hour_after(time: dt.time, counts: bool) -> None:
+    """The log, five minutes a step, shows the draw to end at 22:00 (with the row of 21:55 the last that drew)."""
+    (one,) = found(FALLS, OFF, "heater_on", diary=(event("Power cut", time),))
+    assert one.by_diary is counts
+    if counts:
+        assert one.start == pd.Timestamp.combine(dt.date(2026, 1, 6), time).tz_localize(ZONE)
+        assert one.hours == pytest.approx((one.end - one.start) / pd.Timedelta("1h"))
+
+
 @pytest.mark.parametrize("measure", ["heater_power", "heater_energy"])
 def test_an_empty_record_is_not_known(measure: str) -> None:
     """The plug wrote nothing from 22:00 to 06:00 (rows 552 to 647 of five minutes since the 5th)."""

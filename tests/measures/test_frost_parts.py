@@ -19,7 +19,7 @@ from reportgen.measures.frost import _away, _clear, _entries
 from reportgen.measures.frost_ahead import Ahead, _class, _coldest, _row, ahead, gap_low
 from reportgen.measures.frost_alarms import _by_day, _opening, alarms, hot, needs, rings, sounding
 from reportgen.measures.frost_crops import BANDS, _week_before, band_of, crop_margins, place_of, standing
-from reportgen.measures.frost_failure import _pieces, failure_evenings, hold_by_hour
+from reportgen.measures.frost_failure import _pieces, _stayed_warm, failure_evenings, hold_by_hour
 from reportgen.measures.frost_gaps import blind, gap_table
 from reportgen.measures.frost_limit import (
     Regression,
@@ -42,7 +42,7 @@ from reportgen.measures.frost_nights import (
     unknown_accuracy,
     whole,
 )
-from reportgen.measures.frost_types import Failure, HoldingLimit
+from reportgen.measures.frost_types import Failure, HoldingLimit, StateLimit
 from reportgen.measures.house.failure import Stops
 from reportgen.measures.house.season import HouseModel
 from reportgen.measures.house.size import FlatOut
@@ -119,6 +119,8 @@ class TestLimit:
         fit, x, y = self.exact(0.6, 3.0)
         assert limit_of(fit, x, y, 0.0) == pytest.approx(-5.0, abs=0.0501)
         assert limit_of(fit, x, np.where(x == 1.0, -0.1, y), 0.0) == 1.0
+        on_it = limit_of(fit, x, np.where(x == 1.0, 0.0, y), 0.0)  # on the line is not under it
+        assert on_it == pytest.approx(-5.0, abs=0.0501)
         assert limit_of(fit, x, y, 6.0) is None
         flat, x, y = self.exact(0.0, 3.0)
         assert limit_of(flat, x, y, 0.0) == pytest.approx(-60.0, abs=0.1)
@@ -297,6 +299,8 @@ class TestNights:
         assert table["logger"].tolist() == ["door"] * 3 and table["at"].iloc[0] == ZERO + pd.Timedelta("27h")
         assert table["margin_k"].tolist() == [-1.0, 4.0, 4.0]
         assert whole(table).tolist() == [True, True, False] and partly(table).tolist() == [False, False, True]
+        edge = table.assign(share=[0.8, 0.79, 0.0], inside_min=[4.0, 4.0, NAN])
+        assert whole(edge).tolist() == [True, False, False] and partly(edge).tolist() == [False, True, False]
         empty = night_table(made, (), None)
         assert empty["logger"].tolist() == [""] * 3 and empty["outdoor_min"].isna().all()
 
@@ -485,12 +489,47 @@ class TestFailure:
         cold = hours.assign(heated=np.where(n < 60, 1.0, 0.0))
         assert hold_by_hour(made, cold)[n >= 60].isna().all()
 
+    def test_the_hold_is_of_the_heated_hours_from_20_to_6_h(self) -> None:
+        """9 °C at 19 h and at 6 h, 5 °C between: 5. By day, or unheated, nothing tells a hold."""
+        clock = np.arange(24.0)
+        index = pd.date_range(ZERO, periods=24, freq="1h")
+        dark = (clock >= 20) | (clock < 6)
+        hours_ = pd.DataFrame(
+            {"night": JAN[4], "clock_h": clock, "inside": np.where(dark, 5.0, 9.0), "heated": 1.0}, index=index
+        )
+        assert set(hold_by_hour(readings(), hours_)) == {5.0}
+        few = hours_.assign(heated=np.isin(clock, (5, 6, 19, 20)).astype(float), inside=clock)
+        assert set(hold_by_hour(readings(), few)) == {12.5}  # of the hours 5 and 20
+        assert hold_by_hour(readings(), hours_.assign(heated=(~dark).astype(float))).isna().all()
+
+    def test_a_run_that_cannot_be_a_failure(self) -> None:
+        """Held at 6 and 8 °C: 6 °C or more all along is not 2 K under any hold; a reading just before the run, between
+        which and the next it begins, counts; without readings or a hold nothing can be."""
+        hold = pd.Series([6.0, 8.0, NAN])
+        zero = ZERO.timestamp()
+
+        def warm(values: list[float], first_h: float = 0.0, end_h: float = 3.0, held: pd.Series = hold) -> bool:
+            curve = line(pd.Series(values, index=pd.date_range(ZERO, periods=len(values), freq="1h"), dtype=float))
+            return _stayed_warm(curve, zero + 3600 * first_h, zero + 3600 * end_h, held)
+
+        assert warm([6.0, 7.0, 6.0, 9.0]) is True and warm([6.0, 5.9, 6.0, 9.0]) is False
+        assert warm([5.0, 7.0, 7.0, 7.0, 5.0, 5.0], 0.5, 2.5) is False and warm([5.0, 5.0, 7.0, 7.0, 7.0], 2.5) is True
+        assert warm([7.0, 7.0, 7.0, 7.0, 5.0], 0.0, 3.5) is False and warm([7.0, 7.0, 7.0, 7.0, 5.0], 0.0, 2.5) is True
+        assert warm([]) is True and warm([1.0, 1.0], held=hold * NAN) is True
+
     def test_stretches_of_one_hold(self) -> None:
         """6, 6, –, 7, 7, 6 by the hour."""
         index = pd.date_range(ZERO, periods=6, freq="1h")
         found = _pieces(pd.Series([6.0, 6.0, NAN, 7.0, 7.0, 6.0], index=index))
         assert [(told([(a, b)])[0], c) for a, b, c in found] == [((0, 2), 6.0), ((3, 5), 7.0), ((5, 6), 6.0)]
         assert _pieces(pd.Series([], index=index[:0], dtype=float)) == []
+
+    def test_nothing_is_made_up_of_a_failure_or_a_state(self) -> None:
+        """By the diary, of the present house: only where it is said."""
+        one = Failure(start=ZERO, end=ZERO, hours=0.0, minimum_c=0.0)
+        assert (one.by_diary, one.source, one.line_crossed_after_min) == (False, None, None)
+        state = StateLimit(state="", holding_limit_c=None, flat_out_c=None, nights=0)
+        assert (state.present, state.flat_out_half_k, state.coldest_seen_c) == (False, None, None)
 
     def test_nights_that_a_failure_touches(self) -> None:
         """From 20 h of the 6th to noon sharp of the 7th: the evening of the 6th alone; a minute later also that of the
@@ -550,6 +589,7 @@ class TestAhead:
         told_ = _coldest(*self.night(-2.5, 2.0), 8.0, reasons)
         assert told_ is not None and (told_.estimate, told_.low, told_.high) == (-2.0, -3.5, 0.0) and not reasons
         assert _coldest(*self.night(-2.5, 5.7), 8.0, reasons) is not None
+        assert _coldest(*self.night(-2.5, 5.75), 8.0, reasons) is not None  # just from outdoors to the hold
         assert _coldest(*self.night(-2.5, 6.0), 8.0, reasons) is None and "decide nothing" in reasons["without_heat"]
         assert _coldest(*self.night(-2.5, 6.0), None, {}) is not None
         found, nights, table = self.night(-2.5, 2.0)
@@ -582,6 +622,21 @@ class TestAhead:
         assert isinstance(none, Ahead) and none.season is None and set(none.reasons.values()) == {"no balance"}
         no_hold = ahead(model, table, None, 0.0, None)
         assert "too few heated night hours" in no_hold.reasons["after_failure"]
+
+    def test_a_gap_is_told_by_the_house_where_it_has_a_line_and_by_unheated_nights_where_not(self) -> None:
+        """Eight whole nights carry a line of the house; seven do not, and the nights without heat then stand for it."""
+        n = 24 * 16
+        house = plain_house(plain_hours(n, temp_outdoor_c=np.sin(np.arange(n) / 40.0)), plain_balance(n, kind="probe"))
+        index = pd.Index([JAN[4] + dt.timedelta(k) for k in range(16)], name="date")
+        outdoors = np.linspace(-6.0, 3.0, 16)
+        table = pd.DataFrame(
+            {"inside_min": 0.5 * outdoors + 3.0, "outdoor_min": outdoors, "share": 1.0, "outdoor_share": 1.0,
+             "heated_h": 0.0}, index=index,
+        )  # fmt: skip
+        for told, kind in ((8, NightLine), (7, Regression)):
+            model = HouseModel(house=house, why="", first=JAN[4], whole=np.arange(15) < told, states=())
+            assert isinstance(ahead(model, table, 8.0, 0.0, None).in_gap, kind)
+        assert ahead(model, table.assign(heated_h=9.0), 8.0, 0.0, None).in_gap is None
 
 
 class TestPage:

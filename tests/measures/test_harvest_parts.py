@@ -162,6 +162,41 @@ class TestValue:
         (crop,) = found.crops
         assert (crop.kg, crop.lost_kg, crop.pickings, crop.shop_value) == (6.0, 1.0, 2, None)
 
+    def test_a_reason_stands_where_a_figure_is_missing_and_nowhere_else(self) -> None:
+        """No heater: neither kWh nor cost of the weeks, each with why; a heater with prices: both there, no word."""
+        rows = (picking("2026-01-06", 4.0),)
+        none = harvest(readings(harvest=rows))
+        assert none.heat.kwh is None and none.reasons["weeks.kwh"] == none.heat.reasons["kwh"] != ""
+        assert none.heat.cost is None and none.reasons["weeks.cost"] == none.heat.reasons["cost"] != ""
+        burnt = heater([("2026-01-05", "2026-02-02", 84.0, 21.0)])
+        both = harvest(readings(harvest=rows, heating=(burnt,)))
+        assert not {"weeks.kwh", "weeks.cost", "kwh_per_kg", "cost_per_kg", "kg", "longest_gap_weeks"} & set(
+            both.reasons
+        )
+        assert (both.kwh_per_kg, both.cost_per_kg) == (pytest.approx(21.0), pytest.approx(5.25))
+        free = harvest(readings(harvest=rows, heating=(heater([("2026-01-05", "2026-02-02", 84.0, NAN)]),)))
+        assert free.kwh_per_kg == pytest.approx(21.0) and "weeks.kwh" not in free.reasons
+        assert free.cost_per_kg is None and free.reasons["weeks.cost"] == free.heat.reasons["cost"] != ""
+        empty = harvest(readings(harvest=()))
+        assert empty.kg == 0.0 and empty.reasons["longest_gap_weeks"] == "nothing was picked"
+        missing = harvest(readings())
+        assert missing.kg is None and missing.reasons["longest_gap_weeks"] == missing.reasons["kg"]
+
+    def test_heat_and_weight_of_every_week_add_up(self) -> None:
+        """Four weeks from Monday 5 January: 84 kWh evenly over 28 days are 21 a week (money 5.25), 4 kg in the first,
+        1 given and 2 lost in the third."""
+        rows = (
+            picking("2026-01-06", 3.0), picking("2026-01-11", 1.0, use="stored"),
+            picking("2026-01-19", 1.0, use="given"), picking("2026-01-20", 2.0, use="lost"),
+        )  # fmt: skip
+        found = harvest(readings(harvest=rows, heating=(heater([("2026-01-05", "2026-02-02", 84.0, 21.0)]),)))
+        assert [week.monday.day for week in found.weeks] == [5, 12, 19, 26]
+        assert [week.kg for week in found.weeks] == [4.0, 0.0, 1.0, 0.0]
+        assert [week.kwh for week in found.weeks] == pytest.approx([21.0] * 4)
+        assert [week.cost for week in found.weeks] == pytest.approx([5.25] * 4)
+        assert (found.longest_gap_weeks, found.gap) == (1, (JAN[11], JAN[11]))
+        assert found.cumulative["kg"].iloc[-1] == 5.0 and found.cumulative["kwh"].iloc[-1] == pytest.approx(84.0)
+
 
 class TestNext:
     def test_the_usual_delivery(self) -> None:
@@ -273,7 +308,7 @@ class TestThings:
         [
             ("Film for the roof", 20, 44.0, True), ("Curtain", 20, 30.0, True), ("Curtain", 25, 30.0, False),
             ("Curtain", 20, 30.01, False), ("Roof", 20, 44.0, False),
-            ("Film", 31, 44.0, True),
+            ("Film", 31, 44.0, True), ("A bit", 10, 44.0, False), ("12 × 4", 10, 44.0, False),
         ],
     )  # fmt: skip
     def test_one_thing_in_both_books(self, what: str, day: int, amount: float, twice: bool) -> None:
@@ -296,6 +331,13 @@ class TestThings:
             diary=(entry(8, "Curtain", 20.0), entry(9, "curtain", 25.0), entry(9, "Stove", 99.0, kind="idea"))
         )
         assert [(one.what, one.amount, one.book) for one in things(made).counted] == [("curtain", 25.0, "diary.csv")]
+
+    def test_words_too_short_to_tell_a_thing_make_nothing_the_same(self) -> None:
+        """“Net” in costs.csv beside a dearer film of the same day in the diary: two things; the same the other way
+        round, and of two that have no such word."""
+        for book, line_ in (("Net", "Film"), ("Film", "Net"), ("Net", "Box")):
+            made = readings(costs=(cost(JAN[9], book, 30.0),), diary=(entry(10, line_, 44.0),))
+            assert sorted(one.what for one in things(made).counted) == sorted((book, line_))
 
     def test_last_winters_things_that_still_serve(self) -> None:
         """A fan of three years from last winter's books, once: not where this winter's have it with its date and
@@ -366,6 +408,17 @@ class TestBeds:
         assert whole.whole and whole.m2 == 3.0
         (nearly,) = bare_ground([plots[0], Plot("north", "x", days[0], days[-1], 0.2)], days)
         assert nearly.m2 == 3.0 and nearly.whole  # over nine tenths of 3.2
+
+    def test_what_was_cleared_last_was_cleared_before_the_ground_lay_bare(self) -> None:
+        """Leek leaves on 29 January, kale on the 30th, chard stays: of 3 m² one is bare on the 30th (after leek), two
+        are from the 31st on (after kale)."""
+        days = [JAN[0] + dt.timedelta(n) for n in range(60)]
+        plots = [
+            Plot("east", "leek", dt.date(2025, 12, 1), JAN[29 - 1], 1.0), Plot("east", "kale", JAN[0], JAN[29], 1.0),
+            Plot("east", "chard", JAN[0], days[-1], 1.0),
+        ]  # fmt: skip
+        found = sorted(bare_ground(plots, days), key=lambda one: one.start)
+        assert [(one.start, one.after, one.m2) for one in found] == [(JAN[29], "leek", 1.0), (JAN[30], "kale", 2.0)]
 
     def test_the_beds_ground_stood_four_weeks(self) -> None:
         """6 m² for 27 days count for nothing, for 28 days they are its ground; in a season of ten days the least of

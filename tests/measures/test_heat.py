@@ -16,6 +16,7 @@ from reportgen.measures.heat_house import above_aim
 from reportgen.measures.heat_loss import expected_w_per_k
 from reportgen.measures.heat_types import HoldPrice
 from reportgen.measures.hold_price import band_of, round_holds
+from reportgen.measures.house.season import no_house
 from reportgen.plain import plain
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import DiaryEntry
@@ -215,3 +216,30 @@ def test_holds_are_round_in_the_shown_unit() -> None:
     """Whole degrees Celsius, or every second degree Fahrenheit."""
     assert round_holds(8.3, us=False)[0] == 2.0
     assert [round(c * 9 / 5 + 32, 6) for c in round_holds(7.0, us=True)][6:8] == [44.0, 46.0]
+
+
+def test_only_a_heater_that_is_known_to_have_run_flat_out_widens_a_lower_hold() -> None:
+    """Without a balance of the house, 4 K under the hold: 1 ÷ 1.16 of the estimate at the least; 1 ÷ 1.27 where the
+    heater had an hour at its rated power (HOLD_PRICES.md); a heater whose rated power is not given had none."""
+    made = house()
+    most = float(heat_w(outdoor_c(hours())).max())
+    for rated, share in ((None, 1.16), (most * 2, 1.16), (most, 1.27)):
+        one = replace(made, heating=(replace(made.heating[0], rated_power_w=rated),))
+        (row,) = [row for row in heat(one, no_house("no balance")).price_of_hold if row.hold_c == 4.0]
+        assert row.low == pytest.approx(row.kwh / share)
+
+    idle = replace(made.heating[0], name="spare", role="backup", rated_power_w=most * 9)
+    idle = replace(idle, intervals=idle.intervals.assign(heat_kwh=0.0, bought=0.0, cost=0.0))
+    both = replace(made, heating=(replace(made.heating[0], rated_power_w=most), idle))
+    (row,) = [row for row in heat(both, no_house("no balance")).price_of_hold if row.hold_c == 4.0]
+    assert row.low == pytest.approx(row.kwh / 1.27)  # one of two heaters is enough
+
+
+def test_the_expected_loss_says_whether_changed_air_is_in_it() -> None:
+    """With volume and changes an hour it is; with one of them alone it is not."""
+    cover = {"u_value_w_m2k": 4.0, "glazing_area_m2": 20.0}
+    for more, told in (
+        ({}, False), ({"air_volume_m3": 30.0}, False), ({"air_changes_per_h": 1.0}, False),
+        ({"air_volume_m3": 30.0, "air_changes_per_h": 1.0}, True),
+    ):  # fmt: skip
+        assert heat(house(days=7, house=cover | more), no_house("no balance")).loss_with_air is told

@@ -14,7 +14,17 @@ from made_season import ZONE, channel, heater, picking, readings
 
 from reportgen.measures.harvest import harvest
 from reportgen.measures.heat_nights import heat_nights
-from reportgen.measures.heat_sums import cost_of, heat_of, known_share, total_cost, total_heat
+from reportgen.measures.heat_sums import (
+    Sum,
+    _total,
+    cost_of,
+    gaps_in,
+    heat_of,
+    known_share,
+    total_cost,
+    total_heat,
+    unlooked,
+)
 from reportgen.measures.heating_hours import HEATERS, LOGGED, LOOSE, heat_by_hour, heated_hours
 from reportgen.readings.heating import read_heating
 from reportgen.readings.types import DiaryEntry, HeatSupply
@@ -156,3 +166,63 @@ def test_hours_are_heated_by_the_heater_that_was_logged_and_not_by_the_mat() -> 
     fan = replace(heater([]), form="logger", intervals=table.assign(sparse=False, estimated=False))
     mat = heater([("2026-01-05", "2026-01-19", 9.24, 3.0)], name="mat", rated_power_w=55.0)
     assert heated_hours(heat_by_hour(readings(season, heating=(fan, mat)))).mean() == pytest.approx(0.5)
+
+
+def test_a_stock_of_which_nothing_was_burnt_gave_no_heat_and_cost_nothing_where_it_was_paid_for() -> None:
+    """50 kg bought for 30.00 and still there: 0 kWh, 0.00; without what was paid no cost is told, and a source of which
+    no record was used has neither."""
+    none = heater([]).intervals
+    full = replace(made_season.store(50.0, left=50.0), left_paid=30.0)
+    paid = replace(heater([]), intervals=none, form="deliveries", stock=full)
+    assert (heat_of(paid).value, heat_of(paid).low, cost_of(paid).value, cost_of(paid).high) == (0.0, None, 0.0, None)
+    untold = replace(paid, stock=made_season.store(50.0, left=50.0))
+    assert (heat_of(untold).value, cost_of(untold).value) == (0.0, None)
+    assert cost_of(untold).reason == "no price is given for fan heater"
+    assert total_cost((paid,)).value == 0.0 and total_cost((untold,)).reason == "no price is given"
+    bare = replace(paid, stock=None)
+    assert (heat_of(bare).value, cost_of(bare).value) == (None, None)
+    assert heat_of(bare).reason == cost_of(bare).reason == "no usable record of its use for fan heater"
+    assert unlooked(bare, "heat_kwh") == unlooked(paid, "heat_kwh") == 0.0
+
+
+def test_what_nobody_looked_at_since_may_not_have_been_burnt() -> None:
+    """Two bottles of 50 and 30 kWh (15.00 and 9.00), the second not looked at: 80 kWh, 50 at the least; 24.00, 15.00 at
+    the least; without its price none."""
+    since = pd.Timestamp("2026-01-12", tz=ZONE)
+    rows = [("2026-01-05", "2026-01-12", 50.0, 15.0), ("2026-01-12", "2026-02-02", 30.0, 9.0)]
+    made = heater(rows, form="deliveries", stock=replace(made_season.store(50.0, 30.0), unlooked_since=since))
+    made = replace(made, intervals=made.intervals.assign(known_sum=[0, 1]))
+    heat_, money = heat_of(made), cost_of(made)
+    assert (heat_.value, heat_.low, heat_.high) == (80.0, 50.0, 80.0)
+    assert (money.value, money.low, money.high) == (24.0, 15.0, 24.0)
+    looked = replace(made, stock=made_season.store(50.0, 30.0))
+    assert (unlooked(looked, "heat_kwh"), heat_of(looked).low) == (0.0, None)
+    one = replace(made, intervals=made.intervals.assign(known_sum=[0, 0]))  # one sum, the rest of it since the 12th
+    assert unlooked(one, "heat_kwh") == 30.0
+    free = replace(made, intervals=made.intervals.assign(cost=[15.0, float("nan")]))
+    assert np.isnan(unlooked(free, "cost"))
+
+
+def test_totals_and_bounds_add_up() -> None:
+    """44 for the one, all known; 80 for the other, 50 at the least: 124, between 94 and 124. One unknown: none, and
+    why."""
+    whole, part = Sum(value=44.0), Sum(value=80.0, low=50.0, high=80.0)
+    assert _total((whole, part)) == Sum(value=124.0, low=94.0, high=124.0)
+    assert _total((whole, whole)) == Sum(value=88.0)
+    assert _total((whole, Sum(value=None, reason="no price"))) == Sum(value=None, reason="no price")
+    assert gaps_in(Sum(value=80.0, low=80.0, high=90.0)) and not gaps_in(part) and not gaps_in(whole)
+    assert not gaps_in(Sum(value=None, low=1.0, high=2.0))
+
+
+def test_the_share_of_the_season_in_which_all_use_is_known() -> None:
+    """Of 240 hours 24 are lost of one heater and 60 of the other: three quarters."""
+    lost = [
+        pd.DataFrame({"start": [pd.Timestamp("2026-01-06", tz=ZONE)], "end": [pd.Timestamp(end, tz=ZONE)],
+                      "heat_kwh": [0.0], "cost": [0.0]})
+        for end in ("2026-01-07 00:00", "2026-01-08 12:00")
+    ]  # fmt: skip
+    both = tuple(replace(heater([]), gaps=one) for one in lost)
+    assert known_share(both, 240.0) == pytest.approx(0.75)
+    assert known_share(both[:1], 240.0) == pytest.approx(0.9)
+    assert known_share((), 240.0) is None and known_share((heater([]),), 240.0) == 1.0
+    assert known_share(both, 40.0) == 0.0

@@ -98,6 +98,16 @@ def test_nights_without_a_forecast_are_counted_apart() -> None:
     assert (told.no_forecast.nights, told.judged.nights, told.judged.money) == (2, 5, pytest.approx(5.0))
 
 
+def test_a_night_whose_middle_is_not_told_names_no_crop() -> None:
+    """Its ends alone (−5 and −3 °C, under lettuce's −2) are no forecast: nothing is said to have needed heat."""
+    read = readings(of(), heating=(by_night(),), plantings=(LETTUCE,))
+    made = table(read, [-5.0] * 7)
+    made.iloc[0, made.columns.get_loc("without_heat_c")] = NAN
+    first, second, *_ = heat_needed(read, made).nights
+    assert (first.need, first.crops, first.surely, first.stood) == ("not judged", (), (), ("lettuce",))
+    assert (second.need, second.crops, second.surely) == ("needed", ("lettuce",), ("lettuce",))
+
+
 def test_nothing_planted_is_judged_and_needs_nothing_while_no_crop_named_is_not_judged() -> None:
     """A kept book of plantings with an empty week: all spared. No book, no crop, no picking: not judged, with why."""
     later = planting("lettuce", "east", "2026-01-11")
@@ -131,6 +141,19 @@ def test_a_colder_place_is_told_colder_by_its_usual_difference() -> None:
     assert [night.need for night in told.nights][:2] == ["not needed", "perhaps"]
 
 
+def test_a_place_of_which_no_air_is_known_is_told_as_the_table_has_it() -> None:
+    """No logger at all, or one that stopped before the season's nights: nothing is known to be colder there, and the
+    nights of the table stand as they are."""
+    as_it_is = [night.need for night in found(WEEK, LETTUCE).nights]
+    bench = logger("bench", beds=("west",), main=True)
+    made = of(logger=(bench, logger("door", beds=("east",))))
+    hours = pd.date_range("2026-01-05", "2026-01-12", freq="1h", tz=ZONE)
+    alone = channel(pd.Series(4.0, index=hours), logger="bench")
+    noon = channel(pd.Series(1.0, index=hours[10:16]), logger="door")
+    for airs in ((), (alone,), (alone, noon)):
+        assert [night.need for night in found(WEEK, LETTUCE, of=made, channels=airs).nights] == as_it_is
+
+
 def test_trays_are_named_and_not_judged() -> None:
     """Sown on the 1st and set out on the 20th: somewhere in between, and the book does not say where."""
     trays = planting("leek", "east", "2026-01-10", sown=dt.date(2026, 1, 1))
@@ -158,3 +181,28 @@ def test_no_such_week_while_a_crop_without_a_band_stands_or_a_night_cannot_be_to
     holed = [*([-5.0] * 34), NAN]
     assert found(holed, LEEK, of=of_weeks, heating=heat).hardy_from is None
     assert found(holed, LEEK, of=of_weeks, heating=heat, outdoor=-8.0).hardy_from == dt.date(2026, 1, 5)
+
+
+def test_the_first_such_week_is_the_one_in_which_heating_begins() -> None:
+    """Heated from Sunday the 18th on: the week of Monday the 12th has that night; from the 19th on it has none."""
+    of_weeks = of("2026-01-05", "2026-02-08")
+    for first, monday in (("2026-01-18", 12), ("2026-01-19", 19)):
+        heat = (by_night(nights=14, first=first),)
+        assert found([-5.0] * 35, LEEK, of=of_weeks, heating=heat).hardy_from == dt.date(2026, 1, monday)
+
+
+def test_such_a_spell_is_a_whole_week_at_least() -> None:
+    """Lettuce is set out again on Monday the 26th: the week to Sunday the 25th is seven days; on the 25th it is six."""
+    of_weeks = of("2026-01-05", "2026-02-08")
+    gone = planting("lettuce", "east", "2025-11-01", "2026-01-15")
+    for back, told in (("2026-01-26", (dt.date(2026, 1, 19), dt.date(2026, 1, 25))), ("2026-01-25", (None, None))):
+        again = planting("lettuce", "east", back)
+        said = found([-5.0] * 35, LEEK, gone, again, of=of_weeks, heating=(by_night(nights=35),))
+        assert (said.hardy_from, said.hardy_until) == told
+
+
+def test_a_week_without_heat_in_it_is_not_spoken_of() -> None:
+    """Heated on the first week only, and lettuce stood in it."""
+    of_weeks = of("2026-01-05", "2026-02-08")
+    gone = planting("lettuce", "east", "2025-11-01", "2026-01-12")
+    assert found([-5.0] * 35, LEEK, gone, of=of_weeks, heating=(by_night(nights=7),)).hardy_from is None

@@ -19,8 +19,9 @@ from reportgen.measures.heat_books import dark_days, dark_weeks, sources, unlook
 from reportgen.measures.heat_house import above_aim, above_dated_aims, held_by_hour, losses, needed, repriced
 from reportgen.measures.heat_nights import heat_nights
 from reportgen.measures.heat_sums import cost_of, gap_hours, heat_of, known_share, total_cost, total_heat
-from reportgen.measures.heat_types import HoldPrice, Stretch
+from reportgen.measures.heat_types import HoldPrice, Source, Stretch
 from reportgen.measures.heating_hours import heat_by_day, heat_by_hour, heat_curves
+from reportgen.measures.hold import stretches
 from reportgen.measures.house.season import HouseModel
 from reportgen.measures.house.states import HouseState
 from reportgen.measures.record import covered, gaps, hours_between, record
@@ -139,6 +140,17 @@ class TestBooks:
         one = replace(tank, intervals=tank.intervals.assign(known_sum=[1, 1]))
         assert unlooked(one, "heat_kwh") == 30.0
 
+    def test_nothing_is_made_up_of_a_heater_or_a_stretch(self) -> None:
+        """What was not looked at, estimated or unknown is nothing unless it is told; so are a stretch's heat and money
+        before they are shared out."""
+        known: dict[str, Any] = {"name": "a", "fuel": "electricity", "role": "main", "kwh": 1.0, "bought": 1.0}
+        one = Source(**known, bought_unit="kWh", cost=None, hours_flat_out=None)
+        assert (one.unlooked_kwh, one.unlooked_cost, one.unknown_h, one.estimated_kwh) == (0.0, 0.0, 0.0, 0.0)
+        assert (one.kwh_low, one.cost_high, one.water_kg, one.vented, one.stock) == (None,) * 5
+        assert one.by_tariff is False
+        of = self.made(supply(self.AT, np.full(72, 400.0)))
+        assert [(s.kwh, s.cost) for s in stretches(of, heat_by_hour(of))] == [(0.0, 0.0)]
+
     def test_heat_by_week(self) -> None:
         """Two weeks of 70 and 35 kWh, of sums; appliances together in one column, their money apart."""
         rows = [("2026-01-05", "2026-01-12", 70.0, 14.0), ("2026-01-12", "2026-01-19", 35.0, 7.0)]
@@ -175,6 +187,7 @@ class TestBooks:
         found = dark_weeks(bare, heat_by_day(bare), daily_heat(bare), why)
         assert (found.kwh, found.cost, found.kg) == (None, None, None)
         assert set(why) == {"dark_weeks.kwh", "dark_weeks.cost", "dark_weeks.kg"}
+        assert dark_weeks(replace(of, books={}), heat_by_day(of), daily_heat(of), {}).kg is None
 
     def test_a_night_counts_with_its_lift_and_seven_heated_hours(self) -> None:
         """Nights of ten hours at 8 °C over 4.9 °C: 3.1 K count, 3.0 K do not; heated seven hours of ten, not six."""
@@ -199,6 +212,12 @@ class TestBooks:
                 lift
             )
             assert np.isnan(table["total_w"].iloc[2])
+            lamp = replace(supply(at, np.full(72, 60.0)), name="lamp", role="appliance")
+            lit = replace(made, appliances=(lamp,))
+            table = heat_nights(lit, heat_by_hour(lit))
+            for name in ("least_w", "most_w", "total_w"):  # no heater is known only as sums, and lamps heat too
+                assert table[name].iloc[0] == pytest.approx(50.0 * heated + 60.0)
+            assert table["appliances_w"].iloc[0] == pytest.approx(60.0)
 
 
 def held(first: int, last: int, hold: float | None) -> Stretch:
@@ -304,6 +323,18 @@ class TestRecord:
         spans = np.array([[zero + 2, zero + 40_000.0], [zero + 40_001.0, zero + 82_800.0]])
         found = [(round((b - a).total_seconds(), 3)) for a, b in gaps(spans, of)]
         assert found == [2.0, 3600.0]
+        for away, seen in ((0.99, []), (1.01, [1.01])):
+            spans = np.array([[zero, zero + 40_000.0], [zero + 40_000.0 + away, zero + 86_400.0]])
+            assert [round((b - a).total_seconds(), 3) for a, b in gaps(spans, of)] == seen
+
+    def test_a_single_reading_has_no_mean(self) -> None:
+        """Nor extremes: its step is not known. Two of them, a day apart, have a mean."""
+        for values, mean in (([4.0], None), ([4.0, 7.0], 5.5)):
+            at = pd.date_range(ZERO, periods=len(values), freq="1D")
+            one = channel(pd.Series(values, index=at), step_s=86_400.0 if len(values) > 1 else None)
+            (told,) = record(readings(season("2026-01-05", "2026-01-07"), channels=(one,))).channels
+            assert (told.minimum, told.mean, told.maximum) == (None, mean, None)
+            assert (told.first, told.last, told.hours_recorded) == (at[0], at[-1], 0.0)
 
     def test_what_a_channel_covers(self) -> None:
         """Inside the season alone; a switch that is written when it turns holds for a day at most."""
@@ -314,6 +345,10 @@ class TestRecord:
         times = pd.DatetimeIndex([ZERO, ZERO + pd.Timedelta("1h"), ZERO + pd.Timedelta("30h")])
         switch = channel(pd.Series([1.0, 0.0, 1.0], index=times), "fan_on")
         assert float(np.diff(covered(switch, of), axis=1).sum()) / 3600 == pytest.approx(25.0)
+        for changes, held_h in ((11, 20.0 + 24.0), (10, 20.0)):  # of 21 neighbours: more than half, and not
+            stamps = ZERO + pd.to_timedelta([*range(21), 20 + 27], unit="h")
+            log = channel(pd.Series([float(min(n, changes) % 2) for n in range(22)], index=stamps), "fan_on")
+            assert float(np.diff(covered(log, of), axis=1).sum()) / 3600 == pytest.approx(held_h)
         even = channel(pd.Series([0.0, 0.0, 1.0], index=times), "fan_on")
         assert float(np.diff(covered(even, of), axis=1).sum()) / 3600 < 25.0
         assert covered(channel(pd.Series([1.0], index=times[:1])), of).shape == (0, 2)

@@ -12,12 +12,14 @@ import pytest
 from reportgen.measures.exposure import to_seconds
 from reportgen.measures.heating_hours import (
     HEATERS,
+    LOGGED,
     TOTAL,
     full_power_from,
     heat_between,
     heat_by_day,
     heat_by_hour,
     heated_hours,
+    hourly_mean,
 )
 
 SEASON = made_season.season("2026-01-05", "2026-01-18")
@@ -109,3 +111,25 @@ def test_an_hour_on_the_line_of_full_power_runs_flat_out() -> None:
     assert (drawn < 1900.0).any()
     assert (drawn >= full_power_from(2000.0)).all() and full_power_from(2000.0) > 1899.0
     assert full_power_from(float("inf")) == float("inf")
+
+
+def test_a_mean_of_an_hour_needs_48_minutes_of_it():
+    """Four fifths of an hour on record are enough, a minute less is not; the mean is of what is there."""
+    zero = pd.Timestamp("2026-01-05", tz=made_season.ZONE)
+    hours = pd.date_range(zero, periods=2, freq="1h")
+    for minutes, known in ((48, True), (47, False)):
+        values = pd.Series([4.0, 6.0], index=zero + pd.to_timedelta([0, minutes], unit="min"))
+        found = hourly_mean(values, hours)
+        assert bool(np.isfinite(found[0])) is known and np.isnan(found[1])
+        if known:
+            assert found[0] == pytest.approx(5.0)
+
+
+def test_an_hour_is_heated_above_two_percent_of_the_largest():
+    """Of 1000 W that is 20 W; what the mat on a meter did does not count; unknown stays unknown; nothing is nothing."""
+    logged = pd.Series([1000.0, 20.0, 20.1, 0.0, np.nan])
+    table = pd.DataFrame({LOGGED: logged, HEATERS: logged + 50.0})
+    assert heated_hours(table).tolist() == pytest.approx([1.0, 0.0, 1.0, 0.0, np.nan], nan_ok=True)
+    assert heated_hours(pd.DataFrame({HEATERS: logged})).tolist()[:4] == [1.0, 0.0, 1.0, 0.0]
+    assert heated_hours(pd.DataFrame({LOGGED: [0.0, 0.0]})).tolist() == [0.0, 0.0]
+    assert heated_hours(pd.DataFrame({LOGGED: [np.nan]})).isna().all()

@@ -64,6 +64,15 @@ class TestWeather:
         assert told.seconds[1] - told.seconds[0] == H
         with pytest.raises(NotEnoughData, match="no outdoor logger"):
             weather(replace(made, channels=made.channels[:1]), by_hour, found)
+        at = pd.DatetimeIndex([by_hour.index[0], by_hour.index[1]])
+        for count, known in ((2, True), (1, False)):  # two readings are a line, one is none
+            rare = replace(made.channels[1], values=pd.Series([3.0, 5.0], index=at)[:count])
+            one = replace(made, channels=(made.channels[0], rare))
+            if known:
+                assert weather(one, by_hour, found).outdoor_c[0] == pytest.approx(4.0)
+            else:
+                with pytest.raises(NotEnoughData):
+                    weather(one, by_hour, found)
 
 
 class TestPeriods:
@@ -75,6 +84,23 @@ class TestPeriods:
         assert (found.ends - found.starts == DAY_S).all()
         logged = made.heating[0].intervals["heat_kwh"].to_numpy().reshape(14, 24).sum(axis=1)
         assert found.kwh == pytest.approx(logged)
+
+    @pytest.mark.parametrize(("minutes", "days"), [(12, 14), (11, 13)])
+    def test_a_day_counts_with_four_fifths_of_its_heat_known(self, minutes: int, days: int) -> None:
+        """19 h 12 min of the third day are on record, just four fifths: its heat is that over 0.8; a minute less and
+        the day is left out."""
+        made = house(days=14)
+        table = made.heating[0].intervals.copy()
+        gone = slice(2 * 24 + 20, 3 * 24)
+        cut = 2 * 24 + 19
+        table.loc[cut, "end"] = table.loc[cut, "start"] + pd.Timedelta(minutes=minutes)
+        table.loc[cut, "heat_kwh"] *= minutes / 60
+        table = table.drop(table.index[gone]).reset_index(drop=True)
+        one = replace(made, heating=(replace(made.heating[0], intervals=table),))
+        found = periods(one, heat_curves(one))
+        assert len(found.kwh) == days
+        if days == 14:
+            assert found.kwh[2] == pytest.approx(float(table["heat_kwh"].iloc[48 : cut + 1].sum()) / 0.8)
 
     def test_days_under_one_reading_are_one_period(self) -> None:
         """Weekly readings: two periods of a week."""
@@ -97,6 +123,20 @@ class TestPeriods:
         found = periods(both, heat_curves(both))
         assert (found.kind, len(found.kwh)) == (kind, count)
 
+    @pytest.mark.parametrize(("end", "rest"), [("12:05", 0), ("11:55", 1)])
+    def test_what_is_left_of_a_day_counts_from_half_a_day_on(self, end: str, rest: int) -> None:
+        """A second heater with a sum to about noon of the 8th, nothing after: one period to there, then 11 h 55 or 12 h
+        5 min of that day, then ten days."""
+        made = house(days=14)
+        week = float(made.heating[0].intervals["heat_kwh"].sum())
+        rows = [
+            ("2026-01-05 00:00", f"2026-01-08 {end}", week, 0.0),
+            (f"2026-01-08 {end}", "2026-01-19 00:00", 0.0, 0.0),
+        ]
+        both = replace(made, heating=(*made.heating, heater(rows, name="stove")))
+        found = periods(both, heat_curves(both))
+        assert len(found.kwh) == 1 + rest + 10 and (found.ends - found.starts)[-10:].tolist() == [DAY_S] * 10
+
     def test_a_meter_read_every_day_tells_days(self) -> None:
         """Sums of 24 hours cut nothing; of 27 hours they do."""
         days = pd.date_range("2026-01-05", periods=15, freq="1D").strftime("%Y-%m-%d")
@@ -104,6 +144,11 @@ class TestPeriods:
         made = replace(house(days=14), heating=(heater(rows),))
         found = periods(made, heat_curves(made))
         assert found.kind == "days" and found.kwh == pytest.approx([10.0 + n for n in range(14)])
+        for hours, kind in ((25.5, "days"), (26.5, "readings")):
+            ends = [pd.Timestamp("2026-01-05", tz=ZONE) + pd.Timedelta(hours=hours * n) for n in range(13)]
+            daily = heater([(str(a)[:16], str(b)[:16], 9.0, 1.0) for a, b in itertools.pairwise(ends)])
+            one = replace(made, heating=(daily,))
+            assert periods(one, heat_curves(one)).kind == kind
         late = heater(
             [("2026-01-05 00:00", "2026-01-06 03:00", 9.0, 1.0), ("2026-01-06 03:00", "2026-01-19 00:00", 90.0, 9.0)]
         )
@@ -279,6 +324,8 @@ class TestPrices:
         found = basis(heat, FIT, 8.0)
         assert (found.kind, found.periods, found.balance_c) == ("readings", 2, 5.0)
         assert (found.mean_days, found.kwh_per_kh) == (pytest.approx(5.5), 0.1)
+        little = basis(replace(heat, kwh=np.array([0.2, 0.6, 99.0])), FIT, 8.0)
+        assert little.mean_days == pytest.approx((0.2 * 1 + 0.6 * 7) / 0.8)
 
     def test_round_holds_in_either_unit(self) -> None:
         """7.6 °C: 2 … 14 °C; 45.7 °F: every second degree from 34 to 58."""
@@ -343,6 +390,20 @@ class TestHold:
             assert found.how == "heated night hours"
             assert (found.hold_c, found.hours) == told
 
+    def test_a_hold_needs_a_day_of_heated_night_hours(self) -> None:
+        """Heated in the last 24 and in the last 23 night hours of three nights of ten, 20 to 6 h."""
+        at = pd.date_range("2026-01-05", periods=24 * 28 + 1, freq="1h", tz=ZONE)
+        night = (at.hour >= 20) | (at.hour < 6)
+        of = season(loggers=(logger("bench"),))
+        spots = np.flatnonzero(night)[6:36]  # of the evening of the 5th and the two after
+        for count, told in ((24, (7.0, 24)), (23, (None, 23))):
+            watts = np.zeros(len(at))
+            watts[spots[-count:]] = 1000.0
+            made = readings(of, channels=(channel(pd.Series(7.0, index=at)),))
+            made = replace(made, heating=(supply(at[:-1], watts[:-1]),))
+            (found,) = stretches(made, heat_by_hour(made))
+            assert (found.hold_c, found.hours) == told
+
     def test_with_sums_alone_it_is_the_colder_half_of_the_nights(self) -> None:
         """Nights of 6 °C where it froze outdoors, of 9 where not, in turns: 6, of 14 of the 27 whole nights, ten hours
         each. Without a logger outdoors the median of all. Of nine nights five are the colder half, enough; of eight
@@ -398,6 +459,9 @@ class TestHold:
         assert "no air temperature was logged" in kept(readings(season(aims={"hold_c": 6.0}, **of))).reason
         late = season(aims={"hold": ({"from": dt.date(2026, 1, 30), "c": 6.0},)}, **of)
         assert kept(readings(late, channels=inside)).reason == "no hour under a hold"
+        for none in (kept(readings(late, channels=inside)), kept(readings(season(**of), channels=inside))):
+            assert none.hours == 0.0 and np.isnan([none.share.estimate, none.degree_hours.estimate]).all()
+            assert len(none.months) == 0
 
 
 def test_heat_by_the_day_is_the_sum_of_its_hours() -> None:

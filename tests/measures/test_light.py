@@ -89,6 +89,52 @@ def test_lamp_of_the_season() -> None:
     assert found.lamp.cost == pytest.approx(28 * each * 0.2 * 0.3, rel=0.002)
     weak = light(made("ppfd", [100.0] * 28, appliances=(Appliance(**(lamp | {"ppfd": 50.0})),)))
     assert weak.lamp is not None and weak.lamp.days_too_short == 28
+    assert (weak.lamp.hours, weak.lamp.hours_a_day) == (28 * 24.0, 24.0)
+    assert weak.lamp.kwh == pytest.approx(28 * 24 * 0.2) and weak.lamp.cost == pytest.approx(28 * 24 * 0.2 * 0.3)
+    for hours, short in ((23.5, 0), (24.5, 28)):  # the lamp that would need so many hours each day
+        ppfd = (LEAFY_NEED_MOL - 4.32) * 1e6 / 3600 / hours
+        close = light(made("ppfd", [100.0] * 28, appliances=(Appliance(**(lamp | {"ppfd": ppfd})),)))
+        assert close.lamp is not None and close.lamp.days_too_short == short
+    unpriced = light(made("ppfd", [100.0] * 28, appliances=(Appliance(**(lamp | {"price": None})),)))
+    assert unpriced.lamp is not None and (unpriced.lamp.kwh, unpriced.lamp.cost) == (found.lamp.kwh, None)
+
+
+@pytest.mark.parametrize(("kind", "ppfd"), [("lamp", None), ("fan", 180.0)])
+def test_only_a_lamp_whose_light_is_known_is_reckoned_with(kind: str, ppfd: float | None) -> None:
+    """A lamp without its ppfd, or something else that has one, is none; the reason says what is missing."""
+    from reportgen.season import Appliance
+
+    one = Appliance(name="a", kind=kind, rated_power_w=200.0, hours_per_day=4.0, ppfd=ppfd)
+    found = light(made("ppfd", [100.0] * 28, appliances=(one,)))
+    assert found.lamp is None and found.reasons["lamp_hours_needed"] == "no lamp with its ppfd is listed"
+
+
+def test_the_dark_days_end_with_the_last_under_ten_hours() -> None:
+    """49° N from 5 January on: days lengthen through ten hours within the season (about 13 February, almanac)."""
+    found = light(readings(season("2026-01-05", "2026-03-15", place={"latitude": 49.0})))
+    assert found.ten_from == dt.date(2026, 1, 5) and found.days_under_ten_hours is not None
+    assert found.ten_to == found.ten_from + dt.timedelta(days=found.days_under_ten_hours - 1)
+    assert dt.date(2026, 2, 10) <= found.ten_to <= dt.date(2026, 2, 16)
+    summer = light(readings(season("2026-05-05", "2026-06-15", place={"latitude": 49.0})))
+    assert (summer.ten_from, summer.ten_to, summer.days_under_ten_hours) == (None, None, 0)
+
+
+def test_minutes_of_the_lamp_count_and_days_with_light_enough_do_not() -> None:
+    """Two days lack about a third of a mol, half an hour of 200 µmol/m²s; by what the table says of each of them."""
+    from reportgen.season import Appliance
+
+    full = LEAFY_NEED_MOL / 4.32 * 100.0
+    lamp = Appliance(name="lamp", kind="lamp", logger="plug", ppfd=200.0)
+    found = light(made("ppfd", [full * 1.1] * 20 + [full * 0.97] * 2 + [full * 1.1] * 6, appliances=(lamp,)))
+    lack = LEAFY_NEED_MOL - found.daily.table["inside_mol"].iloc[20:22].to_numpy()
+    assert (lack > 0.2).all() and (lack < 0.7).all()
+    assert found.lamp is not None and found.lamp.days == 2 and found.lamp.days_too_short == 0
+    assert found.lamp.hours == pytest.approx(lack.sum() * 1e6 / (200 * 3600))
+    assert found.lamp.hours_a_day == pytest.approx(found.lamp.hours / 2)
+    assert (found.lamp.kwh, found.lamp.cost) == (None, None)
+    assert found.lack_mol == pytest.approx(lack.mean())
+    bright = light(made("ppfd", [full * 1.1] * 28, appliances=(lamp,)))
+    assert bright.lamp is not None and (bright.lamp.hours, bright.lamp.days, bright.lamp.hours_a_day) == (0.0, 0, 0.0)
 
 
 def test_every_key_of_the_section_stands() -> None:

@@ -41,6 +41,8 @@ def plain(text: str) -> str:
         (None, "one reading or none"), (30.0, "every 30 s"), (59.0, "every 59 s"), (60.0, "every 1 min"),
         (600.0, "every 10 min"), (602.0, "every 10 min"), (615.0, "every 10.2 min"), (5399.0, "every 90 min"),
         (5400.0, "every 1.5 h"), (3 * 3600.0, "every 3 h"), (3 * 3600.0 + 179, "every 3 h"),
+        (3 * 3600.0 + 181, "every 3.1 h"), (3 * 3600.0 - 179, "every 3 h"), (3 * 3600.0 - 360, "every 2.9 h"),
+        (598.0, "every 10 min"), (2 * DAY_S - 2, "every 48 h"),
         (3 * 3600.0 + 360, "every 3.1 h"), (DAY_S, "every 24 h"), (2 * DAY_S, "every 2 days"),
         (7 * DAY_S, "every 7 days"),
     ],

@@ -8,9 +8,10 @@ from typing import Any
 import numpy as np
 import pandas as pd
 import pytest
-from made_season import ZONE, channel, season
+from made_season import ZONE, channel, readings, season
 
 from reportgen.measures.exposure import Line, line
+from reportgen.measures.soil import _below_by_day
 from reportgen.measures.soil_store import (
     DuctLines,
     _held,
@@ -66,6 +67,8 @@ class TestStored:
         assert found["mean_c"].tolist() == pytest.approx([0.01 * (168 + 84), 0.01 * (336 + 84)])
         assert not len(week_change_k(curve, season("2026-01-06", "2026-01-11")))
         assert [d.day for d in week_change_k(curve, season("2026-01-05", "2026-01-11")).index] == [5]
+        for last, mondays in (("17", [5]), ("18", [5, 12]), ("24", [5, 12])):  # 13, 14 and 20 days from a Monday on
+            assert [d.day for d in week_change_k(curve, season("2026-01-05", f"2026-01-{last}")).index] == mondays
 
     def test_the_records_end_stands_for_an_hour(self) -> None:
         """A record that begins an hour after Monday 0 h and ends an hour before the next: its ends stand for them; two
@@ -87,6 +90,16 @@ class TestStored:
         values = np.repeat([1.0, 2.0, 4.0], 168)
         assert season_change_k(line(hourly(values)), of) == pytest.approx(3.0, abs=0.02)
         assert np.isnan(season_change_k(line(hourly(values[: 168 * 2 + 80])), of))
+
+    def test_hours_below_the_aim_by_the_day(self) -> None:
+        """Aim 7 °C. The first day falls evenly from 10 to 4 °C: half of it; of the second there is one reading, far
+        from the others: nothing is told; the third lies at 6 °C."""
+        first = np.linspace(10.0, 4.0, 25)
+        lone = pd.Series([5.0], index=[ZERO + pd.Timedelta("36h")])
+        third = pd.Series(6.0, index=pd.date_range(ZERO + pd.Timedelta("48h"), periods=25, freq="1h"))
+        curve = line(pd.concat([hourly(first), lone, third]))
+        found = _below_by_day(readings(season("2026-01-05", "2026-01-07")), curve, 7.0)
+        assert found == pytest.approx([12.0, NAN, 24.0], nan_ok=True)
 
 
 class TestWave:
@@ -122,6 +135,74 @@ class TestWave:
         assert found.table["air_k"].iloc[2] == pytest.approx(3.0 * flat, rel=1e-3)
         assert found.table["lag_h"].iloc[1:5].tolist() == pytest.approx([4.0] * 4, abs=1e-2)
 
+    def uneven(self) -> tuple[pd.Series, pd.Series]:
+        """Bed and air by the hour for seven days; every day has a wave of its own size at an hour of its own."""
+        t, day = np.arange(24 * 7 + 1), np.arange(24 * 7 + 1) // 24
+        bed = 9.0 + 0.02 * t + (1.0 + 0.3 * day) * np.cos(2 * np.pi * (t - 17 - 0.5 * day) / 24)
+        air = 5.0 + (3.0 + 0.7 * day % 3) * np.cos(2 * np.pi * (t - 13 + 0.2 * day) / 24)
+        return hourly(bed), hourly(air)
+
+    def fitted(self, values: pd.Series, day: int) -> complex:
+        """A day's wave as the methods page has it, by numpy's least squares on the means of the 72 hours around it."""
+        hours = np.arange(24 * (day - 1), 24 * (day + 2))
+        hours = hours[(hours >= 0) & (hours < len(values) - 1)]
+        means = (values.to_numpy()[hours] + values.to_numpy()[hours + 1]) / 2  # of a joined line
+        turn = 2 * np.pi * (hours + 0.5) / 24
+        x = np.column_stack([np.cos(turn), np.sin(turn), hours, np.ones(len(hours))])
+        a, b, *_ = np.linalg.lstsq(x[~np.isnan(means)], means[~np.isnan(means)], rcond=None)[0]
+        return complex(a, b)
+
+    def test_each_day_has_the_wave_of_the_three_days_around_it(self) -> None:
+        """Days 2 to 6 of seven, against a fit of our own hours: amplitude, the air's, and how far behind."""
+        bed, air = self.uneven()
+        found = waves(line(bed), line(air), season("2026-01-05", "2026-01-11"))
+        for n in range(1, 6):
+            of_bed, of_air = self.fitted(bed, n), self.fitted(air, n)
+            assert found.table["soil_k"].iloc[n] == pytest.approx(abs(of_bed), abs=1e-9)
+            assert found.table["air_k"].iloc[n] == pytest.approx(abs(of_air), abs=1e-9)
+            behind = (np.angle(of_bed) - np.angle(of_air)) / (2 * np.pi) * 24 % 24
+            assert found.table["lag_h"].iloc[n] == pytest.approx(behind, abs=1e-9)
+        assert found.table["soil_k"].isna().tolist() == [True, *[False] * 5, True] and found.days == 5
+        assert found.amplitude_k == pytest.approx(np.mean([abs(self.fitted(bed, n)) for n in range(1, 6)]))
+
+    def test_one_wave_fits_all_days(self) -> None:
+        """The number k for which Σ |bed − k · air|² is least, by numpy's least squares on complex figures."""
+        bed, air = self.uneven()
+        found = waves(line(bed), line(air), season("2026-01-05", "2026-01-11"))
+        beds, airs = (np.array([self.fitted(one, n) for n in range(1, 6)]) for one in (bed, air))
+        (k,), *_ = np.linalg.lstsq(airs[:, None], beds, rcond=None)
+        assert found.ratio == pytest.approx(abs(k))
+        assert found.lag_h == pytest.approx(np.angle(k) / (2 * np.pi) * 24 % 24)
+
+    def test_a_record_that_goes_beyond_the_season_tells_its_first_and_last_day(self) -> None:
+        """The middle five of the seven days as a season: all have their three days."""
+        bed, air = self.uneven()
+        found = waves(line(bed), line(air), season("2026-01-06", "2026-01-10"))
+        wanted = [abs(self.fitted(bed, n)) for n in range(1, 6)]
+        assert found.table["soil_k"].tolist() == pytest.approx(wanted, abs=1e-9)
+
+    def test_a_day_without_the_bed_takes_no_part_in_the_one_wave(self) -> None:
+        """The bed's last three days lost: ratio and lag are of the days before, the air's are there all along."""
+        bed, air = self.uneven()
+        found = waves(line(bed[: 24 * 4 + 1]), line(air), season("2026-01-05", "2026-01-11"))
+        beds, airs = (np.array([self.fitted(one, n) for n in range(1, 3)]) for one in (bed, air))
+        (k,), *_ = np.linalg.lstsq(airs[:, None], beds, rcond=None)
+        assert found.days == 2 and found.ratio == pytest.approx(abs(k))
+        assert found.lag_h == pytest.approx(np.angle(k) / (2 * np.pi) * 24 % 24)
+        assert found.table["air_k"].notna().sum() == 5 and found.table["lag_h"].notna().sum() == 2
+
+    def test_four_fifths_of_the_three_days_must_be_known(self) -> None:
+        """A gap takes the hours it touches: of 72, 58 are enough (80.6 %), 57 are not (79.2 %)."""
+        bed, _ = self.uneven()
+        for known, told in ((58, True), (57, False)):
+            lost = bed.copy()
+            lost.iloc[24 * 2 : 24 * 2 + 71 - known] = NAN  # so many stamps and one hour more
+            found = waves(line(lost.dropna()), None, season("2026-01-05", "2026-01-11"))
+            assert bool(np.isfinite(found.table["soil_k"].iloc[2])) is told
+            gap = lost.copy()
+            if told:
+                assert found.table["soil_k"].iloc[2] == pytest.approx(abs(self.fitted(gap, 2)), abs=1e-9)
+
     def test_a_flat_air_carries_no_phase(self) -> None:
         """0.9 K is under 1 K, 1.05 is not: no ratio and no lag, the bed's amplitude stands; so without air at all;
         without a bed nothing."""
@@ -150,6 +231,14 @@ class TestDuct:
         assert told == pytest.approx([1.0, 1.0, 1.0, 0.0, 0.0, NAN], nan_ok=True)
         assert np.isnan(_held(fan([1], [0]), grid)).all()
 
+    def test_a_log_that_turns_at_half_of_its_readings_is_one_of_a_steady_step(self) -> None:
+        """Two of four neighbours differ: not more than half, so nothing is held over the 33 hours to the last reading;
+        of three it is."""
+        grid = ZERO.timestamp() + H * np.array([1 / 12, 3.0])
+        minutes = [0, 10, 20, 30, 2000]
+        assert _held(fan([1, 0, 1, 1, 1], minutes), grid) == pytest.approx([1.0, NAN], nan_ok=True)
+        assert _held(fan([1, 0, 1, 0, 0], minutes), grid) == pytest.approx([1.0, 0.0])
+
     def test_hours_and_heat_on_a_grid_of_ten_minutes(self) -> None:
         """One day. Air 5 K over the bed from 0 to 6 h (not more than 5), 6 K from 6 to 12 h, 1 K under it to 17 h and
         half a kelvin over it after. The fan runs from 3 to 9 and from 15 to 18 h: used 3 h (6–9), missed 3 h (9–12),
@@ -175,6 +264,16 @@ class TestDuct:
         assert list(found.by_day.index) == [dt.date(2026, 1, 5), dt.date(2026, 1, 6)]
         bare = duct(on, air, bed, of, DuctLines())
         assert (bare.drop_k, bare.stored_kwh, bare.drawn_kwh, bare.heat_h) == (None, None, None, 0.0)
+
+    def test_air_as_warm_as_the_bed_drains_nothing(self) -> None:
+        """A day of the fan with both at 10 °C: neither used, missed nor drained; and a fan that stands is not."""
+        at = pd.date_range(ZERO, periods=24 * 6 + 1, freq="10min")
+        still = line(pd.Series(10.0, index=at))
+        colder = line(pd.Series(9.9, index=at))
+        of = season("2026-01-05", "2026-01-05")
+        for on, air, drained in ((1.0, still, 0.0), (1.0, colder, 24.0), (0.0, colder, 0.0)):
+            found = duct(channel(pd.Series(on, index=at), "fan_on"), air, still, of, DuctLines())
+            assert (found.used_h, found.missed_h, found.drained_h) == pytest.approx((0.0, 0.0, drained))
 
     def test_a_curve_has_two_readings(self) -> None:
         """One is none."""

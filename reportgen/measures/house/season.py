@@ -258,8 +258,10 @@ def _metered(hours: HouseHours, readings: Readings, first: date) -> HouseHours:
     """
     if len(readings.heating) != 1:
         raise NotEnoughData("the heat is not known by the hour, and sums tell it only where there is a single heater")
-    if readings.heating[0].form not in ("meter", "bills"):
-        raise NotEnoughData("the heat is not known by the hour, only by what was bought")
+    form = readings.heating[0].form
+    if form not in ("meter", "bills"):
+        told = "only by what was bought" if form == "deliveries" else "and sums tell it only of a meter or of bills"
+        raise NotEnoughData(f"the heat is not known by the hour, {told}")
     table = readings.heating[0].intervals.dropna(subset=["heat_kwh"])
     zero = _standard_zero(readings, first)
     sums: list[Sum] = []

@@ -87,6 +87,46 @@ class TestMeter:
         hours = hours_of(made, out, air, np.zeros(len(out)), **more)
         return hours, heat, [(n, n + 168, float(heat[n : n + 168].sum())) for n in range(0, len(out), 168)]
 
+    def watched(self, monkeypatch: pytest.MonkeyPatch, second_w: float) -> tuple[Any, list[Any]]:
+        """Two weeks of 300 W and of `second_w` of 1000, in a house whose balance always asks for 400 W; the hours made,
+        and those of each fit."""
+        n, fits = 336, []
+        air = np.where(np.arange(n) % 24 == 13, 15.0, 8.0)
+        outdoors = np.where(np.arange(n) < 168, 0.0, 4.0)
+        outdoors[np.arange(n) % 24 == 2] = 10.0
+        dark = (np.arange(n) % 24 < 6) | (np.arange(n) % 24 >= 18)
+        hours = plain_hours(n, temp_air_c=air, temp_outdoor_c=outdoors, dark=dark, rated_w=1000.0)
+
+        def fit(one: Any) -> Any:
+            fits.append(one)
+            return plain_balance(n, asked_w=np.full(n, 400.0))
+
+        monkeypatch.setattr("reportgen.measures.house.meter.fit_balance", fit)
+        return by_the_hour(hours, [(0, 168, 168 * 300.0), (168, 336, 168 * second_w)]), fits
+
+    def test_the_first_guess_follows_the_cold_by_night_and_half_of_it_by_day(
+        self, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        """The usual night air is 7.75 °C (bins of half a kelvin by threes, the first of the fullest): in proportion to
+        what the outdoors lacks of it, by day to half of that; nothing where outdoors is warmer or the air stands over
+        8.75 °C. Then eight fits, each of the balance's 400 W scaled to the sums, where the air allows it."""
+        made, fits = self.watched(monkeypatch, 590.0)
+        first = fits[0]
+        shape = np.where(first.temp_air_c < 8.75, np.maximum(7.75 - first.temp_outdoor_c, 0.0), 0.0)
+        shape = shape * np.where(first.dark, 1.0, 0.5)
+        for part, mean in ((slice(0, 168), 300.0), (slice(168, 336), 590.0)):
+            assert first.heaters_w[part] == pytest.approx(shape[part] * 168 * mean / shape[part].sum())
+            even = np.where(first.temp_air_c[part] < 8.75, 168 * mean / 161, 0.0)
+            assert made.heaters_w[part] == pytest.approx(even)
+        assert len(fits) == 8 and all(one.by_meter for one in fits)
+
+    def test_one_reading_over_six_tenths_of_the_rated_power_is_near_its_limit(
+        self, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        """610 of 1000 W through the second week; 590 W are fine (above)."""
+        with pytest.raises(NotEnoughData, match="near its limit"):
+            self.watched(monkeypatch, 610.0)
+
     def test_hours_made_from_weekly_sums_are_near_the_true_ones(self) -> None:
         """Every week's sum comes back, no hour is over the rated power, and hour by hour they go with what the made
         house really took (correlation over 0.9; spread evenly over the week it is the weather's alone)."""
@@ -149,6 +189,12 @@ class TestSeasonParts:
         large = np.array([60.0, 61.0, 0.0, 0.0])
         _, beside, spread = _little_sums(heaters, other, large)
         assert (beside.tolist(), spread.tolist()) == (other.tolist(), large.tolist())
+        _, beside, spread = _little_sums(heaters, other, np.array([0.4, 0.6, 0.0, 0.0]))  # half a watt is one too
+        assert beside == pytest.approx([5.5, 5.5, 5.0, 5.0]) and not spread.any()
+        _, beside, _ = _little_sums(heaters * 0.0008, other, np.array([0.02, 0.04, 0.0, 0.0]))
+        assert beside == pytest.approx([5.03, 5.03, 5.0, 5.0])
+        _, beside, spread = _little_sums(np.zeros(4), other, np.array([0.4, 0.6, 0.0, 0.0]))  # nothing to be little of
+        assert (beside.tolist(), spread.tolist()) == (other.tolist(), [0.4, 0.6, 0.0, 0.0])
         strong = np.concatenate([np.full(90, 100.0), np.full(11, 1000.0)])  # the ninth decile is 1000 W
         _, beside, _ = _little_sums(strong, np.zeros(101), np.full(101, 50.0))
         assert beside[0] == 50.0
@@ -208,6 +254,7 @@ class TestSeasonParts:
         assert model.evenings() == [dt.date(2026, 1, 5), dt.date(2026, 1, 6)]
         bare = no_house("nobody asked")
         assert (bare.house, bare.why, len(bare.whole), bare.states) == (None, "nobody asked", 0, ())
+        assert (bare.present, model.present, bare.dial) == (0, 0, None)
 
     def test_the_dial_of_a_season_is_written_by_the_hour(self) -> None:
         """No thermostat is noted: the hold aimed for, 24 hours a day; NaN on days before any aim."""

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from measures.house.bare import plain_balance, plain_hours, plain_house
 from scipy.optimize import lsq_linear
+from scipy.stats import linregress
 
 from reportgen.measures.house.balance import (
     _columns,
@@ -22,7 +23,7 @@ from reportgen.measures.house.balance import (
 from reportgen.measures.house.bed import fit_bed
 from reportgen.measures.house.failure import Stops, air_after, stops
 from reportgen.measures.house.hold import change_span, ratios, told, usual_target
-from reportgen.measures.house.hours import lagged
+from reportgen.measures.house.hours import EVENING_H, MORNING_H, NIGHT_END_H, NIGHT_H, lagged
 from reportgen.measures.house.loss import counted_nights, loss_by_state, loss_w_per_k
 from reportgen.measures.house.response import Response, _loss_by_hour, after_stop, in_state, respond, run
 from reportgen.measures.house.size import flat_out, size_w
@@ -56,6 +57,10 @@ class TestHours:
         spans = plain_hours(count).nights(18, 33)
         assert spans.shape == (nights, 15)
         assert [row[0] for row in spans] == [18, 42][:nights] and [row[-1] for row in spans] == [32, 56][:nights]
+
+    def test_the_nights_of_the_house_are_those_of_the_pages(self) -> None:
+        """The long night is 18 to 9 h, night N 20 to 6 h (methods page, *Words*), in hours of the evening's day."""
+        assert (EVENING_H, MORNING_H - 24, NIGHT_H, NIGHT_END_H - 24) == (18, 9, 20, 6)
 
     def test_a_lag_follows_a_step_by_its_exponential(self) -> None:
         """72 hours at 2, then 5: 5 − 3·e^(−n/4) after n hours (first-order lag, any textbook)."""
@@ -94,7 +99,12 @@ class TestBalance:
         without = {c.name: c for c in _columns(replace(hours, temp_soil_c=None, wind_m_s=None))}
         assert list(without) == ["U0", "U1", "C", "D", "g0", "g1", "g2", "g3", "s0", "s1", "s2"]
         assert without["D"].values == pytest.approx(air - out.mean())
-        assert without["D"].grip == 1.0 and without["s2"].values == pytest.approx(-lagged(sun, 64.0))
+        assert without["D"].grip == 1.0
+        for n, lag in enumerate((4.0, 16.0, 64.0)):
+            assert without[f"s{n}"].values == pytest.approx(-lagged(sun, lag))
+        for n, lag in enumerate((4.0, 16.0, 64.0, 300.0)):
+            assert without[f"g{n}"].values == pytest.approx(air - lagged(air, lag))
+            assert without[f"g{n}"].grip == pytest.approx(np.exp(-1.0 / lag))
         assert without["g3"].values == pytest.approx(air - lagged(air, 300.0))
 
     def test_a_term_without_a_change_of_its_own_is_left_to_the_constant(self) -> None:
@@ -357,6 +367,12 @@ class TestFailure:
         assert told_c == pytest.approx(4.2449, abs=1e-4)
         assert half == pytest.approx(np.sqrt(1 + (0.22 * 3.7551) ** 2 + (1.645 * 0.96955) ** 2), abs=1e-3)
 
+    def test_nights_as_far_to_either_side_weigh_the_same(self) -> None:
+        """8 h, at 2 °C, between the nights of 0 and 4 °C: 5 + 0.5 · 2 = 6 and 5 − 0.5 · 2 = 4, in the mean 5, 1 K to
+        either side: √(1² + (0.22 · 3)² + 1.645²)."""
+        told_c, half = air_after(self.STOPPED, 2.0, 8, 8.0)
+        assert (told_c, half) == (pytest.approx(5.0), pytest.approx(np.sqrt(1 + 0.66**2 + 1.645**2)))
+
     def test_beyond_the_coldest_night_the_band_widens_by_015_for_each_kelvin(self) -> None:
         """10 K under the coldest of two nights, both told alike there (slope 0)."""
         one = replace(self.STOPPED, slope={3: 0.0, 8: 0.0})
@@ -411,6 +427,8 @@ class TestFailure:
         watts, logged = np.full(13 * 24, 800.0), np.ones(13 * 24, dtype=bool)
         watts[20:28], watts[44:52], logged[68 + 7] = 80.0, 81.0, False
         assert len(stops(self.house(heaters_w=watts, logged=logged)).air_c[3]) == 10
+        noon = np.where(np.arange(13 * 24) % 24 == 12, 5000.0, watts)  # an hour of 24 is no decile
+        assert len(stops(self.house(heaters_w=noon, logged=logged)).air_c[3]) == 10
         logged[92] = False
         with pytest.raises(NotEnoughData, match="only 9 nights were heated and fully logged; 10 are needed"):
             stops(self.house(heaters_w=watts, logged=logged))
@@ -508,6 +526,12 @@ class TestLoss:
         # 76 hours: seven nights, and the morning of the one that began in the first state
         assert loss.estimate == pytest.approx(0.98 * (50.0 * 8.0 + 40.0 + 40.0) / 8.0)
 
+    def test_every_state_has_its_loss_and_no_other_is_told(self) -> None:
+        """Two states have two losses."""
+        two = self.house(state=(np.arange(12 * 24) >= 4 * 24).astype(np.int64))
+        assert list(loss_by_state(two)) == [0, 1]
+        assert list(loss_by_state(self.house())) == [0]
+
 
 class TestSize:
     def test_the_hardest_three_hours_count(self) -> None:
@@ -563,6 +587,41 @@ class TestSize:
         with pytest.raises(NotEnoughData, match=words):
             flat_out(self.frosty(rated), 8.0)
 
+    def test_only_nights_that_needed_the_rated_power_within_three_tenths_are_joined(self) -> None:
+        """Nights that stand 0 to 1.5 K off, by turns, so that the need scatters: 0.97 · (800 − 100 · (T + off) + 100 ·
+        colder). The line is scipy's regression through what lies between 700 and 1300 W."""
+        days = 60
+        off = np.repeat(np.random.default_rng(8).uniform(0.0, 1.5, days), 24)
+        out = np.repeat(4.0 * np.cos(np.arange(days) * 2 * np.pi / 20), 24)
+        off, out = np.roll(off, 18), np.roll(out, 18)  # steady through every night of 20 to 6 h
+        hours = plain_hours(24 * days, temp_air_c=out + 8.0 + off, temp_outdoor_c=out, rated_w=1000.0)
+        nights = slice((days - 1) // 6, days - 1 - (days - 1) // 6)
+        x, wiggle = (one[20:][: 24 * (days - 1)].reshape(-1, 24)[:, :10].mean(axis=1)[nights] for one in (out, off))
+        colder = np.arange(0.0, 25.0, 4.0)[:, None]
+        need = (0.97 * (800.0 - 100.0 * (x + wiggle) + 100.0 * colder)).ravel()
+        near = np.abs(need - 1000.0) < 300.0
+        fit = linregress((x - colder).ravel()[near], need[near])
+        found = flat_out(plain_house(hours, plain_balance(24 * days)), 8.0)
+        assert found.outdoor_c == pytest.approx((1000.0 - fit.intercept) / fit.slope)
+
+    def test_fifteen_nights_must_have_needed_nearly_the_rated_power(self) -> None:
+        """Within 12 % of 1000 W, over the winter and its six colder copies, the first and last sixth of the nights left
+        out: counted here by 0.97 · (800 − 100 · (T − colder)) for winters of 12 to 40 days."""
+        seen = set()
+        for days in range(12, 41):
+            nights = self.frosty(1000.0, days=days).hours.temp_outdoor_c[20:][: 24 * (days - 1)].reshape(-1, 24)
+            mean = nights[:, :10].mean(axis=1)
+            mean = mean[len(mean) // 6 : len(mean) - len(mean) // 6]
+            need = 0.97 * (800.0 - 100.0 * (mean[:, None] - np.arange(0.0, 25.0, 4.0)[None, :]))
+            near = int((np.abs(need - 1000.0) < 120.0).sum())
+            seen.add(near)
+            if near < 15:
+                with pytest.raises(NotEnoughData, match="beyond anything"):
+                    flat_out(self.frosty(1000.0, days=days), 8.0)
+            else:
+                assert flat_out(self.frosty(1000.0, days=days), 8.0).outdoor_c == pytest.approx(-2.3093, abs=1e-3)
+        assert {14, 15} <= seen
+
     def test_a_need_that_does_not_follow_the_cold_tells_nothing(self) -> None:
         """Told of a house whose fitted loss is four times as large as what its need shows."""
         house = self.frosty(1000.0)
@@ -614,6 +673,12 @@ class TestWithoutHeat:
         assert told_.half_k.tolist() == pytest.approx([half, np.nan, half], nan_ok=True)
         assert told_.season_c == pytest.approx(-2.0) and told_.season_half_k == pytest.approx(np.hypot(half, 0.8))
         assert told_.line is None  # two nights carry none
+
+    def test_a_night_from_which_no_heat_is_taken_has_the_least_band(self) -> None:
+        """Air as warm as outdoors, no heat: nothing changes, and ± 1.1 K is all."""
+        hours = plain_hours(48, temp_outdoor_c=np.full(48, 8.0), heaters_w=np.zeros(48))
+        told_ = without_heat(plain_house(hours), np.array([True]))
+        assert (told_.estimate_c[0], told_.half_k[0]) == (pytest.approx(8.0), pytest.approx(1.1))
 
     def test_never_more_than_a_kelvin_under_the_outdoor_air(self) -> None:
         """A balance that would have it 8 K under: 1 K."""

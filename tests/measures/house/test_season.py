@@ -11,8 +11,9 @@ import pandas as pd
 import pytest
 from heated_house import LOSS_W_PER_K, hours, house
 from made_season import ZONE
+from measures.house.bare import plain_hours
 
-from reportgen.measures.house.season import house_hours, house_model
+from reportgen.measures.house.season import _whole, house_hours, house_model
 from reportgen.measures.house.states import states_of
 from reportgen.readings.lever_types import Lever, State
 from reportgen.readings.types import DiaryEntry, Readings
@@ -68,6 +69,20 @@ def test_a_gap_is_bridged_but_not_logged_and_a_long_one_spoils_its_night() -> No
         assert bool(whole[20]) is stays
 
 
+def test_a_night_is_whole_with_three_hours_missing_on_end_wherever_they_lie() -> None:
+    """18 to 9 h is 15 hours of the day 18 to 33. Three on end are bridged, four are not; two and two with an hour
+    between are; what is missing before 18 h or after 9 h is none of it. A day alone has no night."""
+    for lost, stays in (
+        ([18, 19, 20], True), ([18, 19, 20, 21], False), ([29, 30, 31, 32], False), ([30, 31, 32], True),
+        ([14, 15, 16, 17], True), ([33, 34, 35, 36], True), ([22, 23, 25, 26], True), ([15, 16, 17, 18], True),
+    ):  # fmt: skip
+        both = np.ones(72, dtype=bool)
+        both[lost] = False
+        assert _whole(both, plain_hours(72)).tolist() == [stays, True], lost
+    for count, nights in ((32, 0), (33, 1), (56, 1), (57, 2)):  # the night of the first evening ends with hour 33
+        assert _whole(np.ones(count, dtype=bool), plain_hours(count)).shape == (nights,)
+
+
 def test_without_a_place_dark_is_21_to_5_h_and_there_is_no_sun() -> None:
     """The clock's own night; a probe is then not used either."""
     found, *_ = house_hours(house())
@@ -108,3 +123,4 @@ def test_no_heater_no_house() -> None:
     """Without a heater there is nothing to fit, and the reason says so."""
     found = house_model(replace(house(), heating=()))
     assert found.house is None and "no heater" in found.why
+    assert (len(found.whole), found.evenings(), found.first) == (0, [], dt.date(2026, 1, 5))
