@@ -17,6 +17,7 @@ from reportgen.readings.types import Readings
 from reportgen.season import Season
 from reportgen.season.located import located
 from reportgen.season.sensible import doubts
+from reportgen.season.settings_doubts import settings_doubts
 
 OUTSIDE_WORDS = REASONS[OUTSIDE - 1]
 
@@ -46,7 +47,7 @@ def read_what_can_be(
     books, book_problems = read_books(season)
     heating, appliances, heat_problems = read_heating(season, logged.channels, books.diary)
     asked, ask_problems = questions(season, books.diary, books.levers)
-    of_settings = [*doubts(season), *_silent(season, logged), *ask_problems]
+    of_settings = [*doubts(season), *settings_doubts(season), *_silent(season, logged), *ask_problems]
     of_money = money_doubts(books.diary, books.costs, heating, _money_files(season))
     every = [*logged.problems, *of_settings, *book_problems, *of_money, *heat_problems]
     told = _in_order(located(dict.fromkeys(every), season.folder))
