@@ -219,7 +219,7 @@ def _column(name: str, address: Address, looks: str, table: Table, naive: Ints) 
             name=name, address=address, looks=looks or "empty", filled=len(table.lines) if looks else 0
         )
     numbers = to_numbers(table.columns[address], table.decimal, switch=True)
-    filled = int((~numbers.blank).sum())
+    filled = int((~numbers.blank & ~numbers.absent).sum())
     there = ~np.isnan(numbers.values)
     known = numbers.values[there]
     if not filled:

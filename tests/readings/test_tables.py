@@ -68,6 +68,15 @@ def test_thousands_marks(tmp_path: Path) -> None:
         assert channel.values.tolist() == [1234.5, 900.5]
 
 
+@pytest.mark.parametrize("word", ["N/A", "--", "null", "NaN", "#N/A", "-"])
+def test_a_word_for_no_reading_is_no_fault(tmp_path: Path, word: str) -> None:
+    """A probe that was unplugged for most of the winter: its readings are used, the words are counted as no reading."""
+    rows = [f"2025-12-{1 + n // 24:02d} {n % 24:02d}:00,{word if n < 70 else n / 10}" for n in range(96)]
+    readings = read(tmp_path, "\n".join(["Time,Temp", *rows]))
+    assert air(readings).values.tolist() == [n / 10 for n in range(70, 96)]
+    assert readings.files[0].rows_read == 96 and sum(readings.files[0].set_aside.values()) == 70
+
+
 POWER = {"measures": {"heater_power": {"column": "P"}, "air_temperature": {"column": "T"}}, "where": "elsewhere"}
 
 
