@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -12,19 +13,27 @@ from reportgen.disk import Unreadable
 from reportgen.readings.bills import BILLS
 from reportgen.readings.book_rows import COLUMNS
 from reportgen.readings.deliveries import DELIVERIES
+from reportgen.readings.header_words import names_time
+from reportgen.readings.layout import head_lines
 from reportgen.readings.ledger import TWINS
 from reportgen.readings.meter import METER
 from reportgen.readings.opening import name_and_unit
 from reportgen.readings.sheet import SHEETS, workbook
 from reportgen.readings.shelf import WORKBOOKS
 from reportgen.readings.sniff import Sniffed, sheets_of, sniff
+from reportgen.readings.text import load_text
 from reportgen.readings.ticks import FILE as TICKS_FILE
 from reportgen.readings.ticks import TICKS
 from reportgen.season.explain import FILE
 from reportgen.season.sources import shown
 
-TABLES = (".csv", ".txt", ".tsv", ".dat", *SHEETS)
+TABLES = (".csv", ".txt", ".tsv", ".dat", ".log", *SHEETS)
+OTHERS = (  # what lies beside the exports and holds no readings
+    *(".toml", ".md", ".html", ".htm", ".pdf", ".doc", ".docx", ".odt", ".rtf", ".ics", ".py", ".ini", ".url", ".lnk"),
+    *(".png", ".jpg", ".jpeg", ".gif", ".svg", ".webp", ".heic", ".mp4", ".mov"),
+)
 UNWRITABLE = "its name holds signs that season.toml cannot name; rename it"
+MANGLED = 1e9  # seconds since 1970, or milliseconds: a count of times that a spreadsheet may have rounded
 DEEPEST = 3  # folders below the season's in which exports are looked for
 TICKED = "ticks"  # the tick sheet of a trial, which is read under its own name
 FORMS = {**COLUMNS, TICKED: TICKS, "meter": METER, "deliveries": DELIVERIES, "bills": BILLS}
@@ -58,15 +67,26 @@ def winters_below(folder: Path) -> list[str]:
     return sorted(path.parent.name for path in folder.glob(f"*/{FILE}"))
 
 
+def not_looked_at(folder: Path) -> list[str]:
+    """Files that may hold readings in a form that is not read: packed, a data base, without an ending."""
+    known = (*TABLES, *OTHERS)
+    return [
+        path.relative_to(folder).as_posix() for path in sorted(_files(folder, 0)) if path.suffix.lower() not in known
+    ]
+
+
 def _tables(folder: Path, depth: int) -> Iterator[Path]:
+    return (path for path in _files(folder, depth) if path.suffix.lower() in TABLES)
+
+
+def _files(folder: Path, depth: int) -> Iterator[Path]:
     for path in folder.iterdir():
         if path.name.startswith((".", "~")) or path.is_symlink():
             continue
-        if path.is_dir():
-            if depth < DEEPEST and not (path / FILE).exists():
-                yield from _tables(path, depth + 1)
-        elif path.suffix.lower() in TABLES:
+        if not path.is_dir():
             yield path
+        elif depth < DEEPEST and not (path / FILE).exists():
+            yield from _files(path, depth + 1)
 
 
 def _of_file(folder: Path, path: Path, zone: ZoneInfo | None) -> list[Seen]:
@@ -102,7 +122,7 @@ def _seen(folder: Path, path: Path, zone: ZoneInfo | None, sheet: str | None) ->
     except Unreadable as error:
         return Seen(file=file, role="", sniffed=None, why=error.found, sheet=name)
     if sniffed is None:
-        return Seen(file=file, role="", sniffed=None, why="no table with a header, times and readings", sheet=name)
+        return Seen(file=file, role="", sniffed=None, why=_no_table(path, sheet), sheet=name)
     role, why = _role(folder, file, sniffed)
     return Seen(file=file, role=role, sniffed=sniffed, why=why, sheet=name, header=sniffed.header)
 
@@ -130,13 +150,28 @@ def _form(sniffed: Sniffed, path: PurePosixPath) -> str:
     return (named or sorted(fits, key=lambda name: -len(FORMS[name].needed)) or [""])[0]
 
 
+def _no_table(path: Path, sheet: str | None) -> str:
+    """Why no table was found: its first line holds readings already, or there is none."""
+    first = next(iter(head_lines(load_text(path), 1)), "") if sheet is None else ""
+    if re.match(r"\W*\d{1,4}[-/.]\s?\d{1,2}[-/.]\s?\d{1,4}\D", first):
+        return (
+            "it begins with readings, without a line of names: put the first line of the file that it continues on top"
+        )
+    return "no table with a header, times and readings"
+
+
 def _why_not(sniffed: Sniffed) -> str:
     columns = ", ".join(shown(column.name or column.address) for column in sniffed.columns)
     if not sniffed.time:
+        short = next(
+            (c for c in sniffed.columns if c.high is not None and c.high >= MANGLED and names_time(c.name)), None
+        )
+        if short is not None:
+            return f"the times under {short.name!r} are cut to {short.high:.6g}, as a spreadsheet does: export it anew"
         return f"no column of times among {columns}"
     if sniffed.kind == "book" and (rising := [column.name for column in sniffed.columns if column.runs_up]):
         return f"{rising[0]!r} runs up like a meter; as a file with the columns date,reading it can be a meter"
-    if sniffed.kind == "book":
-        harvest = ",".join(COLUMNS["harvest"].needed)
-        return f"dates, but the columns of no book ({columns}); a harvest book begins with {harvest}"
-    return f"times, but no column that could be named ({columns})"
+    if any(column.looks in ("time", "clock", "part") for column in sniffed.columns if column.address in sniffed.time):
+        return f"times, but no column whose name says what it holds ({columns}); name them such as Temp °C, RH %"
+    forms = "; ".join(f"{name}: {','.join(FORMS[name].needed)}" for name in ("harvest", "meter", "bills"))
+    return f"dates, but the columns of no book ({columns}); the books begin with other names ({forms})"

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from begin.workbooks import xlsx
 
 from reportgen.begin import AlreadyBegun, begin, start
 from reportgen.inspection import inspect, text
@@ -308,3 +309,30 @@ def test_files_of_seasons_and_months_are_one_logger(tmp_path: Path) -> None:
         ("bed-2025-december.csv", "bed-2025-nov.csv"),
         ("bench autumn.csv", "bench winter.csv"),
     ]
+
+
+def test_two_loggers_of_one_make_stay_two(tmp_path: Path) -> None:
+    """One header, the same hours, other readings: no copy, whatever the names."""
+    for n, name in enumerate(("house_1.csv", "house_2.csv")):
+        export(tmp_path / name, level=8.0 + n)
+    begin(tmp_path, None, False)
+    assert [logger.files for logger in load_season(tmp_path).loggers] == [("house_1.csv",), ("house_2.csv",)]
+
+
+def test_a_sheet_a_month_is_told(tmp_path: Path) -> None:
+    """One logger's record in the sheets of a workbook: each is a logger by itself until they are put together."""
+    first = dt.datetime(2025, 11, 20)
+    rows = [(first + dt.timedelta(hours=n), 7.0 + n % 24 / 10) for n in range(480)]
+    months = {name: [[t, v] for t, v in rows if t.month == m] for name, m in (("November", 11), ("December", 12))}
+    xlsx(tmp_path / "bench.xlsx", {name: [["Time", "Temp °C"], *cells] for name, cells in months.items()})
+    unsure = begin(tmp_path, None, False).unsure
+    assert any(doubt.startswith("the sheets November, December of bench.xlsx look like one") for doubt in unsure)
+
+
+def test_times_that_a_spreadsheet_cut_are_told(tmp_path: Path) -> None:
+    """1.76092E+12 for milliseconds since 1970: nothing but a new export brings them back."""
+    rows = [f"{1.76092e12 + 1.8e6 * n:.5E},{7 + n % 9 / 10}" for n in range(200)]
+    (tmp_path / "a.csv").write_text("\n".join(["timestamp,temperature", *rows]), encoding="utf-8")
+    with pytest.raises(SeasonError) as error:
+        begin(tmp_path, None, False)
+    assert "the times under 'timestamp' are cut to 1.76" in error.value.problems[0].found
