@@ -172,6 +172,9 @@ def _why_not(sniffed: Sniffed) -> str:
     if sniffed.kind == "book" and (rising := [column.name for column in sniffed.columns if column.runs_up]):
         return f"{rising[0]!r} runs up like a meter; as a file with the columns date,reading it can be a meter"
     if any(column.looks in ("time", "clock", "part") for column in sniffed.columns if column.address in sniffed.time):
-        return f"times, but no column whose name says what it holds ({columns}); name them such as Temp °C, RH %"
+        doubts = "".join(f"; {column.name!r}: {column.doubt}" for column in sniffed.columns if column.doubt)
+        return (
+            f"times, but no column whose name says what it holds ({columns}); name them such as Temp °C, RH %{doubts}"
+        )
     forms = "; ".join(f"{name}: {','.join(FORMS[name].needed)}" for name in ("harvest", "meter", "bills"))
     return f"dates, but the columns of no book ({columns}); the books begin with other names ({forms})"

@@ -25,9 +25,11 @@ HALF = 0.5  # more than half of a column unreadable: the column is not what seas
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Column:
-    """One declared column in its kept unit; `stray` counts cells that carry another unit of their own."""
+    """One declared column in its kept unit; `stray` counts cells that carry another unit of their own. `absent`: cells
+    that say in a word that there is no reading."""
 
     values: Floats
+    absent: NDArray[np.bool_]
     code: Codes
     sentinel: NDArray[np.bool_]
     zero: NDArray[np.bool_]
@@ -52,6 +54,7 @@ def read_columns(table: Table, logger: Logger, faults: Faults) -> dict[str, Colu
                 stray += int(rows.sum())
         found[measure] = Column(
             values=values,
+            absent=numbers.absent,
             code=code,
             sentinel=sentinels(numbers.values, measure, unit),
             zero=numbers.values == 0,

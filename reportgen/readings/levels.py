@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+import pandas as pd
 
 from reportgen.problems import Level, Problem
 from reportgen.readings.columns import unit_of
@@ -36,7 +37,7 @@ def level_doubts(channels: Sequence[Channel], season: Season) -> list[Problem]:
 
 
 def _alone(channel: Channel, season: Season) -> list[Problem]:
-    checks = (_mostly_impossible, _like_celsius, _like_watts, _like_kilowatts)
+    checks = (_mostly_impossible, _like_celsius, _like_watts, _like_kilowatts, _like_watt_hours)
     return [problem for check in checks if (problem := check(channel, season)) is not None]
 
 
@@ -109,6 +110,24 @@ def _like_kilowatts(channel: Channel, season: Season) -> Problem | None:
         f"a heater, which draws {LEAST_W:g} W or more when it is on",
         'write unit = "kW" beside this column if the logger writes kilowatts; until then its heat is a thousand times '
         "too little",
+    )
+
+
+def _like_watt_hours(channel: Channel, season: Season) -> Problem | None:
+    """A counter declared in kWh that runs as fast as no small house uses."""
+    if channel.measure != "heater_energy" or len(channel.values) < 2 or _unit(channel, season) != "kWh":
+        return None
+    hours = (channel.values.index[-1] - channel.values.index[0]) / pd.Timedelta(hours=1)
+    used = float(np.clip(np.diff(channel.values.to_numpy(dtype=np.float64)), 0.0, None).sum())
+    if hours < 1 or used / hours <= MOST_KW:
+        return None
+    return _asked(
+        "power-unit",
+        channel,
+        f"column {_column(channel, season)} read as kWh runs up by {used / hours:.0f} kWh an hour",
+        f"a small house, which uses at most {MOST_KW:g} kWh an hour",
+        'write unit = "Wh" beside this column if it counts watt-hours; until then its heat is a thousand times '
+        "too much",
     )
 
 

@@ -13,6 +13,7 @@ import pandas as pd
 from reportgen import limits
 from reportgen.disk import too_much
 from reportgen.problems import Problem
+from reportgen.readings.astray import astray
 from reportgen.readings.check_words import channel_findings, empty, file_findings
 from reportgen.readings.checks import mark_impossible, mark_jumps, mark_stuck
 from reportgen.readings.clock_checks import drifting, hour_steps
@@ -81,7 +82,9 @@ def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -
     findings += doubted
     levels = level_doubts(channels, season)
     sure = {problem.column for problem in levels if problem.level == "problem"}
-    problems += [problem for problem in asked if problem.column not in sure] + exchanged + levels
+    problems += (
+        [problem for problem in asked if problem.column not in sure] + exchanged + levels + astray(channels, season)
+    )
     return Logged(
         files=tuple(files),
         channels=tuple(channels),

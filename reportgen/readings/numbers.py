@@ -19,6 +19,7 @@ _ABSENT = (
     *("-", "--", "---", "----", "-.-", "--.-", ".", "..", "...", "*", "**", "?", "??"),
 )
 _SWITCH = {"on": 1.0, "true": 1.0, "yes": 1.0, "off": 0.0, "false": 0.0, "no": 0.0}
+_NEGATIVE = re.compile(r"\((\d[\d.,]*)\)|(\d[\d.,]*)-")
 STRAY_UNITS = {
     "°c": "degC", "c": "degC", "degc": "degC", "℃": "degC", "°f": "degF", "f": "degF", "degf": "degF", "℉": "degF",
     "k": "K", "%": "%", "%rh": "%", "w": "W", "kw": "kW", "kwh": "kWh", "wh": "Wh", "mj": "MJ", "m/s": "m/s",
@@ -69,7 +70,9 @@ def _one(text: str, decimal: str, switch: bool) -> tuple[float, str | None]:
     """One odd cell: a switch word, a number with thousands marks, a number with its unit; NaN for anything else."""
     if switch and text.casefold() in _SWITCH:
         return _SWITCH[text.casefold()], None
-    found = _CELL.fullmatch(text.replace("\u2212", "-").strip())
+    bare = text.replace("\u2212", "-").strip()
+    behind = _NEGATIVE.fullmatch(bare)  # as book-keeping programs write what is below zero
+    found = _CELL.fullmatch(f"-{behind[1] or behind[2]}" if behind is not None else bare)
     if found is None:
         return float("nan"), None
     unit = (found["unit"] or "").strip().casefold().replace("º", "°")

@@ -25,7 +25,7 @@ from reportgen.readings.stamps import NAT, Stamps, read_stamps
 from reportgen.readings.table import Address, Hints, Table, joined_times, read_table, sheet_lines
 from reportgen.readings.text import NotATable, load_text
 from reportgen.readings.time_columns import TimeColumns, addresses, find_times
-from reportgen.readings.time_hints import TimeHints, time_hints, with_heading
+from reportgen.readings.time_hints import TimeHints, time_hints, with_heading, with_preamble
 from reportgen.readings.time_text import format_of
 from reportgen.readings.written import read_by_format
 from reportgen.season.sources import LONGEST_NAME
@@ -136,6 +136,7 @@ def sniff(
     columns = tuple(_column(name, column, times.looks.get(column, ""), table, local) for name, column in named)
     columns = _named_by_file(columns, path.stem)
     hints_of_times = with_heading(time_hints(stamps, zone, day_first), times.columns)
+    hints_of_times = with_preamble(hints_of_times, _above(path, layout.line))
     return _sniffed(path, table, columns, times.columns, time_format, stamps, hints_of_times)
 
 
@@ -179,6 +180,11 @@ def _layout(path: Path, sheet: str | None) -> tuple[Layout | None, list[list[str
         return likely_layout({"\t": [split(line, "\t")[:most] for line in sheet_lines(sheet_rows(path, sheet)[1])]})
     lines = head_lines(load_text(path))
     return likely_layout({mark: [split(line, mark)[:most] for line in lines] for mark in DELIMITERS})
+
+
+def _above(path: Path, line: int) -> list[str]:
+    """The lines above the header of a text."""
+    return [] if path.suffix.lower() in SHEETS or not line else head_lines(load_text(path), line)
 
 
 def _stamps(table: Table, times: TimeColumns, day_first: bool | None) -> tuple[Stamps, str | None]:

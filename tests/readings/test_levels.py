@@ -112,6 +112,36 @@ def test_watts_and_kilowatts(tmp_path: Path, unit: str, factor: float, asked: bo
     assert found == ([("power-unit", "[[logger]] plug · heater_power", "warning")] if asked else [])
 
 
+@pytest.mark.parametrize(("factor", "asked"), [(1000, True), (1, False)])
+def test_watt_hours_counted_as_kilowatt_hours(tmp_path: Path, factor: int, asked: bool) -> None:
+    """1.2 kWh an hour, and its watt-hours under the same heading."""
+    plug = logger("plug", where="elsewhere", **measures(heater_energy=("E", "kWh")))
+    columns = {"T": AIR, "E": 400.0 + factor * 1.2 * HOURS}
+    found = told(tmp_path, columns, logger(**measures(air_temperature="T")), plug)
+    assert found == ([("power-unit", "[[logger]] plug · heater_energy", "warning")] if asked else [])
+
+
+def test_a_crop_logger_that_hung_outdoors_first(tmp_path: Path) -> None:
+    """A fortnight beside the yard's, a tenth of a degree apart; a house that is a degree warmer is none."""
+    rng = np.random.default_rng(2)
+    noise = np.round(rng.normal(0, 0.1, len(AIR)), 1)
+    bench, yard = logger(**measures(air_temperature="T")), outdoor(outdoor_temperature="O")
+    moved = np.where(HOURS < 14 * 24, YARD + noise, AIR)
+    asked = ("crop-logger-outdoors", "[[logger]] bench · where", "warning")
+    assert told(tmp_path, {"T": moved, "O": YARD}, bench, yard) == [asked]
+    assert told(tmp_path, {"T": YARD + 1.0 + noise, "O": YARD}, bench, yard) == []
+
+
+def test_a_clock_half_a_day_off(tmp_path: Path) -> None:
+    """Coldest at three in the afternoon outdoors; an hour off, or no wave at all, is not said."""
+    bench, yard = logger(**measures(air_temperature="T")), outdoor(outdoor_temperature="O")
+    asked = ("warmest-at-night", "[[logger]] yard · clock", "warning")
+    assert told(tmp_path, {"T": AIR, "O": np.roll(YARD, 24)}, bench, yard) == [asked]
+    assert told(tmp_path, {"T": AIR, "O": np.roll(YARD, 2)}, bench, yard) == []
+    dark = np.round(-8 + 3 * np.sin(HOURS / 60), 1)
+    assert told(tmp_path, {"T": AIR, "O": dark}, bench, yard) == []
+
+
 def test_a_logger_of_which_all_is_set_aside_says_why(tmp_path: Path) -> None:
     """Its days are right: the dates are not what to look at."""
     columns = {"T": AIR, "W": np.full(len(AIR), 3.2)}

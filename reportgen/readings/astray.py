@@ -1,0 +1,89 @@
+"""Loggers that were not where, or when, season.toml says: a crop logger that hung outdoors, a clock half a day off.
+
+Limits are common practice, no source. Nothing is changed: what is seen is asked about.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import pandas as pd
+
+from reportgen.problems import Problem
+from reportgen.readings.check_words import moment
+from reportgen.readings.digits import Ints
+from reportgen.readings.neighbours import Pair, pair
+from reportgen.readings.numbers import Floats
+from reportgen.readings.types import Channel
+from reportgen.season import Season
+
+DAYS_ALIKE = 3  # whole days in which a crop logger reads what hangs outdoors
+NEAR_K, MOST_K = 0.3, 1.0  # in the middle, and in nine hours of ten: two sensors side by side
+LEAST_WAVE_K = 1.0  # a daily wave that says what time it is
+DAYS_OF_WAVE = 10
+COLDEST_FROM, COLDEST_TO = 10.5, 20.5  # hours of the clock in which no place outdoors has the low of its daily wave
+OUTDOORS = ("outdoor_temperature", "air_temperature")
+
+
+def astray(channels: Sequence[Channel], season: Season) -> list[Problem]:
+    """Crop loggers that hung beside the one outdoors for days, and outdoor air that is warmest at night."""
+    crops = [c for c in channels if c.where == "crop" and c.measure == "air_temperature" and len(c.values)]
+    outs = [c for c in channels if c.where == "outdoor" and c.measure in OUTDOORS and len(c.values)]
+    told = [problem for crop in crops for out in outs if (problem := _beside(pair(crop, out), season)) is not None]
+    return told + [problem for out in outs if (problem := _upside_down(out)) is not None]
+
+
+def _beside(both: Pair, season: Season) -> Problem | None:
+    """The longest stretch of whole days in which the crop logger reads the air outdoors."""
+    first, last = _longest(both.hours // 24, np.abs(both.a - both.b))
+    days = last - first
+    if days < DAYS_ALIKE:
+        return None
+    start, end = (moment(int(day) * 86_400_000, season) for day in (first, last - 1))
+    return Problem(
+        slug="crop-logger-outdoors",
+        file="season.toml",
+        column=f"[[logger]] {both.one.logger} · where",
+        found=f"from {start:%-d %B %Y} to {end:%-d %B %Y} {both.one.logger} reads what {both.two.logger} reads "
+        "outdoors, by day and by night",
+        expected="air beside the crop, which the sun and the ground warm",
+        todo="if it hung outdoors then, let the season begin later, or take those rows into a file and a [[logger]] of "
+        "their own; if the house stood open, leave it",
+        level="warning",
+    )
+
+
+def _longest(days: Ints, apart: Floats) -> tuple[int, int]:
+    """First and one past the last of the most days in a row, each with most of its hours, on which all lie near."""
+    best = here = (0, 0)
+    for day in np.unique(days):
+        gaps = apart[days == day]
+        near = len(gaps) >= 18 and np.median(gaps) <= NEAR_K and np.quantile(gaps, 0.9) <= MOST_K
+        here = (here[0] if here[1] == day else int(day), int(day) + 1) if near else (0, 0)
+        best = here if here[1] - here[0] > best[1] - best[0] else best
+    return best
+
+
+def _upside_down(channel: Channel) -> Problem | None:
+    """A daily wave whose low lies in the middle of the day: the clock is half a day off."""
+    index = pd.DatetimeIndex(channel.values.index)
+    if len(np.unique(index.date)) < DAYS_OF_WAVE or len(np.unique(index.hour)) < 20:
+        return None
+    means = channel.values.groupby(index.hour).mean()
+    turn = 2 * np.pi * np.asarray(means.index, dtype=np.float64) / 24.0
+    values = means.to_numpy(dtype=np.float64)
+    wave = complex((values * np.exp(1j * turn)).mean()) * 2
+    low = (float(np.angle(wave)) / (2 * np.pi) * 24.0 + 12.0) % 24.0
+    if abs(wave) < LEAST_WAVE_K or not COLDEST_FROM <= low <= COLDEST_TO:
+        return None
+    return Problem(
+        slug="warmest-at-night",
+        file="season.toml",
+        column=f"[[logger]] {channel.logger} · clock",
+        found=f"outdoors it is coldest around {low:.0f}:00 and warmest around {(low + 12) % 24:.0f}:00, all along",
+        expected="a coldest hour around sunrise",
+        todo="look whether the logger was set to a.m. for p.m., or to the time of another part of the world, and "
+        "correct its times in a copy, or its clock in season.toml",
+        level="warning",
+    )
