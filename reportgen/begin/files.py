@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 from zoneinfo import ZoneInfo
 
@@ -60,6 +60,36 @@ class Seen:
 def look_through(folder: Path, zone: ZoneInfo | None) -> list[Seen]:
     """Every table in the folder, in order of name; of a workbook every sheet."""
     return [one for path in sorted(_tables(folder, 0)) for one in _of_file(folder, path, zone)]
+
+
+def settled(folder: Path, seen: Sequence[Seen], zone: ZoneInfo) -> list[Seen]:
+    """The files again with day and month as other files of their header and folder show, where one alone leaves the
+    order open or shows it by 11/11 only, which is the same either way."""
+    return [_settled(folder, one, seen, zone) for one in seen]
+
+
+def _settled(folder: Path, one: Seen, seen: Sequence[Seen], zone: ZoneInfo) -> Seen:
+    if one.role != "logger" or one.sniffed is None or not _either_way(one.sniffed):
+        return one
+    home = PurePosixPath(one.file).parent
+    shown = {
+        other.sniffed.day_first
+        for other in seen
+        if other.sniffed is not None
+        and (other.role, other.header, PurePosixPath(other.file).parent) == (one.role, one.header, home)
+        and not _either_way(other.sniffed)
+    }
+    if len(shown) != 1:
+        return one
+    again = sniff(folder / one.file, zone, one.sheet or None, next(iter(shown)))
+    return one if again is None else replace(one, sniffed=again)
+
+
+def _either_way(sniffed: Sniffed) -> bool:
+    """Whether a file's own dates do not show which of their numbers is the day."""
+    first, last = sniffed.first, sniffed.last
+    mirrored = first is not None and last is not None and first.date() == last.date() and first.day == first.month
+    return sniffed.day_first is None or mirrored
 
 
 def winters_below(folder: Path) -> list[str]:
@@ -168,6 +198,9 @@ def _why_not(sniffed: Sniffed) -> str:
         )
         if short is not None:
             return f"the times under {short.name!r} are cut to {short.high:.6g}, as a spreadsheet does: export it anew"
+        clocks = [column.name for column in sniffed.columns if column.looks == "clock"]
+        if clocks:
+            return f"the times of day under {clocks[0]!r} stand without a date: add a column with the date of each row"
         return f"no column of times among {columns}"
     if sniffed.kind == "book" and (rising := [column.name for column in sniffed.columns if column.runs_up]):
         return f"{rising[0]!r} runs up like a meter; as a file with the columns date,reading it can be a meter"

@@ -6,7 +6,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import isclose
 from pathlib import PurePosixPath
@@ -114,21 +114,35 @@ def overlap(one: Sniffed, other: Sniffed) -> float:
 
 
 def _group(parts: Sequence[tuple[Seen, Sniffed]]) -> Group:
-    sniffed = [one for _, one in parts]
+    whole = together(one for _, one in parts)
+    return Group(files=tuple(seen.file for seen, _ in parts), sheet=parts[0][0].sheet, sniffed=whole or parts[0][1])
+
+
+def together(parts: Iterable[Sniffed | None]) -> Sniffed | None:
+    """The files of one logger as one; None where nothing was found in any."""
+    sniffed = [one for one in parts if one is not None]
+    if not sniffed:
+        return None
     base = max(sniffed, key=lambda one: len(one.measures))  # a probe may have been unplugged in one of them
     spans = [(one.first, one.last) for one in sniffed if one.first is not None and one.last is not None]
-    orders = {one.day_first for one in sniffed if one.day_first is not None}
-    return Group(
-        files=tuple(seen.file for seen, _ in parts),
-        sheet=parts[0][0].sheet,
-        sniffed=replace(
-            base,
-            columns=tuple(_together(column, sniffed) for column in base.columns),
-            first=min((low for low, _ in spans), default=None),
-            last=max((high for _, high in spans), default=None),
-            day_first=next(iter(orders)) if len(orders) == 1 else base.day_first,
-            clock=next((one.clock for one in sniffed if one.clock is not None), None),
-        ),
+    orders = {one.day_first for one in sniffed if one.day_first is not None and not _mirrored(one)}
+    return replace(
+        base,
+        columns=tuple(_together(column, sniffed) for column in base.columns),
+        first=min((low for low, _ in spans), default=None),
+        last=max((high for _, high in spans), default=None),
+        day_first=next(iter(orders)) if len(orders) == 1 else base.day_first,
+        clock=next((one.clock for one in sniffed if one.clock is not None), None),
+    )
+
+
+def _mirrored(one: Sniffed) -> bool:
+    """A file of one day such as 11/11, which is the same with day and month exchanged."""
+    return (
+        one.first is not None
+        and one.last is not None
+        and one.first.date() == one.last.date()
+        and (one.first.day == one.first.month)
     )
 
 

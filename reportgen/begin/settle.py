@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from reportgen.begin.grouping import OVERLAP, overlap, stem
+from reportgen.begin.grouping import OVERLAP, overlap, stem, together
 from reportgen.begin.loggers import APART_K, Draft, degrees, free_name, middle_c
 from reportgen.begin.questions import Asker
 from reportgen.readings.places import OUTDOOR_NAMES
@@ -139,8 +139,8 @@ def _days_and_months(folder: Path, found: list[Draft], asker: Asker, zone: str) 
         if draft.label not in answers:
             answers[draft.label] = _day_first(draft, asker, zone)
         first = answers[draft.label]
-        again = sniff(folder / draft.files[0], ZoneInfo(zone), draft.sheet or None, first)
-        if len(draft.files) == 1 and again is not None:
+        again = together(sniff(folder / file, ZoneInfo(zone), draft.sheet or None, first) for file in draft.files)
+        if again is not None:
             columns = {column.address: column for column in again.columns}
             draft.sniffed, draft.time_format = again, again.time_format
             draft.measures = {measure: columns[column.address] for measure, column in draft.measures.items()}

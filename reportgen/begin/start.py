@@ -8,7 +8,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from reportgen.begin.draft import outline
-from reportgen.begin.files import Seen, look_through, not_looked_at, winters_below
+from reportgen.begin.files import Seen, look_through, not_looked_at, settled, winters_below
 from reportgen.begin.heating import Heater, heaters
 from reportgen.begin.identity import known_id, new_id
 from reportgen.begin.loggers import drafts
@@ -50,7 +50,7 @@ def begin(folder: str | Path, ask: Ask | None, force: bool, *, make_id: Callable
     refuse(folder, force)
     asker = Asker(ask=ask)
     zone = _zone(asker)
-    seen = look_through(folder, ZoneInfo(zone))
+    seen = settled(folder, look_through(folder, ZoneInfo(zone)), ZoneInfo(zone))
     found = drafts(folder, seen)
     if not any(draft.days_of(measure) for draft in found for measure in draft.measures):
         expected = "a CSV, XLSX or ODS file with times and readings"

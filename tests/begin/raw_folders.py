@@ -469,6 +469,28 @@ def a_yard_in_fahrenheit_without_a_unit(folder: Path) -> Folder:
     )
 
 
+def a_file_a_day_month_first(folder: Path) -> Folder:
+    """12/01 to 12/12 could be read either way, and 12/12 is the same both ways: the files from 12/13 on say how."""
+    days = sorted({t.date() for t in hours()})
+    rows = {}
+    for day in days:
+        lines = [f"{t:%m/%d/%Y %H:%M},{air(t)}" for t in hours() if t.date() == day]
+        write(folder / f"log_{day}.csv", ["Time,Temp (°C)", *lines])
+        rows[f"log_{day}.csv"] = len(lines)
+    return Folder(sensors=[sensor("air_temperature", "Temp (°C)", "degC", air)], rows=rows)
+
+
+def one_sensor_in_both_units(folder: Path) -> Folder:
+    """°C and °F of one sensor side by side: it is one sensor."""
+    rows = [f"{t:%Y-%m-%d %H:%M},{air(t)},{fahrenheit(air(t))},{damp(t)}" for t in hours()]
+    write(folder / "bench.csv", ["Time,Temp (°C),Temp (°F),RH (%)", *rows])
+    return Folder(
+        sensors=[sensor("air_temperature", "Temp (°C)", "degC", air), sensor("relative_humidity", "RH (%)", "%", damp)],
+        rows={"bench.csv": HOURS},
+        told=["not used: Temp (°F)"],
+    )
+
+
 SHAPES: tuple[Callable[[Path], Folder], ...] = (
     an_index_without_a_name,
     a_time_without_a_name,
@@ -497,4 +519,6 @@ SHAPES: tuple[Callable[[Path], Folder], ...] = (
     a_year_of_two_digits_in_front,
     a_file_whose_name_says_what_it_holds,
     a_yard_in_fahrenheit_without_a_unit,
+    a_file_a_day_month_first,
+    one_sensor_in_both_units,
 )

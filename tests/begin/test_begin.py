@@ -336,3 +336,21 @@ def test_times_that_a_spreadsheet_cut_are_told(tmp_path: Path) -> None:
     with pytest.raises(SeasonError) as error:
         begin(tmp_path, None, False)
     assert "the times under 'timestamp' are cut to 1.76" in error.value.problems[0].found
+
+
+@pytest.mark.parametrize("answer", ["day", "month"])
+def test_the_days_of_several_files_follow_the_answer(tmp_path: Path, answer: str) -> None:
+    """A file a day, 1 to 9 December, either way: the season's days are those of the answer."""
+    for n in range(9):
+        first = dt.datetime(2025, 12, 1 + n) if answer == "month" else dt.datetime(2025, 1 + n, 12)
+        export(
+            tmp_path / f"log_{n}.csv",
+            row="{t:%m/%d/%Y %H:%M},{c:.1f},{h:.0f}" if answer == "month" else "{t:%d/%m/%Y %H:%M},{c:.1f},{h:.0f}",
+            days=1,
+            first=first,
+        )
+    begin(tmp_path, answers(which_comes_first=answer), False)
+    season = load_season(tmp_path)
+    if answer == "month":
+        assert (season.first_day, season.last_day) == (dt.date(2025, 12, 1), dt.date(2025, 12, 9))
+    assert season.loggers[0].time_format == ("%d/%m/%Y %H:%M" if answer == "day" else "%m/%d/%Y %H:%M")
