@@ -99,10 +99,9 @@ def winters_below(folder: Path) -> list[str]:
 
 def not_looked_at(folder: Path) -> list[str]:
     """Files that may hold readings in a form that is not read: packed, a data base, without an ending."""
-    known = (*TABLES, *OTHERS)
-    return [
-        path.relative_to(folder).as_posix() for path in sorted(_files(folder, 0)) if path.suffix.lower() not in known
-    ]
+    found = [path for path in sorted(_files(folder, 0)) if path.suffix.lower() not in (*TABLES, *OTHERS)]
+    named = [path for path in found if path.suffix or any(map(str.isdigit, path.name))]  # LOG001, but no LICENSE
+    return [path.relative_to(folder).as_posix() for path in named]
 
 
 def _tables(folder: Path, depth: int) -> Iterator[Path]:

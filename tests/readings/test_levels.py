@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 from typing import Any
 
@@ -151,3 +152,20 @@ def test_a_logger_of_which_all_is_set_aside_says_why(tmp_path: Path) -> None:
     found = read_season(season(tmp_path, logger(**measures(air_temperature="T")), yard)).warnings
     (told,) = [problem for problem in found if problem.slug == "no-reading-in-season"]
     assert told.found.endswith("1440 rows stuck") and "columns and units" in told.todo
+
+
+def test_dates_of_which_one_day_lies_in_the_season_are_asked_about(tmp_path: Path) -> None:
+    """A file a day that begins with a year of two digits: 25-11-14 alone reads as 25 November 2014, and only the format
+    tells it."""
+    names = []
+    for day in range(1, 29):
+        rows = [f"25-11-{day:02d} {hour:02d}:00,{5 + hour / 10}" for hour in range(24)]
+        names.append(f"log_{day:02d}.csv")
+        (tmp_path / names[-1]).write_text("\n".join(["Time,T", *rows]))
+    days = {"first_day": dt.date(2025, 11, 1), "last_day": dt.date(2025, 11, 28)}
+    bench = logger(files=tuple(names), **measures(air_temperature="T"))
+    found = read_season(season(tmp_path, bench, **days)).warnings
+    (told,) = [problem for problem in found if problem.slug == "few-in-season"]
+    assert told.found.startswith("648 of 672 rows of bench")
+    written = read_season(season(tmp_path, bench | {"time_format": "%y-%m-%d %H:%M"}, **days))
+    assert not written.warnings and written.files[0].rows_used == 24

@@ -66,3 +66,10 @@ def test_a_price_in_cents(tmp_path: Path, currency: str, unit: str, price: float
         )
         == expected
     )
+
+
+@pytest.mark.parametrize(("watts", "asked"), [(2, True), (1.5, True), (45, False), (2000, False)])
+def test_a_heater_s_power_in_kilowatts(tmp_path: Path, watts: float, asked: bool) -> None:
+    """rated_power_w = 2 is 2 kW; a mat of 45 W is one."""
+    expected = [("power-unit", "[[heating]] fan · rated_power_w", "warning")] if asked else []
+    assert told(tmp_path, heating=(HEATER | {"rated_power_w": watts},)) == expected
