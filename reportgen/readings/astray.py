@@ -1,4 +1,4 @@
-"""Loggers that were not where, or when, season.toml says: a crop logger that hung outdoors, a clock half a day off.
+"""Loggers that were not where, or when, season.toml says: hung outdoors, a clock half a day off, a record in parts.
 
 Limits are common practice, no source. Nothing is changed: what is seen is asked about.
 """
@@ -13,16 +13,17 @@ import pandas as pd
 from reportgen.problems import Problem
 from reportgen.readings.check_words import moment
 from reportgen.readings.digits import Ints
-from reportgen.readings.neighbours import Pair, pair
+from reportgen.readings.neighbours import Pair, hourly, pair
 from reportgen.readings.numbers import Floats
+from reportgen.readings.probe import LEAST_WAVE_K
 from reportgen.readings.types import Channel
 from reportgen.season import Season
 
 DAYS_ALIKE = 3  # whole days in which a crop logger reads what hangs outdoors
 NEAR_K, MOST_K = 0.3, 1.0  # in the middle, and in nine hours of ten: two sensors side by side
-LEAST_WAVE_K = 1.0  # a daily wave that says what time it is
 DAYS_OF_WAVE = 10
 COLDEST_FROM, COLDEST_TO = 10.5, 20.5  # hours of the clock in which no place outdoors has the low of its daily wave
+PART = 0.3  # of all hours with air beside the crop, told by one logger and not by the main one
 OUTDOORS = ("outdoor_temperature", "air_temperature")
 
 
@@ -31,7 +32,34 @@ def astray(channels: Sequence[Channel], season: Season) -> list[Problem]:
     crops = [c for c in channels if c.where == "crop" and c.measure == "air_temperature" and len(c.values)]
     outs = [c for c in channels if c.where == "outdoor" and c.measure in OUTDOORS and len(c.values)]
     told = [problem for crop in crops for out in outs if (problem := _beside(pair(crop, out), season)) is not None]
-    return told + [problem for out in outs if (problem := _upside_down(out)) is not None]
+    told += [problem for out in outs if (problem := _upside_down(out)) is not None]
+    return told + _main_in_part(crops, season)
+
+
+def _main_in_part(crops: Sequence[Channel], season: Season) -> list[Problem]:
+    """The main crop logger, where another one tells much of the season that it does not: one record in two parts?"""
+    main = next((c for c in crops if season.logger(c.logger).main), crops[0] if crops else None)
+    if main is None:
+        return []
+    own = set(hourly(main)[0].tolist())
+    others = {c.logger: set(hourly(c)[0].tolist()) - own for c in crops if c is not main}
+    every = own.union(*others.values())
+    longest = max(others, key=lambda name: len(others[name]), default="")
+    if not longest or len(every) < DAYS_OF_WAVE * 24 or len(others[longest]) < PART * len(every):
+        return []
+    return [
+        Problem(
+            slug="main-logger-in-part",
+            file="season.toml",
+            column=f"[[logger]] {main.logger} · main",
+            found=f"{main.logger}, which speaks for the house, tells {len(own) / 24:.0f} days, and {longest} "
+            f"{len(others[longest]) / 24:.0f} days more",
+            expected="one logger that tells most of the season",
+            todo="if they are one logger whose record is in parts, list the files of both under one [[logger]]; if "
+            "not, write main = true on the one that tells more: warmth, damp and changes are judged by it alone",
+            level="warning",
+        )
+    ]
 
 
 def _beside(both: Pair, season: Season) -> Problem | None:

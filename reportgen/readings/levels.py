@@ -24,7 +24,7 @@ COLD_C = -8.0  # half of a winter's readings beside a crop below this: 17.6 °F,
 HOT_C, DRY_PCT = 45.0, 25.0  # half of a winter's air above and humidity below: the two are exchanged
 ENOUGH = 100  # readings from which a level is judged
 WARMER_OUT_K = 3.0  # a clear night cools the air in a house below that outdoors by a degree or two, no further
-MOST_KW, LEAST_W = 100.0, 6.0  # above and below what a heater of a small house draws
+STREET_KW, LEAST_W = 100.0, 6.0  # above and below what a heater of a small house draws
 HALF = 0.5  # of a channel's values
 OUTDOORS = ("outdoor_temperature", "air_temperature")
 
@@ -83,13 +83,13 @@ def _like_watts(channel: Channel, season: Season) -> Problem | None:
     if channel.measure != "heater_power" or not len(channel.values) or _unit(channel, season) != "kW":
         return None
     most = float(channel.values.max()) / 1000.0
-    if most <= MOST_KW:
+    if most <= STREET_KW:
         return None
     return _asked(
         "power-unit",
         channel,
         f"column {_column(channel, season)} read as kW, up to {most:g} kW",
-        f"a heater of a small house, which draws at most {MOST_KW:g} kW",
+        f"a heater of a small house, which draws at most {STREET_KW:g} kW",
         'write unit = "W" beside this column if the logger writes watts; until then its heat is a thousand times '
         "too much",
     )
@@ -119,13 +119,13 @@ def _like_watt_hours(channel: Channel, season: Season) -> Problem | None:
         return None
     hours = (channel.values.index[-1] - channel.values.index[0]) / pd.Timedelta(hours=1)
     used = float(np.clip(np.diff(channel.values.to_numpy(dtype=np.float64)), 0.0, None).sum())
-    if hours < 1 or used / hours <= MOST_KW:
+    if hours < 1 or used / hours <= STREET_KW:
         return None
     return _asked(
         "power-unit",
         channel,
         f"column {_column(channel, season)} read as kWh runs up by {used / hours:.0f} kWh an hour",
-        f"a small house, which uses at most {MOST_KW:g} kWh an hour",
+        f"a small house, which uses at most {STREET_KW:g} kWh an hour",
         'write unit = "Wh" beside this column if it counts watt-hours; until then its heat is a thousand times '
         "too much",
     )

@@ -22,7 +22,7 @@ from reportgen.season.sensible import doubts
 from reportgen.season.settings_doubts import settings_doubts
 
 OUTSIDE_WORDS = REASONS[OUTSIDE - 1]
-MOSTLY, FEW_DAYS = 0.8, 3  # of a logger's rows; days of the season that it then has; common practice, no source
+NEARLY_ALL, FEW_DAYS = 0.8, 3  # of a logger's rows; days of the season that it then has; common practice, no source
 
 
 def read_season(season: Season) -> Readings:
@@ -116,7 +116,7 @@ def _scarce(season: Season, logged: Logged) -> list[Problem]:
     told = []
     for name, (read, outside) in rows.items():
         days = {day for c in logged.channels if c.logger == name for day in pd.DatetimeIndex(c.values.index).date}
-        if outside > MOSTLY * read and 0 < len(days) <= FEW_DAYS and outside > FEW_DAYS * 24:
+        if outside > NEARLY_ALL * read and 0 < len(days) <= FEW_DAYS and outside > FEW_DAYS * 24:
             told.append(
                 Problem(
                     slug="few-in-season",

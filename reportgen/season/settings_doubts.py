@@ -13,7 +13,7 @@ from reportgen.season.models import Season
 from reportgen.units import FAHRENHEIT_K
 
 COLDEST_C, WARMEST_C = -8.0, 30.0  # no greenhouse is held colder or warmer in winter
-LEAST_W = 20.0  # a heater of a greenhouse draws more; a number below is one of kW
+SMALLEST_HEATER_W = 20.0  # a heater of a greenhouse draws more; a number below is one of kW
 DEAR_KWH = 2.0  # a kilowatt-hour is nowhere as dear in these, and is told in hundredths of them
 IN_CENTS = frozenset({"EUR", "USD", "GBP", "CHF", "CAD", "AUD", "NZD"})
 
@@ -23,7 +23,9 @@ def settings_doubts(season: Season) -> list[Problem]:
     told = [_ask_degrees(where, c) for where, c in _held(season) if not COLDEST_C <= c <= WARMEST_C]
     if season.currency in IN_CENTS:
         told += [_ask_price(where, price, season) for where, price in _prices(season) if price > DEAR_KWH]
-    return told + [_ask_power(h.name, h.rated_power_w) for h in season.heating if 0 < (h.rated_power_w or 0) < LEAST_W]
+    return told + [
+        _ask_power(h.name, h.rated_power_w) for h in season.heating if 0 < (h.rated_power_w or 0) < SMALLEST_HEATER_W
+    ]
 
 
 def _held(season: Season) -> Iterator[tuple[str, float]]:
@@ -68,7 +70,7 @@ def _ask_power(name: str, watts: float | None) -> Problem:
         file=FILE,
         column=f"[[heating]] {name} · rated_power_w",
         found=f"{watts:g} W",
-        expected=f"a heater's power in watts, {LEAST_W:g} or more",
+        expected=f"a heater's power in watts, {SMALLEST_HEATER_W:g} or more",
         todo=f"write {1000 * (watts or 0.0):g} if it is {watts:g} kW",
         level="warning",
     )

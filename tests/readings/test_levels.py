@@ -169,3 +169,14 @@ def test_dates_of_which_one_day_lies_in_the_season_are_asked_about(tmp_path: Pat
     assert told.found.startswith("648 of 672 rows of bench")
     written = read_season(season(tmp_path, bench | {"time_format": "%y-%m-%d %H:%M"}, **days))
     assert not written.warnings and written.files[0].rows_used == 24
+
+
+@pytest.mark.parametrize(("from_row", "asked"), [(600, True), (0, False), (1400, False)])
+def test_a_main_logger_that_tells_part_of_the_season(tmp_path: Path, from_row: int, asked: bool) -> None:
+    """One logger's exports as two loggers: the pages would judge by the first half. A second one beside it, or for a
+    day longer, is none."""
+    first = np.where(np.arange(len(AIR)) < max(from_row, 600), AIR, np.nan) if from_row == 600 else AIR
+    second = np.where(np.arange(len(AIR)) >= from_row, AIR + 0.2, np.nan)
+    bench, door = (logger(name, **measures(air_temperature=c)) for name, c in (("bench", "T"), ("door", "D")))
+    found = told(tmp_path, {"T": first, "D": second}, bench | {"main": True}, door)
+    assert found == ([("main-logger-in-part", "[[logger]] bench · main", "warning")] if asked else [])
