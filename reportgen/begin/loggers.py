@@ -221,6 +221,8 @@ def _guess_outdoors(found: list[Draft]) -> None:
     warm = {"outdoor_temperature", "air_temperature"}
     if any(draft.where == "outdoor" and warm & set(draft.measures) for draft in found):
         return
+    if any(draft.question for draft in found):  # a column may be the one outdoors: no other is taken for it
+        return
     crop = [draft for draft in found if draft.where == "crop"]
     middles = sorted((middle, n) for n, draft in enumerate(crop) if (middle := middle_c(draft)) is not None)
     if len(middles) < 2 or middles[1][0] - middles[0][0] < APART_K:

@@ -21,6 +21,7 @@ from reportgen.season import Season
 
 DAYS_ALIKE = 3  # whole days in which a crop logger reads what hangs outdoors
 NEAR_K, MOST_K = 0.3, 1.0  # in the middle, and in nine hours of ten: two sensors side by side
+CROP_WAVE_K, CROP_COLDEST_TO = 2.0, 16.0  # beside the crop a heater that runs by night makes a wave of its own
 DAYS_OF_WAVE = 10
 COLDEST_FROM, COLDEST_TO = 10.5, 20.5  # hours of the clock in which no place outdoors has the low of its daily wave
 PART = 0.3  # of all hours with air beside the crop, told by one logger and not by the main one
@@ -32,7 +33,10 @@ def astray(channels: Sequence[Channel], season: Season) -> list[Problem]:
     crops = [c for c in channels if c.where == "crop" and c.measure == "air_temperature" and len(c.values)]
     outs = [c for c in channels if c.where == "outdoor" and c.measure in OUTDOORS and len(c.values)]
     told = [problem for crop in crops for out in outs if (problem := _beside(pair(crop, out), season)) is not None]
-    told += [problem for out in outs if (problem := _upside_down(out)) is not None]
+    lit = any(appliance.kind == "lamp" for appliance in season.appliances)  # lamps may warm a house by night
+    asked = [(out, "outdoors", LEAST_WAVE_K, COLDEST_TO) for out in outs]
+    asked += [] if lit else [(crop, "beside the crop", CROP_WAVE_K, CROP_COLDEST_TO) for crop in crops]
+    told += [problem for one in asked if (problem := _upside_down(*one)) is not None]
     return told + _main_in_part(crops, season)
 
 
@@ -93,8 +97,8 @@ def _longest(days: Ints, apart: Floats) -> tuple[int, int]:
     return best
 
 
-def _upside_down(channel: Channel) -> Problem | None:
-    """A daily wave whose low lies in the middle of the day: the clock is half a day off."""
+def _upside_down(channel: Channel, where: str, least_k: float, until: float) -> Problem | None:
+    """A daily wave of so much whose low lies in the middle of the day: the clock is half a day off."""
     index = pd.DatetimeIndex(channel.values.index)
     if len(np.unique(index.date)) < DAYS_OF_WAVE or len(np.unique(index.hour)) < 20:
         return None
@@ -103,13 +107,13 @@ def _upside_down(channel: Channel) -> Problem | None:
     values = means.to_numpy(dtype=np.float64)
     wave = complex((values * np.exp(1j * turn)).mean()) * 2
     low = (float(np.angle(wave)) / (2 * np.pi) * 24.0 + 12.0) % 24.0
-    if abs(wave) < LEAST_WAVE_K or not COLDEST_FROM <= low <= COLDEST_TO:
+    if abs(wave) < least_k or not COLDEST_FROM <= low <= until:
         return None
     return Problem(
         slug="warmest-at-night",
         file="season.toml",
         column=f"[[logger]] {channel.logger} · clock",
-        found=f"outdoors it is coldest around {low:.0f}:00 and warmest around {(low + 12) % 24:.0f}:00, all along",
+        found=f"{where} it is coldest around {low:.0f}:00 and warmest around {(low + 12) % 24:.0f}:00, all along",
         expected="a coldest hour around sunrise",
         todo="look whether the logger was set to a.m. for p.m., or to the time of another part of the world, and "
         "correct its times in a copy, or its clock in season.toml",

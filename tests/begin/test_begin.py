@@ -354,3 +354,15 @@ def test_the_days_of_several_files_follow_the_answer(tmp_path: Path, answer: str
     if answer == "month":
         assert (season.first_day, season.last_day) == (dt.date(2025, 12, 1), dt.date(2025, 12, 9))
     assert season.loggers[0].time_format == ("%d/%m/%Y %H:%M" if answer == "day" else "%m/%d/%Y %H:%M")
+
+
+def test_no_logger_is_taken_for_the_yard_s_while_a_column_may_be_it(tmp_path: Path) -> None:
+    """A station that tells a room and something 20 °C colder: the latter is asked about, and the bench stays a crop
+    logger though it is colder than the room."""
+    export(tmp_path / "bench.csv", level=6.0)
+    export(
+        tmp_path / "station.csv", header="Time,T1 (°C),T2 (°C)", row="{t:%Y-%m-%d %H:%M},{c:.1f},21.{h:.0f}", level=-3
+    )
+    begin(tmp_path, None, False)
+    places = {logger.name: logger.where for logger in load_season(tmp_path).loggers}
+    assert places["bench"] == "crop" and "outdoor" not in places.values()

@@ -139,6 +139,10 @@ def test_a_clock_half_a_day_off(tmp_path: Path) -> None:
     asked = ("warmest-at-night", "[[logger]] yard · clock", "warning")
     assert told(tmp_path, {"T": AIR, "O": np.roll(YARD, 24)}, bench, yard) == [asked]
     assert told(tmp_path, {"T": AIR, "O": np.roll(YARD, 2)}, bench, yard) == []
+    asked = ("warmest-at-night", "[[logger]] bench · clock", "warning")
+    assert told(tmp_path, {"T": np.roll(AIR, 24), "O": YARD - 6}, bench, yard) == [asked]
+    lamp = {"name": "lamp", "kind": "lamp", "rated_power_w": 400.0, "hours_per_day": 8.0}
+    assert told(tmp_path, {"T": np.roll(AIR, 24), "O": YARD - 6}, bench, yard, appliance=(lamp,)) == []
     dark = np.round(-8 + 3 * np.sin(HOURS / 60), 1)
     assert told(tmp_path, {"T": AIR, "O": dark}, bench, yard) == []
 
