@@ -35,7 +35,8 @@ def astray(channels: Sequence[Channel], season: Season) -> list[Problem]:
     told = [problem for crop in crops for out in outs if (problem := _beside(pair(crop, out), season)) is not None]
     lit = any(appliance.kind == "lamp" for appliance in season.appliances)  # lamps may warm a house by night
     asked = [(out, "outdoors", LEAST_WAVE_K, COLDEST_TO) for out in outs]
-    asked += [] if lit else [(crop, "beside the crop", CROP_WAVE_K, CROP_COLDEST_TO) for crop in crops]
+    if not lit and any(_upright(out) for out in outs):
+        asked += [(crop, "beside the crop", CROP_WAVE_K, CROP_COLDEST_TO) for crop in crops]
     told += [problem for one in asked if (problem := _upside_down(*one)) is not None]
     return told + _main_in_part(crops, season)
 
@@ -97,18 +98,29 @@ def _longest(days: Ints, apart: Floats) -> tuple[int, int]:
     return best
 
 
-def _upside_down(channel: Channel, where: str, least_k: float, until: float) -> Problem | None:
-    """A daily wave of so much whose low lies in the middle of the day: the clock is half a day off."""
+def _upright(channel: Channel) -> bool:
+    """Whether a daily wave has its low at a time of day at which it can lie."""
+    wave = _wave(channel)
+    return wave is not None and wave[0] >= LEAST_WAVE_K and not COLDEST_FROM <= wave[1] <= COLDEST_TO
+
+
+def _wave(channel: Channel) -> tuple[float, float] | None:
+    """Half the swing of the mean day [K] and the hour of its low; None with few days or hours."""
     index = pd.DatetimeIndex(channel.values.index)
     if len(np.unique(index.date)) < DAYS_OF_WAVE or len(np.unique(index.hour)) < 20:
         return None
     means = channel.values.groupby(index.hour).mean()
     turn = 2 * np.pi * np.asarray(means.index, dtype=np.float64) / 24.0
-    values = means.to_numpy(dtype=np.float64)
-    wave = complex((values * np.exp(1j * turn)).mean()) * 2
-    low = (float(np.angle(wave)) / (2 * np.pi) * 24.0 + 12.0) % 24.0
-    if abs(wave) < least_k or not COLDEST_FROM <= low <= until:
+    wave = complex((means.to_numpy(dtype=np.float64) * np.exp(1j * turn)).mean()) * 2
+    return abs(wave), (float(np.angle(wave)) / (2 * np.pi) * 24.0 + 12.0) % 24.0
+
+
+def _upside_down(channel: Channel, where: str, least_k: float, until: float) -> Problem | None:
+    """A daily wave of so much whose low lies in the middle of the day: the clock is half a day off."""
+    wave = _wave(channel)
+    if wave is None or wave[0] < least_k or not COLDEST_FROM <= wave[1] <= until:
         return None
+    low = wave[1]
     return Problem(
         slug="warmest-at-night",
         file="season.toml",

@@ -141,6 +141,7 @@ def test_a_clock_half_a_day_off(tmp_path: Path) -> None:
     assert told(tmp_path, {"T": AIR, "O": np.roll(YARD, 2)}, bench, yard) == []
     asked = ("warmest-at-night", "[[logger]] bench · clock", "warning")
     assert told(tmp_path, {"T": np.roll(AIR, 24), "O": YARD - 6}, bench, yard) == [asked]
+    assert told(tmp_path, {"T": np.roll(AIR, 24)}, bench) == []  # nothing beside it says what time it was
     lamp = {"name": "lamp", "kind": "lamp", "rated_power_w": 400.0, "hours_per_day": 8.0}
     assert told(tmp_path, {"T": np.roll(AIR, 24), "O": YARD - 6}, bench, yard, appliance=(lamp,)) == []
     dark = np.round(-8 + 3 * np.sin(HOURS / 60), 1)
