@@ -13,9 +13,10 @@ from reportgen.begin.grouping import Group, groups, overlap
 from reportgen.begin.patterns import patterns_of
 from reportgen.readings.header_words import outdoors
 from reportgen.readings.sniff import Sniffed, SniffedColumn
-from reportgen.units import CELSIUS_ZERO_K, TEMPERATURE_UNITS, is_temperature
+from reportgen.units import CELSIUS_ZERO_K, FAHRENHEIT_K, TEMPERATURE_UNITS, is_temperature
 
 APART_K = 3.0  # a logger with its middle this much below all others hangs outdoors, if nothing else says so; a guess
+ROUNDED_F = 0.6  # [°F] by which the mean of a day may differ when both columns are rounded, to whole degrees at worst
 SAME_DAYS = 0.5  # share of the shorter record that two loggers must have in common for their levels to be compared
 _NUMBERED = re.compile(r"[-_. ]*\(?\d[\d-]*\)?$")
 _WEATHER = ("outdoor_temperature", "outdoor_humidity", "wind_speed")
@@ -83,6 +84,7 @@ def drafts(folder: Path, seen: Sequence[Seen]) -> list[Draft]:
 def _sensors(group: Group) -> list[tuple[bool, dict[str, SniffedColumn]]]:
     """The sensors of a group: each with whether it hangs outdoors for sure, and its columns by measure."""
     firm = [column for column in group.sniffed.measures if not column.loose and not _unit_unknown(column)]
+    firm = [column for n, column in enumerate(firm) if not any(in_other_unit(column, one) for one in firm[:n])]
     probes = [column for column in group.sniffed.columns if column.loose]
     measured = firm if any(is_temperature(column.measure) for column in firm) else [*firm, *probes]
     by_name = outdoors(_bare(group.files[0])) or outdoors(group.sheet)
@@ -94,6 +96,16 @@ def _sensors(group: Group) -> list[tuple[bool, dict[str, SniffedColumn]]]:
     rest = [column for column in measured if column not in weather]
     inside = [(False, sensor) for sensor in split_measures(rest)]
     return inside + [(True, sensor) for sensor in split_measures(weather)]
+
+
+def in_other_unit(column: SniffedColumn, one: SniffedColumn) -> bool:
+    """Whether a column tells another one again, in °F for °C or the other way round, as many apps export both."""
+    if column.measure != one.measure or {column.unit, one.unit} != {"degC", "degF"}:
+        return False
+    c, f = (one, column) if one.unit == "degC" else (column, one)
+    days = [day for day, count in c.days.items() if count and f.days.get(day) == count]
+    gaps = [f.sums[day] / f.days[day] - (c.sums[day] / c.days[day] / FAHRENHEIT_K + 32.0) for day in days]
+    return len(gaps) > 0 and max(map(abs, gaps)) < ROUNDED_F
 
 
 def _bare(file: str) -> str:
@@ -208,6 +220,8 @@ def _guess_outdoors(found: list[Draft]) -> None:
     """Where no logger says it is outdoors, the clearly coldest of several files is taken to be."""
     warm = {"outdoor_temperature", "air_temperature"}
     if any(draft.where == "outdoor" and warm & set(draft.measures) for draft in found):
+        return
+    if any(draft.question for draft in found):  # a column may be the one outdoors: no other is taken for it
         return
     crop = [draft for draft in found if draft.where == "crop"]
     middles = sorted((middle, n) for n, draft in enumerate(crop) if (middle := middle_c(draft)) is not None)

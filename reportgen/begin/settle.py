@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from reportgen.begin.grouping import OVERLAP, overlap, stem, together
 from reportgen.begin.loggers import APART_K, Draft, degrees, free_name, middle_c
 from reportgen.begin.questions import Asker
 from reportgen.readings.places import OUTDOOR_NAMES
@@ -138,8 +139,8 @@ def _days_and_months(folder: Path, found: list[Draft], asker: Asker, zone: str) 
         if draft.label not in answers:
             answers[draft.label] = _day_first(draft, asker, zone)
         first = answers[draft.label]
-        again = sniff(folder / draft.files[0], ZoneInfo(zone), draft.sheet or None, first)
-        if len(draft.files) == 1 and again is not None:
+        again = together(sniff(folder / file, ZoneInfo(zone), draft.sheet or None, first) for file in draft.files)
+        if again is not None:
             columns = {column.address: column for column in again.columns}
             draft.sniffed, draft.time_format = again, again.time_format
             draft.measures = {measure: columns[column.address] for measure, column in draft.measures.items()}
@@ -159,7 +160,29 @@ def _files_together(found: list[Draft], asker: Asker) -> None:
     for draft in {draft.files: draft for draft in found}.values():
         if len(draft.files) > 1 and asker.alone:
             shortly = ", ".join(draft.files[:4]) + (" …" if len(draft.files) > 4 else "")
-            asker.doubt(f"{len(draft.files)} files taken as one logger's, one after the other: {shortly}")
+            asker.doubt(f"{len(draft.files)} files taken as one logger's, one after the other or told again: {shortly}")
+    for file, drafts in _by_workbook(found).items():
+        first, rest = drafts[0], drafts[1:]
+        if rest and all(stem(one.sheet) == stem(first.sheet) and _after(one, first) for one in rest):
+            sheets = ", ".join(one.sheet for one in drafts)
+            asker.doubt(
+                f"the sheets {sheets} of {file} look like one logger's record in parts: copy their rows into one "
+                "sheet, or save each as a CSV; until then each is a logger by itself, and one speaks for the house"
+            )
+
+
+def _by_workbook(found: list[Draft]) -> dict[str, list[Draft]]:
+    """The loggers of each workbook, one a sheet."""
+    books: dict[str, list[Draft]] = {}
+    for draft in found:
+        if draft.sheet and all(other.sheet != draft.sheet for other in books.get(draft.files[0], [])):
+            books.setdefault(draft.files[0], []).append(draft)
+    return books
+
+
+def _after(one: Draft, other: Draft) -> bool:
+    """Whether two sheets have one header and hardly a day in common."""
+    return one.sniffed.header == other.sniffed.header and overlap(one.sniffed, other.sniffed) < OVERLAP
 
 
 def _main(found: list[Draft], asker: Asker) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from reportgen.begin.draft import outline
-from reportgen.begin.files import UNWRITABLE, Seen, look_through, winters_below
+from reportgen.begin.files import Seen, look_through, not_looked_at, settled, winters_below
 from reportgen.begin.heating import Heater, heaters
 from reportgen.begin.identity import known_id, new_id
 from reportgen.begin.loggers import drafts
@@ -50,7 +50,7 @@ def begin(folder: str | Path, ask: Ask | None, force: bool, *, make_id: Callable
     refuse(folder, force)
     asker = Asker(ask=ask)
     zone = _zone(asker)
-    seen = look_through(folder, ZoneInfo(zone))
+    seen = settled(folder, look_through(folder, ZoneInfo(zone)), ZoneInfo(zone))
     found = drafts(folder, seen)
     if not any(draft.days_of(measure) for draft in found for measure in draft.measures):
         expected = "a CSV, XLSX or ODS file with times and readings"
@@ -59,7 +59,7 @@ def begin(folder: str | Path, ask: Ask | None, force: bool, *, make_id: Callable
     warm = heaters(seen, found, asker)
     whole = outline(found, warm, seen, zone, asker)
     _dials(warm, whole.show == "us", asker)
-    _odd_books(seen, asker)
+    _odd_books(seen, not_looked_at(folder), asker)
     winters = winters_below(folder)
     whole.house_id = known_id([folder, *(folder / name for name in winters)]) or make_id()
     text = toml_text(whole, found, warm, seen, asker.unsure, winters)
@@ -95,11 +95,17 @@ def _dials(warm: Sequence[Heater], us: bool, asker: Asker) -> None:
             heater.dial = asker.get(question, "", read)
 
 
-def _odd_books(seen: list[Seen], asker: Asker) -> None:
+def _odd_books(seen: list[Seen], others: list[str], asker: Asker) -> None:
     """Tells of files that look kept by hand and are no book as they stand, and of a second book of one kind."""
     for one in seen:
-        if not one.role and (one.sniffed is not None or one.why == UNWRITABLE):
+        notes = one.sniffed is None and one.file.lower().endswith(".txt") and one.why.startswith("no table")
+        if not one.role and not notes:
             asker.doubt(f"{one.label} is not used: {one.why}")
+    if others:
+        shortly = ", ".join(others[:4]) + (f" and {len(others) - 4} more" if len(others) > 4 else "")
+        asker.doubt(
+            f"not looked at: {shortly}; a logger's export is read as CSV, text, XLSX or ODS, unpacked, and named so"
+        )
     for name in BOOKS:
         files = [one.file for one in seen if one.role == name]
         if len(files) > 1:

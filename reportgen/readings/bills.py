@@ -17,6 +17,7 @@ from reportgen.readings.degree_hours import Pull
 from reportgen.readings.ledger import Columns, Ledger, Row
 from reportgen.readings.opening import open_ledger
 from reportgen.season import Season
+from reportgen.season.settings_doubts import DEAR_KWH, IN_CENTS
 
 BILLS = Columns(needed=("date", "amount"), optional=("cost", "from", "estimated", "note"))
 
@@ -31,18 +32,35 @@ class _Bill:
     row: Row
 
 
-def read_bills(season: Season, file: str, pull: Pull) -> Bought:
+def read_bills(season: Season, file: str, pull: Pull, unit: str = "") -> Bought:
     """One stretch a bill; a bill that ended before the season only says where the next one begins."""
     ledger = open_ledger(season.folder, file, BILLS)
     bills = sorted((bill for row in ledger.rows() if (bill := _bill(row, season)) is not None), key=lambda b: b.date)
     if not bills and not ledger.problems:
         ledger.tell("too-few-readings", found="no bill", expected="at least one", todo="write the bills down")
+    _ask_exchanged(ledger, bills, unit, season)
     stretches = _stretches(bills, season)
     known = [stretch for stretch in stretches if stretch is not None]
     if known:
         tell_uncovered(ledger, known[0].start, known[-1].end, season, "write down the bill or a reading")
         _tell_holes(ledger, known, season)
     return in_season(ledger, known, season, pull)
+
+
+def _ask_exchanged(ledger: Ledger, bills: list[_Bill], unit: str, season: Season) -> None:
+    """Asks where each bill's kWh cost more than any does: amount and cost may stand in each other's column."""
+    dear = [b for b in bills if b.cost is not None and b.cost > DEAR_KWH * b.amount > 0]
+    if unit == "kWh" and season.currency in IN_CENTS and dear and len(dear) == sum(b.cost is not None for b in bills):
+        first = dear[0]
+        ledger.tell(
+            "price-in-cents",
+            line=first.row.line,
+            column="cost",
+            found=f"{first.cost:g} {season.currency} for {first.amount:g} kWh",
+            expected=f"less than {DEAR_KWH:g} {season.currency} a kWh",
+            todo="exchange amount and cost if they stand in each other's column; write the cost in whole units",
+            level="warning",
+        )
 
 
 def _bill(row: Row, season: Season) -> _Bill | None:

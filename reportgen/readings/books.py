@@ -26,7 +26,7 @@ from reportgen.readings.spellings import crop_spellings
 from reportgen.readings.ticks import FILE as TICKS_FILE
 from reportgen.readings.ticks import read_ticks
 from reportgen.readings.types import Cost, DiaryEntry, Inspection, Picking, Planting, Watering
-from reportgen.readings.weight_doubts import weight_doubts
+from reportgen.readings.weight_doubts import area_doubts, weight_doubts
 from reportgen.season import Season
 
 T = TypeVar("T")
@@ -87,6 +87,7 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
         places=reader.places,
     )
     reader.problems += weight_doubts(books.harvest, reader.places["harvest"].label)
+    reader.problems += area_doubts(books.plantings, season.house.floor_area_m2, reader.places["plantings"].label)
     names = {
         book: [(entry.line, entry.crop) for entry in entries if entry.crop]
         for book, entries in (("harvest", books.harvest), ("plantings", books.plantings), ("inspections", inspections))

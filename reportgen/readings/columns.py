@@ -11,7 +11,7 @@ from reportgen.readings.faults import Faults
 from reportgen.readings.header_words import unit_in
 from reportgen.readings.interpolated import interpolated
 from reportgen.readings.marks import BLANK, NOT_A_READING, USED, Codes
-from reportgen.readings.numbers import Floats, to_numbers
+from reportgen.readings.numbers import Floats, Numbers, to_numbers
 from reportgen.readings.sentinels import sentinels
 from reportgen.readings.table import Table
 from reportgen.season import Logger, MeasureColumn
@@ -25,9 +25,11 @@ HALF = 0.5  # more than half of a column unreadable: the column is not what seas
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Column:
-    """One declared column in its kept unit; `stray` counts cells that carry another unit of their own."""
+    """One declared column in its kept unit; `stray` counts cells that carry another unit of their own. `absent`: cells
+    that say in a word that there is no reading."""
 
     values: Floats
+    absent: NDArray[np.bool_]
     code: Codes
     sentinel: NDArray[np.bool_]
     zero: NDArray[np.bool_]
@@ -42,7 +44,7 @@ def read_columns(table: Table, logger: Logger, faults: Faults) -> dict[str, Colu
         numbers = to_numbers(table.columns[column.column], table.decimal, measure in SWITCHES)
         code = np.where(numbers.blank, np.uint8(BLANK), np.uint8(USED))
         code[np.isnan(numbers.values) & ~numbers.blank] = NOT_A_READING
-        _tell_unread_values(table, column.column, code, faults)
+        _tell_unread_values(table, column.column, numbers, faults)
         unit, stray = unit_of(measure, column), 0
         _tell_fractions(table, column.column, measure, unit, numbers.values, faults)
         values = convert(numbers.values + column.offset, unit, MEASURES[measure].kept)
@@ -52,6 +54,7 @@ def read_columns(table: Table, logger: Logger, faults: Faults) -> dict[str, Colu
                 stray += int(rows.sum())
         found[measure] = Column(
             values=values,
+            absent=numbers.absent,
             code=code,
             sentinel=sentinels(numbers.values, measure, unit),
             zero=numbers.values == 0,
@@ -67,10 +70,13 @@ def _computed(raw: Floats, measure: str) -> NDArray[np.bool_]:
     return interpolated(raw) if asked else np.zeros(len(raw), dtype=bool)
 
 
-def _tell_unread_values(table: Table, column: str | int, code: Codes, faults: Faults) -> None:
-    filled, bad = int((code != BLANK).sum()), int((code == NOT_A_READING).sum())
+def _tell_unread_values(table: Table, column: str | int, numbers: Numbers, faults: Faults) -> None:
+    """A column of which most is no number; cells that say that there is no reading (N/A, --) are nobody's fault."""
+    said = ~numbers.blank & ~numbers.absent
+    wrong = said & np.isnan(numbers.values)
+    filled, bad = int(said.sum()), int(wrong.sum())
     if bad > HALF * filled:
-        row = int(np.flatnonzero(code == NOT_A_READING)[0])
+        row = int(np.flatnonzero(wrong)[0])
         faults.tell(
             "not-a-number",
             f"{table.columns[column].iloc[row]!r} ({bad} of {filled} cells)",

@@ -26,6 +26,7 @@ NEAR_K, HOURLY_K, FAR_K = 3.0, 5.0, 10.0  # no house leaps to 0 and back by this
 PAIR = 3.0  # two temperatures that are both 0 tell as much by a third of it
 RUN = 3  # so many zeros running tell as much as two columns that agree
 COUNTERS = of_kind("counter")
+OVER = dict.fromkeys(of_kind("humidity"), 105.0)  # above it humidity is an error, up to it a wet sensor
 
 # How far from 0 both neighbours must lie before a 0 is no reading. Power and switches may always be 0.
 AWAY: Mapping[str, float] = MappingProxyType(
@@ -54,6 +55,7 @@ class _Cells:
 def mark_dead_rows(merged: Merged) -> None:
     """Codes the rows in which nothing was measured; in a row that lives, a 0 beside a sentinel that cannot be."""
     names = tuple(merged.values)
+    _mark_one_number(merged)
     cells = _cells(merged)
     any_zero = np.logical_or.reduce([cells.zero[name] for name in names])
     if not any_zero.any():
@@ -69,6 +71,22 @@ def mark_dead_rows(merged: Merged) -> None:
         code = merged.codes[name]
         code[merged.order[dead & cells.there[name]]] = DEAD_ROW
         code[merged.order[_cannot_be(cells, name, beside, doubtful | beside)]] = SENTINEL
+
+
+def _mark_one_number(merged: Merged) -> None:
+    """Codes rows in which all columns hold one number that one of them cannot have: −1 of a temperature beside −1 %."""
+    if len(merged.values) < 2:
+        return
+    there = np.array([code == USED for code in merged.codes.values()])
+    values = np.where(there, np.array(list(merged.values.values())), np.nan)
+    alone = there.sum(axis=0) < 2
+    values[:, alone] = 0.0
+    same = np.nanmax(values, axis=0) == np.nanmin(values, axis=0)
+    cannot = np.zeros(len(same), dtype=bool)
+    for row, name in enumerate(merged.values):
+        cannot |= there[row] & ((values[row] < MEASURES[name].lowest) | (values[row] > OVER.get(name, np.inf)))
+    for code in merged.codes.values():
+        code[same & cannot & ~alone & (code == USED)] = DEAD_ROW
 
 
 def _cells(merged: Merged) -> _Cells:

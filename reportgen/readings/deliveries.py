@@ -23,6 +23,7 @@ from reportgen.readings.types import Purchase, Stock
 from reportgen.season import HeatSource, Season
 
 DELIVERIES = Columns(needed=("date", "amount"), optional=("time", "cost", "left", "note"))
+BY_THE_BOTTLE, FEW_BOTTLES = ("kg", "L", "lb", "gal_us"), 4.0  # no bottle holds so little; common practice
 LOOKED_D = 7.0  # a look at the stock this near to the first day settles what was there; our own line
 
 
@@ -41,6 +42,7 @@ def read_deliveries(season: Season, source: HeatSource, file: str, pull: Pull) -
     found = sorted((one for row in ledger.rows() if (one := _delivery(row, season)) is not None), key=lambda d: d.at)
     if not found and not ledger.problems:
         ledger.tell("too-few-readings", found="no delivery", expected="at least one", todo="write the deliveries down")
+    _ask_bottles(ledger, found, source)
     rows = _until_the_end(ledger, found, season)
     pull = pull.as_stock(season.start.timestamp())
     if not rows:
@@ -78,6 +80,23 @@ def _delivery(row: Row, season: Season) -> _Delivery | None:
         todo = "add it to the row of what was bought, or write it into costs.csv"
         row.fault("cost-of-nothing", "cost", f"{cost:g} for an amount of 0", "a cost beside an amount", todo)
     return _Delivery(at=at, amount=amount, cost=cost, left=left, row=row)
+
+
+def _ask_bottles(ledger: Ledger, found: Sequence[_Delivery], source: HeatSource) -> None:
+    """Asks where every delivery is of one to four whole units of a fuel that comes in bottles: bottles were counted?"""
+    bought = [one for one in found if one.amount]
+    if source.fuel != "propane" or source.unit not in BY_THE_BOTTLE or not bought:
+        return
+    if all(one.amount <= FEW_BOTTLES and one.amount.is_integer() for one in bought):
+        ledger.tell(
+            "bottles-counted",
+            line=bought[0].row.line,
+            column="amount",
+            found=f"{bought[0].amount:g} {source.unit}, and no delivery of more than {FEW_BOTTLES:g} {source.unit}",
+            expected=f"what came, in {source.unit}",
+            todo="if these are bottles, write what is in them: 22 for two bottles of 11 kg, and unit in season.toml",
+            level="warning",
+        )
 
 
 def _until_the_end(ledger: Ledger, found: Sequence[_Delivery], season: Season) -> list[_Delivery]:

@@ -61,6 +61,11 @@ _KINDS: tuple[tuple[str | None, str], ...] = (
         r"temp|tmp|tair|tout|\btin\b|\bt\b|\bt ?\d+\b|\bta\b|\bt(avg|mean|med|mid)|(avg|mean) ?t\b|teplot|thermom",
     ),
     ("air_temperature", r"lampotil|homerseklet|sicaklik|темпер|温度|気温"),
+    # a place alone: what stands there in a book of readings by hand is a temperature
+    (
+        "air_temperature",
+        r"^(inside|indoors?|outside|outdoors?|innen|drinnen|aussen|draussen|uvnitr|venku|binnen|buiten|greenhouse)$",
+    ),
     ("air_temperature", r"degc|degf|°c|°f|℃|℉|celsius|fahrenheit|\bair\b|luft"),
 )
 _OUTDOOR = re.compile(

@@ -117,7 +117,7 @@ def _from_book(source: HeatSource, desk: _Desk) -> tuple[str, _Use]:
     if source.meter is not None:
         form, bought = "meter", read_meter(desk.season, source.meter, desk.pull)
     elif source.bills is not None:
-        form, bought = "bills", read_bills(desk.season, source.bills, desk.pull)
+        form, bought = "bills", read_bills(desk.season, source.bills, desk.pull, source.unit)
     else:
         form, bought = "deliveries", read_deliveries(desk.season, source, source.deliveries or "", desk.pull)
     desk.problems += bought.problems

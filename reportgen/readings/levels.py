@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+import pandas as pd
 
 from reportgen.problems import Level, Problem
 from reportgen.readings.columns import unit_of
-from reportgen.readings.neighbours import ENOUGH_HOURS, WARM_C, Pair, dark_hours, pair
+from reportgen.readings.neighbours import ENOUGH_HOURS, Pair, dark_hours, pair
 from reportgen.readings.types import Channel
 from reportgen.season import Season
 from reportgen.season.sources import shown
@@ -20,9 +21,10 @@ from reportgen.units import MEASURES, convert
 from reportgen.wording import Wording
 
 COLD_C = -8.0  # half of a winter's readings beside a crop below this: 17.6 °F, which is a usual number of °C
-DRY_PCT = 25.0  # half of a winter's humidity below this beside air above WARM_C: the two are exchanged
+HOT_C, DRY_PCT = 45.0, 25.0  # half of a winter's air above and humidity below: the two are exchanged
+ENOUGH = 100  # readings from which a level is judged
 WARMER_OUT_K = 3.0  # a clear night cools the air in a house below that outdoors by a degree or two, no further
-MOST_KW, LEAST_W = 100.0, 6.0  # above and below what a heater of a small house draws
+STREET_KW, LEAST_W = 100.0, 6.0  # above and below what a heater of a small house draws
 HALF = 0.5  # of a channel's values
 OUTDOORS = ("outdoor_temperature", "air_temperature")
 
@@ -35,7 +37,7 @@ def level_doubts(channels: Sequence[Channel], season: Season) -> list[Problem]:
 
 
 def _alone(channel: Channel, season: Season) -> list[Problem]:
-    checks = (_mostly_impossible, _like_celsius, _like_watts, _like_kilowatts)
+    checks = (_mostly_impossible, _like_celsius, _like_watts, _like_kilowatts, _like_watt_hours)
     return [problem for check in checks if (problem := check(channel, season)) is not None]
 
 
@@ -43,7 +45,7 @@ def _mostly_impossible(channel: Channel, season: Season) -> Problem | None:
     """A column of which most is set aside as impossible holds something else."""
     count = channel.set_aside.get("impossible", 0)
     asked = channel.values_used + count
-    if count <= HALF * asked:
+    if asked < ENOUGH or count <= HALF * asked:
         return None
     measure = MEASURES[channel.measure]
     unit = _unit(channel, season)
@@ -61,7 +63,7 @@ def _mostly_impossible(channel: Channel, season: Season) -> Problem | None:
 def _like_celsius(channel: Channel, season: Season) -> Problem | None:
     """Air beside the crop that is read as °F and would be in deep frost half of the winter."""
     beside = channel.where == "crop" and channel.measure == "air_temperature"
-    if not beside or not len(channel.values) or _unit(channel, season) != "degF":
+    if not beside or len(channel.values) < ENOUGH or _unit(channel, season) != "degF":
         return None
     middle = float(channel.values.median())
     if middle >= COLD_C:
@@ -81,13 +83,13 @@ def _like_watts(channel: Channel, season: Season) -> Problem | None:
     if channel.measure != "heater_power" or not len(channel.values) or _unit(channel, season) != "kW":
         return None
     most = float(channel.values.max()) / 1000.0
-    if most <= MOST_KW:
+    if most <= STREET_KW:
         return None
     return _asked(
         "power-unit",
         channel,
         f"column {_column(channel, season)} read as kW, up to {most:g} kW",
-        f"a heater of a small house, which draws at most {MOST_KW:g} kW",
+        f"a heater of a small house, which draws at most {STREET_KW:g} kW",
         'write unit = "W" beside this column if the logger writes watts; until then its heat is a thousand times '
         "too much",
     )
@@ -111,6 +113,24 @@ def _like_kilowatts(channel: Channel, season: Season) -> Problem | None:
     )
 
 
+def _like_watt_hours(channel: Channel, season: Season) -> Problem | None:
+    """A counter declared in kWh that runs as fast as no small house uses."""
+    if channel.measure != "heater_energy" or len(channel.values) < 2 or _unit(channel, season) != "kWh":
+        return None
+    hours = (channel.values.index[-1] - channel.values.index[0]) / pd.Timedelta(hours=1)
+    used = float(np.clip(np.diff(channel.values.to_numpy(dtype=np.float64)), 0.0, None).sum())
+    if hours < 1 or used / hours <= STREET_KW:
+        return None
+    return _asked(
+        "power-unit",
+        channel,
+        f"column {_column(channel, season)} read as kWh runs up by {used / hours:.0f} kWh an hour",
+        f"a small house, which uses at most {STREET_KW:g} kWh an hour",
+        'write unit = "Wh" beside this column if it counts watt-hours; until then its heat is a thousand times '
+        "too much",
+    )
+
+
 def _exchanged(channels: Sequence[Channel], season: Season) -> list[Problem]:
     """Air far too warm beside humidity far too low, of one logger: each stands in the other's column."""
     told = []
@@ -119,14 +139,14 @@ def _exchanged(channels: Sequence[Channel], season: Season) -> list[Problem]:
         if damp is None or not len(damp.values):
             continue
         warm, dry = float(air.values.median()), float(damp.values.median())
-        if warm > WARM_C and dry < DRY_PCT:
+        if warm > HOT_C and dry < DRY_PCT and min(len(air.values), len(damp.values)) >= ENOUGH:
             told.append(
                 _asked(
                     "humidity-exchanged",
                     air,
                     f"column {_column(air, season)} around {warm:.0f} °C and column {_column(damp, season)} around "
                     f"{dry:.0f} % all along",
-                    "air below 30 °C beside such dry air: here each seems to stand in the other's column",
+                    "cooler air beside such dry air: here each seems to stand in the other's column",
                     "exchange the two column names in season.toml",
                     "problem",
                 )

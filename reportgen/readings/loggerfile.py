@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.disk import Unreadable
 from reportgen.readings.clock import to_utc
-from reportgen.readings.columns import read_columns
+from reportgen.readings.columns import Column, read_columns
 from reportgen.readings.dates import settled_dates
 from reportgen.readings.digits import Ints
 from reportgen.readings.faults import Faults
@@ -27,6 +30,8 @@ from reportgen.readings.time_faults import tell_half_day_clock, tell_missing_hou
 from reportgen.readings.written import read_by_format
 from reportgen.season import Logger, Season
 from reportgen.season.sources import shown
+
+FEW, SHARE = 10, 0.01  # cells of a column that are no numbers, and their share, from which it is said; common practice
 
 
 def open_file(found: Found, logger: Logger, faults: Faults) -> Opened | None:
@@ -105,6 +110,7 @@ def rows_of(opened: Opened, logger: Logger, season: Season, day_first: bool, fau
         stray_units=sum(column.stray for column in columns.values()),
     )
     _mark_times(rows, not_time[::way])
+    _tell_some_unread(rows, opened, logger, columns, way, faults)
     tell_unread_times(rows, opened, faults)
     tell_half_day_clock(rows, opened, faults)
     tell_other_header(opened, logger, faults)
@@ -133,6 +139,34 @@ def _mark_times(rows: FileRows, not_time: NDArray[np.bool_]) -> None:
         filled = code != BLANK
         code[filled & bad] = BAD_TIME
         code[filled & (not_time | nothing)] = NOT_A_READING
+
+
+def _tell_some_unread(
+    rows: FileRows, opened: Opened, logger: Logger, columns: Mapping[str, Column], way: int, faults: Faults
+) -> None:
+    """Cells of rows with a time that are neither numbers nor a word for no reading, where they are more than a few."""
+    told = {fault.column for fault in faults.problems if fault.slug == "not-a-number"}
+    for measure, column in columns.items():
+        odd = np.flatnonzero((rows.codes[measure] == NOT_A_READING) & ~column.absent[::way] & (rows.utc != NAT))
+        name = logger.measures[measure].column
+        if len(odd) < FEW or len(odd) <= SHARE * len(rows.utc) or shown(name) in told:
+            continue
+        cells = opened.table.columns[name].iloc[::way].iloc[odd]
+        kinds = ", ".join(map(repr, _first(cells)))
+        faults.tell(
+            "some-not-a-number",
+            f"{len(odd)} of {len(rows.utc)} cells such as {kinds}",
+            "numbers",
+            "if they hold readings, take the signs and words out in a copy of the file; as they are they are set aside",
+            line=int(rows.lines[odd].min()),
+            column=shown(name),
+            level="warning",
+        )
+
+
+def _first(cells: pd.Series) -> list[str]:
+    """Three different cells."""
+    return list(dict.fromkeys(str(cell).strip()[:30] for cell in cells))[:3]
 
 
 def _clock_words(logger: Logger, season: Season, opened: Opened, repeated: int) -> str:

@@ -13,6 +13,7 @@ import pandas as pd
 from reportgen import limits
 from reportgen.disk import too_much
 from reportgen.problems import Problem
+from reportgen.readings.astray import astray
 from reportgen.readings.check_words import channel_findings, empty, file_findings
 from reportgen.readings.checks import mark_impossible, mark_jumps, mark_stuck
 from reportgen.readings.clock_checks import drifting, hour_steps
@@ -58,6 +59,7 @@ def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -
     findings: list[CheckFinding] = []
     problems: list[Problem] = []
     latest: list[int] = []
+    sure: set[str | None] = set()  # columns of which it is known what is wrong: no guess at their unit stands beside
     room = _Room(left=limits.SEASON_ROWS.most)
     for logger in season.loggers:
         rows = _rows(logger, season, problems, room)
@@ -73,15 +75,19 @@ def read_loggers(season: Season, file_aliases: Mapping[str, str] = NO_ALIASES) -
             channels.append(_channel(logger, measure, merged, season))
             findings += channel_findings(logger, measure, merged, wet, season)
             problems += _empty(logger, measure, merged, rows)
-            problems += unit_changes(logger, measure, merged, [part.file for part in rows])
+            if changed := unit_changes(logger, measure, merged, [part.file for part in rows]):
+                problems += changed
+                sure.add(f"[[logger]] {logger.name} · {measure}")
         files += [_account(logger, part, merged, n) for n, part in enumerate(parts)]
     seen, asked = compare(channels, season)
     findings += seen + drifting(channels, season)
     doubted, exchanged = doubted_probes(channels, season)
     findings += doubted
     levels = level_doubts(channels, season)
-    sure = {problem.column for problem in levels if problem.level == "problem"}
-    problems += [problem for problem in asked if problem.column not in sure] + exchanged + levels
+    sure |= {problem.column for problem in levels if problem.level == "problem"}
+    problems += (
+        [problem for problem in asked if problem.column not in sure] + exchanged + levels + astray(channels, season)
+    )
     return Logged(
         files=tuple(files),
         channels=tuple(channels),

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 
+import pandas as pd
+
 from reportgen.problems import Problem, SeasonError
 from reportgen.readings.books import read_books
 from reportgen.readings.heating import read_heating
@@ -17,8 +19,10 @@ from reportgen.readings.types import Readings
 from reportgen.season import Season
 from reportgen.season.located import located
 from reportgen.season.sensible import doubts
+from reportgen.season.settings_doubts import settings_doubts
 
 OUTSIDE_WORDS = REASONS[OUTSIDE - 1]
+NEARLY_ALL, FEW_DAYS = 0.8, 3  # of a logger's rows; days of the season that it then has; common practice, no source
 
 
 def read_season(season: Season) -> Readings:
@@ -46,7 +50,13 @@ def read_what_can_be(
     books, book_problems = read_books(season)
     heating, appliances, heat_problems = read_heating(season, logged.channels, books.diary)
     asked, ask_problems = questions(season, books.diary, books.levers)
-    of_settings = [*doubts(season), *_silent(season, logged), *ask_problems]
+    of_settings = [
+        *doubts(season),
+        *settings_doubts(season),
+        *_silent(season, logged),
+        *_scarce(season, logged),
+        *ask_problems,
+    ]
     of_money = money_doubts(books.diary, books.costs, heating, _money_files(season))
     every = [*logged.problems, *of_settings, *book_problems, *of_money, *heat_problems]
     told = _in_order(located(dict.fromkeys(every), season.folder))
@@ -96,6 +106,33 @@ def _silent(season: Season, logged: Logged) -> list[Problem]:
         )
         for name in aside
     ]
+
+
+def _scarce(season: Season, logged: Logged) -> list[Problem]:
+    """A warning for each logger of which nearly all rows lie outside the season, and hardly a day inside."""
+    rows: dict[str, list[int]] = {}
+    for file in logged.files:
+        total = rows.setdefault(file.logger, [0, 0])
+        total[0] += file.rows_read
+        total[1] += file.set_aside.get(OUTSIDE_WORDS, 0)
+    told = []
+    for name, (read, outside) in rows.items():
+        days = {day for c in logged.channels if c.logger == name for day in pd.DatetimeIndex(c.values.index).date}
+        if outside > NEARLY_ALL * read and 0 < len(days) <= FEW_DAYS and outside > FEW_DAYS * 24:
+            told.append(
+                Problem(
+                    slug="few-in-season",
+                    file="season.toml",
+                    column=f"[[logger]] {name} · files",
+                    found=f"{outside} of {read} rows of {name} on days outside {season.first_day} to "
+                    f"{season.last_day}, and {len(days)} days with readings inside",
+                    expected="a logger that ran in the season",
+                    todo="look at first_day and last_day; if they are right, its dates are read wrong: write its "
+                    'time_format, such as "%y-%m-%d %H:%M" for 25-12-01',
+                    level="warning",
+                )
+            )
+    return told
 
 
 def _why(aside: Mapping[str, int]) -> str:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -12,22 +13,24 @@ import numpy as np
 import pandas as pd
 
 from reportgen import limits
+from reportgen.readings.by_day import readings_by_day, sums_by_day
+from reportgen.readings.column_doubts import doubt_of
 from reportgen.readings.digits import Ints
 from reportgen.readings.header_words import loose, measure_of, unit_in
 from reportgen.readings.layout import DELIMITERS, MOSTLY, Layout, head_lines, likely_layout, split
 from reportgen.readings.numbers import Floats, to_numbers
 from reportgen.readings.order import day_order
 from reportgen.readings.sheet import SHEETS, sheet_names, sheet_rows
-from reportgen.readings.stamps import DAY_MS, NAT, Stamps, read_stamps
+from reportgen.readings.stamps import NAT, Stamps, read_stamps
 from reportgen.readings.table import Address, Hints, Table, joined_times, read_table, sheet_lines
 from reportgen.readings.text import NotATable, load_text
 from reportgen.readings.time_columns import TimeColumns, addresses, find_times
-from reportgen.readings.time_hints import TimeHints, time_hints, with_heading
+from reportgen.readings.time_hints import TimeHints, time_hints, with_heading, with_preamble
 from reportgen.readings.time_text import format_of
 from reportgen.readings.written import read_by_format
 from reportgen.season.sources import LONGEST_NAME
-from reportgen.units import MEASURES, is_temperature
 
+_VALUE = re.compile(r"values?|readings?|wert|state|data|hodnota|valeur|valor|valore|waarde", re.I)
 RISES = 0.9  # share of the changes of a running counter that go up: it may begin again each day
 COUNTS_ROWS = 0.9  # a column of which this share of the steps is exactly 1 numbers the rows
 
@@ -39,7 +42,7 @@ class SniffedColumn:
     `address` is how season.toml can name it. `measure` and `unit` are guesses from its name (None: no use, or nothing
     to go by); `doubt` says in words what speaks against them, empty if nothing does. low, middle, high are of its
     numbers as written. `runs_up`: a running counter. `loose`: a temperature of a probe that may hang anywhere. `days`:
-    readings by day, on the clock of the house.
+    readings by day, on the clock of the house; `sums`: what they add up to, as written.
     """
 
     name: str
@@ -55,6 +58,7 @@ class SniffedColumn:
     runs_up: bool = False
     loose: bool = False
     days: Mapping[dt.date, int] = field(default_factory=dict)
+    sums: Mapping[dt.date, float] = field(default_factory=dict, repr=False)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -130,7 +134,9 @@ def sniff(
     local = _on_the_wall(naive, stamps, zone)
     named = zip(table.header, places, strict=True)
     columns = tuple(_column(name, column, times.looks.get(column, ""), table, local) for name, column in named)
+    columns = _named_by_file(columns, path.stem)
     hints_of_times = with_heading(time_hints(stamps, zone, day_first), times.columns)
+    hints_of_times = with_preamble(hints_of_times, _above(path, layout.line))
     return _sniffed(path, table, columns, times.columns, time_format, stamps, hints_of_times)
 
 
@@ -176,6 +182,11 @@ def _layout(path: Path, sheet: str | None) -> tuple[Layout | None, list[list[str
     return likely_layout({mark: [split(line, mark)[:most] for line in lines] for mark in DELIMITERS})
 
 
+def _above(path: Path, line: int) -> list[str]:
+    """The lines above the header of a text."""
+    return [] if path.suffix.lower() in SHEETS or not line else head_lines(load_text(path), line)
+
+
 def _stamps(table: Table, times: TimeColumns, day_first: bool | None) -> tuple[Stamps, str | None]:
     """The times of the rows, and the format that season.toml has to name for them, if any."""
     if not times.columns:
@@ -219,7 +230,7 @@ def _column(name: str, address: Address, looks: str, table: Table, naive: Ints) 
             name=name, address=address, looks=looks or "empty", filled=len(table.lines) if looks else 0
         )
     numbers = to_numbers(table.columns[address], table.decimal, switch=True)
-    filled = int((~numbers.blank).sum())
+    filled = int((~numbers.blank & ~numbers.absent).sum())
     there = ~np.isnan(numbers.values)
     known = numbers.values[there]
     if not filled:
@@ -244,8 +255,21 @@ def _column(name: str, address: Address, looks: str, table: Table, naive: Ints) 
         doubt=doubt,
         runs_up=counter,
         loose=probe,
-        days=_days(naive[there]),
+        days=readings_by_day(naive[there]),
+        sums=sums_by_day(naive[there], known),
     )
+
+
+def _named_by_file(columns: tuple[SniffedColumn, ...], stem: str) -> tuple[SniffedColumn, ...]:
+    """The columns; where there is one of numbers only and its name says nothing (value), the file's name says it."""
+    numbers = [column for column in columns if column.looks in ("number", "switch")]
+    if len(numbers) != 1 or numbers[0].measure is not None or numbers[0].doubt or not _VALUE.fullmatch(numbers[0].name):
+        return columns
+    one = numbers[0]
+    level = (one.low or 0.0, one.middle or 0.0, one.high or 0.0)
+    measure, doubt = _measure(stem, one.looks == "switch", one.runs_up, level)
+    told = replace(one, measure=measure, unit=unit_in(stem, measure), doubt=doubt)
+    return tuple(told if column is one else column for column in columns)
 
 
 def _measure(name: str, switch: bool, counter: bool, level: tuple[float, float, float]) -> tuple[str | None, str]:
@@ -269,29 +293,6 @@ def runs_up(values: Floats, naive: Ints) -> bool:
     if len(moves) < 3 or line[0] < 0 or line[-1] <= line[0]:
         return False
     return float(np.mean(moves > 0)) >= RISES and float(np.mean(steps == 1)) < COUNTS_ROWS
-
-
-def _days(naive: Ints) -> dict[dt.date, int]:
-    """Readings by day."""
-    numbers, counts = np.unique(naive[naive != NAT] // DAY_MS, return_counts=True)
-    epoch = dt.date(1970, 1, 1)
-    return {epoch + dt.timedelta(days=int(day)): int(n) for day, n in zip(numbers, counts, strict=True)}
-
-
-def doubt_of(measure: str | None, unit: str | None, low: float, middle: float, high: float) -> str:
-    """What in a column's numbers speaks against its measure or unit, in words; empty if nothing."""
-    if measure is None:
-        return ""
-    if is_temperature(measure) and unit in (None, "degC") and (middle > 30 or high > 70):
-        return f"half of its values lie above {middle:.0f}: that would be hot in °C and is usual in °F"
-    if is_temperature(measure) and measure != "outdoor_temperature" and unit == "degF" and middle < 18:
-        return f"half of its values lie below {middle:.0f}: that would be deep frost in °F and is usual in °C"
-    humid = MEASURES[measure].kind == "humidity"
-    if humid and high <= 1.0:
-        return "no value is above 1: it may be a fraction and no percentage"
-    if humid and (low < 0 or high > 105):
-        return f"values from {low:g} to {high:g} cannot all be a percentage"
-    return ""
 
 
 __all__ = ["NotATable", "Sniffed", "SniffedColumn", "doubt_of", "sheets_of", "sniff"]

@@ -58,7 +58,7 @@ def read_table(path: Path, times: Sequence[Address], values: Sequence[Address], 
     """
     wanted = [*dict.fromkeys([*times, *values])]
     if path.suffix.lower() in SHEETS:
-        return _of_sheet(path, wanted, hints)
+        return _of_sheet(path, wanted, values, hints)
     text = load_text(path, hints.encoding)
     if text.startswith(b"PK\x03\x04"):
         raise NotATable("a packed file", "unpack it and put the CSV into the folder")
@@ -190,7 +190,13 @@ def sheet_lines(rows: Sequence[Sequence[str]]) -> list[str]:
     return ["\t".join(cell.replace("\t", " ") for cell in row) for row in rows[:SEARCHED]]
 
 
-def _of_sheet(path: Path, wanted: Sequence[Address], hints: Hints) -> Table | None:
+def _decimal_of_texts(columns: Sequence[pd.Series]) -> str:
+    """The mark of decimals in a sheet: a point, as its numbers come out, but where they are all texts with commas."""
+    cells = [str(cell) for column in columns for cell in column.dropna()]
+    return "," if any("," in cell for cell in cells) and not any("." in cell for cell in cells) else "."
+
+
+def _of_sheet(path: Path, wanted: Sequence[Address], values: Sequence[Address], hints: Hints) -> Table | None:
     name, rows = sheet_rows(path, hints.sheet)
     layout = find_layout(sheet_lines(rows), wanted, "\t", hints.skip_rows)
     if layout is None:
@@ -208,7 +214,7 @@ def _of_sheet(path: Path, wanted: Sequence[Address], hints: Hints) -> Table | No
         header=layout.header,
         header_line=layout.line + 1,
         delimiter="",
-        decimal=hints.decimal or ".",
+        decimal=hints.decimal or _decimal_of_texts([columns[one] for one in values if one in columns]),
         lines=lines,
         columns=columns,
         sheet=name,

@@ -15,6 +15,7 @@ from reportgen.readings.stamps import NAT, Stamps, read_stamps
 from reportgen.readings.time_text import format_of
 
 _CLOCK_ONLY = re.compile(r"\d{1,2}[:h]\d{2}(?::\d{2})?(?:\s?[AaPp]\.?[Mm]\.?)?")
+_HALF_DAY = re.compile(r"[AaPp]\.?\s?[Mm]\.?")
 # What a column of a part of the time may be called (from memory), its letter and what its numbers may be.
 _PARTS: Mapping[str, tuple[str, int, int]] = {
     "%Y": ("year|yr|jahr|rok|annee|ano|anno", 1990, 2100),
@@ -70,7 +71,9 @@ def find_times(layout: Layout, body: Sequence[Sequence[str]], places: Sequence[s
     if whole:
         return TimeColumns(columns=(whole[0],), looks=looks)
     if dates and clocks:
-        return TimeColumns(columns=(dates[0], clocks[0]), looks=looks)
+        half = [column for column, texts in cells.items() if texts and all(map(_HALF_DAY.fullmatch, texts))][:1]
+        looks |= dict.fromkeys(half, "part")
+        return TimeColumns(columns=(dates[0], clocks[0], *half), looks=looks)
     days, hours = ([parts[letter] for letter in group if letter in parts] for group in (("%Y", "%m", "%d"), _HOURS))
     if len(days) == 3 and clocks and (clock := format_of(f"2000-01-01 {cells[clocks[0]][0]}", True)):
         return TimeColumns(columns=(*days, clocks[0]), looks=looks, format=f"%Y %m %d{clock.removeprefix('%Y-%m-%d')}")

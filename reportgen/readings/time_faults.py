@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,6 +13,7 @@ from reportgen.readings.faults import Faults
 from reportgen.readings.file_rows import FileRows, Opened
 from reportgen.readings.stamps import NAT
 
+_CLOCK = re.compile(r"\d{1,2}[:.h]\d{2}(?:[:.]\d{2})?(?:\s?[AaPp]\.?\s?[Mm]\.?)?")
 HALF = 0.5  # more than half of the times unreadable: the column is not what season.toml says; common practice
 HALF_DAY_ROWS, HALF_DAY_DOUBLES = 48, 0.2  # two days of hours; a fifth of the instants told twice; common practice
 
@@ -21,11 +23,14 @@ def tell_unread_times(rows: FileRows, opened: Opened, faults: Faults) -> None:
     unread = ~opened.stamps.readable
     if len(unread) and float(unread.mean()) > HALF:
         row = int(np.flatnonzero(unread)[0])
+        bare = all(_CLOCK.fullmatch(opened.texts[n].strip()) for n in np.flatnonzero(unread).tolist())
         faults.tell(
             "unreadable-time",
             f"{opened.texts[row].strip()!r} ({int(unread.sum())} of {len(unread)} rows)",
             "a date and time such as 2026-01-14 18:30",
-            "name the right `time` column, or write `time_format` for this logger in season.toml",
+            "the date stands in some rows only: fill it down to the rows below in a copy of the file"
+            if bare and not unread.all()
+            else "name the right `time` column, or write `time_format` for this logger in season.toml",
             line=int(opened.table.lines[row]),
         )
 
@@ -44,7 +49,8 @@ def tell_half_day_clock(rows: FileRows, opened: Opened, faults: Faults) -> None:
             "half-day-clock",
             f"{opened.texts[0].strip()!r} and the like: no hour above 12, and most times twice",
             "a 24-hour clock, or am and pm beside each time",
-            "export the file with a 24-hour clock",
+            "export the file with a 24-hour clock; where am and pm stand in a column of their own, add it to `time`: "
+            'time = ["Date", "Time", "AM/PM"]',
             line=int(opened.table.lines[0]),
         )
 

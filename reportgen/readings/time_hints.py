@@ -71,6 +71,32 @@ def with_heading(hints: TimeHints, names: Sequence[str | int]) -> TimeHints:
     return hints
 
 
+_ZONE_WORDS = re.compile(
+    r"time ?zone|timezone|zeitzone|utc[ _]?offset|fuseau|zona horaria|fuso|casove pasmo|tidszon", re.I
+)
+_NAMED = re.compile(r"(?<![a-z])(?:utc|gmt)(?![a-z+\u2212-])", re.I)
+
+
+def with_preamble(hints: TimeHints, above: Sequence[str]) -> TimeHints:
+    """The hints, with the clock that a line above the header names (Time zone: UTC+01:00), or the line below such
+    names, where neither the times nor their heading show one."""
+    if hints.clock is not None:
+        return hints
+    for line, below in zip(above, [*above, ""][1:], strict=True):
+        if _ZONE_WORDS.search(line) is None:
+            continue
+        for text in (_ZONE_WORDS.sub("", line), below):
+            found = _OFFSET.search(text)
+            minutes = 0
+            if found:
+                minutes = (60 * int(found[2]) + int(found[3] or 0)) * (1 if found[1] == "+" else -1)
+            if abs(minutes) > FARTHEST_MIN or not (found or _NAMED.search(text)):
+                continue
+            clock = fixed_name(minutes * 60_000) if found and minutes else "utc"
+            return replace(hints, clock=clock, clock_why=f"a line above its header says {text.strip()[:60]!r}")
+    return hints
+
+
 def _moment(ms: int) -> dt.datetime:
     return dt.datetime.fromtimestamp(ms / 1000, dt.UTC).replace(tzinfo=None)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 from typing import Any
@@ -59,8 +60,23 @@ def _at_its_line(text: str, message: str) -> Problem:
     line = int(number) if number.isdigit() else None
     quoted = text.splitlines()[line - 1].strip() if line and line <= len(text.splitlines()) else message
     found = f"{quoted!r}: {message.partition(' (at ')[0].lower()}"
-    todo = "mend this line: text stands in quotes, dates do not, lists stand in [ ]"
-    return _syntax(found, 'a line such as title = "My winter"', todo, line)
+    return _syntax(found, 'a line such as title = "My winter"', _advice(quoted.partition("#")[0].strip()), line)
+
+
+_ADVICE = (  # what a line looks like that is wrong, and what to do; the first that fits
+    (r".*[\u201c\u201d\u201e\u201f\u2018\u2019\u00ab\u00bb].*", 'write straight quotes (") in place of the curly ones'),
+    (r'.*"[^"]*\\[^"]*".*', "write / in place of \\ in a path, which begins in the season folder: loggers/bench.csv"),
+    (r"[\w ]+=\s*[+-]?\d+,\d+", "write a number with a point: 0.31"),
+    (r"[\w ]+=\s*\d{1,2}[./-]\d{1,2}[./-]\d{2,4}", "write a date as 2026-01-14, without quotes"),
+    (r"[\w ]+=\s*[^\W\d_][\w ./-]*", 'put a text in quotes: "crop"'),
+    (r"[\w ]+:.*", "write = between a key and its value"),
+)
+
+
+def _advice(line: str) -> str:
+    """What to do about a line that is no TOML."""
+    general = "mend this line: text stands in quotes, dates do not, lists stand in [ ]"
+    return next((todo for pattern, todo in _ADVICE if re.fullmatch(pattern, line)), general)
 
 
 def _syntax(found: str, expected: str, todo: str, line: int | None = None) -> Problem:

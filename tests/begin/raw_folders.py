@@ -392,6 +392,105 @@ def one_fahrenheit_among_celsius(folder: Path) -> Folder:
     )
 
 
+def am_and_pm_in_a_column(folder: Path) -> Folder:
+    """Date, a 12-hour clock, and AM or PM beside it."""
+    rows = [f"{t:%m/%d/%Y},{t:%I:%M:%S},{t:%p},{air(t)},{damp(t)}" for t in hours()]
+    write(folder / "bench.csv", ["Date,Time,AM/PM,Temp (°C),RH (%)", *rows])
+    return Folder(
+        sensors=[sensor("air_temperature", "Temp (°C)", "degC", air), sensor("relative_humidity", "RH (%)", "%", damp)],
+        rows={"bench.csv": HOURS},
+        time=("Date", "Time", "AM/PM"),
+    )
+
+
+def exports_that_tell_all_so_far(folder: Path) -> Folder:
+    """The logger's memory was never emptied: each export begins anew; and one is a copy."""
+    rows = [f"{t:%Y-%m-%d %H:%M},{air(t)},{damp(t)}" for t in hours()]
+    spans = {"house_1.csv": 100, "house_2.csv": 300, "house_3.csv": HOURS, "house_3 - Copy.csv": HOURS}
+    for name, count in spans.items():
+        write(folder / name, ["Time,Temp (°C),RH (%)", *rows[:count]])
+    return Folder(
+        sensors=[sensor("air_temperature", "Temp (°C)", "degC", air), sensor("relative_humidity", "RH (%)", "%", damp)],
+        rows=spans,
+        told=["4 files taken as one logger's"],
+    )
+
+
+def a_folder_a_month(folder: Path) -> Folder:
+    """nov/bench.csv and dec-2025/bench.csv."""
+    when = hours(FIRST - dt.timedelta(days=10), HOURS)
+    for name, month in (("nov", 11), ("dec-2025", 12)):
+        rows = [f"{t:%Y-%m-%d %H:%M},{air(t)}" for t in when if t.month == month]
+        write(folder / name / "bench.csv", ["Time,Temp (°C)", *rows])
+    values = {t: air(t) for t in when}
+    return Folder(
+        sensors=[Sensor(where="crop", measure="air_temperature", column="Temp (°C)", unit="degC", values=values)],
+        rows={"nov/bench.csv": 240, "dec-2025/bench.csv": HOURS - 240},
+        days=(when[0].date(), when[-1].date()),
+    )
+
+
+def a_year_of_two_digits_in_front(folder: Path) -> Folder:
+    """25-12-01 is the first of December 2025."""
+    write(folder / "bench.csv", ["Time,Temp (°C)", *(f"{t:%y-%m-%d %H:%M},{air(t)}" for t in hours())])
+    return Folder(sensors=[sensor("air_temperature", "Temp (°C)", "degC", air)], rows={"bench.csv": HOURS})
+
+
+def a_file_whose_name_says_what_it_holds(folder: Path) -> Folder:
+    """time,value in temperature.csv; a log without an ending beside it is told of."""
+    write(folder / "temperature.csv", ["time,value", *(f"{t:%Y-%m-%d %H:%M},{air(t)}" for t in hours())])
+    write(folder / "LOG001", ["nothing that is read"])
+    return Folder(
+        sensors=[sensor("air_temperature", "value", "degC", air)],
+        rows={"temperature.csv": HOURS},
+        time="time",
+        told=["not looked at: LOG001"],
+    )
+
+
+def a_yard_in_fahrenheit_without_a_unit(folder: Path) -> Folder:
+    """Numbers around 25 outdoors beside 7 °C in the house: °F, and asked about; a file without a header is told of."""
+    write(folder / "bench.csv", ["Time,Temp (°C)", *(f"{t:%Y-%m-%d %H:%M},{air(t)}" for t in hours())])
+    cold = {t: fahrenheit(frost(t) - 4) for t in hours()}
+    write(folder / "yard.csv", ["Time,Temperature", *(f"{t:%Y-%m-%d %H:%M},{cold[t]}" for t in hours())])
+    write(folder / "yard_2.csv", [f"{t + dt.timedelta(days=30):%Y-%m-%d %H:%M},{cold[t]}" for t in hours()])
+    yard = Sensor(
+        where="outdoor",
+        measure="outdoor_temperature",
+        column="Temperature",
+        unit="degF",
+        values=cold,
+        kept=celsius,
+    )
+    return Folder(
+        sensors=[sensor("air_temperature", "Temp (°C)", "degC", air), yard],
+        rows={"bench.csv": HOURS, "yard.csv": HOURS},
+        told=["it was taken as degF", "yard_2.csv is not used: it begins with readings"],
+    )
+
+
+def a_file_a_day_month_first(folder: Path) -> Folder:
+    """12/01 to 12/12 could be read either way, and 12/12 is the same both ways: the files from 12/13 on say how."""
+    days = sorted({t.date() for t in hours()})
+    rows = {}
+    for day in days:
+        lines = [f"{t:%m/%d/%Y %H:%M},{air(t)}" for t in hours() if t.date() == day]
+        write(folder / f"log_{day}.csv", ["Time,Temp (°C)", *lines])
+        rows[f"log_{day}.csv"] = len(lines)
+    return Folder(sensors=[sensor("air_temperature", "Temp (°C)", "degC", air)], rows=rows)
+
+
+def one_sensor_in_both_units(folder: Path) -> Folder:
+    """°C and °F of one sensor side by side: it is one sensor."""
+    rows = [f"{t:%Y-%m-%d %H:%M},{air(t)},{fahrenheit(air(t))},{damp(t)}" for t in hours()]
+    write(folder / "bench.csv", ["Time,Temp (°C),Temp (°F),RH (%)", *rows])
+    return Folder(
+        sensors=[sensor("air_temperature", "Temp (°C)", "degC", air), sensor("relative_humidity", "RH (%)", "%", damp)],
+        rows={"bench.csv": HOURS},
+        told=["not used: Temp (°F)"],
+    )
+
+
 SHAPES: tuple[Callable[[Path], Folder], ...] = (
     an_index_without_a_name,
     a_time_without_a_name,
@@ -414,4 +513,12 @@ SHAPES: tuple[Callable[[Path], Folder], ...] = (
     newest_first_in_utf_16,
     seconds_since_1970_behind_a_row_number,
     one_fahrenheit_among_celsius,
+    am_and_pm_in_a_column,
+    exports_that_tell_all_so_far,
+    a_folder_a_month,
+    a_year_of_two_digits_in_front,
+    a_file_whose_name_says_what_it_holds,
+    a_yard_in_fahrenheit_without_a_unit,
+    a_file_a_day_month_first,
+    one_sensor_in_both_units,
 )

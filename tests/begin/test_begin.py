@@ -9,6 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from begin.workbooks import xlsx
 
 from reportgen.begin import AlreadyBegun, begin, start
 from reportgen.inspection import inspect, text
@@ -308,3 +309,60 @@ def test_files_of_seasons_and_months_are_one_logger(tmp_path: Path) -> None:
         ("bed-2025-december.csv", "bed-2025-nov.csv"),
         ("bench autumn.csv", "bench winter.csv"),
     ]
+
+
+def test_two_loggers_of_one_make_stay_two(tmp_path: Path) -> None:
+    """One header, the same hours, other readings: no copy, whatever the names."""
+    for n, name in enumerate(("house_1.csv", "house_2.csv")):
+        export(tmp_path / name, level=8.0 + n)
+    begin(tmp_path, None, False)
+    assert [logger.files for logger in load_season(tmp_path).loggers] == [("house_1.csv",), ("house_2.csv",)]
+
+
+def test_a_sheet_a_month_is_told(tmp_path: Path) -> None:
+    """One logger's record in the sheets of a workbook: each is a logger by itself until they are put together."""
+    first = dt.datetime(2025, 11, 20)
+    rows = [(first + dt.timedelta(hours=n), 7.0 + n % 24 / 10) for n in range(480)]
+    months = {name: [[t, v] for t, v in rows if t.month == m] for name, m in (("November", 11), ("December", 12))}
+    xlsx(tmp_path / "bench.xlsx", {name: [["Time", "Temp °C"], *cells] for name, cells in months.items()})
+    unsure = begin(tmp_path, None, False).unsure
+    assert any(doubt.startswith("the sheets November, December of bench.xlsx look like one") for doubt in unsure)
+
+
+def test_times_that_a_spreadsheet_cut_are_told(tmp_path: Path) -> None:
+    """1.76092E+12 for milliseconds since 1970: nothing but a new export brings them back."""
+    rows = [f"{1.76092e12 + 1.8e6 * n:.5E},{7 + n % 9 / 10}" for n in range(200)]
+    (tmp_path / "a.csv").write_text("\n".join(["timestamp,temperature", *rows]), encoding="utf-8")
+    with pytest.raises(SeasonError) as error:
+        begin(tmp_path, None, False)
+    assert "the times under 'timestamp' are cut to 1.76" in error.value.problems[0].found
+
+
+@pytest.mark.parametrize("answer", ["day", "month"])
+def test_the_days_of_several_files_follow_the_answer(tmp_path: Path, answer: str) -> None:
+    """A file a day, 1 to 9 December, either way: the season's days are those of the answer."""
+    for n in range(9):
+        first = dt.datetime(2025, 12, 1 + n) if answer == "month" else dt.datetime(2025, 1 + n, 12)
+        export(
+            tmp_path / f"log_{n}.csv",
+            row="{t:%m/%d/%Y %H:%M},{c:.1f},{h:.0f}" if answer == "month" else "{t:%d/%m/%Y %H:%M},{c:.1f},{h:.0f}",
+            days=1,
+            first=first,
+        )
+    begin(tmp_path, answers(which_comes_first=answer), False)
+    season = load_season(tmp_path)
+    if answer == "month":
+        assert (season.first_day, season.last_day) == (dt.date(2025, 12, 1), dt.date(2025, 12, 9))
+    assert season.loggers[0].time_format == ("%d/%m/%Y %H:%M" if answer == "day" else "%m/%d/%Y %H:%M")
+
+
+def test_no_logger_is_taken_for_the_yard_s_while_a_column_may_be_it(tmp_path: Path) -> None:
+    """A station that tells a room and something 20 °C colder: the latter is asked about, and the bench stays a crop
+    logger though it is colder than the room."""
+    export(tmp_path / "bench.csv", level=6.0)
+    export(
+        tmp_path / "station.csv", header="Time,T1 (°C),T2 (°C)", row="{t:%Y-%m-%d %H:%M},{c:.1f},21.{h:.0f}", level=-3
+    )
+    begin(tmp_path, None, False)
+    places = {logger.name: logger.where for logger in load_season(tmp_path).loggers}
+    assert places["bench"] == "crop" and "outdoor" not in places.values()

@@ -106,6 +106,23 @@ def test_the_clock_that_a_heading_names(tmp_path: Path, heading: str, clock: str
     assert any("the clock of" in doubt for doubt in result.unsure) == (clock == "local")
 
 
+@pytest.mark.parametrize(
+    ("above", "clock"),
+    [
+        ("Time zone: GMT+00:00", "utc"),
+        ("Timezone;UTC+01:00", "+01:00"),
+        ("latitude,utc_offset_seconds,timezone\n49.2,0,GMT", "utc"),
+        ("Serial 4711, firmware UTC-2", "local"),
+        ("Time zone: Europe/Prague", "local"),
+    ],
+)
+def test_the_clock_that_a_line_above_the_header_names(tmp_path: Path, above: str, clock: str) -> None:
+    """A preamble's time zone is taken where neither the times nor their heading show one."""
+    export(tmp_path / "bench.csv", header=f"{above}\n\nTime,Temp (°C),Humidity (%)")
+    begin(tmp_path, None, False)
+    assert load_season(tmp_path).loggers[0].clock == clock
+
+
 def test_us_books_and_a_tick_sheet_are_found(tmp_path: Path) -> None:
     """A planting book in ft² is a planting book, ticks.csv needs no word, fuel beside °F is bought by the gallon, and
     the sheet that is called outside hangs outdoors."""

@@ -408,3 +408,10 @@ def test_a_title_above_the_header_and_unicode_text(tmp_path: Path) -> None:
     (tmp_path / "harvest.csv").write_bytes(text.encode("utf-16"))
     books, problems = read_books(season(tmp_path))
     assert not problems and [(p.line, p.crop, p.weight_kg) for p in books.harvest] == [(4, "mâche", 0.25)]
+
+
+@pytest.mark.parametrize(("area", "asked"), [("21000", True), ("2.1", False), ("40", False)])
+def test_a_planting_wider_than_any_house_is_asked_about(tmp_path: Path, area: str, asked: bool) -> None:
+    """21 000 m² are square centimetres."""
+    _, problems = read(tmp_path, "plantings", f"crop,bed,area_m2,sown,planted,cleared\nkale,east,{area},,2025-10-20,\n")
+    assert [(p.slug, p.line, p.level) for p in problems] == ([("wide-planting", 2, "warning")] if asked else [])

@@ -191,3 +191,12 @@ def test_a_winter_of_honest_zeros_loses_none(tmp_path: Path) -> None:
     assert ((air == 0) & (light == 0) & (power == 0)).sum() > 20  # the trap is there
     assert found.files[0].rows_used == len(n)
     assert pd.Series(air).equals(of(found, "T").values.reset_index(drop=True))
+
+
+def test_one_number_in_all_columns_that_one_cannot_have(tmp_path: Path) -> None:
+    """−1 °C beside −1 %: the radio was lost. −1 °C beside 81 % is frost, and 100 beside 100 is told by each alone."""
+    columns = {"T": [6.1, -1, 6.0, -1.0, 0.2], "H": [80, -1, 81, 81, 82]}
+    found = read_columns(tmp_path, columns)
+    assert dict(found.files[0].set_aside) == {"dead row": 1}
+    assert of(found, "T").values.tolist() == [6.1, 6.0, -1.0, 0.2]
+    assert dict(of(found, "H").set_aside) == {"dead row": 1}

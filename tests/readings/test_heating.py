@@ -309,3 +309,26 @@ def test_an_appliance_of_rated_hours_draws_the_same_every_day() -> None:
     assert not problems
     assert found.intervals["heat_kwh"].sum() == pytest.approx(42.0)
     assert len(found.intervals) == 28 and found.intervals["sparse"].all() and found.form == "rated hours"
+
+
+PROPANE = {"fuel": "propane", "deliveries": "b.csv", "heat_kwh_per_unit": 12.8}
+
+
+@pytest.mark.parametrize(
+    ("amounts", "unit", "asked"),
+    [("2 1 1", "kg", True), ("2 1 1", "lb", True), ("11 11 22", "kg", False), ("2.5 1 1", "kg", False)],
+)
+def test_bottles_that_were_counted_are_asked_about(tmp_path: Path, amounts: str, unit: str, asked: bool) -> None:
+    """One to four whole kilograms each time are bottles; what is in them is what counts."""
+    rows = [f"2026-01-{5 + 7 * n:02d},{amount},0" for n, amount in enumerate(amounts.split())]
+    (tmp_path / "b.csv").write_text("\n".join(["date,amount,left", *rows]))
+    _, problems = supply(PROPANE | {"unit": unit}, folder=tmp_path)
+    assert [(p.line, p.column) for p in problems if p.slug == "bottles-counted"] == ([(2, "amount")] if asked else [])
+
+
+@pytest.mark.parametrize(("amount", "cost", "asked"), [(96.1, 310, True), (310, 96.1, False)])
+def test_amount_and_cost_of_bills_exchanged(tmp_path: Path, amount: float, cost: float, asked: bool) -> None:
+    """310 euros for 96 kWh: no kilowatt-hour costs three euros."""
+    (tmp_path / "b.csv").write_text(f"date,amount,cost,from\n2026-01-31,{amount},{cost},2026-01-05\n")
+    _, problems = supply({"bills": "b.csv"}, folder=tmp_path)
+    assert [(p.line, p.column) for p in problems if p.slug == "price-in-cents"] == ([(2, "cost")] if asked else [])

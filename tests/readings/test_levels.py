@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 from typing import Any
 
@@ -112,6 +113,41 @@ def test_watts_and_kilowatts(tmp_path: Path, unit: str, factor: float, asked: bo
     assert found == ([("power-unit", "[[logger]] plug · heater_power", "warning")] if asked else [])
 
 
+@pytest.mark.parametrize(("factor", "asked"), [(1000, True), (1, False)])
+def test_watt_hours_counted_as_kilowatt_hours(tmp_path: Path, factor: int, asked: bool) -> None:
+    """1.2 kWh an hour, and its watt-hours under the same heading."""
+    plug = logger("plug", where="elsewhere", **measures(heater_energy=("E", "kWh")))
+    columns = {"T": AIR, "E": 400.0 + factor * 1.2 * HOURS}
+    found = told(tmp_path, columns, logger(**measures(air_temperature="T")), plug)
+    assert found == ([("power-unit", "[[logger]] plug · heater_energy", "warning")] if asked else [])
+
+
+def test_a_crop_logger_that_hung_outdoors_first(tmp_path: Path) -> None:
+    """A fortnight beside the yard's, a tenth of a degree apart; a house that is a degree warmer is none."""
+    rng = np.random.default_rng(2)
+    noise = np.round(rng.normal(0, 0.1, len(AIR)), 1)
+    bench, yard = logger(**measures(air_temperature="T")), outdoor(outdoor_temperature="O")
+    moved = np.where(HOURS < 14 * 24, YARD + noise, AIR)
+    asked = ("crop-logger-outdoors", "[[logger]] bench · where", "warning")
+    assert told(tmp_path, {"T": moved, "O": YARD}, bench, yard) == [asked]
+    assert told(tmp_path, {"T": YARD + 1.0 + noise, "O": YARD}, bench, yard) == []
+
+
+def test_a_clock_half_a_day_off(tmp_path: Path) -> None:
+    """Coldest at three in the afternoon outdoors; an hour off, or no wave at all, is not said."""
+    bench, yard = logger(**measures(air_temperature="T")), outdoor(outdoor_temperature="O")
+    asked = ("warmest-at-night", "[[logger]] yard · clock", "warning")
+    assert told(tmp_path, {"T": AIR, "O": np.roll(YARD, 24)}, bench, yard) == [asked]
+    assert told(tmp_path, {"T": AIR, "O": np.roll(YARD, 2)}, bench, yard) == []
+    asked = ("warmest-at-night", "[[logger]] bench · clock", "warning")
+    assert told(tmp_path, {"T": np.roll(AIR, 24), "O": YARD - 6}, bench, yard) == [asked]
+    assert told(tmp_path, {"T": np.roll(AIR, 24)}, bench) == []  # nothing beside it says what time it was
+    lamp = {"name": "lamp", "kind": "lamp", "rated_power_w": 400.0, "hours_per_day": 8.0}
+    assert told(tmp_path, {"T": np.roll(AIR, 24), "O": YARD - 6}, bench, yard, appliance=(lamp,)) == []
+    dark = np.round(-8 + 3 * np.sin(HOURS / 60), 1)
+    assert told(tmp_path, {"T": AIR, "O": dark}, bench, yard) == []
+
+
 def test_a_logger_of_which_all_is_set_aside_says_why(tmp_path: Path) -> None:
     """Its days are right: the dates are not what to look at."""
     columns = {"T": AIR, "W": np.full(len(AIR), 3.2)}
@@ -121,3 +157,31 @@ def test_a_logger_of_which_all_is_set_aside_says_why(tmp_path: Path) -> None:
     found = read_season(season(tmp_path, logger(**measures(air_temperature="T")), yard)).warnings
     (told,) = [problem for problem in found if problem.slug == "no-reading-in-season"]
     assert told.found.endswith("1440 rows stuck") and "columns and units" in told.todo
+
+
+def test_dates_of_which_one_day_lies_in_the_season_are_asked_about(tmp_path: Path) -> None:
+    """A file a day that begins with a year of two digits: 25-11-14 alone reads as 25 November 2014, and only the format
+    tells it."""
+    names = []
+    for day in range(1, 29):
+        rows = [f"25-11-{day:02d} {hour:02d}:00,{5 + hour / 10}" for hour in range(24)]
+        names.append(f"log_{day:02d}.csv")
+        (tmp_path / names[-1]).write_text("\n".join(["Time,T", *rows]))
+    days = {"first_day": dt.date(2025, 11, 1), "last_day": dt.date(2025, 11, 28)}
+    bench = logger(files=tuple(names), **measures(air_temperature="T"))
+    found = read_season(season(tmp_path, bench, **days)).warnings
+    (told,) = [problem for problem in found if problem.slug == "few-in-season"]
+    assert told.found.startswith("648 of 672 rows of bench")
+    written = read_season(season(tmp_path, bench | {"time_format": "%y-%m-%d %H:%M"}, **days))
+    assert not written.warnings and written.files[0].rows_used == 24
+
+
+@pytest.mark.parametrize(("from_row", "asked"), [(600, True), (0, False), (1400, False)])
+def test_a_main_logger_that_tells_part_of_the_season(tmp_path: Path, from_row: int, asked: bool) -> None:
+    """One logger's exports as two loggers: the pages would judge by the first half. A second one beside it, or for a
+    day longer, is none."""
+    first = np.where(np.arange(len(AIR)) < max(from_row, 600), AIR, np.nan) if from_row == 600 else AIR
+    second = np.where(np.arange(len(AIR)) >= from_row, AIR + 0.2, np.nan)
+    bench, door = (logger(name, **measures(air_temperature=c)) for name, c in (("bench", "T"), ("door", "D")))
+    found = told(tmp_path, {"T": first, "D": second}, bench | {"main": True}, door)
+    assert found == ([("main-logger-in-part", "[[logger]] bench · main", "warning")] if asked else [])

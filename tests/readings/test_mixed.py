@@ -114,6 +114,7 @@ def test_a_change_between_celsius_and_fahrenheit(tmp_path: Path, unit: str, firs
     (told,) = [problem for problem in error.value.problems if problem.slug == "unit-changes"]
     assert (told.file, told.line) == (("b.csv", 2) if two_files else ("a.csv", 302))
     assert f"it seems to be {'°C' if first_f else '°F'}" in told.found
+    assert "fahrenheit-as-celsius" not in {problem.slug for problem in error.value.problems}
 
 
 @pytest.mark.parametrize("room", [19.4, 21.0, 24.0])

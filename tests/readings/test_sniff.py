@@ -147,3 +147,14 @@ def test_a_hand_kept_book_is_no_logger(tmp_path: Path) -> None:
     """Dates without a time of day beside words make a book."""
     found = sniffed(tmp_path, "date,crop,weight\n2025-12-01,spinach,0.4\n2025-12-05,lettuce,0.2\n")
     assert (found.kind, found.time) == ("book", ("date",))
+
+
+def test_a_probe_that_was_mostly_unplugged_is_a_measure(tmp_path: Path) -> None:
+    """-- in most rows, numbers in the rest: a column of temperatures; only words are a column of none."""
+    rows = [f"2025-12-{1 + n // 24:02d} {n % 24:02d}:00,5.1,{'--' if n < 70 else 9.2},--" for n in range(96)]
+    seen = sniffed(tmp_path, "\n".join(["Time,Temp °C,Soil °C,Probe 2 °C", *rows]))
+    assert [(column.looks, column.measure) for column in seen.columns[1:]] == [
+        ("number", "air_temperature"),
+        ("number", "soil_temperature"),
+        ("empty", None),
+    ]

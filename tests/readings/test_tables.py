@@ -68,6 +68,38 @@ def test_thousands_marks(tmp_path: Path) -> None:
         assert channel.values.tolist() == [1234.5, 900.5]
 
 
+@pytest.mark.parametrize("word", ["N/A", "--", "null", "NaN", "#N/A", "-"])
+def test_a_word_for_no_reading_is_no_fault(tmp_path: Path, word: str) -> None:
+    """A probe that was unplugged for most of the winter: its readings are used, the words are counted as no reading."""
+    rows = [f"2025-12-{1 + n // 24:02d} {n % 24:02d}:00,{word if n < 70 else n / 10}" for n in range(96)]
+    readings = read(tmp_path, "\n".join(["Time,Temp", *rows]))
+    assert air(readings).values.tolist() == [n / 10 for n in range(70, 96)]
+    assert readings.files[0].rows_read == 96 and sum(readings.files[0].set_aside.values()) == 70
+
+
+@pytest.mark.parametrize("form", ["{}-", "({})", "\u2212{}", "-{}"])
+@pytest.mark.parametrize("mark", [".", ","])
+def test_numbers_below_zero_as_programs_write_them(tmp_path: Path, form: str, mark: str) -> None:
+    """1.5-, (1.5) and the true minus sign: a column must not keep its warm readings only."""
+    rows = [f"2025-12-01 {n:02d}:00;{form.format('1.5').replace('.', mark)}" for n in range(12)]
+    rows += [f"2025-12-01 {n:02d}:00;{'2.5'.replace('.', mark)}" for n in range(12, 24)]
+    assert air(read(tmp_path, "\n".join(["Time;Temp", *rows]))).values.tolist() == [-1.5] * 12 + [2.5] * 12
+
+
+def test_signs_beside_numbers_are_told(tmp_path: Path) -> None:
+    """A tenth of the cells set aside is said, with three of them; words for no reading and summary lines are not."""
+    cells = {3: "7.1*", 4: "5.9 (door open)", 5: "ERR"}
+    rows = [
+        f"2025-12-{1 + n // 24:02d} {n % 24:02d}:00,{cells.get(n % 30, '--' if n % 30 == 6 else 5.5)}"
+        for n in range(300)
+    ]
+    found = read(tmp_path, "\n".join(["Time,Temp", *rows, *["Average,warm"] * 20]))
+    assert [(w.slug, w.line, w.column) for w in found.warnings] == [("some-not-a-number", 5, "Temp")]
+    assert found.warnings[0].found == "30 of 320 cells such as '7.1*', '5.9 (door open)', 'ERR'"
+    clean = [row.replace("*", "").replace(" (door open)", "").replace("ERR", "--") for row in rows]
+    assert not read(tmp_path, "\n".join(["Time,Temp", *clean])).warnings
+
+
 POWER = {"measures": {"heater_power": {"column": "P"}, "air_temperature": {"column": "T"}}, "where": "elsewhere"}
 
 

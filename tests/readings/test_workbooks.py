@@ -110,3 +110,11 @@ def test_a_percentage_kept_as_a_fraction_is_told(tmp_path: Path) -> None:
     readings = read(tmp_path, text, measures={"relative_humidity": {"column": "RH", "unit": "fraction"}})
     damp = readings.channel("bench", "relative_humidity")
     assert damp is not None and damp.values.iloc[10] == pytest.approx(80.0)
+
+
+def test_numbers_that_are_texts_with_commas(tmp_path: Path) -> None:
+    """A sheet into which numbers were pasted as text: 8,312 is eight and a bit where no cell shows a point."""
+    rows = [["Time", "Temp"], *[[f"2025-12-01 {n:02d}:00", f"{8 + n / 7:.3f}".replace(".", ",")] for n in range(24)]]
+    xlsx(tmp_path / "a.xlsx", {"S": rows})
+    readings = read_season(season(tmp_path, logger(files=("a.xlsx",))))
+    assert air(readings).values.tolist() == [round(8 + n / 7, 3) for n in range(24)]

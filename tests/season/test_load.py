@@ -363,3 +363,22 @@ def test_a_newer_key_that_cannot_be_is_told(tmp_path: Path, more: str, column: s
     """More questions than a page can answer, an empty word, two settings of one day."""
     (problem,) = told(tmp_path, GOOD + more)
     assert (problem.column, problem.expected) == (column, expected)
+
+
+@pytest.mark.parametrize(
+    ("wrong", "todo"),
+    [
+        ("title = \u201cMy winter\u201d  # curly", "straight quotes"),
+        ('title = "C:\\Users\\me"', "write / in place of \\"),
+        ("title = 0,31", "with a point"),
+        ("title = 18.10.2025", "2026-01-14"),
+        ("title = My winter", "in quotes"),
+        ('title: "My winter"', "write = between"),
+    ],
+)
+def test_a_line_that_is_no_toml_says_what_to_do(tmp_path: Path, wrong: str, todo: str) -> None:
+    """By what stands there: what people write who know no TOML."""
+    with pytest.raises(SeasonError) as error:
+        load_season(folder(tmp_path, GOOD.replace('title = "A winter"', wrong)))
+    (problem,) = error.value.problems
+    assert (problem.slug, problem.line) == ("toml-syntax", 2) and todo in problem.todo
