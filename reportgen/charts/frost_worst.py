@@ -1,11 +1,11 @@
-"""The worst night, hour by hour: every crop logger, outdoors and the heater, eight hours on either side."""
+"""The worst night, hour by hour: every crop logger, outdoors and the heater, from what led to it to eight hours after."""
 
 from __future__ import annotations
 
 import pandas as pd
 
 from reportgen.charts.types import Drawing
-from reportgen.charts.worst_view import AROUND_H, worst_view
+from reportgen.charts.worst_view import AROUND_H, before_h, worst_view
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, OPEN_OR_ALTERED, TOO_COLD, Event
 from reportgen.drawing.worst_night import worst_night
@@ -65,13 +65,14 @@ def _hours(review: Review, at: pd.Timestamp, facts: Facts) -> pd.DataFrame:
     named = [(c.logger, c) for c in crop_channels(review.readings, "air_temperature")]
     named += [("outdoors", outside)] if outside is not None else []
     unit = facts.w.temp_unit
-    columns = {f"{name} {unit}": _lowest(channel, at, facts) for name, channel in named}
+    back = before_h(review)
+    columns = {f"{name} {unit}": _lowest(channel, at, back, facts) for name, channel in named}
     frame = pd.DataFrame(columns)
     frame.insert(0, "hour", [f"{stamp:%Y-%m-%d %H:%M}" for stamp in pd.DatetimeIndex(frame.index)])
     return frame.reset_index(drop=True)
 
 
-def _lowest(channel: Channel, at: pd.Timestamp, facts: Facts) -> pd.Series:
-    span = pd.Timedelta(hours=AROUND_H)
-    hourly = channel.values[at - span : at + span].dropna().resample("1h").min()
+def _lowest(channel: Channel, at: pd.Timestamp, back_h: float, facts: Facts) -> pd.Series:
+    first, last = at - pd.Timedelta(hours=back_h), at + pd.Timedelta(hours=AROUND_H)
+    hourly = channel.values[first:last].dropna().resample("1h").min()
     return hourly.map(facts.w.temp_value).round(1)

@@ -159,6 +159,20 @@ def test_a_coldest_moment_that_no_night_of_the_picture_holds_is_said_so() -> Non
     assert "drawn" not in description(24, colder_k=0.0)
 
 
+def test_the_picture_of_the_worst_night_begins_with_what_led_to_it() -> None:
+    """The sample's heater stood still from 22:40 (its diary), the coldest moment was at 06:24: eight hours back would
+    leave the beginning out by a quarter. Where no event tells of it, eight hours."""
+    review = review_of("sample")
+    view, at = worst_view(review), review.frost.minimum.at
+    assert view is not None and at is not None
+    begun = pd.Timestamp("2026-01-13 22:40", tz=review.season.zone)
+    assert at + pd.Timedelta(hours=view.first) <= begun - pd.Timedelta(minutes=59) and view.first >= -14.0
+    assert any(p is not None and p[0] < -8.0 for p in view.tracks[0].points)
+    grounds = replace(review.counsel.grounds, events=())
+    quiet = worst_view(replace(review, counsel=replace(review.counsel, grounds=grounds)))
+    assert quiet is not None and quiet.first == -8.0
+
+
 @pytest.mark.parametrize("name", SEASONS)
 def test_odd_seasons_are_drawn_without_a_fault(name: str) -> None:
     """What is there is drawn, what is not is left out; never a traceback, a NaN or words over one another."""
