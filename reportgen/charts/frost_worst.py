@@ -1,4 +1,4 @@
-"""The worst night, hour by hour: every crop logger, outdoors and the heater, from what led to it to eight hours after."""
+"""The worst night, hour by hour: every crop logger, outdoors and the heater, with what led to it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the picture of the worst night is told: every crop logger, outdoors, and the heater, from what led to it to eight hours after."""
+"""What the picture of the worst night is told: every crop logger, outdoors and the heater, with what led to it."""
 
 from __future__ import annotations
 
