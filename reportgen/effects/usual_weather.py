@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from reportgen.effects.gls import Floats
 from reportgen.effects.types import Outcome
-from reportgen.measures.frost_limit import regress
+from reportgen.measures.frost_fit import regress
 
 FEWEST = 3  # nights with an outdoor temperature
 
