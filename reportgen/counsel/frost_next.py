@@ -106,20 +106,25 @@ def _fell(facts: Facts) -> str:
 
 
 def _held_colder(facts: Facts) -> str:
-    """The coldest night that held, where it was colder than what is told: seen, and so not to be kept silent."""
+    """The coldest night that held, where it was colder than what is told: seen, and so not to be kept silent. Where all
+    held since the last change it is one from before it."""
     f, w = facts.r.frost, facts.w
-    held, points = f.holding_limit, f.holding_limit.points
+    held, points, touched = f.holding_limit, f.holding_limit.points, last_touch(facts.r.readings)
     told = held.outdoor_c if held.outdoor_c is not None else held.coldest_seen_c
     if told is None or "inside_c" not in points:
         return ""
-    stood = points[points["inside_c"] >= f.line_c].sort_values("outdoor_c", kind="stable")
+    stood = points[points["inside_c"] >= f.line_c]
+    if held.outdoor_c is None:
+        stood = stood[[touched is not None and night <= touched for night in stood["date"]]]
+    stood = stood.sort_values("outdoor_c", kind="stable")
     if not len(stood) or float(stood["outdoor_c"].iloc[0]) >= told:
         return ""
     night, outdoor, inside = (stood[name].iloc[0] for name in ("date", "outdoor_c", "inside_c"))
     seen = f"{day(night)}, {w.temp(float(outdoor))} outdoors and {w.temp(float(inside))} inside"
     if held.outdoor_c is None:
-        return f" Before that it had held on a colder night: that of {seen}."
-    return f" The coldest night on which it held was that of {seen}; one night is no promise."
+        return f" Before that change it had held on a colder night: that of {seen}."
+    before = ", before that change" if touched is not None and night <= touched else ""
+    return f" The coldest night on which it held was that of {seen}{before}; one night is no promise."
 
 
 def best_alarm(alarms: tuple[Alarm, ...]) -> Alarm | None:

@@ -134,8 +134,8 @@ def below_bend(outdoor_c: Floats, inside_c: Floats) -> Mask:
     best, found = np.inf, np.zeros(len(outdoor_c), dtype=bool)
     if len(outdoor_c) < FEWEST_FALLING:
         return found
-    mildest = float(outdoor_c.max())
-    for bend in [*np.arange(float(outdoor_c.min()), mildest, BEND_STEP_K).tolist(), mildest]:
+    over_all = float(outdoor_c.max()) + BEND_STEP_K
+    for bend in [*np.arange(float(outdoor_c.min()), over_all, BEND_STEP_K).tolist(), over_all]:
         under = np.maximum(bend - outdoor_c, 0.0)
         fit = regress(under, inside_c) if (under > 0).sum() >= FEWEST_FALLING else None
         if fit is not None and fit.s < best:

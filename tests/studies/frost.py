@@ -1,8 +1,8 @@
 """Study of the holding limit on simulated houses whose truth is known: python -m studies.frost FIRST END.
 
 Every house as it was logged: the whole winter, or only the nights since it was altered in mid-winter or in spring; heat
-logged by the hour or not at all; a frost line of 0 °C and one 2.5 K under the hold. The other forecasts of the frost
-page: studies/house.py.
+logged by the hour or not at all; a frost line of 0 °C and one 2.5 K under the hold, without heat one that no night met.
+The other forecasts of the frost page: studies/house.py.
 """
 
 from __future__ import annotations
@@ -22,6 +22,7 @@ from reportgen.measures.frost_limit import told_by
 
 SINCE = {"whole winter": None, "mid-winter": dt.date(2026, 1, 10), "spring": dt.date(2026, 2, 14)}
 UNDER_HOLD_K = 2.5
+NEVER_MET_K = 0.5  # under the coldest night of a house without heat
 NEAR_K = 2.0  # nights so far above what was told are about as cold
 FALSE_K = 2.0  # a limit milder than the truth by more is false
 WINDOW_K, STEP_K, LEAST, RISK = 1.5, 0.5, 8, 0.05
@@ -74,6 +75,8 @@ def cases(house: pd.DataFrame, heater: str) -> Iterator[dict[str, Any]]:
     hold = hold_by_nights(warm["outdoor_min"].to_numpy(), warm["inside_min"].to_numpy())
     if hold is not None:
         lines["2.5 K under the hold"] = hold - UNDER_HOLD_K
+    if heater == "none":
+        lines["never met"] = float(own["inside_min"].min()) - NEVER_MET_K
     for line, line_c in lines.items():
         true = true_limit(truth["outdoor_min"].to_numpy(), truth["inside_min"].to_numpy(), line_c)
         for since, first in SINCE.items():
@@ -120,7 +123,8 @@ def table(found: pd.DataFrame) -> list[str]:
         "| heater | told by | told | cases | nights at or above it that fell | within 2 K of it | false limits |",
         "|---|---|---|---|---|---|---|",
     ]
-    for (heater, method), own in found.groupby(["heater", "method"], sort=False):
+    lines = np.where(found["line"] == "never met", ", line never met", "")
+    for (heater, method), own in found.groupby([found["heater"] + lines, "method"], sort=False):
         for kind in (LIMIT, HOLDS, JUST, REFUSED):
             part = own[own["kind"] == kind]
             if len(part):
