@@ -8,7 +8,7 @@ from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, 
 from reportgen.charts.nights_views import failure_view
 from reportgen.charts.types import Drawing, Note
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.frost_next import flat_out_words
+from reportgen.counsel.frost_next import flat_out_words, of_which
 from reportgen.drawing.failure import failure
 from reportgen.measures.frost_cold import CLOSE, HELD
 from reportgen.measures.frost_limit import last_touch
@@ -116,9 +116,8 @@ def _limit_title(facts: Facts) -> str:
     if limit.outdoor_c is not None:
         return f"On 19 nights of 20 the house holds down to about {w.temp(limit.outdoor_c, 0)} outdoors"
     if limit.reason in (HELD, CLOSE) and limit.coldest_seen_c is not None:
-        ran = " with its heat on" if facts.r.frost.failures or limit.left_out else ""
         rest = ", but only just" if limit.reason == CLOSE else "; colder was not tested"
-        return f"It held on every night{ran}, down to {w.temp(limit.coldest_seen_c)} outdoors{rest}"
+        return f"It held on every night{of_which(facts)}, down to {w.temp(limit.coldest_seen_c)} outdoors{rest}"
     return f"How cold it may get outside cannot be told from this {facts.there.season}"
 
 

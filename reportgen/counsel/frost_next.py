@@ -48,7 +48,7 @@ def limit(facts: Facts) -> Said | None:
         stake: Stake = "crop at risk"
         how = "A hint: by its nights so far about one in twenty like them falls below the lower line."
     elif held.reason in (HELD, CLOSE) and held.coldest_seen_c < f.line_c:  # else no night put it to the test
-        claim = f"The house held on every night{_of_what(facts)}, down to {w.temp(held.coldest_seen_c)} outdoors"
+        claim = f"The house held on every night{of_which(facts)}, down to {w.temp(held.coldest_seen_c)} outdoors"
         claim += ", but only just." if held.reason == CLOSE else "; colder was not tested."
         stake = "crop at risk" if held.reason == CLOSE else "good news"
         how = NO_PROMISE if held.reason == CLOSE else SEEN_ONLY
@@ -75,7 +75,7 @@ def limit(facts: Facts) -> Said | None:
     )
 
 
-def _of_what(facts: Facts) -> str:
+def of_which(facts: Facts) -> str:
     """Of which nights it is said that all held."""
     f = facts.r.frost
     since = " since it was last altered" if last_touch(facts.r.readings) else ""

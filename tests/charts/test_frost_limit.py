@@ -10,6 +10,7 @@ import pytest
 from made_season import readings
 
 from reportgen.charts.frost_ahead import _limit_title, _limit_words, _which_nights
+from reportgen.charts.unknown import QUESTIONS, _sentence
 from reportgen.measures.frost_cold import CLOSE, HELD
 from reportgen.measures.frost_types import HoldingLimit
 from reportgen.readings.types import DiaryEntry
@@ -39,13 +40,26 @@ def facts(touched: bool = False, **more: Any) -> Any:
         ({"outdoor_c": -8.0}, f"19 nights of 20 the house holds down to about −8{NBSP}°C", f"From −8{NBSP}°C upward"),
         ({"reason": HELD}, f"every night, down to −12.0{NBSP}°C outdoors; colder was not tested", "Every night used"),
         ({"reason": CLOSE}, f"every night, down to −12.0{NBSP}°C outdoors, but only just", "another night as cold"),
-        ({"reason": HELD, "left_out": 1}, "every night with its heat on, down to", "Every night used"),
+        ({"reason": HELD, "left_out": 1}, "every night that its heat ran through, down to", "Every night used"),
         ({"reason": "only 4 nights with heat"}, "cannot be told", "Cannot tell: only 4 nights with heat."),
     ],
 )
 def test_title_and_words(told: dict[str, Any], title: str, words: str) -> None:
     """A limit; held; held only just; with a night left out for its heat; not to be told."""
     assert title in _limit_title(facts(**told)) and words in _limit_words(facts(**told))
+
+
+def test_since_the_last_change_is_said() -> None:
+    """What came before it is another house."""
+    assert "on every night since it was last altered, down to" in _limit_title(facts(touched=True, reason=HELD))
+
+
+@pytest.mark.parametrize("reason", [HELD, CLOSE])
+def test_what_is_not_known_of_a_house_that_held(reason: str) -> None:
+    """Nights before the last change and without heat may not have held: only those that tell are spoken of."""
+    question = next(one for one in QUESTIONS if one.path == "holding_limit.outdoor_c")
+    told = _sentence(question, reason, SimpleNamespace())  # type: ignore[arg-type]
+    assert "the nights that tell of it as it is now" in told and ("only just" in told) == (reason == CLOSE)
 
 
 def test_which_nights_are_used() -> None:
