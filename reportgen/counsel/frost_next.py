@@ -21,8 +21,8 @@ LONG_BLIND_H = 1.0  # without readings while away before it is worth a sentence;
 
 SEEN_ONLY = "Sure for what was seen; nothing is said of colder nights, since that guess is wrong too often."
 NO_PROMISE = (
-    "Sure for what was seen, and no promise: simulated houses that held only just fell below the frost line on two of "
-    "five later nights about as cold."
+    "Sure for what was seen, and no promise: simulated houses that held only just fell below the frost line on one of "
+    "ten later nights about as cold."
 )
 CHOSEN = {"with heat": " with heat", "at the hold": " on which the air stood at its usual hold or under it"}
 

@@ -66,8 +66,8 @@ def with_heat(inside_c: Floats, heated_h: Floats, hold_c: float | None) -> tuple
 def hold_by_nights(outdoor_c: Floats, inside_c: Floats) -> float | None:
     """The minimum inside at which a thermostat left most of the colder nights [°C]; None where they stand at none.
 
-    Method (our own): the middle of the quarter of them, at least 8, that lie closest together, within 1 K. On simulated
-    houses it was the hold but for 2 of 378 (tests/studies/FROST.md).
+    Method (our own): the middle of the quarter of them, at least 8, that lie closest together, within 1 K. In simulated
+    houses it was off by more than 1 K in 7 of 293 (tests/studies/FROST.md).
 
     Args:
         outdoor_c: Minima outdoors [°C] of nights at one setting, shape (n,).
