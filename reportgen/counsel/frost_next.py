@@ -17,6 +17,7 @@ from reportgen.wording import NBSP, count, day, number
 
 WORTH_RINGING = 0.5  # share of an alarm's rings that were needed before it is worth hearing
 SHORT_H = 1.0  # a warning shorter than this comes too late to do anything; our own line
+COLDER_K = 1.0  # a night colder by less is no other news; our own line
 LONG_BLIND_H = 1.0  # without readings while away before it is worth a sentence; our own line
 
 SEEN_ONLY = "Sure for what was seen; nothing is said of colder nights, since that guess is wrong too often."
@@ -117,7 +118,7 @@ def _held_colder(facts: Facts) -> str:
     if held.outdoor_c is None:
         stood = stood[[touched is not None and night <= touched for night in stood["date"]]]
     stood = stood.sort_values("outdoor_c", kind="stable")
-    if not len(stood) or float(stood["outdoor_c"].iloc[0]) >= told:
+    if not len(stood) or float(stood["outdoor_c"].iloc[0]) > told - COLDER_K:
         return ""
     night, outdoor, inside = (stood[name].iloc[0] for name in ("date", "outdoor_c", "inside_c"))
     seen = f"{day(night)}, {w.temp(float(outdoor))} outdoors and {w.temp(float(inside))} inside"

@@ -325,6 +325,8 @@ def test_a_colder_night_that_held_stands_beside_the_limit() -> None:
     assert f"that of 23{NBSP}January, −17.6{NBSP}°C outdoors and 1.8{NBSP}°C inside" in found.evidence
     assert "no promise" not in stands(limit(outdoor_c=-18.5, points=seen)).evidence
     assert "before that change" not in found.evidence
+    assert "no promise" in stands(limit(outdoor_c=-16.6, points=seen)).evidence  # a kelvin colder, to the tenth
+    assert "no promise" not in stands(limit(outdoor_c=-16.7, points=seen)).evidence
     sealed = (altered("2026-02-14"),)
     assert "inside, before that change; one night" in stands(limit(outdoor_c=-5.3, points=seen, diary=sealed)).evidence
 
