@@ -23,6 +23,7 @@ from reportgen.measures.places import seldom_crop, seldom_outdoors, why_no
 from reportgen.readings.types import Readings
 from reportgen.wording import day
 
+NO_HOLD = "the heat is not known by the hour, and the nights since it was last set do not show at what it held"
 FEWEST_UNHEATED = 30  # nights of the fit (methods page)
 HEAT = frozenset({"heater", "thermostat"})
 TOUCHES = HEAT | {"envelope"}
@@ -101,12 +102,14 @@ def told_by(
     if not heated:
         return _unheated(x, y, line_c, after)
     hours = seen["heated_h"].to_numpy(dtype=np.float64) if "heated_h" in seen else np.full(len(x), np.nan)
-    used, logged = with_heat(y, hours, hold_by_nights(*_minima(seen if of_hold is None else of_hold)))
+    hold = hold_by_nights(*_minima(seen if of_hold is None else of_hold))
+    used, logged = with_heat(y, hours, hold)
     chosen = "with heat" if logged else "at the hold"
     count = int(used.sum())
     if count < FEWEST_HEATED:
-        what = "with heat" if logged else "that stood at one hold"
-        return Told(outdoor_c=None, reason=_few(count, what, after, FEWEST_HEATED), used=used, chosen=chosen)
+        what = "with heat" if logged else "at the usual hold or under it"
+        why = NO_HOLD if hold is None and not logged else _few(count, what, after, FEWEST_HEATED)
+        return Told(outdoor_c=None, reason=why, used=used, chosen=chosen)
     end = cold_end(x[used], y[used], line_c, (x, y))
     return Told(
         outdoor_c=end.outdoor_c,

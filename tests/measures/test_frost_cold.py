@@ -18,7 +18,7 @@ from reportgen.measures.frost_cold import (
     hold_by_nights,
     with_heat,
 )
-from reportgen.measures.frost_limit import holding_limit, told_by
+from reportgen.measures.frost_limit import NO_HOLD, holding_limit, told_by
 from reportgen.readings.types import DiaryEntry
 
 NAN = float("nan")
@@ -100,6 +100,8 @@ def test_few_nights_with_heat() -> None:
     assert (
         told_by(nights(out, air, 0.0), 0.0, True, " since May").reason == "no night with heat since May; 5 are needed"
     )
+    unseen = told_by(nights(out, 0.2 * np.arange(40.0), NAN), 0.0, True)  # no eight of them within a kelvin
+    assert unseen.reason == NO_HOLD and not unseen.used.any()
     mild = nights(out[:20], air[:20], np.where(np.arange(20) < 5, 3.0, 0.0))
     assert told_by(mild, 0.0, True).reason == HELD
     seven = told_by(nights(out[22:29], air[22:29]), 1.5, True)
