@@ -8,8 +8,9 @@ from reportgen.charts.build import Curve, Dots, Fit, Level, Look, change_marks, 
 from reportgen.charts.nights_views import failure_view
 from reportgen.charts.types import Drawing, Note
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.frost_next import flat_out_words
+from reportgen.counsel.frost_next import flat_out_words, of_which
 from reportgen.drawing.failure import failure
+from reportgen.measures.frost_cold import CLOSE, HELD
 from reportgen.measures.frost_limit import last_touch
 from reportgen.measures.frost_types import Forecast
 from reportgen.review import Review
@@ -22,6 +23,11 @@ HOURS = {
     "<3 or 3-8": "under 8 hours",
     "3-8 or >8": "over 3 hours",
     "<3 or 3-8 or >8": "cannot tell",
+}
+USED = {"with heat": "nights with heat", "at the hold": "nights at the hold"}  # and what is said of them below
+WHICH = {
+    "with heat": ", those with heat: on milder ones it shows nothing of what it can hold",
+    "at the hold": ", those at its usual hold or under it: on milder ones it shows nothing of what it can hold",
 }
 
 
@@ -37,7 +43,7 @@ def limit_drawing(review: Review, facts: Facts) -> Drawing | Note:
         )
     frame = limit.points.rename(columns={"outdoor_c": "x", "inside_c": "y"})
     frame[["x", "y"]] = frame[["x", "y"]].map(w.temp_value)
-    used_words = "nights used" if not limit.curve.empty else "since the last change"
+    used_words = USED.get(limit.chosen, "nights used" if not limit.curve.empty else "since the last change")
     dots = [Dots(frame=frame[~frame["fitted"]], token="neutral", label="other nights", area=10)]
     dots.append(Dots(frame=frame[frame["fitted"]], token="cold", label=used_words, shape="diamond", area=22))
     fits = []
@@ -102,16 +108,16 @@ def _which_nights(facts: Facts) -> str:
     """Which nights are fitted, by what the diary and the heating leave."""
     touched = last_touch(facts.r.readings)
     since = "Nights since the house was last altered" if touched else "Nights of the whole season"
-    return f"{since}{', the colder half of them' if facts.there.heater else ''}."
+    return f"{since}{WHICH.get(facts.r.frost.holding_limit.chosen, '')}."
 
 
 def _limit_title(facts: Facts) -> str:
     limit, w = facts.r.frost.holding_limit, facts.w
     if limit.outdoor_c is not None:
         return f"On 19 nights of 20 the house holds down to about {w.temp(limit.outdoor_c, 0)} outdoors"
-    if limit.reason.startswith("held") and limit.coldest_seen_c is not None:
-        ran = " with its heat on" if facts.r.frost.failures else ""
-        return f"It held on every night{ran}, down to {w.temp(limit.coldest_seen_c)} outdoors; colder was not tested"
+    if limit.reason in (HELD, CLOSE) and limit.coldest_seen_c is not None:
+        rest = ", but only just" if limit.reason == CLOSE else "; colder was not tested"
+        return f"It held on every night{of_which(facts)}, down to {w.temp(limit.coldest_seen_c)} outdoors{rest}"
     return f"How cold it may get outside cannot be told from this {facts.there.season}"
 
 
@@ -121,7 +127,12 @@ def _limit_words(facts: Facts) -> str:
         return (
             f"From {w.temp(limit.outdoor_c, 0)} upward the line that 19 in 20 nights stay above clears the frost line."
         )
-    if limit.reason.startswith("held"):
+    if limit.reason == CLOSE:
+        return (
+            "Every night used stayed above the line, but inside it fell with the cold, so near to the line that "
+            "another night as cold may fall below it."
+        )
+    if limit.reason == HELD:
         return "Every night used stayed above the line; guesses about colder nights are wrong too often to print."
     return f"Cannot tell: {limit.reason}."
 

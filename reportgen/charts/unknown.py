@@ -9,6 +9,7 @@ from typing import Any
 
 from reportgen.charts.types import Page
 from reportgen.counsel.types import Finding
+from reportgen.measures.frost_cold import CLOSE, HELD
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.measures.there import There
 
@@ -261,9 +262,15 @@ def _bare(page: Page, document: Mapping[str, Any], there: There) -> str:
     return BARE.get(page.slug, _whole(page.headline))
 
 
+STOOD = {
+    HELD: "on the nights that tell of it as it is now it held every time",
+    CLOSE: "on the nights that tell of it as it is now it held every time, but only just",
+}
+
+
 def _sentence(question: Question, why: str, there: There) -> str:
-    if why.startswith("held on every night"):
-        return "How much colder than its coldest night the house could stand is not known: it held on every night seen."
+    if why in STOOD:
+        return f"How much colder the house could stand is not known: {STOOD[why]}."
     if NOTHING_TOLD in why:
         return f"{question.asked} is not known: {why}. {OFTEN}"
     key = next((name for name in KEYS if name in why), "")

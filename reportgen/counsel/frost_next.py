@@ -10,13 +10,22 @@ from reportgen.counsel.frost import CLOSE_K
 from reportgen.counsel.types import Said, Stake
 from reportgen.counsel.whole import gaps_in
 from reportgen.measures.frost import Alarm
+from reportgen.measures.frost_cold import CLOSE, HELD
 from reportgen.measures.frost_limit import last_touch
 from reportgen.measures.there import days_lengthen
 from reportgen.wording import NBSP, count, day, number
 
 WORTH_RINGING = 0.5  # share of an alarm's rings that were needed before it is worth hearing
 SHORT_H = 1.0  # a warning shorter than this comes too late to do anything; our own line
+COLDER_K = 1.0  # a night colder by less is no other news; our own line
 LONG_BLIND_H = 1.0  # without readings while away before it is worth a sentence; our own line
+
+SEEN_ONLY = "Sure for what was seen; nothing is said of colder nights, since that guess is wrong too often."
+NO_PROMISE = (
+    "Sure for what was seen, and no promise: simulated houses that held only just fell below the frost line on one of "
+    "ten later nights about as cold."
+)
+CHOSEN = {"with heat": " with heat", "at the hold": " on which the air stood at its usual hold or under it"}
 
 
 def flat_out_words(facts: Facts) -> str:
@@ -34,67 +43,89 @@ def limit(facts: Facts) -> Said | None:
     held = f.holding_limit
     if held.coldest_seen_c is None or held.points.empty:
         return None
-    fitted = int(held.points["fitted"].sum()) if "fitted" in held.points else 0
-    touched = last_touch(facts.r.readings)
-    kept = (
-        "whose diary notes no change to house or heat"
-        if facts.there.diary_lines
-        else "of which no diary tells a change"
-    )
-    since = "since the house was last altered" if touched else f"of a season {kept}"
+    told = held.outdoor_c
+    if told is not None:
+        claim = f"On 19 nights of 20 the house stays above {w.temp(f.line_c)} down to about {w.temp(told, 0)} outdoors."
+        stake: Stake = "crop at risk"
+        how = "A hint: by its nights so far about one in twenty like them falls below the lower line."
+    elif held.reason in (HELD, CLOSE) and held.coldest_seen_c < f.line_c:  # else no night put it to the test
+        claim = f"The house held on every night{of_which(facts)}, down to {w.temp(held.coldest_seen_c)} outdoors"
+        claim += ", but only just." if held.reason == CLOSE else "; colder was not tested."
+        stake = "crop at risk" if held.reason == CLOSE else "good news"
+        how = NO_PROMISE if held.reason == CLOSE else SEEN_ONLY
+    else:
+        return None
     rare = facts.r.season.place.rare_low_c
     beyond = (
         f" A low that comes once in about twenty years is {w.temp(rare, 0)} at your place." if rare is not None else ""
     )
-    power = flat_out_words(facts)
-    stake: Stake
-    if held.outdoor_c is not None:
-        claim = (
-            f"On 19 nights of 20 the house stays above {w.temp(f.line_c)} down to about {w.temp(held.outdoor_c, 0)} "
-            "outdoors."
-        )
-        stake = "crop at risk"
-        how = "A hint: by its nights so far about one in twenty like them falls below the lower line."
-    elif held.reason.startswith("held") and held.coldest_seen_c < f.line_c:  # else no night put it to the test
-        claim = (
-            f"The house held on every night{' since it was last altered' if touched else ''}"
-            f"{' that its heat ran through' if f.failures else ''}, down to "
-            f"{w.temp(held.coldest_seen_c)} outdoors; colder was not tested."
-        )
-        stake = "good news"
-        how = "Sure for what was seen; nothing is said of colder nights, since that guess is wrong too often."
-    else:
-        return None
+    evidence = (_rests_on(facts), _fell(facts), _held_colder(facts), beyond, flat_out_words(facts))
     return Said(
         claim=claim,
-        evidence=f"{count(fitted, 'night')} {since}.{_held_colder(facts)}{beyond}{power}",
+        evidence="".join(evidence),
         how_sure=how,
         next_step="Draw fleece over the beds at dusk, clear of any heater, when a colder night is forecast."
         if facts.there.heater
         else "Draw fleece over the beds at dusk when a colder night is forecast.",
         caution=cautions.ALONE if facts.there.heater else None,
-        figure=w.temp(held.outdoor_c if held.outdoor_c is not None else held.coldest_seen_c, 0),
-        figure_note="outdoors, and it holds",
+        figure=w.temp(told if told is not None else held.coldest_seen_c, 0),
+        figure_note="outdoors, and it holds" if held.reason != CLOSE else "outdoors, and it just held",
         token="cold",
         stake=stake,
         weight=0.3,
     )
 
 
-def _held_colder(facts: Facts) -> str:
-    """The coldest night that held, where it was colder than the limit: seen, and so not to be kept silent."""
+def of_which(facts: Facts) -> str:
+    """Of which nights it is said that all held."""
+    f = facts.r.frost
+    since = " since it was last altered" if last_touch(facts.r.readings) else ""
+    return since + (" that its heat ran through" if f.failures or f.holding_limit.left_out else "")
+
+
+def _rests_on(facts: Facts) -> str:
+    """How many nights carry it, and since when."""
+    held = facts.r.frost.holding_limit
+    fitted = int(held.points["fitted"].sum()) if "fitted" in held.points else 0
+    kept = (
+        "whose diary notes no change to house or heat"
+        if facts.there.diary_lines
+        else "of which no diary tells a change"
+    )
+    since = "since the house was last altered" if last_touch(facts.r.readings) else f"of a season {kept}"
+    return f"{count(fitted, 'night')}{CHOSEN.get(held.chosen, '')} {since}."
+
+
+def _fell(facts: Facts) -> str:
+    """That the air inside fell with the cold, where all nights held and it did."""
     f, w = facts.r.frost, facts.w
-    held, points = f.holding_limit, f.holding_limit.points
-    if held.outdoor_c is None or "inside_c" not in points:
+    held = f.holding_limit
+    if held.outdoor_c is not None or not held.chosen or held.curve.empty:
+        return ""
+    least = float(held.points.loc[held.points["fitted"], "inside_c"].min())
+    return f" The colder it was outdoors on the coldest of them, the colder it was inside, down to {w.temp(least)}."
+
+
+def _held_colder(facts: Facts) -> str:
+    """The coldest night that held, where it was colder than what is told: seen, and so not to be kept silent. Where all
+    held since the last change it is one from before it."""
+    f, w = facts.r.frost, facts.w
+    held, points, touched = f.holding_limit, f.holding_limit.points, last_touch(facts.r.readings)
+    told = held.outdoor_c if held.outdoor_c is not None else held.coldest_seen_c
+    if told is None or "inside_c" not in points:
         return ""
     stood = points[points["inside_c"] >= f.line_c]
-    if not len(stood) or stood["outdoor_c"].min() >= held.outdoor_c:
+    if held.outdoor_c is None:
+        stood = stood[[touched is not None and night <= touched for night in stood["date"]]]
+    stood = stood.sort_values("outdoor_c", kind="stable")
+    if not len(stood) or float(stood["outdoor_c"].iloc[0]) > told - COLDER_K:
         return ""
-    one = stood.sort_values("outdoor_c").iloc[0]
-    return (
-        f" The coldest night on which it held was that of {day(one['date'])}, {w.temp(one['outdoor_c'])} outdoors and "
-        f"{w.temp(one['inside_c'])} inside; one night is no promise."
-    )
+    night, outdoor, inside = (stood[name].iloc[0] for name in ("date", "outdoor_c", "inside_c"))
+    seen = f"{day(night)}, {w.temp(float(outdoor))} outdoors and {w.temp(float(inside))} inside"
+    if held.outdoor_c is None:
+        return f" Before that change it had held on a colder night: that of {seen}."
+    before = ", before that change" if touched is not None and night <= touched else ""
+    return f" The coldest night on which it held was that of {seen}{before}; one night is no promise."
 
 
 def best_alarm(alarms: tuple[Alarm, ...]) -> Alarm | None:

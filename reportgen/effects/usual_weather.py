@@ -12,7 +12,7 @@ import numpy as np
 
 from reportgen.effects.gls import Floats
 from reportgen.effects.types import Outcome
-from reportgen.measures.frost_limit import regress
+from reportgen.measures.frost_fit import regress
 
 NEVER_UNDER_NONE = frozenset({"heat", "watts_per_kelvin", "moisture", "damp_hours", "soil_swing", "daily_light"})
 FEWEST = 3  # nights with an outdoor temperature

@@ -16,7 +16,7 @@ from reportgen.measures.exposure import Line, channel_line, clip
 from reportgen.measures.frost_ahead import Ahead, ahead
 from reportgen.measures.frost_alarms import alarms, hot
 from reportgen.measures.frost_crops import crop_margins
-from reportgen.measures.frost_failure import failure_evenings, failures, hold_by_hour
+from reportgen.measures.frost_failure import failure_evenings, failures, hold_by_hour, told_evenings
 from reportgen.measures.frost_gaps import blind, gap_table
 from reportgen.measures.frost_hours import hour_table
 from reportgen.measures.frost_limit import holding_limit
@@ -73,6 +73,7 @@ def frost(readings: Readings, model: HouseModel | None = None) -> Frost:
     margins, nightly = crop_margins(readings, airs, curve, table)
     table = pd.concat([table, nightly], axis=1)
     gaps = gap_table(curve, outside, told, season)
+    out = failure_evenings(failed, table) | (told_evenings(readings) if heated else set())
     nights, hours_b, degree = counted(readings, airs)
     hot_hours, hot_weeks, open_week, no_hot = hot(readings)
     result = Frost(
@@ -86,8 +87,8 @@ def frost(readings: Readings, model: HouseModel | None = None) -> Frost:
         unrecorded_cold_hours=float(gaps["cold_hours"].sum()) if outside is not None else None,
         unrecorded_unknown_hours=float(gaps["unknown_hours"].sum()),
         could_have_been_c=_least(gaps["could_have_been_c"]),
-        holding_limit=holding_limit(readings, table, failure_evenings(failed, table), heated, told.flat),
-        limit_by_state=limit_by_state(model, table, failure_evenings(failed, table), season.aims.frost_c, _last(hold)),
+        holding_limit=holding_limit(readings, table, out, heated, told.flat),
+        limit_by_state=limit_by_state(model, table, out, season.aims.frost_c, _last(hold)),
         without_heat_minimum_c=told.season or Forecast(estimate=NAN, low=NAN, high=NAN, level=LEVEL),
         without_heat_nights=_nights(table, told),
         after_failure=told.after,

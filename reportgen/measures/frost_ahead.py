@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.days import ENOUGH
-from reportgen.measures.frost_limit import Regression, regress
+from reportgen.measures.frost_fit import Regression, regress
 from reportgen.measures.frost_types import AfterFailure, Forecast
 from reportgen.measures.house.failure import AFTER_H, Stops, air_after, stops
 from reportgen.measures.house.response import Response, in_state

@@ -113,6 +113,23 @@ def _noted_s(readings: Readings, start_s: float, end_s: float) -> float | None:
     return None
 
 
+def told_evenings(readings: Readings) -> set[date]:
+    """Evenings of the nights on which, by an event of the diary that speaks of the heat, it may not have run.
+
+    Without a time of day: the night before that day and the one after it.
+    """
+    names = [source.name for source in readings.season.heating]
+    out: set[date] = set()
+    for entry in readings.diary:
+        if entry.kind != "event" or not speaks_of_heat(entry, names):
+            continue
+        late = entry.time is not None and entry.time.hour >= 12
+        first = entry.date if late else entry.date - timedelta(days=1)
+        last = entry.until or (entry.date if late or entry.time is None else first)
+        out |= {first + timedelta(days=n) for n in range((last - first).days + 1)}
+    return out
+
+
 def _crossed_after_min(part: Line, start_s: float, frost_c: float) -> float | None:
     """Minutes from the failure until the air was under the frost line; None where it never was."""
     under = spells_below(part, frost_c)

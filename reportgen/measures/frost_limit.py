@@ -1,7 +1,7 @@
 """The holding limit: down to which outdoor minimum the house stays above the frost line.
 
-Method: methods page, *Frost margin*: least squares of the night's minimum inside on that outside, with its lower
-one-sided 95 % prediction bound (textbook formula, e.g. Draper and Smith, Applied Regression Analysis, ch. 1).
+Method: methods page, *How cold may it get outside*: least squares of the night's minimum inside on that outside, with
+its lower one-sided 95 % prediction bound; in a heated house of the cold end alone (`frost_cold`).
 """
 
 from __future__ import annotations
@@ -12,124 +12,145 @@ from typing import Any
 
 import numpy as np
 import pandas as pd
-from scipy.special import stdtrit
 
 from reportgen.measures.days import ENOUGH
 from reportgen.measures.exposure import Floats
+from reportgen.measures.frost_cold import DIFFER, FEWEST_HEATED, HELD, Mask, cold_end, hold_by_nights, with_heat
+from reportgen.measures.frost_fit import Regression, limit_of, regress
 from reportgen.measures.frost_types import HoldingLimit
 from reportgen.measures.house.size import FlatOut
 from reportgen.measures.places import seldom_crop, seldom_outdoors, why_no
 from reportgen.readings.types import Readings
 from reportgen.wording import day
 
-FEWEST_HEATED, FEWEST_UNHEATED = 20, 30  # nights of the fit (methods page)
-SURE = 0.95  # share of such nights that a bound is to hold
-TOUCHES = frozenset({"envelope", "heater", "thermostat"})
-SEARCH_STEP_K = 0.05  # of the search for the limit
+NO_HOLD = "the heat is not known by the hour, and the nights since it was last set do not show at what it held"
+FEWEST_UNHEATED = 30  # nights of the fit (methods page)
+HEAT = frozenset({"heater", "thermostat"})
+TOUCHES = HEAT | {"envelope"}
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Regression:
-    """y = intercept + slope · x of n nights, residual standard deviation s."""
-
-    n: int
-    intercept: float
-    slope: float
-    s: float
-    x_mean: float
-    x_squares: float
-
-    def middle(self, x: Floats) -> Floats:
-        """The fitted line at `x`, in the unit of y; any shape, kept."""
-        return np.asarray(self.intercept + self.slope * x)
-
-    def bound(self, x: Floats) -> Floats:
-        """Lower one-sided 95 % prediction bound of one more night at `x`, in the unit of y; any shape, kept.
-
-        Source: Draper and Smith, Applied Regression Analysis, ch. 1 (textbook formula).
-        """
-        spread = np.sqrt(1 + 1 / self.n + (x - self.x_mean) ** 2 / self.x_squares)
-        return np.asarray(self.middle(x) - stdtrit(self.n - 2, SURE) * self.s * spread)
-
-
-def regress(x: Floats, y: Floats) -> Regression | None:
-    """Least squares of y on x, shapes (n,); the slope in the unit of y for one of x.
-
-    None for fewer than three points or a constant x. Source: textbook formula, e.g. Draper and Smith, Applied
-    Regression Analysis, ch. 1.
-    """
-    n = len(x)
-    squares = float(((x - x.mean()) ** 2).sum()) if n else 0.0
-    if n < 3 or squares < 1e-9:
-        return None
-    slope = float(((x - x.mean()) * (y - y.mean())).sum() / squares)
-    intercept = float(y.mean() - slope * x.mean())
-    rss = float(((y - intercept - slope * x) ** 2).sum())
-    return Regression(
-        n=n,
-        intercept=intercept,
-        slope=slope,
-        s=float(np.sqrt(rss / (n - 2))),
-        x_mean=float(x.mean()),
-        x_squares=squares,
-    )
-
-
-def limit_of(fit: Regression, x: Floats, y: Floats, line_c: float) -> float | None:
-    """The lowest x [°C] from which the bound stays above the line up to the mildest night, at 0.05 K.
-
-    `x`, `y`: the nights' minima outdoors and inside [°C], shapes (n,). Never below an x at which the line was crossed.
-    None where even the mildest night's bound does not clear the line; −60 where the bound clears it as far down as is
-    looked.
-    """
-    grid = np.arange(float(x.max()), -60.0, -SEARCH_STEP_K)
-    clear = fit.bound(grid) > line_c
-    if not clear[0]:
-        return None
-    lowest = float(grid[-1]) if clear.all() else float(grid[int(np.argmin(clear)) - 1])
-    crossed = x[y < line_c]
-    return max(lowest, float(crossed.max())) if len(crossed) else lowest
-
-
-def last_touch(readings: Readings) -> date | None:
-    """The last day of the season on which the envelope, a heater or the thermostat was altered."""
+def last_touch(readings: Readings, touches: frozenset[str] = TOUCHES) -> date | None:
+    """The last day of the season on which one of them was altered: the envelope, a heater or the thermostat."""
     days = [
         when
         for entry in readings.diary
-        if entry.kind in ("change", "spell", "upkeep") and TOUCHES & set(entry.touches)
+        if entry.kind in ("change", "spell", "upkeep") and touches & set(entry.touches)
         for when in (entry.date, entry.until)
         if when is not None and readings.season.first_day <= when <= readings.season.last_day
     ]
     return max(days, default=None)
 
 
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Told:
+    """What nights of one state tell: the limit [°C] or its reason, the nights it rests on, shape (n,), the line that is
+    drawn through those `at` minima outdoors [°C], and how they were chosen."""
+
+    outdoor_c: float | None
+    reason: str
+    used: Mask
+    line: Regression | None = None
+    at: Floats | None = None
+    chosen: str = ""
+
+
 def holding_limit(
     readings: Readings, table: pd.DataFrame, failed: set[date], heated: bool, flat: FlatOut | None
 ) -> HoldingLimit:
-    """The limit from the nights of `frost_nights.night_table`; `failed` are the evenings of failure nights."""
-    line_c = readings.season.aims.frost_c
+    """The limit from the nights of `frost_nights.night_table`, with `heated_h`; `failed`: evenings on which the heat
+    failed."""
     both = (table["share"] >= ENOUGH) & (table["outdoor_share"] >= ENOUGH)
     if not both.any():
         seldom = seldom_crop(readings, "air_temperature") or seldom_outdoors(readings, "air_temperature")
         why = why_no(seldom, "no night with both inside and outdoor air logged")
         return HoldingLimit(**_flat(flat), reason=why)
     since = last_touch(readings)
-    usable = both & np.array([d not in failed and (since is None or d > since) for d in table.index])
-    seen = table[usable]
+    of_state = both & np.array([since is None or d > since for d in table.index])
+    ran = np.array([d not in failed for d in table.index])
+    seen = table[of_state & ran]
+    after = f" since the house was last altered on {day(since, year=True)}" if since else ""
+    set_on = last_touch(readings, HEAT)
+    of_hold = table[both & ran & np.array([set_on is None or d > set_on for d in table.index])]
+    told = told_by(seen, readings.season.aims.frost_c, heated, after, of_hold)
     points = table[both].reset_index()[["date", "outdoor_min", "inside_min"]]
     points.columns = pd.Index(["date", "outdoor_c", "inside_c"])
-    coldest = float(seen["outdoor_min"].min()) if len(seen) else None
-    chosen = seen.nsmallest(len(seen) // 2, "outdoor_min") if heated else seen
-    points["fitted"] = points["date"].isin(set(chosen.index))
-    known = HoldingLimit(coldest_seen_c=coldest, **_flat(flat), points=points)
-    few = _too_few(len(chosen), heated, since)
-    x, y = (chosen[c].to_numpy(dtype=np.float64) for c in ("outdoor_min", "inside_min"))
-    fit = regress(x, y) if not few else None
-    if fit is None or coldest is None:
-        return _but(known, reason=few or "every night had the same outdoor minimum")
-    grid = np.linspace(float(x.min()), float(x.max()), 40)
-    curve = pd.DataFrame({"outdoor_c": grid, "middle_c": fit.middle(grid), "bound_c": fit.bound(grid)})
-    return _said(_but(known, curve=curve), limit_of(fit, x, y, line_c), coldest)
+    points["fitted"] = points["date"].isin(set(seen.index[told.used]))
+    return HoldingLimit(
+        outdoor_c=told.outdoor_c,
+        coldest_seen_c=float(seen["outdoor_min"].min()) if len(seen) else None,
+        reason=told.reason,
+        points=points,
+        curve=_curve(told),
+        chosen=told.chosen,
+        left_out=int((of_state & ~ran).sum()),
+        **_flat(flat),
+    )
+
+
+def told_by(
+    seen: pd.DataFrame, line_c: float, heated: bool, after: str = "", of_hold: pd.DataFrame | None = None
+) -> Told:
+    """The limit that the nights of one state tell.
+
+    Args:
+        seen: Of `frost_nights.night_table`: nights of that state, logged inside and outdoors, without a failure.
+        line_c: The frost line [°C].
+        after: Since when these nights are, in words.
+        of_hold: Nights of the same setting of the heat, also from before; those of the state where none are given.
+    """
+    x, y = _minima(seen)
+    if not heated:
+        return _unheated(x, y, line_c, after)
+    hours = seen["heated_h"].to_numpy(dtype=np.float64) if "heated_h" in seen else np.full(len(x), np.nan)
+    hold = hold_by_nights(*_minima(seen if of_hold is None else of_hold))
+    used, logged = with_heat(y, hours, hold)
+    chosen = "with heat" if logged else "at the hold"
+    count = int(used.sum())
+    if count < FEWEST_HEATED:
+        what = "with heat" if logged else "at the usual hold or under it"
+        why = NO_HOLD if hold is None and not logged else _few(count, what, after, FEWEST_HEATED)
+        return Told(outdoor_c=None, reason=why, used=used, chosen=chosen)
+    end = cold_end(x[used], y[used], line_c, (x, y))
+    return Told(
+        outdoor_c=end.outdoor_c,
+        reason=end.reason,
+        used=used,
+        line=end.line,
+        at=x[used][end.falling],
+        chosen=chosen,
+    )
+
+
+def _minima(nights: pd.DataFrame) -> tuple[Floats, Floats]:
+    x, y = (nights[name].to_numpy(dtype=np.float64) for name in ("outdoor_min", "inside_min"))
+    return x, y
+
+
+def _unheated(x: Floats, y: Floats, line_c: float, after: str) -> Told:
+    """All nights: without heat nothing bends the line."""
+    used = np.ones(len(x), dtype=bool)
+    if len(x) < FEWEST_UNHEATED:
+        return Told(outdoor_c=None, reason=_few(len(x), "", after, FEWEST_UNHEATED), used=used)
+    line = regress(x, y)
+    if line is None:
+        return Told(outdoor_c=None, reason="every night had the same outdoor minimum", used=used)
+    limit = limit_of(line, x, y, line_c)
+    if limit is None or limit < float(x.min()):
+        return Told(outdoor_c=None, reason=DIFFER if limit is None else HELD, used=used, line=line, at=x)
+    return Told(outdoor_c=limit, reason="", used=used, line=line, at=x)
+
+
+def _few(count: int, what: str, after: str, least: int) -> str:
+    nights = f"only {count} nights" if count > 1 else "only one night" if count else "no night"
+    return f"{nights}{' ' if what else ''}{what}{after}; {least} are needed"
+
+
+def _curve(told: Told) -> pd.DataFrame:
+    """The line and its bound over the nights that carry it."""
+    if told.line is None or told.at is None:
+        return pd.DataFrame()
+    grid = np.linspace(float(told.at.min()), float(told.at.max()), 40)
+    return pd.DataFrame({"outdoor_c": grid, "middle_c": told.line.middle(grid), "bound_c": told.line.bound(grid)})
 
 
 def _flat(flat: FlatOut | None) -> dict[str, Any]:
@@ -137,28 +158,6 @@ def _flat(flat: FlatOut | None) -> dict[str, Any]:
         "heater_flat_out_c": None if flat is None else flat.outdoor_c,
         "flat_out_half_k": None if flat is None else flat.half_k,
     }
-
-
-def _too_few(count: int, heated: bool, since: date | None) -> str:
-    least = FEWEST_HEATED if heated else FEWEST_UNHEATED
-    if count >= least:
-        return ""
-    what = "cold nights (the colder half)" if heated else "nights"
-    after = f" since the house was last altered on {day(since, year=True)}" if since else ""
-    return f"only {count} {what}{after}; {least} are needed"
-
-
-def _said(known: HoldingLimit, limit: float | None, coldest: float) -> HoldingLimit:
-    if limit is None:
-        return _but(known, reason="nights of the same outdoor minimum differ too much to name a limit")
-    if limit < coldest:
-        return _but(known, reason="held on every night down to the coldest seen; colder was not tested")
-    return _but(known, outdoor_c=limit, reason="")
-
-
-def _but(known: HoldingLimit, **changed: object) -> HoldingLimit:
-    fields = {name: getattr(known, name) for name in HoldingLimit.__dataclass_fields__} | changed
-    return HoldingLimit(**fields)
 
 
 def evening(when: pd.Timestamp) -> date:

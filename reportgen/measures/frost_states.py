@@ -15,7 +15,7 @@ import pandas as pd
 
 from reportgen.measures.days import ENOUGH
 from reportgen.measures.exposure import Band
-from reportgen.measures.frost_limit import FEWEST_HEATED, limit_of, regress
+from reportgen.measures.frost_limit import told_by
 from reportgen.measures.frost_types import StateLimit
 from reportgen.measures.house.hours import NIGHT_END_H, NIGHT_H
 from reportgen.measures.house.loss import loss_by_state
@@ -55,16 +55,16 @@ def _row(
     flat, no_flat = _flat(model, state.number, len(heated), loss, hold_c)
     both = table[(table["share"] >= ENOUGH) & (table["outdoor_share"] >= ENOUGH)]
     nights = both[[day in heated and day not in failed for day in both.index]]
-    limit, no_limit = _limit(nights, frost_c)
+    told = told_by(nights.assign(heated_h=1.0), frost_c, heated=True, after=" in this state")
     return StateLimit(
         state=" and ".join(state.on),
-        holding_limit_c=limit,
+        holding_limit_c=told.outdoor_c,
         flat_out_c=None if flat is None else flat.outdoor_c,
         flat_out_half_k=None if flat is None else flat.half_k,
         nights=len(heated),
         present=state.number == model.present,
         coldest_seen_c=float(nights["outdoor_min"].min()) if len(nights) else None,
-        why_no_limit=no_limit,
+        why_no_limit=told.reason,
         why_no_flat_out=no_flat,
     )
 
@@ -100,21 +100,3 @@ def _flat(
 
 def _word(count: int) -> str:
     return "night" if count == 1 else "nights"
-
-
-def _limit(nights: pd.DataFrame, frost_c: float) -> tuple[float | None, str]:
-    """From the colder half of the nights, as for the house as it is now."""
-    chosen = nights.nsmallest(len(nights) // 2, "outdoor_min")
-    if len(chosen) < FEWEST_HEATED:
-        few = f"only {len(chosen)} cold {_word(len(chosen))} (the colder half) in this state"
-        return None, f"{few}; {FEWEST_HEATED} are needed"
-    x, y = (chosen[name].to_numpy(dtype=np.float64) for name in ("outdoor_min", "inside_min"))
-    fit = regress(x, y)
-    if fit is None:
-        return None, "every night had the same outdoor minimum"
-    limit = limit_of(fit, x, y, frost_c)
-    if limit is None:
-        return None, "nights of the same outdoor minimum differ too much to name a limit"
-    if limit < float(x.min()):
-        return None, "held on every night down to the coldest seen; colder was not tested"
-    return limit, ""

@@ -32,7 +32,9 @@ class Minimum:
 class HoldingLimit:
     """Down to which outdoor minimum the house stays above the frost line.
 
-    `outdoor_c` stands only where this winter tested it; else `reason` says what can be said.
+    `outdoor_c` stands only where this winter tested it; else `reason` says what can be said. `chosen`: which nights it
+    rests on, "with heat" by the heating log, "at the hold" by the air, empty: all. `left_out`: nights since the last
+    change that are not counted, for the heat failed on them.
     """
 
     outdoor_c: float | None = None
@@ -42,6 +44,8 @@ class HoldingLimit:
     points: pd.DataFrame = field(default_factory=pd.DataFrame, metadata=PAGE_ONLY)  # date, outdoor_c, inside_c, fitted
     curve: pd.DataFrame = field(default_factory=pd.DataFrame, metadata=PAGE_ONLY)  # outdoor_c, middle_c, bound_c
     flat_out_half_k: float | None = field(default=None, metadata=PAGE_ONLY)  # half of its band
+    chosen: str = field(default="", metadata=PAGE_ONLY)
+    left_out: int = field(default=0, metadata=PAGE_ONLY)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

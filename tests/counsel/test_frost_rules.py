@@ -17,6 +17,7 @@ from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event
 from reportgen.counsel.types import Said
 from reportgen.measures.exposure import Band
+from reportgen.measures.frost_cold import CLOSE, HELD
 from reportgen.measures.frost_types import Alarm, CropMargin, HoldingLimit, Minimum
 from reportgen.readings.types import DiaryEntry
 from reportgen.season import Aims, Place
@@ -323,6 +324,51 @@ def test_a_colder_night_that_held_stands_beside_the_limit() -> None:
     assert found.claim.startswith("On 19 nights of 20 the house stays above")
     assert f"that of 23{NBSP}January, −17.6{NBSP}°C outdoors and 1.8{NBSP}°C inside" in found.evidence
     assert "no promise" not in stands(limit(outdoor_c=-18.5, points=seen)).evidence
+    assert "before that change" not in found.evidence
+    assert "no promise" in stands(limit(outdoor_c=-16.6, points=seen)).evidence  # a kelvin colder, to the tenth
+    assert "no promise" not in stands(limit(outdoor_c=-16.7, points=seen)).evidence
+    sealed = (altered("2026-02-14"),)
+    assert "inside, before that change; one night" in stands(limit(outdoor_c=-5.3, points=seen, diary=sealed)).evidence
+
+    since = stands(limit(reason=HELD, coldest_seen_c=-7.0, points=seen, diary=sealed, chosen="at the hold"))
+    assert since.claim == (
+        f"The house held on every night since it was last altered, down to −7.0{NBSP}°C outdoors; colder was not "
+        "tested."
+    )
+    assert since.evidence.startswith(
+        f"1{NBSP}night on which the air stood at its usual hold or under it since the house was last altered. Before "
+        f"that change it had held on a colder night: that of 23{NBSP}January, −17.6{NBSP}°C outdoors and "
+        f"1.8{NBSP}°C inside."
+    )
+    assert "Before that" not in stands(limit(reason=HELD, coldest_seen_c=-7.0, points=seen)).evidence
+
+
+def altered(on: str) -> DiaryEntry:
+    """A change of the envelope on that day."""
+    return DiaryEntry(
+        line=2, date=dt.date.fromisoformat(on), time=None, kind="change", what="Door sealed", touches=("envelope",),
+        reversible=None, hoped_for=(), until=None, cost=None, years=None, written=None, note="",
+    )  # fmt: skip
+
+
+def test_a_house_that_held_only_just_is_no_good_news() -> None:
+    """Down to −9 °C outdoors, 0.3 °C inside, falling with the cold: a risk, with the share of such houses that fell."""
+    seen = pd.DataFrame(
+        {
+            "date": [dt.date(2026, 1, 23), dt.date(2026, 1, 24)],
+            "outdoor_c": [-9.0, -5.0], "inside_c": [0.3, 2.6], "fitted": [True, True],
+        }
+    )  # fmt: skip
+    line = pd.DataFrame({"outdoor_c": [-9.0, -5.0], "middle_c": [0.4, 2.5], "bound_c": [-0.4, 1.7]})
+    of: dict[str, Any] = {"coldest_seen_c": -9.0, "points": seen, "chosen": "with heat"}
+    just = stands(limit(reason=CLOSE, curve=line, **of))
+    assert just.claim == f"The house held on every night, down to −9.0{NBSP}°C outdoors, but only just."
+    assert just.stake == "crop at risk" and "no promise" in just.how_sure and just.figure_note.endswith("just held")
+    fell = f"the colder it was inside, down to 0.3{NBSP}°C."
+    assert just.evidence.startswith(f"2{NBSP}nights with heat of a season") and fell in just.evidence
+    assert fell in stands(limit(reason=HELD, curve=line, **of)).evidence  # it held with room, yet fell with the cold
+    assert fell not in stands(limit(reason=HELD, **of)).evidence  # flat
+    assert fell not in stands(limit(reason=HELD, curve=line, **(of | {"chosen": ""}))).evidence  # no heat, no bend
 
 
 def test_a_close_call_with_an_event_in_the_diary_is_told_with_it() -> None:
@@ -340,11 +386,12 @@ def test_a_close_call_with_an_event_in_the_diary_is_told_with_it() -> None:
 
 def test_where_it_always_held_only_what_was_seen_is_said() -> None:
     """Held down to −12 °C, colder was not tested; where it never froze outdoors no night put it to the test."""
-    found = stands(limit(reason="held on every night"))
+    found = stands(limit(reason=HELD))
     assert f"−12.0{NBSP}°C" in found.claim and found.stake == "good news" and found.figure == f"−12{NBSP}°C"
     assert "heat ran through" not in found.claim
-    assert "heat ran through" in stands(limit(reason="held on every night", failures=(object(),))).claim
-    assert limit(reason="held on every night", coldest_seen_c=0.0) is None
+    assert "heat ran through" in stands(limit(reason=HELD, failures=(object(),))).claim
+    assert "heat ran through" in stands(limit(reason=HELD, left_out=1)).claim
+    assert limit(reason=HELD, coldest_seen_c=0.0) is None
     assert limit(reason="too few nights") is None and limit(outdoor_c=-10.0, coldest_seen_c=None) is None
     assert limit(outdoor_c=-10.0, points=pd.DataFrame()) is None
 

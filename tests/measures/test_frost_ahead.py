@@ -9,7 +9,7 @@ import pandas as pd
 import pytest
 
 from reportgen.measures.frost_ahead import ahead, gap_low
-from reportgen.measures.frost_limit import Regression
+from reportgen.measures.frost_fit import Regression
 from reportgen.measures.house.season import HouseModel
 
 WHY = "only 12 dark hours were heated and fully logged; 150 are needed"

@@ -11,7 +11,7 @@ import pytest
 from made_season import ZONE, channel, logger, readings, season
 
 from reportgen.measures.exposure import line
-from reportgen.measures.frost_failure import failures
+from reportgen.measures.frost_failure import failures, told_evenings
 from reportgen.measures.frost_types import Failure
 from reportgen.readings.types import DiaryEntry
 from reportgen.season.sources import HeatSource
@@ -166,3 +166,23 @@ def test_the_diary_s_own_time_of_it(line_of_diary: DiaryEntry, start: str) -> No
     (one,) = found(FALLS, OFF, diary=(line_of_diary,))
     assert abs(one.start - at(start)) <= pd.Timedelta("5min")
     assert one.by_diary == (start != "06 22:00")
+
+
+def test_the_diary_s_nights_without_heat() -> None:
+    """At 23:30 of the 12th to the 13th: two evenings; at 06:00 of the 15th: that of the 14th; of the 18th, no time: the
+    17th and the 18th. What does not speak of heat, and a change of the heater, is none."""
+
+    def told(day: int, clock: str | None, what: str, kind: str = "event", until: int | None = None) -> DiaryEntry:
+        return DiaryEntry(
+            line=2, date=dt.date(2026, 1, day), time=dt.time.fromisoformat(clock) if clock else None, kind=kind,
+            what=what, touches=(), reversible=None, hoped_for=(), cost=None, years=None, written=None, note="",
+            until=dt.date(2026, 1, until) if until else None,
+        )  # fmt: skip
+
+    made = readings(
+        diary=(
+            told(12, "23:30", "Bottle ran empty", until=13), told(15, "06:00", "Power cut"),
+            told(18, None, "Fuse blown"), told(20, "23:00", "Door left open"), told(22, None, "New heater", "change"),
+        )
+    )  # fmt: skip
+    assert {day.day for day in told_evenings(made)} == {12, 13, 14, 17, 18}

@@ -80,12 +80,12 @@ def test_a_night_of_a_failure_is_no_night_of_the_state() -> None:
 
 
 def test_a_state_of_few_nights_has_its_reasons_and_no_number() -> None:
-    """Six nights with the film: fewer than eight heated nights, and no colder half of twenty."""
-    of = model(114)
+    """Four nights with the film: fewer than eight heated nights, and than the five that tell of a limit."""
+    of = model(116)
     few = limit_by_state(of, nights(of), (), 0.0, HOLD_C)[1]
     assert (few.holding_limit_c, few.flat_out_c) == (None, None)
     assert "heated night" in few.why_no_flat_out
-    assert "cold night" in few.why_no_limit
+    assert few.why_no_limit == f"only {few.nights} nights with heat in this state; 5 are needed"
 
 
 def test_without_a_balance_there_are_no_states() -> None:

@@ -28,7 +28,7 @@ from reportgen.measures.frost_reasons import (
     _state_reasons,
     _why_no_guess,
 )
-from reportgen.measures.frost_states import _flat, _limit
+from reportgen.measures.frost_states import _flat
 from reportgen.measures.harvest import harvest
 from reportgen.measures.heat import _unknown, heat
 from reportgen.measures.heat_needed import heat_needed, needed_by_week
@@ -225,17 +225,6 @@ class TestFrost:
             (8, (band, 8), 8.0, "needs rated_power_w of every heater that is logged by the hour"),
         ):
             assert _flat(model, 0, nights, loss, hold) == (None, words)
-
-    def test_the_limit_of_a_states_nights(self) -> None:
-        """40 nights on 4 + 0.5 x carry 20 cold ones: down to −8.75 °C the line of 0 °C is met at −8; 39 carry 19."""
-        out = np.linspace(1.0, -8.75, 40)
-        nights = pd.DataFrame({"outdoor_min": out, "inside_min": 4.0 + 0.5 * out})
-        limit, why = _limit(nights, 0.0)
-        assert limit == pytest.approx(-8.0, abs=0.06) and why == ""
-        assert _limit(nights.iloc[:39], 0.0)[1] == "only 19 cold nights (the colder half) in this state; 20 are needed"
-        assert "colder was not tested" in _limit(nights, -0.5)[1] and "differ too much" in _limit(nights, 9.0)[1]
-        assert "same outdoor minimum" in _limit(nights.assign(outdoor_min=1.0), 0.0)[1]
-        assert _limit(nights.iloc[:2], 0.0)[1].startswith("only 1 cold night (")
 
     def test_reasons_of_the_frost_page(self) -> None:
         """One for each way in which a figure can be missing."""

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import statsmodels.api as sm
 
-from reportgen.measures.frost_limit import limit_of, regress
+from reportgen.measures.frost_fit import limit_of, regress
 
 
 def nights(seed: int = 7, n: int = 40) -> tuple[np.ndarray, np.ndarray]:
@@ -38,6 +38,8 @@ def test_the_line_is_statsmodels_line() -> None:
     assert fit.s**2 / fit.x_squares == pytest.approx(theirs.bse[1] ** 2, rel=1e-9)
     at_mean = theirs.get_prediction(np.array([[1.0, fit.x_mean]])).se_mean[0]
     assert at_mean == pytest.approx(fit.s / np.sqrt(fit.n), rel=1e-9)
+    # one-sided 95 % is the lower end of the two-sided 90 % interval of the slope
+    assert fit.slope_at_least() == pytest.approx(theirs.conf_int(alpha=0.10)[1, 0], rel=1e-9)
 
 
 def test_the_limit_is_where_the_bound_meets_the_line() -> None:
