@@ -33,9 +33,8 @@ from reportgen.measures.weather import coldest_outdoors
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 
-PriceOf = tuple[
-    tuple[HoldPrice, ...], tuple[DegreePrice, ...], PriceBasis | None, tuple[float, float] | None
-]  # one hold all winter, every date's own hold moved, what it rests on, true ÷ told change
+# One hold all winter, every date's own hold moved, what they rest on, whether the house run again counted.
+PriceOf = tuple[tuple[HoldPrice, ...], tuple[DegreePrice, ...], PriceBasis | None, bool]
 NO_HEATER = "no heater is listed in season.toml"
 
 
@@ -67,10 +66,10 @@ def heat(readings: Readings, house: HouseModel | None = None, *, untold: str = "
     aimed = kept(readings)
     loss, loss_nights, by_state = _loss(parts)
     listed = sources(readings, parts.by_hour)
-    price, degrees, basis, span = _price(parts, flat_out=any((s.hours_flat_out or 0.0) >= 1.0 for s in listed))
+    price, degrees, basis, by_run = _price(parts, flat_out=any((s.hours_flat_out or 0.0) >= 1.0 for s in listed))
     size = _needed(parts)
     _explain(parts, aimed)
-    parts.reasons.update(null_reasons(readings, parts.by_hour, listed, price))
+    parts.reasons.update(null_reasons(readings, parts.by_hour, listed, price, degrees))
     return Heat(
         hold_c=_aim(readings, parts.reasons),
         share_at_or_above_hold=aimed.share,
@@ -103,7 +102,7 @@ def heat(readings: Readings, house: HouseModel | None = None, *, untold: str = "
         loss_with_air=air_w_per_k(readings.season.house) > 0,
         stretches=parts.found,
         basis=basis,
-        change_span=span,
+        priced_by_run=by_run,
         nights=parts.nights,
         by_hour=parts.by_hour,
         by_day=parts.by_day,
@@ -228,10 +227,10 @@ def _price(parts: _Parts, flat_out: bool) -> PriceOf:
         priced = other_holds(
             parts.readings, parts.by_hour, parts.curves, parts.house, paid, parts.hold_c, flat_out=flat_out
         )
-        return priced.rows, priced.degrees, priced.basis, priced.span
+        return priced.rows, priced.degrees, priced.basis, priced.by_run
     except NotEnoughData as why:
         parts.reasons["price_of_hold"] = parts.reasons["price_of_degree"] = str(why)
-        return (), (), None, None
+        return (), (), None, False
 
 
 def _unknown(heat: Sum) -> float:
@@ -259,7 +258,7 @@ def _expected_price(parts: _Parts) -> PriceOf:
         explained=None,
     )
     parts.reasons["price_of_degree"] = "no heat was logged to tell what a degree took"
-    return rows, (), basis, None
+    return rows, (), basis, False
 
 
 def _needed(parts: _Parts) -> HeaterNeeded:

@@ -85,9 +85,8 @@ def needed(model: HouseModel, hold_c: float | None, no_hold: str, coldest_c: flo
     )
 
 
-def by_run(model: HouseModel, found: Sequence[Stretch], measured_kwh: float, moves_k: Floats) -> Floats | None:
-    """Change of heat [kWh] of every move and stretch by the winter run again, shape (moves, stretches); None where no
-    hold was found in the hours of the house.
+def by_run(model: HouseModel, found: Sequence[Stretch], measured_kwh: float, moves_k: Floats) -> Floats:
+    """Change of heat [kWh] of every move and stretch by the winter run again, shape (moves, stretches).
 
     Args:
         model: With a fitted house.
@@ -97,9 +96,8 @@ def by_run(model: HouseModel, found: Sequence[Stretch], measured_kwh: float, mov
     """
     house = _house(model)
     kept = held_by_hour(found, model.first, house.hours.count)
-    if np.isnan(kept).all():
-        return None
-    target = usual_target(house, np.nan_to_num(kept, nan=float(np.nanmedian(kept))))
+    usual = 0.0 if np.isnan(kept).all() else float(np.nanmedian(kept))
+    target = usual_target(house, np.nan_to_num(kept, nan=usual))
     part = _stretch_by_hour(found, model.first, house.hours.count)
     hourly = np.where(part >= 0, moves_k[:, part], 0.0)
     share = np.zeros(moves_k.shape)

@@ -186,8 +186,7 @@ class Heat:
     loss_with_air: bool = field(default=False, metadata=PAGE_ONLY)  # expected figure counts 0.33·n·V
     stretches: tuple[Stretch, ...] = field(default=(), metadata=PAGE_ONLY)
     basis: PriceBasis | None = field(default=None, metadata=PAGE_ONLY)
-    # true ÷ told change of heat at another hold, about nine in ten; None where degree-hours alone tell it
-    change_span: tuple[float, float] | None = field(default=None, metadata=PAGE_ONLY)
+    priced_by_run: bool = field(default=False, metadata=PAGE_ONLY)  # the house run again counts beside degree-hours
     nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
     by_hour: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
     by_day: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)

@@ -21,7 +21,7 @@ from reportgen.problems import NotEnoughData
 
 STEP_C, LOWEST_C, HIGHEST_C = 0.25, -5.0, 25.0
 FEWEST_DAYS, FEWEST_PERIODS = 14, 5  # our own lines
-OWN_DAYS, OWN_PERIODS = 7, 3  # periods that give a state of the house a proportion of its own; our own lines
+OWN_DAYS, OWN_PERIODS = 7, 2  # periods that give a state of the house a proportion of its own; our own lines
 LARGE_SHARE = 0.25  # of the winter's degree-hours: a state of so many needs a proportion of its own; our own line
 NINE_IN_TEN = 0.95  # quantile of either side
 

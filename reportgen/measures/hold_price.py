@@ -54,13 +54,21 @@ def _need(air: Weather, fit: Base, hours: NDArray[np.bool_], move_k: float) -> f
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Span:
+    """True ÷ told change of heat [no unit], its ends, where a hold takes less and where it takes more."""
+
+    less: tuple[float, float]
+    more: tuple[float, float]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Changes:
     """Changes of heat [kWh] by move and stretch, shape (moves, stretches): as told, and at the ends of what the
-    readings allow. `span`: true ÷ told change [no unit], from simulated houses."""
+    readings allow."""
 
     told: Floats = field(repr=False)
     ends: tuple[Floats, ...] = field(repr=False, default=())
-    span: tuple[float, float] = (1.0, 1.0)
+    span: Span
 
     def summed(self, worth: Floats) -> tuple[Floats, Floats, Floats]:
         """The winter's change, its low and its high end, each of shape (moves,); `worth`: of a kWh in each stretch.
@@ -70,7 +78,7 @@ class Changes:
         told = self.told * worth
         more, less = np.maximum(told, 0.0).sum(axis=1), np.minimum(told, 0.0).sum(axis=1)
         whole = more + less
-        low, high = (more * a + less * b for a, b in (self.span, self.span[::-1]))
+        low, high = (more * a + less * b for a, b in zip(self.span.more, self.span.less[::-1], strict=True))
         others = [whole, *(end @ worth for end in self.ends)]
         under, over = whole - np.min(others, axis=0), np.max(others, axis=0) - whole
         return whole, whole - np.hypot(whole - low, under), whole + np.hypot(high - whole, over)

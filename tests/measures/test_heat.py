@@ -15,7 +15,7 @@ from reportgen.measures.heat import heat
 from reportgen.measures.heat_house import above_aim
 from reportgen.measures.heat_loss import expected_w_per_k
 from reportgen.measures.heat_types import HoldPrice
-from reportgen.measures.hold_price import band_of, round_holds
+from reportgen.measures.hold_price import round_holds
 from reportgen.plain import plain
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import DiaryEntry
@@ -189,7 +189,7 @@ def test_nothing_logged_is_a_result_with_reasons() -> None:
     section = plain(heat(readings()))
     keys = {"hold_c", "share_at_or_above_hold", "degree_hours_below_hold", "kwh", "appliances_kwh", "cost", "co2_kg"}
     keys |= {"loss_w_per_k", "loss_expected_w_per_k", "hold_found_c", "sources", "price_of_hold", "heater_needed_w"}
-    keys |= {"loss_by_state", "known_share", "kwh_low", "kwh_high", "cost_low", "cost_high"}
+    keys |= {"price_of_degree", "loss_by_state", "known_share", "kwh_low", "kwh_high", "cost_low", "cost_high"}
     assert keys | {"above_target_kwh", "dark_weeks", "reasons"} == set(section)
     for name in ("kwh", "cost", "co2_kg", "loss_w_per_k.estimate", "price_of_hold", "dark_weeks.kg", "sources"):
         assert section["reasons"][name]
@@ -201,14 +201,6 @@ def test_heat_that_does_not_follow_the_cold_is_not_priced() -> None:
     found = heat(replace(house(), heating=(supply(at, np.full(len(at), 500.0)),)))
     assert found.price_of_hold == ()
     assert "follow" in found.reasons["price_of_hold"]
-
-
-def test_band_grows_and_flat_out_widens_it_downwards() -> None:
-    """At 2 K the measured range is 0.94–1.07 of the truth; where the heater ran flat out a lower hold may cost less."""
-    low, high = band_of(2.0, 1.0, False)
-    assert (low, high) == pytest.approx((1 / 1.07, 1 / 0.94))
-    assert band_of(-4.0, 1.0, True)[0] == pytest.approx(1 / 1.27)
-    assert band_of(4.0, 1.0, True) == band_of(4.0, 1.0, False)
 
 
 def test_holds_are_round_in_the_shown_unit() -> None:

@@ -23,7 +23,7 @@ from reportgen.readings.levers import levers_of
 from reportgen.readings.types import HeatSupply, Readings
 from reportgen.season.models import Aims, Setpoint
 
-AWAY_K = (-2.0, -1.0, 1.0, 2.0)
+AWAY_K = (-4.0, -2.0, -1.0, 1.0, 2.0, 4.0)
 LOGS = ("plug", "meter, weekly", "meter, weekly, no rated power", "meter, every four weeks", "bottles")
 BOTTLE_KWH = 250.0  # about 18 kg of propane
 LEAST_HOLD_C = 2.0
@@ -93,13 +93,18 @@ def _turns(hold: float, rng: np.random.Generator) -> tuple[tuple[pd.Timestamp, f
 
 
 def _film(params: HouseParams, rng: np.random.Generator) -> tuple[Change, ...]:
-    """An inner film between the 45th and the 120th day: a fifth to two fifths less loss through the cover, and darker."""
-    alters = {
+    """An inner film between the 45th and the 120th day: a fifth to two fifths less loss through the cover, and darker;
+    in every second house the doors are sealed three to six weeks later."""
+    day = int(rng.integers(45, 120))
+    cover = {
         "u_w_m2k": params.u_w_m2k * float(rng.uniform(0.6, 0.8)),
         "transmission": params.transmission * float(rng.uniform(0.85, 0.95)),
     }
-    told: dict[str, Any] = {"what": "film", "touches": ("envelope",), "hoped_for": ("less heating",), "timed": True}
-    return (Change(at=_day(int(rng.integers(45, 120))), alters=alters, **told),)
+    doors = {"air_changes_h": params.air_changes_h * float(rng.uniform(0.4, 0.7))}
+    told: dict[str, Any] = {"touches": ("envelope",), "hoped_for": ("less heating",), "timed": True}
+    film = Change(at=_day(day), alters=cover, what="film", **told)
+    seal = Change(at=_day(day + int(rng.integers(21, 42))), alters=doors, what="doors sealed", **told)
+    return (film, seal) if rng.random() < 0.5 else (film,)
 
 
 def readings(one: House, made: Simulated) -> dict[str, Readings]:

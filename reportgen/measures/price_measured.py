@@ -1,0 +1,4 @@
+"""x"""
+STUDY_DATE=""
+HOUSES=0
+NEAR: dict[str, tuple[float, float, int, int]] = {}
