@@ -76,8 +76,9 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
         Drawing(
             uid="heat_price",
             title=_price_title(facts, one),
-            subtitle=f"{unit} of heat this {facts.there.season} at {_other(facts)}, same outdoor air; pale: beyond what "
-            f"was tested{'; at risk: the crops that their coldest usual night would have harmed' if risks else ''}",
+            subtitle=f"{unit} of heat this {facts.there.season} at {_other(facts)}, same outdoor air; pale: beyond "
+            "what was tested"
+            + ("; at risk: the crops that their coldest usual night would have harmed" if risks else ""),
             label="Bar chart of what the season's heat would have cost at other holds",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + ".",
             wide=wide,
@@ -151,8 +152,8 @@ def _price_notes(facts: Facts) -> list[str]:
     notes = []
     if len(kept := _kept_holds(facts)) > 1:
         notes.append(
-            f"By date {listed(kept, 6)} were held: a degree more or less is each of them a degree away. Each bar is one "
-            "hold all along."
+            f"By date {listed(kept, 6)} were held: a degree more or less is each of them a degree away. Each bar is "
+            "one hold all along."
         )
     if basis.balance_c is not None:
         notes.append(

@@ -18,18 +18,18 @@ TRIED = "On simulated houses whose truth is known. Ranges are meant to hold nine
 def _degree() -> str:
     """What the study of the price of a degree found."""
     ways = "; ".join(
-        f"{log}: {number(low, 2)} to {number(high, 2)} times the truth, range held {number(held)} of {number(told)}"
+        f"{log}: {number(low, 2)} to {number(high, 2)}, the range held {number(held)} of {number(told)}"
         for log, (low, high, held, told) in price.NEAR.items()
     )
     ends = "; ".join(
-        f"{name}: {number(span.less[0], 2)} to {number(span.less[1], 2)} of what is spared, {number(span.more[0], 2)} to "
-        f"{number(span.more[1], 2)} of what is added"
+        f"{name}: {number(span.less[0], 2)} to {number(span.less[1], 2)} of what is spared, "
+        f"{number(span.more[0], 2)} to {number(span.more[1], 2)} of what is added"
         for name, span in SPANS.items()
     )
     return (
         f"{number(price.HOUSES)} simulated houses, half of them with the thermostat turned by date, half with a film "
-        f"hung in mid-winter; a degree less and more, nine in ten of the changes told. {ways}. In houses that need little "
-        f"heat it is told too small more often than too large. Ends of the range: {ends}."
+        f"hung in mid-winter; a degree less and more, told ÷ true in nine of ten. {ways}. Ends of the range, true ÷ "
+        f"told: {ends}."
     )
 
 
@@ -130,10 +130,10 @@ METHODS: tuple[Method, ...] = (
         page="heat",
         title="The price of a degree",
         text=(
-            "A degree less is every date's own hold one degree lower. Two ways lead there. The base-temperature method: "
-            "the base at which the heat used follows the cold best, moved as the hold moves; where the thermostat was "
-            "turned it moves with each date's hold, and each state of the house (cover, vents) has a slope of its own. "
-            "And the winter run again by the hour with the thermostat moved, at most at the heater's own power. Where "
+            "A degree less is every date's own hold one degree lower. Two ways lead there. The base-temperature "
+            "method: the base at which the heat used follows the cold best, moved as the hold moves; where the "
+            "thermostat was turned it moves with each date's hold, and each state of the house (cover, vents) has a "
+            "slope of its own. And the winter run again by the hour with the thermostat moved, at most at the heater's own power. Where "
             "heat is known by the hour their mean is told; where the heater stood at its limit the run alone; from a "
             "meter, bills or deliveries the base-temperature method alone. A bar of the table is one hold kept all "
             "winter long. Heat above the aim is what was used less what this table tells of the aim."

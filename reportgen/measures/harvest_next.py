@@ -154,8 +154,9 @@ def bills(
         hold_c: What was held, None where unknown.
         moved: Price of a degree: away_k [K], by which every date's hold moves; kwh and, for the band, low and high.
 
-    A winter 2 K colder at the same hold needs what this winter would have needed with every hold 2 K higher. Where a next
-    price is given, `lower hold as paid` is what a lower hold would have cost this winter; the others are at that price.
+    A winter 2 K colder at the same hold needs what this winter would have needed with every hold 2 K higher. Where a
+    next price is given, `lower hold as paid` is what a lower hold would have cost this winter; the others are at that
+    price.
     """
     kwh, cost = heaters
     found = [Bill(what="as it was", kwh=kwh, cost=cost, hold_c=hold_c)]

@@ -152,7 +152,11 @@ def _by_state(pulls: Floats, air: Weather, heat: Periods) -> tuple[Floats, NDArr
 
 
 def sums(pulls: Floats, seconds: Floats, heat: Periods) -> tuple[Floats, NDArray[np.bool_]]:
-    """Degree-hours of every period and base, shape (periods, bases), scaled to the whole period; which are known."""
+    """Degree-hours of every period and base, shape (periods, bases), scaled to the whole period; which are known.
+
+    `pulls`: kelvins below every base in every hour, shape (hours, bases), NaN where not known; `seconds`: beginnings of
+    the hours [s since 1970], shape (hours,).
+    """
     unknown: NDArray[np.bool_] = np.asarray(np.isnan(pulls).any(axis=1))
     total = np.vstack([np.zeros(pulls.shape[1]), np.cumsum(np.where(unknown[:, None], 0.0, pulls), axis=0)])
     count = np.concatenate([[0.0], np.cumsum(~unknown)])

@@ -22,6 +22,7 @@ TESTED_K = 4.0
 REACH_K = 6  # holds shown on either side of the one found
 TOO_SMALL_AT_4K = 1.27  # where the heater ran flat out, a hold 4 K lower is overstated by up to this
 
+
 def moves_to(holds: Sequence[float], found: Sequence[Stretch]) -> Floats:
     """By how much each stretch's hold moves where one hold is kept all winter [K]; shape (holds, stretches), 0 where no
     hold was found."""
@@ -29,7 +30,7 @@ def moves_to(holds: Sequence[float], found: Sequence[Stretch]) -> Floats:
 
 
 def moves_by(away_k: Sequence[float], found: Sequence[Stretch]) -> Floats:
-    """The same where every stretch's own hold moves by so much."""
+    """The same where every stretch's own hold moves by so much [K]; shape (moves, stretches)."""
     return np.array([[0.0 if one.hold_c is None else away for one in found] for away in away_k])
 
 
@@ -99,16 +100,20 @@ class Paid:
         return np.array([one.cost / one.kwh if one.kwh > 0 else 0.0 for one in self.found])
 
     def with_heat(self, changes: Changes) -> tuple[Floats, Floats, Floats]:
-        """Heat of the winter at every move, low and high [kWh]."""
+        """Heat of the winter at every move, low and high [kWh]; shapes (moves,)."""
         change, low, high = changes.summed(np.ones(len(self.found)))
-        return tuple(np.maximum(self.kwh + one, 0.0) for one in (change, low, high))  # type: ignore[return-value]
+        return _left(self.kwh, change), _left(self.kwh, low), _left(self.kwh, high)
 
     def with_money(self, changes: Changes) -> tuple[Floats, Floats, Floats] | None:
-        """The same in money."""
+        """The same in money; shapes (moves,); None where the winter's is not known."""
         if self.cost is None:
             return None
         change, low, high = changes.summed(self.a_kwh())
-        return tuple(np.maximum(self.cost + one, 0.0) for one in (change, low, high))  # type: ignore[return-value]
+        return _left(self.cost, change), _left(self.cost, low), _left(self.cost, high)
+
+
+def _left(whole: float, change: Floats) -> Floats:
+    return np.maximum(whole + change, 0.0)
 
 
 def hold_rows(

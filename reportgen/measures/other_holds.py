@@ -120,7 +120,9 @@ class _Ways:
         """The key of `SPANS`."""
         house = self.model.house
         if self.by_run and house is not None:
-            return f"the house run again, {'its heater at its limit' if house.balance.at_limit else 'with degree-hours'}"
+            return (
+                f"the house run again, {'its heater at its limit' if house.balance.at_limit else 'with degree-hours'}"
+            )
         monthly = self.basis.kind != "days" and self.basis.mean_days > MONTHLY_DAYS
         return f"degree-hours by {'monthly readings' if monthly else self.basis.kind}"
 

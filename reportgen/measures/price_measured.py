@@ -8,8 +8,8 @@ from __future__ import annotations
 
 STUDY_DATE = "2026-11-27"
 HOUSES = 60
-# Heat known from: told ÷ true change of a degree less and more, 5 and 95 %; how often the ends held it, of how
-# many.
+# Heat known from: told ÷ true change of a degree less and more, 5 and 95 %; how often the ends held it, of
+# how many.
 NEAR: dict[str, tuple[float, float, int, int]] = {
     "plug": (0.87, 1.15, 114, 120),
     "meter, weekly": (0.80, 1.12, 113, 120),

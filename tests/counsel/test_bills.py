@@ -131,7 +131,9 @@ def test_a_degree_never_spares_less_than_nothing_and_nothing_is_guessed() -> Non
     assert bills.degree_spares(facts(rows=over)) == 0.0
     free = (heater([("2026-01-05", "2026-02-01", 100.0, float("nan"))]),)
     assert bills.degree_spares(facts(heating=free)) is None
-    assert bills.degree_spares(facts(rows=None)) is None and bills.degree_spares(facts(rows=PRICE_OF_DEGREE[:1])) is None
+    assert (
+        bills.degree_spares(facts(rows=None)) is None and bills.degree_spares(facts(rows=PRICE_OF_DEGREE[:1])) is None
+    )
     assert bills.degree_spares(facts(rows=tuple(row | {"cost_low": None} for row in PRICE_OF_DEGREE))) is None
 
 

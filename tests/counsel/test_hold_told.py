@@ -9,8 +9,8 @@ from typing import Any, cast
 import pandas as pd
 import pytest
 from counsel.grounded import FAN, at, event, grounds, hold, winter
-from made_season import heater
 from counsel.sentences import faults
+from made_season import heater
 
 from reportgen.counsel import hold as rule
 from reportgen.counsel import hold_crops, hold_words, the_hold
@@ -19,8 +19,8 @@ from reportgen.counsel.grounds import HEAT_FAILED, OPEN_OR_ALTERED, TOO_COLD, En
 from reportgen.counsel.types import Said
 from reportgen.measures.dial_room import DialRoom
 from reportgen.measures.exposure import Band
-from reportgen.measures.heat_types import DegreePrice
 from reportgen.measures.frost_types import Alarm
+from reportgen.measures.heat_types import DegreePrice
 from reportgen.wording import Wording
 
 NBSP = "\u00a0"

@@ -64,7 +64,9 @@ def hung(day: str, what: str = "film", touches: tuple[str, ...] = ("envelope",))
     )  # fmt: skip
 
 
-def turned_house(hold: np.ndarray, every: int, out: np.ndarray | None = None, watts: np.ndarray | None = None) -> Readings:
+def turned_house(
+    hold: np.ndarray, every: int, out: np.ndarray | None = None, watts: np.ndarray | None = None
+) -> Readings:
     """The heated house with a hold for every hour, its aims by date; outdoors and heat as told, else its own."""
     at = clock_hours()
     out = outdoor_c(at) if out is None else out

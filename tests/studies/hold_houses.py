@@ -110,7 +110,9 @@ def _film(params: HouseParams, rng: np.random.Generator) -> tuple[Change, ...]:
 def readings(one: House, made: Simulated) -> dict[str, Readings]:
     """What its grower reads, by how the heat is known."""
     of = readings_of(made, light=bool(one.seed % 3), bed=bool(one.seed % 5), latitude=LATITUDES[one.place])
-    dated = tuple(Setpoint.model_validate({"from": max(at.date(), of.season.first_day), "c": hold}) for at, hold in one.turns)
+    dated = tuple(
+        Setpoint.model_validate({"from": max(at.date(), of.season.first_day), "c": hold}) for at, hold in one.turns
+    )
     season = of.season.model_copy(update={"aims": Aims(hold=dated) if len(dated) > 1 else Aims(hold_c=dated[0].c)})
     found, problems = chains(of.diary, "diary.csv")
     assert not problems, problems

@@ -66,7 +66,9 @@ def by_log(found: pd.DataFrame, moves: Sequence[float]) -> list[str]:
 
 def by_house(found: pd.DataFrame) -> list[str]:
     """A line a kind of house and way: a degree less and more together."""
-    near = found[found["away"].isin(DEGREE)].assign(film=np.where(found.loc[found["away"].isin(DEGREE), "film"], "film", "none"))
+    near = found[found["away"].isin(DEGREE)].assign(
+        film=np.where(found.loc[found["away"].isin(DEGREE), "film"], "film", "none")
+    )
     lines = ["| thermostat | in mid-winter | heat known from | told ÷ true | held |", "|---|---|---|---|---|"]
     for (thermostat, film), rows in near.groupby(["thermostat", "film"]):
         for log in ALL_LOGS:
@@ -103,9 +105,9 @@ def report(rows: pd.DataFrame, before: pd.DataFrame, date: str) -> str:
         f"`python -m studies.hold_prices_results ROWS.csv BEFORE.csv {date}`. {len(one)} fresh houses of "
         f"studies/hold_houses.py (seeds {FRESH} and up), by which nothing was chosen: "
         f"{int((one['thermostat'] == 'turned').sum())} with the thermostat turned twice by date, "
-        f"{int((one['film'] > 0).sum())} with a film hung in mid-winter ({int((one['film'] > 1).sum())} of them with the "
-        "doors sealed later). A third each in the simulator's own weather, that of Greensboro and that of Sand Point; "
-        "holds of 2 to 10 °C, heaters large enough, watering and growth that nobody wrote down, sensors with their "
+        f"{int((one['film'] > 0).sum())} with a film hung in mid-winter ({int((one['film'] > 1).sum())} of them "
+        "with the doors sealed later). A third each in the simulator's own weather, that of Greensboro and that of "
+        "Sand Point; holds of 2 to 10 °C, heaters large enough, watering and growth that nobody wrote down, sensors with their "
         "errors. Each house goes through the measure as a grower's would, and is then really heated with every date's "
         "hold moved. Told ÷ true is of the change of heat: median (5–95 %). Held: the told ends held the true change.",
         "",
@@ -127,8 +129,8 @@ def report(rows: pd.DataFrame, before: pd.DataFrame, date: str) -> str:
         "",
         "## The measure as it was before, on the same fresh houses",
         "",
-        "Until 2026-11-27 a degree was read between rows of one hold all winter long, around the mean of the holds, and "
-        "one slope was fitted through all states of the house.",
+        "Until 2026-11-27 a degree was read between rows of one hold all winter long, around the mean of the holds, "
+        "and one slope was fitted through all states of the house.",
         "",
         *by_log(ready(before), DEGREE),
         "",
@@ -165,8 +167,8 @@ def code(rows: pd.DataFrame, date: str) -> str:
         "",
         f'STUDY_DATE = "{date}"',
         f"HOUSES = {near['seed'].nunique()}",
-        "# Heat known from: told ÷ true change of a degree less and more, 5 and 95 %; how often the ends held it, of how",
-        "# many.",
+        "# Heat known from: told ÷ true change of a degree less and more, 5 and 95 %; how often the ends held it, of",
+        "# how many.",
         "NEAR: dict[str, tuple[float, float, int, int]] = {",
     ]
     for log in ALL_LOGS:

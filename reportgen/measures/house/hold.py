@@ -1,8 +1,8 @@
 """What another hold would have taken in this winter's weather.
 
 The winter is run again with the target moved; the change is averaged with that of the degree-hours (M. F. Fels 1986,
-Energy and Buildings 9:5–18) unless the heater stood at its limit, which degree-hours do not know, or its hours were made
-from a meter. Bands: true ÷ told of the change, from simulated houses (methods page, *The price of a degree*).
+Energy and Buildings 9:5–18) unless the heater stood at its limit, which degree-hours do not know, or its hours were
+made from a meter. Bands: true ÷ told of the change, from simulated houses (methods page, *The price of a degree*).
 """
 
 from __future__ import annotations

@@ -457,8 +457,8 @@ class TestHold:
         assert share_of_run(plain_house(plain_hours(2, by_meter=True))) == 0.0
 
     def test_changes_by_part_of_the_winter(self) -> None:
-        """100 W/K from 0 °C to 8 °C in four days; a kelvin more in the first day is an eighth of a quarter of the whole;
-        hours in no part count in none. With a rated power of 850 W no more than 50 W are added."""
+        """100 W/K from 0 °C to 8 °C in four days; a kelvin more in the first day is an eighth of a quarter of the
+        whole; hours in no part count in none. With a rated power of 850 W no more than 50 W are added."""
         part = np.repeat([0, 1, 1, -1], 24)
         moves = [np.repeat([1.0, 0.0, -2.0, 4.0], 24)]
         house, target = plain_house(plain_hours(96)), np.full(96, 8.0)
