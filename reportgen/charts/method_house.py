@@ -133,10 +133,11 @@ METHODS: tuple[Method, ...] = (
             "A degree less is every date's own hold one degree lower. Two ways lead there. The base-temperature "
             "method: the base at which the heat used follows the cold best, moved as the hold moves; where the "
             "thermostat was turned it moves with each date's hold, and each state of the house (cover, vents) has a "
-            "slope of its own. And the winter run again by the hour with the thermostat moved, at most at the heater's own power. Where "
-            "heat is known by the hour their mean is told; where the heater stood at its limit the run alone; from a "
-            "meter, bills or deliveries the base-temperature method alone. A bar of the table is one hold kept all "
-            "winter long. Heat above the aim is what was used less what this table tells of the aim."
+            "slope of its own. And the winter run again by the hour with the thermostat moved, at most at the "
+            "heater's own power. Where heat is known by the hour their mean is told; where the heater stood at its "
+            "limit the run alone; from a meter, bills or deliveries the base-temperature method alone. A bar of the "
+            "table is one hold kept all winter long. Heat above the aim is what was used less what this table tells "
+            "of the aim."
         ),
         formula=(
             "find B with the smallest Σ (kWh − Σ k(state) · DH(B, state))², in steps of 0.25 K",

@@ -107,9 +107,10 @@ def report(rows: pd.DataFrame, before: pd.DataFrame, date: str) -> str:
         f"{int((one['thermostat'] == 'turned').sum())} with the thermostat turned twice by date, "
         f"{int((one['film'] > 0).sum())} with a film hung in mid-winter ({int((one['film'] > 1).sum())} of them "
         "with the doors sealed later). A third each in the simulator's own weather, that of Greensboro and that of "
-        "Sand Point; holds of 2 to 10 °C, heaters large enough, watering and growth that nobody wrote down, sensors with their "
-        "errors. Each house goes through the measure as a grower's would, and is then really heated with every date's "
-        "hold moved. Told ÷ true is of the change of heat: median (5–95 %). Held: the told ends held the true change.",
+        "Sand Point; holds of 2 to 10 °C, heaters large enough, watering and growth that nobody wrote down, "
+        "sensors with their errors. Each house goes through the measure as a grower's would, and is then really "
+        "heated with every date's hold moved. Told ÷ true is of the change of heat: median (5–95 %). Held: the told "
+        "ends held the true change.",
         "",
         "## A degree less and a degree more",
         "",
