@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Look, Row, ranked
+from reportgen.charts.heat_degree import degree_table
 from reportgen.charts.heat_heading import headline, lead, spared_words
 from reportgen.charts.heat_house import loss_block, needed_drawing, size_table
 from reportgen.charts.heat_use import hours_drawing, months_drawing, weeks_drawing
@@ -86,7 +87,8 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
             table=table,
             notes=tuple(_price_notes(facts)),
             sure=_room(facts),
-        )
+        ),
+        *degree_table(facts),
     ]
 
 
