@@ -138,6 +138,9 @@ CONTRACT: dict[str, Any] = {
             }
         ],
         "price_of_hold": [{"hold_c": "", "kwh": "", "low": "", "high": "", "cost": "", "tested": ""}],
+        "price_of_degree": [
+            {"away_k": "", "kwh": "", "low": "", "high": "", "cost": "", "cost_low": "", "cost_high": ""}
+        ],
         "heater_needed_w": {"coldest_hour": "", "five_colder": ""},
         "above_target_kwh": "",
         "dark_weeks": {"kwh": "", "cost": "", "kg": ""},

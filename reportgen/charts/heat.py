@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from reportgen.charts import heat_tables as tables
 from reportgen.charts.build import Look, Row, ranked
+from reportgen.charts.heat_degree import degree_table
 from reportgen.charts.heat_heading import headline, lead, spared_words
 from reportgen.charts.heat_house import loss_block, needed_drawing, size_table
 from reportgen.charts.heat_use import hours_drawing, months_drawing, weeks_drawing
@@ -76,8 +77,9 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
         Drawing(
             uid="heat_price",
             title=_price_title(facts, one),
-            subtitle=f"{unit} of heat this {facts.there.season} at other holds, same outdoor air; pale: beyond what "
-            f"was tested{'; at risk: the crops that their coldest usual night would have harmed' if risks else ''}",
+            subtitle=f"{unit} of heat this {facts.there.season} at {_other(facts)}, same outdoor air; pale: beyond "
+            "what was tested"
+            + ("; at risk: the crops that their coldest usual night would have harmed" if risks else ""),
             label="Bar chart of what the season's heat would have cost at other holds",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + ".",
             wide=wide,
@@ -85,8 +87,19 @@ def _price(review: Review, facts: Facts) -> list[Drawing | Table | Note]:
             table=table,
             notes=tuple(_price_notes(facts)),
             sure=_room(facts),
-        )
+        ),
+        *degree_table(facts),
     ]
+
+
+def _kept_holds(facts: Facts) -> list[str]:
+    """What was held, by date, as shown; without holds that are shown alike."""
+    told = [facts.w.temp(one.hold_c) for one in facts.r.heat.stretches if one.hold_c is not None]
+    return list(dict.fromkeys(told))
+
+
+def _other(facts: Facts) -> str:
+    return "one hold all along" if len(_kept_holds(facts)) > 1 else "other holds"
 
 
 def _room(facts: Facts) -> str:
@@ -139,6 +152,11 @@ def _price_notes(facts: Facts) -> list[str]:
     if basis.kind == "expectation":
         return ["Worked out from the cover's heat loss and the hours of cold alone; sun and soil would make it less."]
     notes = []
+    if len(kept := _kept_holds(facts)) > 1:
+        notes.append(
+            f"By date {listed(kept, 6)} were held: a degree more or less is each of them a degree away. Each bar is "
+            "one hold all along."
+        )
     if basis.balance_c is not None:
         notes.append(
             f"Above {w.temp(basis.balance_c)} outdoors sun and soil alone kept the hold of "
@@ -154,7 +172,7 @@ def _price_notes(facts: Facts) -> list[str]:
             f"{w.percent(100 * (h.kwh_high / h.kwh - 1))} "
             "higher for it."
         )
-    if h.change_span is not None:
+    if h.priced_by_run:
         notes.append("The winter run again by the hour with the thermostat moved, at most at the heater's own power.")
     elif any((s.hours_flat_out or 0.0) >= 1 for s in h.sources):
         notes.append("The heater ran flat out at times, so a much lower hold is priced too high, by up to a quarter.")

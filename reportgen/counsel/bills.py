@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Grounds, JudgedLever
-from reportgen.measures.harvest_next import Bill, bills, kwh_at, next_money
+from reportgen.measures.harvest_next import Bill, bills, next_money
+from reportgen.units import FAHRENHEIT_K
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -28,9 +30,8 @@ def bills_of(facts: Facts) -> dict[str, Bill]:
     heat = facts.r.harvest.heat
     if not heat.cost or not heat.kwh or facts.r.season.so_far is not None:  # a part of a winter is no winter
         return {}
-    rows = [row for row in facts.at("heat.price_of_hold") or [] if row.get("kwh") is not None]
-    hold = facts.number("heat.hold_found_c")
-    return {bill.what: bill for bill in bills(facts.r.readings, (heat.kwh, heat.cost), hold, rows)}
+    hold, moved = facts.number("heat.hold_found_c"), facts.at("heat.price_of_degree") or []
+    return {bill.what: bill for bill in bills(facts.r.readings, (heat.kwh, heat.cost), hold, moved)}
 
 
 def next_heat(facts: Facts, on: Grounds) -> NextHeat | None:
@@ -56,37 +57,30 @@ def next_heat(facts: Facts, on: Grounds) -> NextHeat | None:
 
 
 def degree_spares(facts: Facts) -> float | None:
-    """Money that a hold one degree (as shown: °C or °F) lower spares at most in this winter's weather.
-
-    The colder end of what was held: a lever that went up within the winter leaves less to spare.
-    """
-    heat, hold = facts.r.harvest.heat, facts.number("heat.hold_found_c")
-    rows = [row for row in facts.at("heat.price_of_hold") or [] if row.get("low") is not None]
-    if not heat.cost or hold is None:
-        return None
-    step = 5.0 / 9.0 if facts.w.us else 1.0
-    base, least = kwh_at(rows, hold), kwh_at(rows, hold - step, "low")
-    return None if not base or least is None else max(heat.cost * (1.0 - least / base), 0.0)
+    """Money that every date's hold one degree (as shown: °C or °F) lower spares at most in this winter's weather."""
+    ends = degree_ends(facts, money=True)
+    return None if ends is None else ends[1]
 
 
 def degree_ends(facts: Facts, *, money: bool, up: bool = False) -> tuple[float, float] | None:
-    """Low and high of what a hold one degree (as shown) lower spares, or one higher takes more, in money or kWh.
+    """Low and high of what every date's hold one degree (as shown) lower spares, or one higher takes more, in money or
+    kWh.
 
-    By the band of the price of a hold, nine in ten of the estimates on simulated houses; the high end of what is spared
-    is `degree_spares`. None where no other hold was tested.
+    By the band of the price of a degree, nine in ten of the changes on simulated houses. None where it is not told.
     """
-    heat, hold = facts.r.harvest.heat, facts.number("heat.hold_found_c")
-    rows = [row for row in facts.at("heat.price_of_hold") or [] if row.get("low") is not None]
-    scale = heat.cost if money else heat.kwh
-    if hold is None or not scale or not any(row.get("tested") for row in rows):
+    heat = facts.r.harvest.heat
+    step = (FAHRENHEIT_K if facts.w.us else 1.0) * (1 if up else -1)
+    row = _moved(facts, step)
+    was, ends = (heat.cost, ("cost_low", "cost_high")) if money else (heat.kwh, ("low", "high"))
+    if not was or row is None or any(row.get(end) is None for end in ends):
         return None
-    step = (5.0 / 9.0 if facts.w.us else 1.0) * (1 if up else -1)
-    base, ends = kwh_at(rows, hold), [kwh_at(rows, hold + step, end) for end in ("low", "high")]
-    known = [end for end in ends if end is not None]
-    if not base or len(known) < 2:
-        return None
-    low, high = sorted(max((1 if up else -1) * scale * (end / base - 1.0), 0.0) for end in known)
+    low, high = sorted(max((1 if up else -1) * (row[end] - was), 0.0) for end in ends)
     return low, high
+
+
+def _moved(facts: Facts, away_k: float) -> Mapping[str, float] | None:
+    rows = facts.at("heat.price_of_degree") or []
+    return next((row for row in rows if abs(row["away_k"] - away_k) < 1e-6), None)
 
 
 def _still_to_spare(lever: JudgedLever) -> tuple[float, float] | None:

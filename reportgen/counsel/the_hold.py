@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from reportgen.counsel.bills import degree_ends
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, HoldAdvice
 from reportgen.counsel.heat_words import hold_words, known
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import of_the_time
 from reportgen.measures.degree import Degree, degree
-from reportgen.wording import count, listed, share_time
+from reportgen.wording import between, count, listed, share_time
 
 NOT_WORKED_OUT = "not worked out"
 
@@ -104,11 +105,12 @@ def _sure(facts: Facts, a: HoldAdvice, told: bool) -> str:
         return "Cannot tell: that is no leave to turn it down."
     if told:
         return "Nine in ten: on simulated houses so lowered a dial kept the crop's limit on 19 of 20 and more."
-    span = facts.r.heat.change_span
-    if span is None:
+    w, money = facts.w, degree_ends(facts, money=True) if facts.w.currency else None
+    ends = money or degree_ends(facts, money=False)
+    if ends is None or round(ends[1]) < 1:
         return "A hint within a few degrees of what was held; the table has the range of each hold."
-    less, more = (facts.w.percent(100 * abs(end - 1)) for end in span)
-    return f"Nine in ten: of ten such changes on simulated houses about nine lay from {less} under to {more} over this."
+    less = w.money_range(*ends) if money else between(*(w.kwh(end) for end in ends))
+    return f"Nine in ten: {less} less, by how near such figures came to the truth on simulated houses."
 
 
 def _next(facts: Facts, a: HoldAdvice) -> str:

@@ -1,18 +1,16 @@
-"""What one degree of hold is worth around the hold found, between the rows of the price of a degree."""
+"""What a degree more and less would have made of the winter's heat: every date's own hold one degree away."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
-from reportgen.measures.heat_types import Heat
+from reportgen.measures.heat_types import DegreePrice, Heat
 from reportgen.units import FAHRENHEIT_K
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Degree:
-    """What one degree (°C, or °F in a US report) of hold is worth around the hold found, by the rows on either side."""
+    """What one degree (°C, or °F in a US report) of hold is worth, every date's own hold so much higher or lower."""
 
     step_k: float
     kwh_more: float
@@ -22,25 +20,20 @@ class Degree:
 
 
 def degree(heat: Heat, us: bool) -> Degree | None:
-    """The price of one degree more and one less; None without prices of holds or where nothing was tested."""
-    if heat.hold_found_c is None or not any(row.tested for row in heat.price_of_hold):
-        return None
+    """The price of one degree more and one less; None where the heat cannot tell it."""
     step = FAHRENHEIT_K if us else 1.0
-    kwh = [at_hold(heat, heat.hold_found_c + away, "kwh") for away in (-step, 0.0, step)]
-    cost = [at_hold(heat, heat.hold_found_c + away, "cost") for away in (-step, 0.0, step)]
-    less, here, more = (float(value or 0.0) for value in kwh)
+    more, less = (moved(heat, away) for away in (step, -step))
+    if more is None or less is None or heat.kwh is None:
+        return None
     return Degree(
         step_k=step,
-        kwh_more=more - here,
-        kwh_less=here - less,
-        cost_more=None if cost[2] is None or cost[1] is None else cost[2] - cost[1],
-        cost_less=None if cost[0] is None or cost[1] is None else cost[1] - cost[0],
+        kwh_more=more.kwh - heat.kwh,
+        kwh_less=heat.kwh - less.kwh,
+        cost_more=None if more.cost is None or heat.cost is None else more.cost - heat.cost,
+        cost_less=None if less.cost is None or heat.cost is None else heat.cost - less.cost,
     )
 
 
-def at_hold(heat: Heat, hold_c: float, what: str) -> float | None:
-    """kWh or cost at any hold, between the rows."""
-    values = [getattr(row, what) for row in heat.price_of_hold]
-    if not values or any(value is None for value in values):
-        return None
-    return float(np.interp(hold_c, [row.hold_c for row in heat.price_of_hold], values))
+def moved(heat: Heat, away_k: float) -> DegreePrice | None:
+    """The row of every date's hold so many kelvins away; None where there is none."""
+    return next((row for row in heat.price_of_degree if abs(row.away_k - away_k) < 1e-6), None)

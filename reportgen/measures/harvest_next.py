@@ -7,13 +7,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median_low
 
-import numpy as np
-
 from reportgen.measures.heat_sums import cost_of
 from reportgen.readings.types import HeatSupply, Readings
 
 CARRIED = ("propane", "kerosene", "wood", "pellets", "other")  # fuels that come by the bottle, can or sack
-COLDER_K = 2.0  # the colder winter, and the smaller hold, that the page asks about
+COLDER_K = 2.0  # the colder winter, and the lower hold, that the page asks about
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -145,20 +143,8 @@ def next_money(readings: Readings) -> tuple[float | None, str, bool]:
     return total, "", given
 
 
-def kwh_at(rows: Sequence[Mapping[str, float]], hold_c: float, key: str = "kwh") -> float | None:
-    """Heat [kWh] at a hold [°C] between the rows of the price of a degree (hold_c, kwh, low, high), joined by straight
-    lines.
-
-    None outside the rows.
-    """
-    known = sorted((float(row["hold_c"]), float(row[key])) for row in rows if row.get(key) is not None)
-    if len(known) < 2 or not known[0][0] <= hold_c <= known[-1][0]:
-        return None
-    return float(np.interp(hold_c, [h for h, _ in known], [k for _, k in known]))
-
-
 def bills(
-    readings: Readings, heaters: tuple[float, float], hold_c: float | None, rows: Sequence[Mapping[str, float]]
+    readings: Readings, heaters: tuple[float, float], hold_c: float | None, moved: Sequence[Mapping[str, float]]
 ) -> tuple[Bill, ...]:
     """This winter and the winters that may follow.
 
@@ -166,10 +152,11 @@ def bills(
         readings: Prices, now and next, of season.toml.
         heaters: (heat [kWh], money) of this winter's heaters.
         hold_c: What was held, None where unknown.
-        rows: Price of a degree: hold_c [°C], kwh and, for the band, low and high.
+        moved: Price of a degree: away_k [K], by which every date's hold moves; kwh and, for the band, low and high.
 
-    A winter 2 K colder at the same hold needs what this winter would have needed at a hold 2 K higher. Where a next
-    price is given, `lower hold as paid` is what a lower hold would have cost this winter; the others are at that price.
+    A winter 2 K colder at the same hold needs what this winter would have needed with every hold 2 K higher. Where a
+    next price is given, `lower hold as paid` is what a lower hold would have cost this winter; the others are at that
+    price.
     """
     kwh, cost = heaters
     found = [Bill(what="as it was", kwh=kwh, cost=cost, hold_c=hold_c)]
@@ -178,19 +165,16 @@ def bills(
         return tuple(found)
     if given:
         found.append(Bill(what="next prices", kwh=kwh, cost=money, hold_c=hold_c))
-    base = None if hold_c is None else kwh_at(rows, hold_c)
-    if hold_c is None or not base:
-        return tuple(found)
     wanted = [("colder", COLDER_K, money), ("lower hold", -COLDER_K, money)]
     if given:
         wanted.insert(0, ("lower hold as paid", -COLDER_K, cost))
     for what, change, priced in wanted:
-        there = kwh_at(rows, hold_c + change)
-        if there is not None:
-            share = there / base
-            held = hold_c if what == "colder" else hold_c + change
-            band = [kwh_at(rows, hold_c + change, key) for key in ("low", "high")]
-            low, high = (None if b is None else priced * b / base for b in band)
-            bill = Bill(what=what, kwh=kwh * share, cost=priced * share, hold_c=held, low=low, high=high)
-            found.insert(1 if what == "lower hold as paid" else len(found), bill)
+        row = next((row for row in moved if row["away_k"] == change), None)
+        if row is None or hold_c is None:
+            continue
+        share = row["kwh"] / kwh
+        held = hold_c if what == "colder" else hold_c + change
+        low, high = (priced * row[end] / kwh for end in ("low", "high"))
+        bill = Bill(what=what, kwh=row["kwh"], cost=priced * share, hold_c=held, low=low, high=high)
+        found.insert(1 if what == "lower hold as paid" else len(found), bill)
     return tuple(found)

@@ -7,16 +7,16 @@ from datetime import date
 
 import pandas as pd
 
-from reportgen.measures import hold_base, hold_price
+from reportgen.measures import hold_price
 from reportgen.measures.exposure import Band
 from reportgen.measures.harvest_heat import DailyHeat, daily_heat
 from reportgen.measures.heat_books import appliances, dark_weeks, sources, weeks
-from reportgen.measures.heat_house import above_aim, above_dated_aims, losses, needed, repriced
+from reportgen.measures.heat_house import above_aim, above_dated_aims, losses, needed
 from reportgen.measures.heat_loss import air_w_per_k, expected_w_per_k
 from reportgen.measures.heat_nights import heat_nights
 from reportgen.measures.heat_reasons import null_reasons
 from reportgen.measures.heat_sums import ALL_KNOWN, Sum, known_share
-from reportgen.measures.heat_types import Heat, HeaterNeeded, HoldPrice, PriceBasis, StateLoss, Stretch
+from reportgen.measures.heat_types import DegreePrice, Heat, HeaterNeeded, HoldPrice, PriceBasis, StateLoss, Stretch
 from reportgen.measures.heating_hours import (
     HeatCurve,
     heat_by_day,
@@ -25,14 +25,16 @@ from reportgen.measures.heating_hours import (
     hourly_mean,
 )
 from reportgen.measures.hold import Kept, hold_found, kept, stretches, with_heat
-from reportgen.measures.house.hold import change_span
+from reportgen.measures.hold_price import Paid
 from reportgen.measures.house.season import HouseModel, house_model
+from reportgen.measures.other_holds import other_holds
 from reportgen.measures.places import main_crop, outdoor, seldom_crop, why_no
 from reportgen.measures.weather import coldest_outdoors
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import Readings
 
-PriceOf = tuple[tuple[HoldPrice, ...], PriceBasis | None]
+# One hold all winter, every date's own hold moved, what they rest on, whether the house run again counted.
+PriceOf = tuple[tuple[HoldPrice, ...], tuple[DegreePrice, ...], PriceBasis | None, bool]
 NO_HEATER = "no heater is listed in season.toml"
 
 
@@ -64,10 +66,10 @@ def heat(readings: Readings, house: HouseModel | None = None, *, untold: str = "
     aimed = kept(readings)
     loss, loss_nights, by_state = _loss(parts)
     listed = sources(readings, parts.by_hour)
-    price, basis = _price(parts, flat_out=any((s.hours_flat_out or 0.0) >= 1.0 for s in listed))
+    price, degrees, basis, by_run = _price(parts, flat_out=any((s.hours_flat_out or 0.0) >= 1.0 for s in listed))
     size = _needed(parts)
     _explain(parts, aimed)
-    parts.reasons.update(null_reasons(readings, parts.by_hour, listed, price))
+    parts.reasons.update(null_reasons(readings, parts.by_hour, listed, price, degrees))
     return Heat(
         hold_c=_aim(readings, parts.reasons),
         share_at_or_above_hold=aimed.share,
@@ -82,6 +84,7 @@ def heat(readings: Readings, house: HouseModel | None = None, *, untold: str = "
         hold_found_c=parts.hold_c,
         sources=listed,
         price_of_hold=price,
+        price_of_degree=degrees,
         heater_needed_w=size,
         above_target_kwh=_above(parts, price),
         dark_weeks=dark_weeks(readings, parts.by_day, parts.totals, parts.reasons),
@@ -99,7 +102,7 @@ def heat(readings: Readings, house: HouseModel | None = None, *, untold: str = "
         loss_with_air=air_w_per_k(readings.season.house) > 0,
         stretches=parts.found,
         basis=basis,
-        change_span=None if parts.house.house is None else change_span(parts.house.house),
+        priced_by_run=by_run,
         nights=parts.nights,
         by_hour=parts.by_hour,
         by_day=parts.by_day,
@@ -211,48 +214,23 @@ def _expected(parts: _Parts) -> float | None:
 
 def _price(parts: _Parts, flat_out: bool) -> PriceOf:
     """Other holds in this winter's weather; without logged heat what cover and air changes let expect."""
+    totals = parts.totals
     try:
         _told(parts)
         if not parts.readings.heating:
             return _expected_price(parts)
-        if parts.totals.kwh is None:
-            raise NotEnoughData(parts.totals.reasons.get("kwh", "the heat of a source is not known"))
+        if totals.kwh is None:
+            raise NotEnoughData(totals.reasons.get("kwh", "the heat of a source is not known"))
         if parts.hold_c is None:
             raise NotEnoughData(_why_no_hold(parts))
-        holds = hold_price.round_holds(parts.hold_c, parts.readings.season.show == "us")
-        rows, basis = _by_degree_hours(parts, holds, flat_out)
-        if parts.house.house is None:
-            return rows, basis
-        unknown = _unknown(parts.totals.heat)
-        return repriced(parts.house, rows, parts.found, parts.totals.kwh, unknown=unknown), basis
+        paid = Paid(found=parts.found, kwh=totals.kwh, cost=totals.cost, unknown=_unknown(totals.heat))
+        priced = other_holds(
+            parts.readings, parts.by_hour, parts.curves, parts.house, paid, parts.hold_c, flat_out=flat_out
+        )
+        return priced.rows, priced.degrees, priced.basis, priced.by_run
     except NotEnoughData as why:
-        parts.reasons["price_of_hold"] = str(why)
-        return (), None
-
-
-def _by_degree_hours(parts: _Parts, holds: list[float], flat_out: bool) -> PriceOf:
-    """The rows by degree-hours alone.
-
-    Raises:
-        NotEnoughData: The heat did not follow the cold, or too few periods.
-    """
-    assert parts.hold_c is not None
-    air = hold_base.weather(parts.readings, parts.by_hour, parts.found)
-    periods = hold_base.periods(parts.readings, parts.curves)
-    fit = hold_base.base(periods, air)
-    basis = hold_price.basis(periods, fit, parts.hold_c)
-    rows = hold_price.prices(
-        holds,
-        parts.found,
-        air,
-        fit,
-        hold_c=parts.hold_c,
-        mean_days=basis.mean_days,
-        flat_out=flat_out,
-        with_cost=parts.totals.cost is not None,
-        unknown=_unknown(parts.totals.heat),
-    )
-    return rows, basis
+        parts.reasons["price_of_hold"] = parts.reasons["price_of_degree"] = str(why)
+        return (), (), None, False
 
 
 def _unknown(heat: Sum) -> float:
@@ -279,7 +257,8 @@ def _expected_price(parts: _Parts) -> PriceOf:
         kwh_per_kh=loss / 1000.0,
         explained=None,
     )
-    return rows, basis
+    parts.reasons["price_of_degree"] = "no heat was logged to tell what a degree took"
+    return rows, (), basis, False
 
 
 def _needed(parts: _Parts) -> HeaterNeeded:

@@ -6,7 +6,6 @@ Method page, *The house as a balance*. What a season cannot carry is None with i
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -14,7 +13,8 @@ import numpy as np
 from reportgen.measures.exposure import Band, Floats
 from reportgen.measures.frost_ahead import present
 from reportgen.measures.heat_types import HeaterNeeded, HoldPrice, StateLoss, Stretch
-from reportgen.measures.house.hold import ratios, told, usual_target
+from reportgen.measures.house.hold import changes_by_part, ratios, usual_target
+from reportgen.measures.house.hours import Ints
 from reportgen.measures.house.loss import loss_by_state, loss_w_per_k
 from reportgen.measures.house.response import Response
 from reportgen.measures.house.season import HouseModel
@@ -85,30 +85,32 @@ def needed(model: HouseModel, hold_c: float | None, no_hold: str, coldest_c: flo
     )
 
 
-def repriced(
-    model: HouseModel, rows: Sequence[HoldPrice], found: Sequence[Stretch], measured_kwh: float, *, unknown: float = 1.0
-) -> tuple[HoldPrice, ...]:
-    """Every hold's heat by the run of the balance and by degree-hours.
+def by_run(model: HouseModel, found: Sequence[Stretch], measured_kwh: float, moves_k: Floats) -> Floats:
+    """Change of heat [kWh] of every move and stretch by the winter run again, shape (moves, stretches).
 
     Args:
         model: With a fitted house.
-        rows: The holds by degree-hours alone.
         found: Stretches with the hold found in each.
         measured_kwh: The winter's heat.
-        unknown: By what factor the measured heat may have been more, where part of it is not known.
+        moves_k: By how much each stretch's hold moves [K], shape (moves, stretches).
     """
     house = _house(model)
     kept = held_by_hour(found, model.first, house.hours.count)
-    if np.isnan(kept).all() or measured_kwh <= 0:
-        return tuple(rows)
-    target = usual_target(house, np.nan_to_num(kept, nan=float(np.nanmedian(kept))))
-    moved = ratios(house, target, [np.nan_to_num(row.hold_c - kept) for row in rows])
-    out = []
-    for row, share in zip(rows, moved, strict=True):
-        band = told(house, measured_kwh, share, row.kwh / measured_kwh)
-        cost = None if row.cost is None or row.kwh <= 0 else row.cost * band.estimate / row.kwh
-        out.append(replace(row, kwh=band.estimate, low=band.low, high=band.high * unknown, cost=cost))
-    return tuple(out)
+    usual = 0.0 if np.isnan(kept).all() else float(np.nanmedian(kept))
+    target = usual_target(house, np.nan_to_num(kept, nan=usual))
+    part = _stretch_by_hour(found, model.first, house.hours.count)
+    hourly = np.where(part >= 0, moves_k[:, part], 0.0)
+    share = np.zeros(moves_k.shape)
+    told = changes_by_part(house, target, list(hourly), part)
+    share[:, : told.shape[1]] = told
+    return measured_kwh * share
+
+
+def _stretch_by_hour(found: Sequence[Stretch], first: date, count: int) -> Ints:
+    """The number of the stretch of every hour of the house's days, −1 where none is; shape (count,)."""
+    days = [first + timedelta(days=n) for n in range(count // 24)]
+    numbers = [next((n for n, one in enumerate(found) if one.first <= day <= one.last), -1) for day in days]
+    return np.repeat(np.array(numbers, dtype=np.int64), 24)
 
 
 def held_by_hour(found: Sequence[Stretch], first: date, count: int) -> Floats:

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.measures.heat_sums import ALL_KNOWN, cost_of, heat_of
-from reportgen.measures.heat_types import HoldPrice, Source
+from reportgen.measures.heat_types import DegreePrice, HoldPrice, Source
 from reportgen.readings.types import HeatSupply, Readings
 
 NO_BAND = "expected from cover and air changes, not measured: no interval"
@@ -16,9 +16,13 @@ NO_COST = "the price of the heat is not known"
 
 
 def null_reasons(
-    readings: Readings, by_hour: pd.DataFrame, listed: Sequence[Source], prices: Sequence[HoldPrice]
+    readings: Readings,
+    by_hour: pd.DataFrame,
+    listed: Sequence[Source],
+    prices: Sequence[HoldPrice],
+    degrees: Sequence[DegreePrice] = (),
 ) -> dict[str, str]:
-    """Dotted path in the section to words, for the nulls of `sources` and `price_of_hold`."""
+    """Dotted path in the section to words, for the nulls of `sources`, `price_of_hold` and `price_of_degree`."""
     told: dict[str, str] = {}
     for n, (supply, source) in enumerate(zip(readings.heating, listed, strict=True)):
         for key, one in (("kwh", heat_of(supply)), ("cost", cost_of(supply))):
@@ -31,6 +35,12 @@ def null_reasons(
     for n, price in enumerate(prices):
         nulls = (("low", NO_BAND), ("high", NO_BAND), ("cost", NO_COST))
         told |= {f"price_of_hold.{n}.{key}": words for key, words in nulls if getattr(price, key) is None}
+    for n, row in enumerate(degrees):
+        told |= {
+            f"price_of_degree.{n}.{key}": NO_COST
+            for key in ("cost", "cost_low", "cost_high")
+            if getattr(row, key) is None
+        }
     return told
 
 

@@ -56,7 +56,8 @@ class Aside:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class HoldPrice:
-    """Another hold in this winter's weather. `tested`: within 4 K of the hold found, so fit for a finding."""
+    """One hold kept all winter long, in this winter's weather. `tested`: within 4 K of the hold found, so fit for a
+    finding."""
 
     hold_c: float
     kwh: float
@@ -64,6 +65,20 @@ class HoldPrice:
     high: float | None
     cost: float | None
     tested: bool
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DegreePrice:
+    """The winter's heat [kWh] and money with every date's own hold `away_k` from what it was; `low` to `high` and
+    `cost_low` to `cost_high` held about nine in ten of the simulated houses."""
+
+    away_k: float
+    kwh: float
+    low: float
+    high: float
+    cost: float | None
+    cost_low: float | None
+    cost_high: float | None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -153,6 +168,7 @@ class Heat:
     hold_found_c: float | None
     sources: tuple[Source, ...]
     price_of_hold: tuple[HoldPrice, ...]
+    price_of_degree: tuple[DegreePrice, ...]
     heater_needed_w: HeaterNeeded
     above_target_kwh: float | None
     dark_weeks: DarkWeeks
@@ -170,8 +186,7 @@ class Heat:
     loss_with_air: bool = field(default=False, metadata=PAGE_ONLY)  # expected figure counts 0.33·n·V
     stretches: tuple[Stretch, ...] = field(default=(), metadata=PAGE_ONLY)
     basis: PriceBasis | None = field(default=None, metadata=PAGE_ONLY)
-    # true ÷ told change of heat at another hold, about nine in ten; None where no balance of the house could be had
-    change_span: tuple[float, float] | None = field(default=None, metadata=PAGE_ONLY)
+    priced_by_run: bool = field(default=False, metadata=PAGE_ONLY)  # the house run again counts beside degree-hours
     nights: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
     by_hour: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)
     by_day: pd.DataFrame | None = field(default=None, metadata=PAGE_ONLY)

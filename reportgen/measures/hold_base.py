@@ -1,8 +1,4 @@
-"""The base of the degree-hours: the outdoor temperature below which the house needed heat.
-
-Method: base temperature (M. F. Fels 1986, Energy and Buildings 9:5–18): B is scanned so that heat is in proportion to
-the degree-hours below B. Where the hold changed in the winter, B moves with it. Methods page, *Heat*.
-"""
+"""What the price of a degree is fitted to: the weather and the hold by the hour, and the heat of every period."""
 
 from __future__ import annotations
 
@@ -17,12 +13,11 @@ from reportgen.measures.days import ENOUGH, dates
 from reportgen.measures.exposure import Floats, to_seconds
 from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import HeatCurve, heat_between, hourly_mean, local_midnights
+from reportgen.measures.house.states import states_of
 from reportgen.measures.places import no_outdoor_air, outdoor
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import HeatSupply, Readings
 
-STEP_C, LOWEST_C, HIGHEST_C = 0.25, -5.0, 25.0
-FEWEST_DAYS, FEWEST_PERIODS = 14, 5  # our own lines
 SMALL_SHARE = 0.15  # of the heat of its time; our own line
 SHORTEST_S, LONGEST_DAY_S = 12 * 3600.0, 26 * 3600.0
 
@@ -30,21 +25,33 @@ SHORTEST_S, LONGEST_DAY_S = 12 * 3600.0, 26 * 3600.0
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Weather:
     """Outdoor air by the hour. `seconds`: beginnings; `outdoor_c`: hourly means, missing hours at NaN; `hold_c`: the
-    hold of the hour's stretch, NaN where none was found; `stretch`: its number."""
+    hold of the hour's stretch, NaN where none was found; `stretch`: its number; `state`: number of the house's state,
+    None where it was one house all along."""
 
     seconds: Floats = field(repr=False)
     outdoor_c: Floats = field(repr=False)
     hold_c: Floats = field(repr=False)
     stretch: NDArray[np.int_] = field(repr=False)
+    state: NDArray[np.int_] | None = field(repr=False, default=None)
 
-    def degree_hours(self, above_hold_k: float, inside: NDArray[np.bool_] | None = None) -> float:
+    @property
+    def states(self) -> NDArray[np.int_]:
+        """The number of the house's state in every hour, 0 where it had but one; shape (n,)."""
+        return np.zeros(len(self.seconds), dtype=np.int_) if self.state is None else self.state
+
+    def degree_hours(
+        self, above_hold_k: float, inside: NDArray[np.bool_] | None = None, slopes: Sequence[float] = ()
+    ) -> float:
         """Σ max(0, hold + above_hold_k − T_out) [K h] over the known hours, scaled to all of them; NaN where none is
         known.
 
-        `inside`: the hours that count, shape (n,); None: all.
+        `inside`: the hours that count, shape (n,); None: all. `slopes`: what an hour counts by the house's state, one
+        each; none: 1.
         """
         use = np.ones(len(self.seconds), dtype=bool) if inside is None else inside
         pull = np.maximum(self.hold_c[use] + above_hold_k - self.outdoor_c[use], 0.0)
+        if len(slopes):
+            pull = pull * np.asarray(slopes)[self.states[use]]
         known = ~np.isnan(pull)
         return float(pull[known].sum() / known.mean()) if known.any() else float("nan")
 
@@ -75,8 +82,14 @@ def weather(readings: Readings, by_hour: pd.DataFrame, found: Sequence[Stretch])
         inside = (days >= one.first) & (days <= one.last)
         number[inside] = n
         held[inside] = one.hold_c if one.hold_c is not None else np.nan
-    outdoor_c = hourly_mean(channel.values, hours)
-    return Weather(seconds=to_seconds(hours), outdoor_c=outdoor_c, hold_c=held, stretch=number)
+    seconds = to_seconds(hours)
+    return Weather(
+        seconds=seconds,
+        outdoor_c=hourly_mean(channel.values, hours),
+        hold_c=held,
+        stretch=number,
+        state=states_of(readings, seconds)[0],
+    )
 
 
 def periods(readings: Readings, curves: Sequence[HeatCurve]) -> Periods:
@@ -124,72 +137,3 @@ def _known_sums(supply: HeatSupply) -> list[tuple[float, float, float]]:
         start, end, sum_kwh = groups.get(key, (first[n], last[n], 0.0))
         groups[key] = (min(start, first[n]), max(end, last[n]), sum_kwh + kwh[n])
     return list(groups.values())
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Base:
-    """The base found: `above_hold_k` = B − H, heat a kelvin-hour, and how well it tells the heat."""
-
-    above_hold_k: float
-    kwh_per_kh: float
-    explained: float
-    fitted: Floats = field(repr=False)
-    used: NDArray[np.bool_] = field(repr=False)
-
-
-def base(heat: Periods, air: Weather) -> Base:
-    """B by scan, as a distance from the hold.
-
-    Raises:
-        NotEnoughData: Too few periods with outdoor air, or the best B lies at an end of the scan.
-    """
-    middle = float(np.nanmean(air.hold_c))
-    bases = np.arange(LOWEST_C, HIGHEST_C + STEP_C / 2, STEP_C) - middle
-    pulls = np.maximum(air.hold_c[:, None] + bases[None, :] - air.outdoor_c[:, None], 0.0)
-    x, used = _sums(pulls, air.seconds, heat)
-    fewest = FEWEST_DAYS if heat.kind == "days" else FEWEST_PERIODS
-    weight = 1.0 / np.sqrt(heat.ends - heat.starts)[used]  # a long period misses by more
-    if used.sum() < fewest:
-        raise NotEnoughData(
-            f"only {_counted(heat.kind, int(used.sum()))} with heat and outdoor air; {fewest} are needed"
-            + ("" if heat.kind == "days" else ", so read the meter, or look at the stock, every week or two")
-        )
-    whole_x, y = x[used], heat.kwh[used] * weight
-    x = whole_x * weight[:, None]
-    power = (x * x).sum(axis=0)
-    k = np.where(power > 0, (x * y[:, None]).sum(axis=0) / np.where(power > 0, power, 1.0), 0.0)
-    misses = ((y[:, None] - k * x) ** 2).sum(axis=0)
-    best = int(np.argmin(misses))
-    if best in (0, len(bases) - 1) or k[best] <= 0:
-        raise NotEnoughData("the heat did not follow the cold outdoors closely enough to tell")
-    whole = float(((y - y.mean()) ** 2).sum())
-    return Base(
-        above_hold_k=float(bases[best]),
-        kwh_per_kh=float(k[best]),
-        explained=1.0 - float(misses[best]) / whole if whole > 0 else 0.0,
-        fitted=k[best] * whole_x[:, best],
-        used=used,
-    )
-
-
-def _counted(kind: str, n: int) -> str:
-    one, many = ("day", "days") if kind == "days" else ("stretch", "stretches")
-    return f"{n} {one if n == 1 else many}" + ("" if kind == "days" else " between readings")
-
-
-def _sums(pulls: Floats, seconds: Floats, heat: Periods) -> tuple[Floats, NDArray[np.bool_]]:
-    """Degree-hours of every period and base, shape (periods, bases), scaled to the whole period; which are known."""
-    unknown: NDArray[np.bool_] = np.asarray(np.isnan(pulls).any(axis=1))
-    total = np.vstack([np.zeros(pulls.shape[1]), np.cumsum(np.where(unknown[:, None], 0.0, pulls), axis=0)])
-    count = np.concatenate([[0.0], np.cumsum(~unknown)])
-    edges = np.append(seconds, seconds[-1] + 3600.0 if len(seconds) else 0.0)
-
-    def until(values: Floats, instants: Floats) -> Floats:
-        columns = values if values.ndim == 2 else values[:, None]
-        return np.column_stack([np.interp(instants, edges, column) for column in columns.T])
-
-    sums = until(total, heat.ends) - until(total, heat.starts)
-    known = (until(count, heat.ends) - until(count, heat.starts))[:, 0]
-    length = (heat.ends - heat.starts) / 3600.0
-    used = (known >= ENOUGH * length) & (length > 0) & ~np.isnan(heat.kwh)
-    return sums * (length / np.where(known > 0, known, 1.0))[:, None], used

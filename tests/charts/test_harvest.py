@@ -101,7 +101,7 @@ def test_pounds_and_square_feet_are_exact_conversions() -> None:
 def test_next_winters_table_keeps_this_winters_prices_apart_from_the_next() -> None:
     """As it was 60.00, and 36.00 at 2 K less hold; at 0.40 a kWh 40.00, 2 K colder 56.00, 2 K less hold 24.00. What is
     spared is told against the same hold at the same prices."""
-    heat = {"hold_found_c": 8.0, "price_of_hold": hand.PRICE_OF_HOLD}
+    heat = {"hold_found_c": 8.0, "price_of_degree": hand.PRICE_OF_DEGREE}
     (table,) = [b for b in ahead(Facts.of(made(**BOOKS, heat=heat))) if isinstance(b, Table)]
     assert table.data["EUR for heat"].tolist() == pytest.approx([60.0, 36.0, 40.0, 56.0, 24.0])
     assert table.data["EUR less than at the same hold"].tolist() == pytest.approx([0.0, 24.0, 0.0, -16.0, 16.0])

@@ -22,10 +22,11 @@ SECTIONS = ("record", "frost", "heat", "damp", "soil", "light")
 # Nothing happened, nothing was judged, nothing is said: a real one, so that it has every field that a page may read.
 NO_COUNSEL = Counsel(grounds=NO_GROUNDS, plan=(), answers=(), told=(), findings=())
 NO_LAST = Winters(last=None, rows=(), reasons={})
-# A price of a degree: 2 K less hold takes 40 of 100, 2 K more takes 40 more.
-PRICE_OF_HOLD = tuple(
-    {"hold_c": hold, "kwh": kwh, "low": 0.9 * kwh, "high": 1.1 * kwh, "cost": 0.3 * kwh, "tested": True}
-    for hold, kwh in ((4.0, 30.0), (6.0, 60.0), (8.0, 100.0), (10.0, 140.0))
+# Every date's own hold moved: 100 kWh for 30 as it was; a kelvin is 20 kWh, a degree Fahrenheit 5/9 of it.
+PRICE_OF_DEGREE = tuple(
+    {"away_k": away, "kwh": kwh, "low": 0.9 * kwh, "high": 1.1 * kwh}
+    | {"cost": 0.3 * kwh, "cost_low": 0.27 * kwh, "cost_high": 0.33 * kwh}
+    for away, kwh in ((away, 100.0 + 20.0 * away) for away in (-2.0, -1.0, -5 / 9, 5 / 9, 1.0, 2.0))
 )
 
 

@@ -155,7 +155,7 @@ def test_less_heat_is_a_perhaps_while_a_limit_is_unknown() -> None:
     heated = heater([("2025-11-24", "2025-11-25", 100.0, 30.0)])
     found = asked(
         on, "Less heat?", "hold", sources=(FAN,), heating=(heated,), harvest=(picking("2026-01-06", 5.0),),
-        heat={"hold_found_c": 8.0, "price_of_hold": hand.PRICE_OF_HOLD},
+        heat={"hold_found_c": 8.0, "price_of_degree": hand.PRICE_OF_DEGREE},
     )  # fmt: skip
     assert found.answer == "Perhaps" and found.sure == ""
     assert found.why == (

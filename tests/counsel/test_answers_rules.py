@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from counsel.grounded import FAN, GAS, balance, event, grounds, hold, humid, lever, side, winter
-from counsel.hand import PRICE_OF_HOLD, change
+from counsel.hand import PRICE_OF_DEGREE, change
 from made_season import heater, planting
 
 from reportgen.counsel import answers_lever, answers_topics, first, said_events, surely
@@ -83,8 +83,8 @@ def test_what_keeps_the_hold_where_it_is() -> None:
         assert answers_topics.hold_words(room(**more), EURO) == ""
 
 
-def spares(on: Grounds, currency: bool = True, rows: Any = PRICE_OF_HOLD) -> str:
-    r = winter(heat={"hold_found_c": 8.0, "price_of_hold": rows}, heating=BURNT, sources=(FAN,))
+def spares(on: Grounds, currency: bool = True, rows: Any = PRICE_OF_DEGREE) -> str:
+    r = winter(heat={"hold_found_c": 8.0, "price_of_degree": rows}, heating=BURNT, sources=(FAN,))
     found = Facts.of(r, on)
     of = Facts(r=found.r, w=Wording(us=False, currency="EUR" if currency else ""), there=found.there, on=on)
     return answers_topics.spares_words(of, on)

@@ -6,21 +6,21 @@ from typing import Any
 
 import pytest
 from counsel.grounded import FAN, FIRST, LAST, at, grounds, lever, winter
-from counsel.hand import PRICE_OF_HOLD
+from counsel.hand import PRICE_OF_DEGREE
 from made_season import heater, season
 
 from reportgen.counsel import bills
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Ends, JudgedLever
 
-# 100 kWh for EUR 30 at a hold of 8 °C; one less by PRICE_OF_HOLD (6 °C: 60, 8: 100, 10: 140 kWh) takes 20 kWh less,
-# between 0.9 × 80 = 72 and 1.1 × 80 = 88 kWh; FAN's next price is EUR 0.40 a kWh
+# 100 kWh for EUR 30 at a hold of 8 °C; a degree less by PRICE_OF_DEGREE (20 kWh a kelvin) takes 80 kWh, between
+# 0.9 × 80 = 72 and 1.1 × 80 = 88 kWh; FAN's next price is EUR 0.40 a kWh
 BURNT = (heater([("2026-01-05", "2026-02-01", 100.0, 30.0)]),)
 
 
-def facts(*, hold_c: float | None = 8.0, rows: Any = PRICE_OF_HOLD, source: Any = FAN, **more: Any) -> Facts:
+def facts(*, hold_c: float | None = 8.0, rows: Any = PRICE_OF_DEGREE, source: Any = FAN, **more: Any) -> Facts:
     usual: dict[str, Any] = {"heating": BURNT, "sources": (source,)}
-    return Facts.of(winter(heat={"hold_found_c": hold_c, "price_of_hold": rows}, **(usual | more)))
+    return Facts.of(winter(heat={"hold_found_c": hold_c, "price_of_degree": rows}, **(usual | more)))
 
 
 def up(
@@ -90,7 +90,7 @@ def test_a_lever_that_is_not_kept_or_not_known_takes_nothing_off(of: JudgedLever
 def running() -> Facts:
     """The same of a winter that still runs."""
     of = season(FIRST, LAST, heating=(FAN,)).read_to(at("2026-03-01"))
-    return Facts.of(winter(of=of, heat={"hold_found_c": 8.0, "price_of_hold": PRICE_OF_HOLD}, heating=BURNT))
+    return Facts.of(winter(of=of, heat={"hold_found_c": 8.0, "price_of_degree": PRICE_OF_DEGREE}, heating=BURNT))
 
 
 def test_part_of_a_winter_or_heat_without_a_price_has_no_next_bill() -> None:
@@ -102,11 +102,9 @@ def test_part_of_a_winter_or_heat_without_a_price_has_no_next_bill() -> None:
         assert next_heat(heating=heating) is None and bills.bills_of(facts(heating=heating)) == {}
 
 
-def test_bills_follow_the_price_of_a_hold() -> None:
-    """As it was EUR 30; at next prices 40; 2 K lower 60 kWh: EUR 24, as paid 18; 2 K colder 140 kWh: EUR 56. A row
-    without its heat is left out."""
-    rows = (*PRICE_OF_HOLD, {"hold_c": 7.9, "kwh": None})
-    found = {name: (bill.kwh, round(bill.cost, 9)) for name, bill in bills.bills_of(facts(rows=rows)).items()}
+def test_bills_follow_the_price_of_a_degree() -> None:
+    """As it was EUR 30; at next prices 40; 2 K lower 60 kWh: EUR 24, as paid 18; 2 K colder 140 kWh: EUR 56."""
+    found = {name: (bill.kwh, round(bill.cost, 9)) for name, bill in bills.bills_of(facts()).items()}
     assert found == {
         "as it was": (100.0, 30.0),
         "next prices": (100.0, 40.0),
@@ -119,21 +117,24 @@ def test_bills_follow_the_price_of_a_hold() -> None:
 
 
 def test_a_degree_less_spares_at_most_the_colder_end_of_its_band() -> None:
-    """At 7 °C the low end is 0.9 × 80 = 72 of 100 kWh: 28 % of EUR 30 are EUR 8.40. A °F is 5/9 K: at 7.444 °C
+    """A kelvin lower the low end is 0.9 × 80 = 72 of 100 kWh: 28 % of EUR 30 are EUR 8.40. A °F is 5/9 K:
     0.9 × 88.89 = 80 kWh, 20 % of EUR 30 are EUR 6."""
     assert bills.degree_spares(facts()) == pytest.approx(8.4)
     assert bills.degree_spares(facts(toml={"show": "us"})) == pytest.approx(6.0)
 
 
 def test_a_degree_never_spares_less_than_nothing_and_nothing_is_guessed() -> None:
-    """A low end above what was held spares nothing; no hold, no cost or no row below: None."""
-    dear = tuple(row | {"low": 150.0} for row in PRICE_OF_HOLD)
-    assert bills.degree_spares(facts(rows=dear)) == 0.0
+    """A low end above what was paid spares nothing; no cost, no row, or one without its money: None."""
+    dear = tuple(row | {"cost_low": 45.0} for row in PRICE_OF_DEGREE)
+    assert bills.degree_ends(facts(rows=dear), money=True) == pytest.approx((0.0, 3.6))
+    over = tuple(row | {"cost_low": 45.0, "cost_high": 50.0} for row in PRICE_OF_DEGREE)
+    assert bills.degree_spares(facts(rows=over)) == 0.0
     free = (heater([("2026-01-05", "2026-02-01", 100.0, float("nan"))]),)
     assert bills.degree_spares(facts(heating=free)) is None
-    assert bills.degree_spares(facts(hold_c=None)) is None and bills.degree_spares(facts(hold_c=4.0)) is None
-    assert bills.degree_spares(facts(rows=None)) is None
-    assert bills.degree_spares(facts(rows=tuple(row | {"low": None} for row in PRICE_OF_HOLD))) is None
+    assert (
+        bills.degree_spares(facts(rows=None)) is None and bills.degree_spares(facts(rows=PRICE_OF_DEGREE[:1])) is None
+    )
+    assert bills.degree_spares(facts(rows=tuple(row | {"cost_low": None} for row in PRICE_OF_DEGREE))) is None
 
 
 @pytest.mark.parametrize(
@@ -152,15 +153,9 @@ def test_both_ends_of_a_degree(money: bool, up_: bool, us: bool, ends: tuple[flo
     assert found == pytest.approx(ends)
 
 
-def test_the_ends_of_a_degree_are_not_below_nothing_and_only_of_holds_that_were_tested() -> None:
-    """A band across what was held begins at 0; without a tested row, a hold, a price or a second row: None."""
-    wide = tuple(row | {"high": 300.0} for row in PRICE_OF_HOLD)
-    assert bills.degree_ends(facts(rows=wide), money=True) == pytest.approx((0.0, 8.4))
-    untested = tuple(row | {"tested": False} for row in PRICE_OF_HOLD)
-    for more in ({"rows": untested}, {"hold_c": None}, {"rows": None}, {"hold_c": 4.0}):
-        assert bills.degree_ends(facts(**more), money=True) is None
+def test_the_ends_of_a_degree_in_heat_need_no_price() -> None:
+    """Heat without a cost, and a row without one of its ends."""
     free = (heater([("2026-01-05", "2026-02-01", 100.0, float("nan"))]),)
-    assert bills.degree_ends(facts(heating=free), money=True) is None
     assert bills.degree_ends(facts(heating=free), money=False) == pytest.approx((12.0, 28.0))
-    half = tuple(row | {"high": None} for row in PRICE_OF_HOLD)
-    assert bills.degree_ends(facts(rows=half), money=True) is None
+    half = tuple(row | {"high": None} for row in PRICE_OF_DEGREE)
+    assert bills.degree_ends(facts(rows=half), money=False) is None

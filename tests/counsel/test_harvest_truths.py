@@ -18,7 +18,7 @@ PLAIN = {"harvest": (picking("2026-01-06", 2.0), picking("2026-01-13", 2.0), pic
 HEAT = {"heating": (heater([("2026-01-05", "2026-01-12", 100.0, 60.0)]),)}
 GAS = {"heating": (heater([("2026-01-05", "2026-01-12", 90.0, 60.0)], fuel="propane", form="deliveries", unit="kg"),)}
 LOSS = {"hold_found_c": 8.0, "loss_w_per_k": {"estimate": 100.0, "low": 80.0, "high": 120.0}}
-PRICED = {"hold_found_c": 8.0, "price_of_hold": hand.PRICE_OF_HOLD}
+PRICED = {"hold_found_c": 8.0, "price_of_degree": hand.PRICE_OF_DEGREE}
 FILM = Cost(line=2, date=dt.date(2026, 1, 5), what="film", kind="cover", amount=80.0, years=4.0)
 SEED = Cost(line=3, date=dt.date(2026, 1, 5), what="seed", kind="seed", amount=8.0, years=None)
 WINTER = ("2025-11-03", "2026-03-01")

@@ -10,6 +10,7 @@ import pandas as pd
 import pytest
 from counsel.grounded import FAN, at, event, grounds, hold, winter
 from counsel.sentences import faults
+from made_season import heater
 
 from reportgen.counsel import hold as rule
 from reportgen.counsel import hold_crops, hold_words, the_hold
@@ -19,10 +20,12 @@ from reportgen.counsel.types import Said
 from reportgen.measures.dial_room import DialRoom
 from reportgen.measures.exposure import Band
 from reportgen.measures.frost_types import Alarm
+from reportgen.measures.heat_types import DegreePrice
 from reportgen.wording import Wording
 
 NBSP = "\u00a0"
 EURO = Wording(us=False, currency="EUR")
+BURNT = (heater([("2026-01-05", "2026-02-01", 60.0, 18.0)]),)
 ROOM: dict[str, Any] = {
     "dial_c": 6.0,
     "down_by_k": 2.0,
@@ -155,19 +158,27 @@ def test_of_an_alarm_that_is_not_known_nothing_is_said() -> None:
 # ---- the finding
 
 
-def price_rows(cost: bool = True) -> tuple[Any, ...]:
-    """At 4, 6, 8 °C 28, 60, 100 kWh at EUR 0.30: around 6 °C a degree less spares 16, one more takes 20 kWh."""
-    rows = ((4.0, 28.0), (6.0, 60.0), (8.0, 100.0))
+def price_rows(cost: bool = True) -> tuple[DegreePrice, ...]:
+    """Of 60 kWh at EUR 0.30 a degree less spares 16 (12 to 20), one more takes 20 kWh."""
+    rows = ((-1.0, 44.0, 40.0, 48.0), (1.0, 80.0, 78.0, 90.0))
     return tuple(
-        SimpleNamespace(hold_c=c, kwh=kwh, cost=0.3 * kwh if cost else None, tested=True, low=kwh, high=kwh)
-        for c, kwh in rows
+        DegreePrice(
+            away_k=away,
+            kwh=kwh,
+            low=low,
+            high=high,
+            cost=0.3 * kwh if cost else None,
+            cost_low=0.3 * low if cost else None,
+            cost_high=0.3 * high if cost else None,
+        )
+        for away, kwh, low, high in rows
     )
 
 
 def said(advice: HoldAdvice, *, sources: Any = (FAN,), share: Band | None = None, **heat: Any) -> Said | None:
-    usual: dict[str, Any] = {"hold_found_c": 6.0, "price_of_hold": price_rows(), "change_span": None}
+    usual: dict[str, Any] = {"hold_found_c": 6.0, "price_of_degree": price_rows(), "kwh": 60.0, "cost": 18.0}
     section = SimpleNamespace(share_at_or_above_hold=share, holds=((dt.date(2025, 10, 11), 6.0),), **(usual | heat))
-    r = winter(heat=section, sources=sources, frost=SimpleNamespace(hours_recorded=4392.0))
+    r = winter(heat=section, heating=BURNT, sources=sources, frost=SimpleNamespace(hours_recorded=4392.0))
     found = the_hold.the_hold(Facts.of(r, grounds(hold_advice=advice)))
     for words in (found.claim, found.evidence, found.how_sure, found.next_step) if found is not None else ():
         assert not faults(words), words
@@ -218,23 +229,24 @@ def test_no_advice_leaves_the_dial_alone_and_names_the_crops_without_a_limit() -
     assert "rocket has no known limit" in found.claim and found.how_sure.startswith("Cannot tell")
     assert "rocket" in found.evidence and "rocket" in found.next_step
     assert (found.figure, found.figure_note) == (f"EUR{NBSP}5", f"for 1{NBSP}K less hold")
-    assert stands(said(none, price_of_hold=price_rows(cost=False))).figure == f"16{NBSP}kWh"
-    bare = stands(said(none, price_of_hold=()))
+    assert stands(said(none, price_of_degree=price_rows(cost=False))).figure == f"16{NBSP}kWh"
+    bare = stands(said(none, price_of_degree=()))
     assert (bare.figure, bare.figure_note) == ("—", "no advice")
     assert "set to" in stands(said(room(down_by_k=None, reason="too few"))).next_step
 
 
 def test_where_nothing_was_worked_out_the_price_of_a_degree_stands_alone() -> None:
-    """Its span from 20 % under to 30 % over; without a price, or without a heater, silence."""
+    """Its ends, 18 − 0.3 × 48 = EUR 3.60 and 18 − 0.3 × 40 = EUR 6 less; without a price, or without a heater,
+    silence."""
     alone = hold(reason=the_hold.NOT_WORKED_OUT)
-    found = stands(said(alone, change_span=(0.8, 1.3)))
+    found = stands(said(alone))
     assert f"EUR{NBSP}6 more" in found.claim and found.stake == "money"
-    assert f"20{NBSP}% under to 30{NBSP}% over" in found.how_sure and found.how_sure.startswith("Nine in ten")
-    assert stands(said(alone)).how_sure.startswith("A hint")
+    assert f"EUR{NBSP}4 to 6 less" in found.how_sure and found.how_sure.startswith("Nine in ten")
     assert stands(said(alone)).evidence.count("EUR") == 0  # said once, in the claim
-    assert said(alone, price_of_hold=()) is None and said(room(), sources=()) is None
-    kwh = stands(said(alone, price_of_hold=price_rows(cost=False)))
+    assert said(alone, price_of_degree=()) is None and said(room(), sources=()) is None
+    kwh = stands(said(alone, price_of_degree=price_rows(cost=False)))
     assert f"20{NBSP}kWh more" in kwh.claim and f"16{NBSP}kWh less" in kwh.claim
+    assert f"12 to 20{NBSP}kWh less" in kwh.how_sure
 
 
 def test_how_well_the_aim_was_kept_is_told_where_known() -> None:

@@ -9,7 +9,7 @@ from typing import Any
 import pandas as pd
 import pytest
 from counsel.grounded import FAN, GAS, at, event, grounds, hold, humid, lever, side, winter
-from counsel.hand import PRICE_OF_HOLD, change, outcome
+from counsel.hand import PRICE_OF_DEGREE, change, outcome
 from made_season import channel, heater, logger, picking, planting
 
 from reportgen.counsel import cautions, steps_levers, steps_log, steps_money, steps_season
@@ -260,7 +260,7 @@ def bought(*levers: JudgedLever, diary: Any = (), when: NextSeason | None = None
     usual: dict[str, Any] = {
         "heating": (heater([("2026-01-05", "2026-02-01", 100.0, 30.0)]),),
         "sources": (FAN,),
-        "heat": {"hold_found_c": 8.0, "price_of_hold": PRICE_OF_HOLD, "cost": 30.0},
+        "heat": {"hold_found_c": 8.0, "price_of_degree": PRICE_OF_DEGREE, "cost": 30.0},
     }
     return steps_money.buy(winter(diary=diary, **(usual | more)), grounds(*levers), when or ahead())
 

@@ -340,7 +340,7 @@ def test_a_crop_that_lost_over_a_third_two_winters_running_is_named_and_not_sown
 
 
 BOOKS: dict[str, Any] = {"harvest": (picking("2026-01-06", 5.0),), "heating": (HEATED,)}
-PRICED = {"hold_found_c": 8.0, "price_of_hold": hand.PRICE_OF_HOLD, "cost": 30.0}
+PRICED = {"hold_found_c": 8.0, "price_of_degree": hand.PRICE_OF_DEGREE, "cost": 30.0}
 
 
 def test_the_sum_to_put_by_is_at_next_prices_and_for_the_house_as_it_now_is() -> None:

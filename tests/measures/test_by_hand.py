@@ -11,7 +11,7 @@ import numpy as np
 import pandas as pd
 import pvlib
 import pytest
-from heated_house import LOSS_W_PER_K, house, supply
+from heated_house import LOSS_W_PER_K, house, outdoor_c, steps, supply
 from heated_house import hours as clock_hours
 from made_season import ZONE, channel, heater, logger, picking, planting, readings, season
 
@@ -23,12 +23,13 @@ from reportgen.measures.frost import frost
 from reportgen.measures.harvest import harvest
 from reportgen.measures.harvest_co2 import FACTORS
 from reportgen.measures.heat import heat
-from reportgen.measures.heat_types import HoldPrice
 from reportgen.measures.light import light
 from reportgen.measures.soil import soil
-from reportgen.readings.types import Readings
+from reportgen.readings.chains import chains
+from reportgen.readings.levers import levers_of
+from reportgen.readings.types import DiaryEntry, Readings
 from reportgen.season import Appliance
-from reportgen.season.models import Place
+from reportgen.season.models import Aims, Place
 
 DAY_S = 86_400.0
 DIP = {"2026-01-05": 5.0, "2026-01-20": 5.0, "2026-01-20 03:00": -1.0, "2026-01-20 06:00": 5.0, "2026-02-02": 5.0}
@@ -53,6 +54,30 @@ def lit(per_day: list[float], measure: str = "ppfd", name: str = "bench", where:
     by_day = (TEN_MINUTES.hour >= 6) & (TEN_MINUTES.hour < 18)
     values = pd.Series(np.where(by_day, np.asarray(per_day)[day], 0.0), index=TEN_MINUTES)
     return channel(values, measure, name, where=where)
+
+
+def hung(day: str, what: str = "film", touches: tuple[str, ...] = ("envelope",)) -> DiaryEntry:
+    """A change of the diary at the midnight before that day."""
+    return DiaryEntry(
+        line=2, date=dt.date.fromisoformat(day), time=dt.time(), kind="change", what=what, touches=touches,
+        reversible=True, hoped_for=(), until=None, cost=None, years=None, written=None, note="",
+    )  # fmt: skip
+
+
+def turned_house(
+    hold: np.ndarray, every: int, out: np.ndarray | None = None, watts: np.ndarray | None = None
+) -> Readings:
+    """The heated house with a hold for every hour, its aims by date; outdoors and heat as told, else its own."""
+    at = clock_hours()
+    out = outdoor_c(at) if out is None else out
+    watts = LOSS_W_PER_K * np.maximum(hold - 3.0 - out, 0.0) if watts is None else watts
+    made = house(every=every)
+    turns = [0, *(np.flatnonzero(np.diff(hold)) + 1)]
+    aims = Aims.model_validate({"hold": tuple({"from": at[n].date(), "c": float(hold[n])} for n in turns)})
+    inside, outdoors = (steps(values, at) for values in (np.where(watts > 0, hold, out + 3.0), out))
+    channels = tuple(replace(c, values=v) for c, v in zip(made.channels, (inside, outdoors), strict=True))
+    of = made.season.model_copy(update={"aims": aims})
+    return replace(made, season=of, channels=channels, heating=(supply(at, watts, every=every),))
 
 
 class TestLight:
@@ -180,18 +205,41 @@ class TestHarvest:
 
 
 class TestHeat:
-    def test_a_degree_more_and_a_degree_less(self) -> None:
-        """320, 400, 500 kWh (96, 120, 150 in money) at 6, 7, 8 °C, held 7: 100 more, 80 less, and five ninths of each
-        for a degree Fahrenheit."""
-        row = {"low": None, "high": None, "tested": True}
-        rows = [(6.0, 320.0, 96.0), (7.0, 400.0, 120.0), (8.0, 500.0, 150.0)]
-        prices = tuple(HoldPrice(hold_c=c, kwh=kwh, cost=cost, **row) for c, kwh, cost in rows)
-        held = replace(heat(house()), hold_found_c=7.0, price_of_hold=prices)
-        for us, part in ((False, 1.0), (True, 5 / 9)):
-            told = degree(held, us)
-            assert told is not None and told.step_k == pytest.approx(part)
-            assert (told.kwh_more, told.kwh_less) == pytest.approx((100 * part, 80 * part))
-            assert (told.cost_more, told.cost_less) == pytest.approx((30 * part, 24 * part))
+    @pytest.mark.parametrize("every", [1, 24 * 7])
+    @pytest.mark.parametrize("turned", [False, True])
+    def test_a_degree_more_and_a_degree_less(self, every: int, turned: bool) -> None:
+        """heat = 80 W/K · max(0, hold − 3 − T) in every hour, so every date's hold a degree (and a degree Fahrenheit)
+        away is the same sum with the hold moved; held 8 °C, or 8 and from the fifth week on 5 °C. The scan's quarter
+        kelvin, and the means of five hours in the run, leave up to 4 % of a change that is a tenth of the heat."""
+        at = clock_hours()
+        out = outdoor_c(at)
+        hold = np.where(np.arange(len(at)) < 28 * 24, 8.0, 5.0 if turned else 8.0)
+        made = turned_house(hold, every)
+        for show, step in (("metric", 1.0), ("us", 5 / 9)):
+            of = replace(made, season=made.season.model_copy(update={"show": show}))
+            told = degree(heat(of), show == "us")
+            true = [LOSS_W_PER_K * np.maximum(hold + away - 3.0 - out, 0).sum() / 1000 for away in (-step, 0.0, step)]
+            assert told is not None and told.step_k == pytest.approx(step)
+            assert (told.kwh_more, told.kwh_less) == pytest.approx((true[2] - true[1], true[1] - true[0]), rel=0.04)
+            assert (told.cost_more, told.cost_less) == pytest.approx((0.3 * told.kwh_more, 0.3 * told.kwh_less))
+
+    def test_a_degree_in_a_house_that_was_altered_in_mid_winter(self) -> None:
+        """The same house, 80 W/K for four weeks and 40 from then on, which are 4 K colder; weekly readings. Where the
+        diary is silent, one slope for both halves fits no base well, and nothing is told."""
+        at = clock_hours()
+        later = np.arange(len(at)) >= 28 * 24
+        out = outdoor_c(at) - 4.0 * later
+        loss = np.where(later, 40.0, 80.0)
+        need = [(loss * np.maximum(8.0 + away - 3.0 - out, 0.0)) / 1000.0 for away in (-1.0, 0.0, 1.0)]
+        made = turned_house(np.full(len(at), 8.0), 24 * 7, out=out, watts=1000.0 * need[1])
+        film = hung(str(at[28 * 24].date()))
+        levers = levers_of(chains((film,), "diary.csv")[0], made.season)
+        told = degree(heat(replace(made, diary=(film,), levers=levers)), False)
+        assert told is not None
+        more, less = (need[2] - need[1]).sum(), (need[1] - need[0]).sum()
+        assert (told.kwh_more, told.kwh_less) == pytest.approx((more, less), rel=1e-3)
+        blind = heat(made)
+        assert degree(blind, False) is None and "too few readings" in blind.reasons["price_of_degree"]
 
     @pytest.mark.parametrize(("every", "days", "apart"), [(1, 56, 1.0), (24 * 7, 8, 7.0)])
     def test_what_the_price_of_a_degree_rests_on(self, every: int, days: int, apart: float) -> None:

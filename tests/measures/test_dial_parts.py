@@ -14,7 +14,7 @@ from heated_house import hours, supply
 from made_season import ZONE, heater, planting, readings, season
 from measures.house.bare import plain_balance, plain_hours, plain_house
 
-from reportgen.measures.degree import at_hold, degree
+from reportgen.measures.degree import degree
 from reportgen.measures.dial import (
     Offsets,
     _present,
@@ -30,7 +30,7 @@ from reportgen.measures.dial_price import _by_table, _lowered, _money_a_kwh, spa
 from reportgen.measures.dial_room import DialRoom, _few, down_by, lowest_dial, monday, setting
 from reportgen.measures.frost_types import Alarm
 from reportgen.measures.heat import heat
-from reportgen.measures.heat_types import HoldPrice, Stretch
+from reportgen.measures.heat_types import DegreePrice, HoldPrice, Stretch
 from reportgen.measures.heating_hours import heat_by_hour
 from reportgen.measures.house.season import HouseModel
 from reportgen.readings.lever_types import Lever, State
@@ -335,29 +335,24 @@ class TestSpared:
 
 
 class TestDegree:
-    def test_between_the_rows(self) -> None:
-        """70 kWh at 6.5 °C between 60 and 80; beyond the rows the nearest; nothing where one is not known."""
-        one = TestSpared().heat((row(6.0, 60.0, 18.0), row(7.0, 80.0, 24.0)))
-        assert (at_hold(one, 6.5, "kwh"), at_hold(one, 6.5, "cost")) == (70.0, 21.0)
-        assert at_hold(one, 9.0, "kwh") == 80.0
-        assert at_hold(TestSpared().heat((row(6.0, 60.0),)), 6.0, "cost") is None
-        assert at_hold(TestSpared().heat(()), 6.0, "kwh") is None
-
-    def test_a_degree_needs_a_hold_and_a_tested_row(self) -> None:
-        """And prices only where they are known."""
-        priced = replace(TestSpared().heat((row(5.0, 50.0), row(6.0, 60.0), row(7.0, 80.0))), hold_found_c=6.0)
+    def test_a_degree_is_the_row_of_every_hold_so_far_away(self) -> None:
+        """60 kWh as it was; 80 a kelvin higher, 50 lower; a degree Fahrenheit has rows of its own. Prices only where
+        they are known; nothing where a row or the heat is not."""
+        rows = tuple(moved_row(away, kwh) for away, kwh in ((-1.0, 50.0), (1.0, 80.0), (-5 / 9, 54.0), (5 / 9, 70.0)))
+        priced = replace(TestSpared().heat(()), kwh=60.0, cost=18.0, price_of_degree=rows)
         found = degree(priced, False)
-        assert found is not None and (found.kwh_more, found.kwh_less) == (20.0, 10.0)
+        assert found is not None and (found.kwh_more, found.kwh_less, found.step_k) == (20.0, 10.0, 1.0)
         assert (found.cost_more, found.cost_less) == (None, None)
-        rows = (row(5.0, 50.0, 15.0), row(6.0, 60.0, 19.0), row(7.0, 80.0, 26.0))
-        dear = degree(replace(priced, price_of_hold=rows), False)
-        assert dear is not None and (dear.step_k, dear.cost_more, dear.cost_less) == (1.0, 7.0, 4.0)
-        none = degree(replace(priced, price_of_hold=(row(5.0, 0.0), row(6.0, 10.0), row(7.0, 20.0))), False)
-        assert none is not None and (none.kwh_more, none.kwh_less) == (10.0, 10.0)  # a degree less takes no heat at all
-        us = degree(replace(priced, price_of_hold=rows), True)  # a degree Fahrenheit, five ninths of a kelvin
-        assert us is not None and us.step_k == pytest.approx(5 / 9)
-        assert (us.kwh_more, us.kwh_less) == (pytest.approx(20 * 5 / 9), pytest.approx(10 * 5 / 9))
-        assert (us.cost_more, us.cost_less) == (pytest.approx(7 * 5 / 9), pytest.approx(4 * 5 / 9))
-        assert degree(replace(priced, hold_found_c=None), False) is None
-        untested = tuple(replace(one, tested=False) for one in priced.price_of_hold)
-        assert degree(replace(priced, price_of_hold=untested), False) is None
+        us = degree(priced, True)
+        assert us is not None and (us.kwh_more, us.kwh_less) == (10.0, 6.0)
+        paid = tuple(replace(row, cost=0.3 * row.kwh) for row in rows)
+        found = degree(replace(priced, price_of_degree=paid), False)
+        assert found is not None and (found.cost_more, found.cost_less) == pytest.approx((6.0, 3.0))
+        assert degree(replace(priced, price_of_degree=rows[1:]), False) is None
+        assert degree(replace(priced, kwh=None), False) is None
+
+
+def moved_row(away_k: float, kwh: float) -> DegreePrice:
+    """A row of the price of a degree, without prices."""
+    none = dict.fromkeys(("cost", "cost_low", "cost_high"))
+    return DegreePrice(away_k=away_k, kwh=kwh, low=kwh, high=kwh, **none)

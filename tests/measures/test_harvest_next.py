@@ -12,7 +12,7 @@ from made_season import channel, heater, logger, picking, readings, season, stor
 from reportgen.measures.harvest import harvest
 from reportgen.measures.harvest_before import mean_of, weeks_before
 from reportgen.measures.harvest_co2 import factor_of, published
-from reportgen.measures.harvest_next import bills, kwh_at, lasting, next_money, usual_deliveries
+from reportgen.measures.harvest_next import bills, lasting, next_money, usual_deliveries
 from reportgen.readings.types import Cost
 from reportgen.season.sources import HeatSource
 
@@ -93,24 +93,23 @@ def test_next_winters_money_takes_the_next_price_where_there_is_one() -> None:
 
 
 def test_a_colder_winter_costs_what_a_warmer_hold_would_have() -> None:
-    """With 100 kWh at 8 °C, 140 at 10 and 60 at 6, two kelvin are 40 kWh either way, at next winter's price."""
-    rows = [{"hold_c": h, "kwh": k} for h, k in ((6.0, 60.0), (8.0, 100.0), (10.0, 140.0))]
+    """Of 100 kWh two kelvin are 40 kWh either way, at next winter's price; the row of one kelvin is not asked for."""
+    rows = [{"away_k": a, "kwh": k, "low": k, "high": k} for a, k in ((-2.0, 60.0), (-1.0, 79.0), (2.0, 140.0))]
     made = readings(season(heating=(source(next_price=2.0),)), heating=(gas(),))
-    found = {b.what: b for b in bills(made, (27.0, 74.0), 8.0, rows)}
+    found = {b.what: b for b in bills(made, (100.0, 74.0), 8.0, rows)}
     assert found["as it was"].cost == 74.0
     assert found["next prices"].cost == pytest.approx(54.0)
-    assert found["colder"].kwh == pytest.approx(27.0 * 1.4) and found["colder"].cost == pytest.approx(54.0 * 1.4)
+    assert found["colder"].kwh == 140.0 and found["colder"].cost == pytest.approx(54.0 * 1.4)
     assert found["lower hold"].cost == pytest.approx(54.0 * 0.6)
     assert found["lower hold"].hold_c == 6.0
 
 
-def test_nothing_is_told_of_holds_outside_the_rows() -> None:
-    """The price of a degree is joined by straight lines between its rows and not carried beyond them."""
-    rows = [{"hold_c": 6.0, "kwh": 60.0}, {"hold_c": 8.0, "kwh": 100.0}]
-    assert kwh_at(rows, 7.0) == pytest.approx(80.0)
-    assert kwh_at(rows, 8.5) is None and kwh_at(rows[:1], 6.0) is None
+def test_without_a_hold_or_its_rows_only_the_bill_as_it_was() -> None:
+    """No hold found, or no price of a degree."""
+    rows = [{"away_k": 2.0, "kwh": 60.0, "low": 60.0, "high": 60.0}]
     made = readings(season(heating=(source(),)), heating=(gas(),))
     assert [b.what for b in bills(made, (27.0, 74.0), None, rows)] == ["as it was"]
+    assert [b.what for b in bills(made, (27.0, 74.0), 8.0, [])] == ["as it was"]
 
 
 @pytest.mark.parametrize(

@@ -19,7 +19,7 @@ from reportgen.measures.harvest_after import picked_after, value_of
 from reportgen.measures.harvest_before import mean_of, weeks_before
 from reportgen.measures.harvest_co2 import factor_of, published
 from reportgen.measures.harvest_costs import cost_bars
-from reportgen.measures.harvest_next import bills, kwh_at, lasting, next_money, usual_deliveries
+from reportgen.measures.harvest_next import bills, lasting, next_money, usual_deliveries
 from reportgen.measures.harvest_things import things
 from reportgen.measures.harvest_value import break_even, household, shop_value
 from reportgen.measures.identity import hashed
@@ -226,21 +226,11 @@ class TestNext:
         assert (free.hours, free.holds) == (12.0, None)
         assert lasting(12.0, (50.0, 40.0, 60.0), 8.0, (0.0,), 400.0)[0].holds is True
 
-    def test_heat_at_a_hold_between_the_rows(self) -> None:
-        """70 between 60 and 80; outside the rows nothing; of one row nothing."""
-        rows = [{"hold_c": 8.0, "kwh": 80.0}, {"hold_c": 6.0, "kwh": 60.0}]
-        assert kwh_at(rows, 7.0) == 70.0 and kwh_at(rows, 6.0) == 60.0 and kwh_at(rows, 8.0) == 80.0
-        assert kwh_at(rows, 8.1) is None and kwh_at(rows, 5.9) is None and kwh_at(rows[:1], 8.0) is None
-        assert kwh_at(rows, 7.0, "low") is None
-
     def test_bills_of_winters_that_may_follow(self) -> None:
         """100 kWh for 30 at 8 °C; 2 K colder 120, 2 K lower 70: 36 and 21 at this winter's price, with the rows'
         bands."""
         of = replace(readings(), heating=(heater([("2026-01-05", "2026-02-02", 100.0, 30.0)]),))
-        rows = [
-            {"hold_c": c, "kwh": k, "low": 0.9 * k, "high": 1.1 * k}
-            for c, k in ((6.0, 70.0), (8.0, 100.0), (10.0, 120.0))
-        ]
+        rows = [{"away_k": a, "kwh": k, "low": 0.9 * k, "high": 1.1 * k} for a, k in ((-2.0, 70.0), (2.0, 120.0))]
         now, colder, lower = bills(of, (100.0, 30.0), 8.0, rows)
         assert (now.what, now.kwh, now.cost, now.hold_c) == ("as it was", 100.0, 30.0, 8.0)
         assert (colder.what, colder.kwh, colder.cost, colder.hold_c) == ("colder", 120.0, pytest.approx(36.0), 8.0)
@@ -262,13 +252,13 @@ class TestNext:
         unpriced = replace(other, intervals=other.intervals.assign(cost=NAN))
         money, why, given = next_money(replace(of, heating=(one, unpriced)))
         assert (money, given) == (None, True) and "stove" in why
-        rows = [{"hold_c": c, "kwh": k} for c, k in ((6.0, 105.0), (8.0, 150.0), (10.0, 180.0))]
+        rows = [{"away_k": a, "kwh": k, "low": k, "high": k} for a, k in ((-2.0, 105.0), (2.0, 180.0))]
         told = bills(of, (150.0, 50.0), 8.0, rows)
         assert [(b.what, round(b.cost, 6)) for b in told] == [
             ("as it was", 50.0), ("lower hold as paid", 35.0), ("next prices", 70.0), ("colder", 84.0),
             ("lower hold", 49.0),
         ]  # fmt: skip
-        assert all(b.low is None and b.high is None for b in told)
+        assert told[0].low is None and told[3].low == told[3].high == pytest.approx(84.0)
 
     def test_published_factors_by_unit(self) -> None:
         """10 kg of propane at 2.994; a therm of gas is 29.3001 kWh at 0.18108; other units and fuels have none."""

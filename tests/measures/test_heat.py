@@ -15,11 +15,11 @@ from reportgen.measures.heat import heat
 from reportgen.measures.heat_house import above_aim
 from reportgen.measures.heat_loss import expected_w_per_k
 from reportgen.measures.heat_types import HoldPrice
-from reportgen.measures.hold_price import band_of, round_holds
+from reportgen.measures.hold_price import round_holds
 from reportgen.measures.house.season import no_house
 from reportgen.plain import plain
 from reportgen.problems import NotEnoughData
-from reportgen.readings.types import DiaryEntry
+from reportgen.readings.types import DiaryEntry, HeatSupply
 from reportgen.season.models import House
 
 
@@ -190,7 +190,7 @@ def test_nothing_logged_is_a_result_with_reasons() -> None:
     section = plain(heat(readings()))
     keys = {"hold_c", "share_at_or_above_hold", "degree_hours_below_hold", "kwh", "appliances_kwh", "cost", "co2_kg"}
     keys |= {"loss_w_per_k", "loss_expected_w_per_k", "hold_found_c", "sources", "price_of_hold", "heater_needed_w"}
-    keys |= {"loss_by_state", "known_share", "kwh_low", "kwh_high", "cost_low", "cost_high"}
+    keys |= {"price_of_degree", "loss_by_state", "known_share", "kwh_low", "kwh_high", "cost_low", "cost_high"}
     assert keys | {"above_target_kwh", "dark_weeks", "reasons"} == set(section)
     for name in ("kwh", "cost", "co2_kg", "loss_w_per_k.estimate", "price_of_hold", "dark_weeks.kg", "sources"):
         assert section["reasons"][name]
@@ -204,14 +204,6 @@ def test_heat_that_does_not_follow_the_cold_is_not_priced() -> None:
     assert "follow" in found.reasons["price_of_hold"]
 
 
-def test_band_grows_and_flat_out_widens_it_downwards() -> None:
-    """At 2 K the measured range is 0.94–1.07 of the truth; where the heater ran flat out a lower hold may cost less."""
-    low, high = band_of(2.0, 1.0, False)
-    assert (low, high) == pytest.approx((1 / 1.07, 1 / 0.94))
-    assert band_of(-4.0, 1.0, True)[0] == pytest.approx(1 / 1.27)
-    assert band_of(4.0, 1.0, True) == band_of(4.0, 1.0, False)
-
-
 def test_holds_are_round_in_the_shown_unit() -> None:
     """Whole degrees Celsius, or every second degree Fahrenheit."""
     assert round_holds(8.3, us=False)[0] == 2.0
@@ -219,20 +211,26 @@ def test_holds_are_round_in_the_shown_unit() -> None:
 
 
 def test_only_a_heater_that_is_known_to_have_run_flat_out_widens_a_lower_hold() -> None:
-    """Without a balance of the house, 4 K under the hold: 1 ÷ 1.16 of the estimate at the least; 1 ÷ 1.27 where the
-    heater had an hour at its rated power (HOLD_PRICES.md); a heater whose rated power is not given had none."""
+    """Without a balance of the house, 4 K under the hold: the low end is 1.27 times lower (HOLD_PRICES.md) where the
+    heater had an hour at its rated power; a heater whose rated power is not given had none."""
     made = house()
     most = float(heat_w(outdoor_c(hours())).max())
-    for rated, share in ((None, 1.16), (most * 2, 1.16), (most, 1.27)):
-        one = replace(made, heating=(replace(made.heating[0], rated_power_w=rated),))
-        (row,) = [row for row in heat(one, no_house("no balance")).price_of_hold if row.hold_c == 4.0]
-        assert row.low == pytest.approx(row.kwh / share)
 
+    def low(*heating: HeatSupply) -> float:
+        (row,) = [
+            row
+            for row in heat(replace(made, heating=heating), no_house("no balance")).price_of_hold
+            if row.hold_c == 4.0
+        ]
+        assert row.low is not None
+        return row.low
+
+    unrated, large, full = (low(replace(made.heating[0], rated_power_w=w)) for w in (None, most * 2, most))
+    assert large == pytest.approx(unrated) and full == pytest.approx(unrated / 1.27)
     idle = replace(made.heating[0], name="spare", role="backup", rated_power_w=most * 9)
     idle = replace(idle, intervals=idle.intervals.assign(heat_kwh=0.0, bought=0.0, cost=0.0))
-    both = replace(made, heating=(replace(made.heating[0], rated_power_w=most), idle))
-    (row,) = [row for row in heat(both, no_house("no balance")).price_of_hold if row.hold_c == 4.0]
-    assert row.low == pytest.approx(row.kwh / 1.27)  # one of two heaters is enough
+    both = low(replace(made.heating[0], rated_power_w=most), idle)
+    assert both == pytest.approx(unrated / 1.27)  # one of two heaters is enough
 
 
 def test_the_expected_loss_says_whether_changed_air_is_in_it() -> None:

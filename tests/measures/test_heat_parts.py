@@ -16,7 +16,7 @@ from measures.house.bare import plain_balance, plain_hours, plain_house
 from reportgen.measures.exposure import line
 from reportgen.measures.harvest_heat import daily_heat
 from reportgen.measures.heat_books import dark_days, dark_weeks, sources, unlooked, weeks
-from reportgen.measures.heat_house import above_aim, above_dated_aims, held_by_hour, losses, needed, repriced
+from reportgen.measures.heat_house import above_aim, above_dated_aims, by_run, held_by_hour, losses, needed
 from reportgen.measures.heat_nights import heat_nights
 from reportgen.measures.heat_sums import cost_of, gap_hours, heat_of, known_share, total_cost, total_heat
 from reportgen.measures.heat_types import HoldPrice, Source, Stretch
@@ -245,16 +245,13 @@ class TestHouse:
         assert found[:48].tolist() == [8.0] * 48 and np.isnan(found[48:72]).all()
         assert found[72:96].tolist() == [9.0] * 24 and np.isnan(found[96:]).all()
 
-    def test_other_holds_by_run_and_degree_hours(self) -> None:
-        """At 9 °C the run takes nine eighths, degree-hours told 1.2: the mean, 1.1625 of 100 kWh; its change times 0.86
-        and 1.20; unknown heat stretches the upper end alone; money goes with the heat."""
-        rows = (price(9.0, 120.0, 36.0), price(8.0, 100.0))
-        more, same = repriced(self.model(), rows, (held(5, 14, 8.0),), 100.0, unknown=1.5)
-        assert more.kwh == pytest.approx(116.25) and more.cost == pytest.approx(36.0 * 116.25 / 120.0)
-        assert (more.low, more.high) == (pytest.approx(100 + 16.25 * 0.86), pytest.approx(1.5 * (100 + 16.25 * 1.2)))
-        assert (same.kwh, same.cost) == (pytest.approx(100.0), None)
-        assert repriced(self.model(), rows, (held(5, 14, None),), 100.0) == rows
-        assert repriced(self.model(), rows, (held(5, 14, 8.0),), 0.0) == rows
+    def test_other_holds_by_the_run(self) -> None:
+        """Ten days of 800 W: a kelvin more takes an eighth more, in four of ten days a twentieth of the whole; 100 kWh
+        were measured. Stretches that were not heated, or whose hold is not known, change nothing."""
+        found = (held(5, 8, 8.0), held(9, 14, 8.0), held(20, 21, 8.0))
+        changed = by_run(self.model(), found, 100.0, np.array([[1.0, 0.0, 0.0], [-1.0, 2.0, 5.0]]))
+        assert changed.tolist() == [pytest.approx([5.0, 0.0, 0.0]), pytest.approx([-5.0, 15.0, 0.0])]
+        assert by_run(self.model(), (held(5, 14, None),), 100.0, np.array([[0.0]])).tolist() == [[0.0]]
 
     def test_heat_above_an_aim(self) -> None:
         """Measured 100 at 8 °C; the table has 60 at 6: an aim of 7 would have taken 80. At or over what was held 0."""

@@ -16,8 +16,21 @@ from made_season import ZONE, channel, heater, logger, readings, season
 from reportgen.measures.heat_types import Stretch
 from reportgen.measures.heating_hours import heat_by_day, heat_by_hour, heat_curves
 from reportgen.measures.hold import hold_found, hold_pieces, kept, stretches, with_heat
-from reportgen.measures.hold_base import Base, Periods, Weather, base, periods, weather
-from reportgen.measures.hold_price import band_of, basis, expected_prices, prices, round_holds
+from reportgen.measures.hold_base import Periods, Weather, periods, weather
+from reportgen.measures.hold_fit import Base, base
+from reportgen.measures.hold_price import (
+    Changes,
+    Paid,
+    Span,
+    basis,
+    by_degree_hours,
+    degree_rows,
+    expected_prices,
+    hold_rows,
+    moves_by,
+    moves_to,
+    round_holds,
+)
 from reportgen.problems import NotEnoughData
 from reportgen.readings.types import DiaryEntry
 
@@ -266,54 +279,143 @@ class TestBase:
         left = ((y - found.kwh_per_kh * pulls(found.above_hold_k) * weight) ** 2).sum()
         assert found.explained == pytest.approx(1 - left / ((y - y.mean()) ** 2).sum())
 
+    def test_each_state_of_the_house_has_a_slope_of_its_own(self) -> None:
+        """0.08 kWh a K h for 20 days, half of it from then on, when it is colder: both are found, and one slope for
+        both would put the base elsewhere. Against scipy's bounded least squares at the base that was found."""
+        from scipy.optimize import lsq_linear
+
+        heat, weather_ = self.made(40, -3.0, 0.08)
+        out = weather_.outdoor_c - np.where(np.arange(960) < 480, 0.0, 3.0)
+        state = (np.arange(960) >= 480).astype(np.int64)
+        pull = np.maximum(5.0 - out, 0.0).reshape(40, 24).sum(axis=1)
+        kwh = np.where(np.arange(40) < 20, 0.08, 0.04) * pull
+        two = replace(weather_, outdoor_c=out, state=state)
+        found = base(replace(heat, kwh=kwh), two)
+        assert found.above_hold_k == pytest.approx(-3.0) and found.slopes == pytest.approx((0.08, 0.04))
+        assert found.kwh_per_kh == pytest.approx(kwh.sum() / pull.sum())
+        assert base(replace(heat, kwh=kwh), replace(two, state=None)).above_hold_k != pytest.approx(-3.0)
+        noisy = kwh * (1.0 + 0.1 * np.sin(np.arange(40) * 2.3))
+        found = base(replace(heat, kwh=noisy), two)
+        pull = np.maximum(8.0 + found.above_hold_k - out, 0.0).reshape(40, 24).sum(axis=1)
+        columns = np.column_stack([np.where(np.arange(40) < 20, pull, 0.0), np.where(np.arange(40) < 20, 0.0, pull)])
+        assert found.slopes == pytest.approx(lsq_linear(columns, noisy, bounds=(0.0, np.inf)).x, rel=1e-6)
+
+    @pytest.mark.parametrize(("last", "colder", "told"), [(7, 0.0, 2), (6, 0.0, 1), (6, 20.0, 0)])
+    def test_a_state_of_few_days_shares_the_slope_before_it_or_is_refused(
+        self, last: int, colder: float, told: int
+    ) -> None:
+        """Seven days at the end have a slope of their own; six share that of the days before, unless a quarter of the
+        winter's cold fell on them."""
+        heat, weather_ = self.made(40, -3.0, 0.08)
+        end = np.arange(960) >= 24 * (40 - last)
+        out = weather_.outdoor_c - colder * end
+        kwh = 0.08 * np.maximum(5.0 - out, 0.0).reshape(40, 24).sum(axis=1)
+        two = replace(weather_, outdoor_c=out, state=end.astype(np.int64))
+        if not told:
+            with pytest.raises(NotEnoughData, match="altered within the winter"):
+                base(replace(heat, kwh=kwh), two)
+            return
+        assert len(set(base(replace(heat, kwh=kwh), two).slopes)) == (2 if told == 2 else 0)
+
+    def test_the_bases_that_the_readings_allow(self) -> None:
+        """Against the definition: with 30 days and one slope, 28 degrees of freedom, t(0.95) = 1.701 (tables of
+        Student's t): the bases whose misfit is within 1 + 1.701²/28 of the least. Exact heat allows one base."""
+        heat, weather_ = self.made(30, -3.0, 0.08)
+        assert [end.above_hold_k for end in base(heat, weather_).ends] == pytest.approx([-3.0, -3.0])
+        kwh = heat.kwh * (1.0 + 0.1 * np.sin(np.arange(30) * 2.3))
+        low, high = base(replace(heat, kwh=kwh), weather_).ends
+
+        def miss(above: float) -> float:
+            pull = np.maximum(8.0 + above - weather_.outdoor_c, 0.0).reshape(30, 24).sum(axis=1)
+            return float(np.linalg.lstsq(pull[:, None], kwh, rcond=None)[1][0])
+
+        every = np.arange(-10.0, 12.0, 0.25)
+        inside = [b for b in every if miss(b) <= min(map(miss, every)) * (1 + 1.701**2 / 28)]
+        assert (low.above_hold_k, high.above_hold_k) == pytest.approx((inside[0], inside[-1]))
+
 
 FIT = Base(above_hold_k=-3.0, kwh_per_kh=0.1, explained=1.0, fitted=np.zeros(3), used=np.array([True, True, False]))
 
 
+LOOSE = Span(less=(0.8, 1.1), more=(0.9, 1.5))
+
+
 class TestPrices:
+    FOUND = (held(1, 1, 8.0, 100.0, 30.0), held(2, 2, 6.0, 40.0, 16.0), held(3, 3, None, 10.0, 3.0))
+    AIR = air([0.0, 1.0, 0.0], [8.0, 6.0, NAN], [0, 1, 2])
+
     def test_every_stretch_moves_by_its_own_degree_hours(self) -> None:
         """Base 5 at a hold of 8 °C. First stretch (0 °C): 5 K, at a hold of 9 six fifths of 100 kWh; second, held 6
-        (base 3, 1 °C): 2 K, at 9 °C 5 K, 2.5 times 40; a third without a hold stays at 10: 120 + 100 + 10."""
-        found = (held(1, 1, 8.0, 100.0, 30.0), held(2, 2, 6.0, 40.0, 12.0), held(3, 3, None, 10.0, 3.0))
-        one = air([0.0, 1.0, 0.0], [8.0, 6.0, NAN], [0, 1, 2])
-        ask: dict[str, Any] = {"hold_c": 8.0, "mean_days": 1.0, "flat_out": False, "with_cost": True}
-        (row,) = prices([9.0], found, one, FIT, **ask)
-        assert (row.hold_c, row.kwh, row.cost) == (9.0, pytest.approx(230.0), pytest.approx(69.0))
-        low, high = band_of(1.0, 1.0, False)
-        assert (row.low, row.high) == (pytest.approx(230.0 * low), pytest.approx(230.0 * high))
-        assert prices([9.0], found, one, FIT, **(ask | {"with_cost": False}))[0].cost is None
-        (more,) = prices([9.0], found, one, FIT, **ask, unknown=1.5)
-        assert more.high == pytest.approx(1.5 * (row.high or 0.0)) and more.low == row.low
-        tested = prices([12.0, 12.1, 4.0, 3.9], found, one, FIT, **ask)
-        assert [row.tested for row in tested] == [True, False, True, False]
+        (base 3, 1 °C): 2 K, at 9 °C 5 K, 2.5 times 40; a third without a hold stays as it was. Each own hold a kelvin
+        lower: 4 of 5 K and 1 of 2."""
+        moves = moves_to([9.0], self.FOUND)
+        assert moves.tolist() == [[1.0, 3.0, 0.0]]
+        assert by_degree_hours(self.FOUND, self.AIR, FIT, moves).tolist() == [pytest.approx([20.0, 60.0, 0.0])]
+        moves = moves_by([-1.0, 2.0], self.FOUND)
+        assert moves.tolist() == [[-1.0, -1.0, 0.0], [2.0, 2.0, 0.0]]
+        changed = by_degree_hours(self.FOUND, self.AIR, FIT, moves)
+        assert changed.tolist() == [pytest.approx([-20.0, -20.0, 0.0]), pytest.approx([40.0, 40.0, 0.0])]
+
+    def test_an_hour_counts_by_the_slope_of_its_state(self) -> None:
+        """Two hours at a base of 5 °C: 5 K in a house of 0.1, 1 K in one of 0.3 kWh a K h, 0.8 kWh. A kelvin more: 0.6
+        + 0.6 = 1.2, half as much again; by one slope for both it would be a third."""
+        found = (held(1, 1, 8.0, 100.0),)
+        both = air([0.0, 4.0], [8.0, 8.0])
+        two = replace(FIT, slopes=(0.1, 0.3))
+        states = replace(both, state=np.array([0, 1]))
+        assert by_degree_hours(found, states, two, np.array([[1.0]])).tolist() == [[pytest.approx(50.0)]]
+        assert by_degree_hours(found, both, FIT, np.array([[1.0]])).tolist() == [[pytest.approx(100 / 3)]]
 
     def test_a_stretch_that_asked_for_nothing_is_left_as_it_was(self) -> None:
         """9 °C outdoors all along: no degree-hours to compare."""
-        (row,) = prices(
-            [9.0], (held(1, 1, 8.0, 50.0),), air([9.0], [8.0], [0]), FIT, hold_c=8.0, mean_days=1.0, flat_out=False,
-            with_cost=False,
-        )  # fmt: skip
-        assert row.kwh == pytest.approx(50.0)
+        found = (held(1, 1, 8.0, 50.0),)
+        assert by_degree_hours(found, air([9.0], [8.0], [0]), FIT, np.array([[1.0]])).tolist() == [[0.0]]
 
-    @pytest.mark.parametrize(
-        ("away", "days", "flat", "ends"),
-        [
-            (0.0, 1.0, False, (1.0, 1.0)), (1.0, 1.0, False, (1 / 1.035, 1 / 0.97)),
-            (2.0, 1.0, False, (1 / 1.07, 1 / 0.94)),
-            (-3.0, 1.0, False, (1 / 1.115, 1 / 0.915)), (4.0, 20.0, False, (1 / 1.16, 1 / 0.89)),
-            (6.0, 1.0, False, (1 / 1.25, 1 / 0.84)), (2.0, 21.0, False, (1 / 1.09, 1 / 0.89)),
-            (4.0, 21.0, False, (1 / 1.16, 1 / 0.83)), (-4.0, 1.0, True, (1 / 1.27, 1 / 0.89)),
-            (-2.0, 1.0, True, (1 / 1.135, 1 / 0.94)), (4.0, 1.0, True, (1 / 1.16, 1 / 0.89)),
-        ],
-    )  # fmt: skip
-    def test_the_band_of_another_hold(self, away: float, days: float, flat: bool, ends: tuple[float, float]) -> None:
-        """Estimate ÷ truth 0.94–1.07 at 2 K and 0.89–1.16 at 4 K, months 0.89–1.09 and 0.83–1.16 (HOLD_PRICES.md),
-        straight lines between and beyond; a heater flat out overstates a hold 4 K lower by up to 1.27."""
-        assert band_of(away, days, flat) == pytest.approx(ends)
+    def test_more_and_less_do_not_make_the_band_narrower(self) -> None:
+        """30 kWh more in one stretch, 20 less in another: 10 more; between 0.9 · 30 − 1.1 · 20 = 5 and 1.5 · 30 −
+        0.8 · 20 = 29. Doubts add in squares: readings that allow 2 to 13 make √(5² + 8²) under and √(19² + 3²) over."""
+        told = np.array([[30.0, -20.0]])
+        whole, low, high = Changes(told=told, span=LOOSE).summed(np.ones(2))
+        assert (whole[0], low[0], high[0]) == pytest.approx((10.0, 5.0, 29.0))
+        ends = (np.array([[20.0, -18.0]]), np.array([[33.0, -20.0]]))
+        whole, low, high = Changes(told=told, ends=ends, span=LOOSE).summed(np.ones(2))
+        assert (whole[0], low[0], high[0]) == pytest.approx((10.0, 10 - np.hypot(5, 8), 10 + np.hypot(19, 3)))
+        money = Changes(told=told, span=LOOSE).summed(np.array([0.3, 0.5]))[0]
+        assert money[0] == pytest.approx(30 * 0.3 - 20 * 0.5)
 
-    def test_the_band_stays_open_above_where_the_line_would_cross_nothing(self) -> None:
-        """100 K away: never more than twenty times."""
-        assert band_of(100.0, 1.0, False)[1] == pytest.approx(20.0)
+    def test_rows_in_heat_and_money(self) -> None:
+        """150 kWh for 49; a hold of 9 takes 20 + 60 more at 0.30 and 0.40 a kWh; a kelvin less 20 + 20 less. The ends:
+        0.9 to 1.5 of what is more, 0.8 to 1.1 of what is less; heat that is not known stretches the upper end alone."""
+        paid = Paid(found=self.FOUND, kwh=150.0, cost=49.0)
+        more = Changes(told=np.array([[20.0, 60.0, 0.0]]), span=LOOSE)
+        (row,) = hold_rows([9.0], paid, more, 8.0, False)
+        assert (row.kwh, row.low, row.high) == pytest.approx((230.0, 222.0, 270.0))
+        assert row.cost == pytest.approx(49 + 6 + 24) and row.tested
+        (unsure,) = hold_rows([9.0], replace(paid, unknown=1.5, cost=None), more, 8.0, False)
+        assert (unsure.low, unsure.high, unsure.cost) == (pytest.approx(222.0), pytest.approx(405.0), None)
+        less = Changes(told=np.array([[-20.0, -20.0, 0.0]]), span=LOOSE)
+        (one,) = degree_rows([-1.0], paid, less, False)
+        assert (one.away_k, one.kwh, one.low, one.high) == pytest.approx((-1.0, 110.0, 106.0, 118.0))
+        assert (one.cost, one.cost_low, one.cost_high) == pytest.approx((35.0, 49 - 14 * 1.1, 49 - 14 * 0.8))
+        (free,) = degree_rows([-1.0], replace(paid, cost=None), less, False)
+        assert (free.cost, free.cost_low, free.cost_high) == (None, None, None)
+        tested = hold_rows([12.0, 12.1, 4.0, 3.9], paid, Changes(told=np.zeros((4, 3)), span=LOOSE), 8.0, False)
+        assert [row.tested for row in tested] == [True, False, True, False]
+
+    def test_no_heat_is_less_than_none(self) -> None:
+        """180 of 150 kWh less are all of it."""
+        changes = Changes(told=np.array([[-180.0, 0.0, 0.0]]), span=LOOSE)
+        (row,) = degree_rows([-4.0], Paid(found=self.FOUND, kwh=150.0, cost=49.0), changes, False)
+        assert (row.kwh, row.low, row.cost_low) == (0.0, 0.0, 0.0)
+
+    def test_a_heater_flat_out_overstates_a_lower_hold(self) -> None:
+        """By up to 1.27 at 4 K, half of it at 2 K; not a higher one."""
+        paid = Paid(found=self.FOUND, kwh=150.0, cost=49.0)
+        none = Changes(told=np.zeros((3, 3)), span=LOOSE)
+        lows = [row.low for row in hold_rows([4.0, 6.0, 12.0], paid, none, 8.0, True)]
+        assert lows == pytest.approx([150 / 1.27, 150 / 1.135, 150.0])
+        (row,) = degree_rows([-2.0], paid, Changes(told=np.zeros((1, 3)), span=LOOSE), True)
+        assert (row.low, row.cost_low) == pytest.approx((150 / 1.135, 49 / 1.135))
 
     def test_what_the_price_rests_on(self) -> None:
         """Two used periods of a day and a week, of 10 and 30 kWh: a mean of (10 · 1 + 30 · 7) / 40 = 5.5 days; base

@@ -16,7 +16,7 @@ import pandas as pd
 from studies.house_winters import AWAY_K, HEATERS, Winter, by_hour, hours_of, loss_truth, run, stopped, winter
 
 from reportgen.measures.house.failure import AFTER_H, air_after, stops
-from reportgen.measures.house.hold import ratios, told, usual_target
+from reportgen.measures.house.hold import change_span, ratios, usual_target
 from reportgen.measures.house.hours import EVENING_H, MORNING_H, NIGHT_END_H, NIGHT_H, HouseHours
 from reportgen.measures.house.loss import counted_nights, loss_by_state, loss_w_per_k
 from reportgen.measures.house.meter import by_the_hour
@@ -153,10 +153,16 @@ def _holds(one: Winter, frame: pd.DataFrame, house: Response, truth: dict[str, A
             other = run(one, hold_c=one.params.hold_c + away)
             truth[away] = float(by_hour(other["heater_w"]).sum()) / 1000.0
         (share,) = ratios(house, target, [away])
-        band = told(house, measured, share, _degree_hours(house, away))
-        true = truth[away]
+        middle, low, high = _told(house, measured, share, _degree_hours(house, away))
         if measured > 100.0:
-            yield _row(f"hold {away:+.0f} K", band.estimate, band.low, band.high, true, measured=measured)
+            yield _row(f"hold {away:+.0f} K", middle, low, high, truth[away], measured=measured)
+
+
+def _told(house: Response, measured: float, run_share: float, degree_hours: float) -> tuple[float, float, float]:
+    """Heat at the other hold [kWh], low and high: the mean of both ways, at its limit the run alone."""
+    middle = run_share if house.balance.at_limit else 0.5 * (run_share + degree_hours)
+    change = [measured * (1.0 + (middle - 1.0) * end) for end in change_span(house)]
+    return measured * middle, max(min(change), 0.0), max(change)
 
 
 def _degree_hours(house: Response, by_k: float) -> float:

@@ -126,6 +126,9 @@ def report(rows: pd.DataFrame, date: str) -> str:
         "alone (1.20 to 1.44 upward), the size of a heater at its limit (0.88 to 0.83 downward; of a large one 0.91 to "
         "0.89). The table tells the widened bands on the same houses: they were not tried on others.",
         "",
+        "Other holds are told here by the mean of the run and of one base for all days, of one hold all winter long; "
+        "what the pages tell, and how near it comes, is HOLD_PRICES.md.",
+        "",
         "Refused, houses of each kind:",
         "",
         *(f"- {figure}, {kind}, {heater}: {count}" for (figure, kind, heater), count in why.items()),

@@ -1,18 +1,18 @@
 """What another hold would have taken in this winter's weather.
 
-The winter is run again with the target moved; what is told is the measured heat × the ratio of the two runs, averaged
-with the ratio of degree-hours (M. F. Fels 1986, Energy and Buildings 9:5–18) unless the heater stood at its limit,
-which degree-hours do not know. Bands: true ÷ told of the change, from simulated houses (methods page, *The house as a
-balance*).
+The winter is run again with the target moved; the change is averaged with that of the degree-hours (M. F. Fels 1986,
+Energy and Buildings 9:5–18) unless the heater stood at its limit, which degree-hours do not know, or its hours were
+made from a meter. Bands: true ÷ told of the change, from simulated houses (methods page, *The price of a degree*).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from reportgen.measures.exposure import Band, Floats
+from reportgen.measures.exposure import Floats
+from reportgen.measures.house.hours import Ints
 from reportgen.measures.house.response import Response, runs
 
 CHANGE = {"probe": (0.86, 1.20), "no probe": (0.80, 1.20), "meter": (0.82, 1.40)}  # true ÷ told change of heat
@@ -46,10 +46,26 @@ def change_span(house: Response) -> tuple[float, float]:
     return CHANGE_AT_LIMIT if house.balance.at_limit else CHANGE[house.balance.kind]
 
 
-def told(house: Response, measured_kwh: float, run_ratio: float, degree_hours_ratio: float | None) -> Band:
-    """Heat at the other hold [kWh] with its band."""
-    full = house.balance.at_limit or degree_hours_ratio is None
-    middle = run_ratio if full or degree_hours_ratio is None else 0.5 * (run_ratio + degree_hours_ratio)
-    ends = change_span(house)
-    change = [measured_kwh * (1.0 + (middle - 1.0) * end) for end in ends]
-    return Band(estimate=measured_kwh * middle, low=max(min(change), 0.0), high=max(change))
+def share_of_run(house: Response) -> float:
+    """How much the run counts beside the degree-hours: all where the heater stood at its limit, which they do not know;
+    nothing where the hours of the heat were made from a meter (HOLD_PRICES.md: the run was the worse of the two)."""
+    if house.balance.at_limit:
+        return 1.0
+    return 0.0 if house.hours.by_meter else 0.5
+
+
+def changes_by_part(house: Response, target_c: Floats, moves_k: Sequence[Floats], part: Ints) -> Floats:
+    """Change of heat in each part of the winter ÷ the heat of the whole run as it was; shape (moves, parts).
+
+    Args:
+        target_c: Of every hour [°C], shape (n,).
+        moves_k: How far the target moves, each of shape (n,) [K].
+        part: The number of the part of every hour, 0 …; −1: in none; shape (n,).
+    """
+    rated = house.hours.rated_w
+    limit = np.inf if rated is None else max(rated, float(house.hours.heaters_w.max()))
+    same, *moved = runs(house, [target_c, *(target_c + move for move in moves_k)], limit)[1]
+    whole = float(same.sum())
+    parts = [part == n for n in range(int(part.max()) + 1)]
+    changes = [[float((heat - same)[inside].sum()) for inside in parts] for heat in moved]
+    return np.array(changes) / whole if whole > 0 else np.zeros((len(moves_k), len(parts)))

@@ -22,7 +22,7 @@ from reportgen.measures.house.balance import (
 )
 from reportgen.measures.house.bed import fit_bed
 from reportgen.measures.house.failure import Stops, air_after, stops
-from reportgen.measures.house.hold import change_span, ratios, told, usual_target
+from reportgen.measures.house.hold import change_span, changes_by_part, ratios, share_of_run, usual_target
 from reportgen.measures.house.hours import EVENING_H, MORNING_H, NIGHT_END_H, NIGHT_H, lagged
 from reportgen.measures.house.loss import counted_nights, loss_by_state, loss_w_per_k
 from reportgen.measures.house.response import Response, _loss_by_hour, after_stop, in_state, respond, run
@@ -464,21 +464,26 @@ class TestHold:
         ("kind", "low", "high"), [("probe", 0.86, 1.20), ("no probe", 0.80, 1.20), ("meter", 0.82, 1.40)]
     )
     def test_the_change_has_the_band_of_the_study(self, kind: str, low: float, high: float) -> None:
-        """A fifth more by the run, a tenth by degree-hours: 115 of 100 kWh, of the change 15 · low to 15 · high."""
-        house = plain_house(plain_hours(2), plain_balance(2, kind=kind))
-        found = told(house, 100.0, 1.2, 1.1)
-        assert change_span(house) == (low, high)
-        assert (found.estimate, found.low, found.high) == pytest.approx((115.0, 100 + 15 * low, 100 + 15 * high))
-        assert told(house, 100.0, 1.2, None).estimate == pytest.approx(120.0)
+        """True ÷ told change of heat by the run."""
+        assert change_span(plain_house(plain_hours(2), plain_balance(2, kind=kind))) == (low, high)
 
-    def test_a_heater_at_its_limit_is_told_by_the_run_alone(self) -> None:
-        """120 kWh, 115 to 124; less heat has its ends the other way round, and none is under nothing."""
+    def test_a_heater_at_its_limit_has_a_band_and_a_share_of_its_own(self) -> None:
+        """0.75 to 1.20, by the run alone; else half of it, and none where a meter tells the heat."""
         house = plain_house(plain_hours(2), plain_balance(2, limit_share=0.2))
-        found = told(house, 100.0, 1.2, 1.1)
-        assert (found.estimate, found.low, found.high) == pytest.approx((120.0, 115.0, 124.0))
-        found = told(house, 100.0, 0.8, 0.1)
-        assert (found.estimate, found.low, found.high) == pytest.approx((80.0, 76.0, 85.0))
-        assert told(house, 100.0, 0.05, None).low == 0.0
+        assert (change_span(house), share_of_run(house)) == ((0.75, 1.20), 1.0)
+        assert share_of_run(plain_house(plain_hours(2))) == 0.5
+        assert share_of_run(plain_house(plain_hours(2, by_meter=True))) == 0.0
+
+    def test_changes_by_part_of_the_winter(self) -> None:
+        """100 W/K from 0 °C to 8 °C in four days; a kelvin more in the first day is an eighth of a quarter of the
+        whole; hours in no part count in none. With a rated power of 850 W no more than 50 W are added."""
+        part = np.repeat([0, 1, 1, -1], 24)
+        moves = [np.repeat([1.0, 0.0, -2.0, 4.0], 24)]
+        house, target = plain_house(plain_hours(96)), np.full(96, 8.0)
+        assert changes_by_part(house, target, moves, part).tolist() == [pytest.approx([1 / 32, -2 / 32])]
+        small = plain_house(plain_hours(96, rated_w=850.0))
+        assert changes_by_part(small, target, moves, part).tolist() == [pytest.approx([50 / 3200, -2 / 32])]
+        assert changes_by_part(house, np.full(96, -50.0), moves, part).tolist() == [[0.0, 0.0]]
 
 
 class TestLoss:
