@@ -123,8 +123,12 @@ def _described(said: Said, told: Told) -> str:
 
 
 def _beside(said: Said, told: Told) -> str:
-    """The verdict, then what the same thing did besides, where houses say it together."""
+    """The verdict, then what the same thing did besides, where houses say it together: first what is sure, then, of
+    what closes the house, the damp, which is its price."""
     others = [one for one in told.of(said.thing) if one.stratum.outcome != said.stratum.outcome and one.pooled]
+    others.sort(
+        key=lambda one: (one.mark == "open", not (said.thing.seals and one.stratum.outcome == "night_humidity"))
+    )
     told_ = [f"{mean_words(one, told)} ({houses_of(one)})" for one in others[:2]]
     beside = f" Beside it: {'; '.join(told_)}." if told_ else ""
     return f"{begun(said.verdict)}.{_closed(said, told)}{beside}"

@@ -14,7 +14,7 @@ from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.opened import unanswered
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
-from reportgen.gather.pages.words import houses, kind_of
+from reportgen.gather.pages.words import NONE_FOUND, houses, kind_of
 from reportgen.gather.types import House, Winter
 from reportgen.wording import NBSP, count, number
 
@@ -181,7 +181,7 @@ def _nights(told: Told) -> Drawing | None:
         told,
         measure.only(_table(told), "frost", "nights"),
         bars=measure.BARS,
-        sure=f"Without a bar the logger's accuracy was not given. {_lines(told)}".strip(),
+        sure=f"{measure.barless(points)} {_lines(told)}".strip(),
     )
 
 
@@ -198,6 +198,13 @@ def _reasons() -> list[tuple[str, Callable[[Winter], bool]]]:
             lambda w: w.headlines.outdoor_coldest_c is None,
         ),
     ]
+
+
+def _failures(winter: Winter) -> int | None:
+    """Failures of the heat; None where there is no heat that could fail, or where it cannot be told."""
+    h = winter.headlines
+    unknown = any(path == "frost.failures" and words != NONE_FOUND for path, words in h.reasons)
+    return None if winter.heated is False or (unknown and not h.failures) else h.failures
 
 
 def _table(told: Told) -> pd.DataFrame:
@@ -220,6 +227,6 @@ def _table(told: Told) -> pd.DataFrame:
             "nights under it": lambda h, x: x.headlines.nights_below_line.estimate,
             "nights, low": lambda h, x: x.headlines.nights_below_line.low,
             "nights, high": lambda h, x: x.headlines.nights_below_line.high,
-            "failures of the heat": lambda h, x: x.headlines.failures,
+            "failures of the heat": lambda h, x: _failures(x),
         },
     )

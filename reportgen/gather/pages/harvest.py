@@ -107,7 +107,10 @@ def _weeks(told: Told) -> Drawing | None:
 def _reasons() -> list[tuple[str, Callable[[Winter], bool]]]:
     return [
         ("keeps its harvest to itself", lambda w: kept_private(w, "harvest.")),
-        ("no picking on record; weigh each and write down its day", lambda w: w.headlines.harvest_kg is None),
+        (
+            "no weighed harvest handed in; weigh each picking, and allow `harvest` under [share]",
+            lambda w: w.headlines.harvest_kg is None,
+        ),
         ("the area of the floor is not given", lambda w: w.headlines.kg_per_m2 is None),
         ("keeps its prices to itself", keeps_prices),
         ("no cost in all, since no prices are given", lambda w: w.headlines.balance_per_kg is None),

@@ -205,6 +205,19 @@ def differ(points: Sequence[Point]) -> str:
     return f"{DIFFER} " if len(points) > 1 else ""
 
 
+def barless(points: Sequence[Point]) -> str:
+    """Why some have no bar: the accuracy was not given, or what the sensors may be wrong by would alter nothing."""
+    why = [
+        *(["the logger's accuracy was not given"] if any(p.low is None or p.high is None for p in points) else []),
+        *(["its sensor's inaccuracy would alter nothing"] if any(_flat(p) for p in points) else []),
+    ]
+    return f"Where a house has no bar, {' or '.join(why)}." if why else ""
+
+
+def _flat(point: Point) -> bool:
+    return point.low is not None and point.low == point.high
+
+
 def lacks(told: Told, reasons: Sequence[tuple[str, Callable[[Winter], bool]]]) -> tuple[Lack, ...]:
     """Each reason with the houses whose newest winter it holds for; the first that holds counts."""
     found: dict[str, list[str]] = {}

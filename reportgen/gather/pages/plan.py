@@ -140,6 +140,8 @@ def _open_words(one: StillOpen) -> str:
 def title(plan: Plan) -> str:
     """What to try together, as a heading."""
     if not plan.things:
+        if plan.open_ and all(one.spread is None for one in plan.open_):
+            return "What is still open"
         return "What to try together"
     names = " and ".join(thing_of(name) for name in plan.things[:2])
     return f"Try together: {names}, on and off by turns"

@@ -16,7 +16,7 @@ from reportgen.wording import Wording
 
 HEATER = "a heater warms: not judged"
 WARMED = frozenset({"lift", "heat", "watts_per_kelvin", "soil_mean"})
-NOT_HERE = "not where a fuel burns inside"
+NOT_HERE = "not for a house in which a fuel burns"
 PRINTED, JUDGED = 3, 5  # houses for a sum of them, and for a verdict
 
 
@@ -124,7 +124,7 @@ def _said(thing: Thing, stratum: Stratum, *, burning: Sequence[str], heater: boo
     elif mark == "helped" and thing.seals and any(member.house in burning for member in stratum.members):
         mark, verdict = "open", NOT_HERE
     elif mark == "helped" and thing.seals and burning:
-        verdict = f"{verdict}, {NOT_HERE}"
+        verdict = f"{verdict}; {NOT_HERE}"
     elif mark in ("helped", "opposite") and _small(stratum, found):
         verdict = f"{verdict}, by less than is worth having"
     return Said(thing=thing, stratum=stratum, pooled=found, mark=mark, verdict=verdict)
