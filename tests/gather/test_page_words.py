@@ -201,3 +201,35 @@ def test_fumes_are_warned_of_on_the_page_of_things_too() -> None:
     """Where a fuel burnt in a closed house of the group."""
     assert "carbon monoxide" not in words(made.made(), "things")
     assert "carbon monoxide" in words(with_newest(made.made(), 1, sealed_burner=True), "things")
+
+
+def test_a_frost_line_that_is_not_at_freezing_is_no_frost() -> None:
+    """A line at 2 °C and a coldest of 1 °C: no frost came in, though it fell under the line."""
+    group = each(made.made(3), line_c=2.0, minimum_c=1.0, nights_below_line=Band(estimate=4.0, low=2.0, high=6.0))
+    found = words(group, "frost")
+    assert "All of 3 houses fell under their frost line" in found and "Frost came into" not in found
+    mixed = with_newest(group, 0, headlines=replace(group.houses[0].newest.headlines, line_c=0.0))
+    assert "2 of 3 houses fell under their frost line" in words(mixed, "index")
+    assert "freezing" in words(mixed, "frost")
+
+
+def test_houses_of_other_days_are_said_to_be_so() -> None:
+    """A winter that is told only so far stands beside whole ones, with fewer nights and pickings by its days alone."""
+    group = made.made(4)
+    other = "Not all tell of the same days"
+    pages = ("frost", "heat", "harvest", "houses")
+    assert not any(other in words(group, slug) for slug in pages)
+    now = group.houses[0].newest
+    young = with_newest(group, 0, so_far=now.first_day.replace(month=12, day=28))
+    assert all(other in words(young, slug) for slug in pages)
+
+
+def test_a_house_without_heat_that_hung_the_film_too_is_told() -> None:
+    """The film is told by the heat that it spares; what an unheated house saw of it stood in no picture or sentence."""
+    group = made.made()
+    film = group.things[0]
+    alone = made.member(made.random.Random(2), "Plot 4", "film", 0.6, 0.0, 0.2, heated=False)
+    cold = Stratum(outcome="lift", unit="K", heated=False, members=(alone,), refused=())
+    heat = film.strata[:1]
+    group = replace(group, things=(replace(film, strata=(*heat, cold)), *group.things[1:]))
+    assert "Without heat, by itself: Plot 4 0.2 to 1.0 degrees warmer nights." in words(group, "things")

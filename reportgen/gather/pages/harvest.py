@@ -100,7 +100,8 @@ def _weeks(told: Told) -> Drawing | None:
         look,
         told,
         measure.only(_table(told), "weeks"),
-        sure="It takes the household's vegetables for a week; houses that do not say them are not shown.",
+        sure=f"{measure.other_days(points)}It takes the household's vegetables for a week; houses that do not say them "
+        "are not shown.",
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from datetime import timedelta
 
 import pandas as pd
 
@@ -26,6 +27,7 @@ Value = Callable[[Winter], float | None]
 MOST_WORDS = 58
 DIFFER = "Houses differ in much besides: no difference between them is an effect of anything."
 BARS = "bar: as far as the sensors may be wrong"
+SAME_DAYS = timedelta(days=21)  # between first days, and between last days, of winters set side by side; our choice
 BAND_WORD = "a usual sensors' band"
 
 
@@ -202,7 +204,15 @@ def only(table: pd.DataFrame, *begins: str) -> pd.DataFrame:
 
 def differ(points: Sequence[Point]) -> str:
     """What may not be read out of a line of several houses."""
-    return f"{DIFFER} " if len(points) > 1 else ""
+    return f"{DIFFER} {other_days(points)}" if len(points) > 1 else ""
+
+
+def other_days(points: Sequence[Point]) -> str:
+    """That the newest winters of these houses are not of one stretch of days, where they are not."""
+    spans = [(w.first_day, w.so_far or w.last_day) for w in (p.house.newest for p in points)]
+    if not spans or all(max(days) - min(days) <= SAME_DAYS for days in zip(*spans, strict=True)):
+        return ""
+    return "Not all tell of the same days: the page Record has them. "
 
 
 def barless(points: Sequence[Point]) -> str:
