@@ -8,9 +8,11 @@ from dataclasses import replace
 from gather import made_pages as made
 from gather.test_pages import main_of, words_of
 
+from reportgen.gather.pages import chat
 from reportgen.gather.pages import effect_words as say
 from reportgen.gather.pages.index import front
 from reportgen.gather.pages.plan import Plan, title
+from reportgen.gather.pages.sheet import sheet
 from reportgen.gather.pages.told import told_of
 from reportgen.gather.pages.words import cut_name
 from reportgen.gather.site import files
@@ -232,4 +234,11 @@ def test_a_house_without_heat_that_hung_the_film_too_is_told() -> None:
     cold = Stratum(outcome="lift", unit="K", heated=False, members=(alone,), refused=())
     heat = film.strata[:1]
     group = replace(group, things=(replace(film, strata=(*heat, cold)), *group.things[1:]))
-    assert "Without heat, by itself: Plot 4 0.2 to 1.0 degrees warmer nights." in words(group, "things")
+    assert "Without heat, by itself: 0.2 to 1.0 degrees warmer nights (Plot 4)." in words(group, "things")
+
+
+def test_the_sign_of_the_marked_house_is_told_in_the_chat_picture() -> None:
+    """The diamond stood there without a word."""
+    for mark, told in (("Plot 3", True), (None, False)):
+        group = told_of(made.made(mark=mark))
+        assert ("◆: your house." in words_of(chat.svg(sheet(group, front(group), "Title")))) is told

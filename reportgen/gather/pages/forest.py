@@ -140,7 +140,7 @@ def _without_heat(said: Said, told: Told) -> str:
         return ""
     cold = (one for one in told.of(said.thing) if one.stratum.outcome == "lift" and one.stratum.heated is False)
     few = [(one.stratum, member) for one in cold if one.pooled is None for member in one.stratum.members[:2]]
-    each = [f"{name_of(m.house)} {say.interval(s, m.low, m.high, told.w)}" for s, m in few]
+    each = [f"{say.interval(s, m.low, m.high, told.w)} ({name_of(m.house)})" for s, m in few]
     alone = "by itself" if len(each) == 1 else "each by itself"
     return f" Without heat, {alone}: {'; '.join(each)}." if each else ""
 
