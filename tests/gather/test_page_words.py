@@ -242,3 +242,26 @@ def test_the_sign_of_the_marked_house_is_told_in_the_chat_picture() -> None:
     for mark, told in (("Plot 3", True), (None, False)):
         group = told_of(made.made(mark=mark))
         assert ("◆: your house." in words_of(chat.svg(sheet(group, front(group), "Title")))) is told
+
+
+def test_a_dial_that_was_turned_down_is_told_by_no_share_of_the_heat() -> None:
+    """Five houses that turned it down were to read that a dial gives less heat for each degree."""
+    group = made.made(6)
+    day, what = made.date(2025, 12, 1), "Dial down"
+    down = made.line(day, what, "thermostat", "less heating", made.outcome("heat", "kWh", -2.0, 0.5))
+    houses = tuple(replace(h, winters=(*h.winters[:-1], replace(h.newest, lines=(down,)))) for h in group.houses)
+    members = tuple(replace(m, what=what, when=day) for m in group.things[0].strata[0].members)
+    stratum = Stratum(outcome="watts_per_kelvin", unit="%", heated=None, members=members, refused=())
+    lines = tuple((h.label, "2025–26", day, what) for h in houses)
+    dial = replace(group.things[0], name="dial", seals=False, lines=lines, strata=(stratum,))
+    told = words(replace(group, houses=houses, things=(dial, group.things[1])), "things")
+    assert "Dial" not in told.partition("Which diary lines")[0]
+    assert "What a dial spares goes by its degrees" in told
+    assert "What a dial spares goes by its degrees" in words(replace(group, houses=houses, things=(dial,)), "things")
+
+
+def test_a_calendar_that_this_group_cannot_fill_says_so() -> None:
+    """Eight houses are given turns, and a line below says that 36 more would settle it."""
+    assert "Fan at night: our 8 houses alone will hardly settle it; ask other gardens to join." in words(
+        made.made(), "index"
+    )

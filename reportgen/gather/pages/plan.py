@@ -14,11 +14,11 @@ from reportgen.counsel.brief import begun
 from reportgen.counsel.cautions import ALONE, MAINS, SEAL
 from reportgen.gather.pages import effect_words as say
 from reportgen.gather.pages.told import Told, held_back, touched
-from reportgen.gather.pages.words import name_of, named, thing_of, whole
+from reportgen.gather.pages.words import houses, name_of, named, thing_of, whole
 from reportgen.gather.together import Row, StillOpen, Turn, calendar, reversible, still_open
 from reportgen.gather.types import Thing
 from reportgen.measures.diary_words import words_of
-from reportgen.wording import NBSP, count, number
+from reportgen.wording import NBSP, count, listed, number
 
 SAME_WINTER = timedelta(days=200)
 LEAST = timedelta(days=60)
@@ -171,8 +171,19 @@ def table(plan: Plan, told: Told) -> Table | None:
         columns=columns,
         rows=rows,
         data=frame(plan),
-        notes=_apart(plan),
+        notes=(*_long_road(plan, told), *_apart(plan)),
     )
+
+
+def _long_road(plan: Plan, told: Told) -> tuple[str, ...]:
+    """Things on the calendar that take more houses than the group has."""
+    n = len(told.group.houses)
+    needed = {one.thing: one.spread for one in reversed(plan.open_) if one.spread is not None}
+    far = [thing_of(name) for name in plan.things if needed.get(name, 0) > n]
+    if not far:
+        return ()
+    alone = f"our {houses(n)} alone" if n > 1 else "our house alone"
+    return (f"{begun(listed(far))}: {alone} will hardly settle it; ask other gardens to join.",)
 
 
 def names(one: Turns, told: Told, most: int = 6, sign: str = "◆ ") -> str:

@@ -18,7 +18,7 @@ from reportgen.gather.pages.together_view import (
     title_of,
     together_view,
 )
-from reportgen.gather.pages.told import NOT_HERE, Said, Told
+from reportgen.gather.pages.told import NOT_HERE, Said, Told, is_dial
 from reportgen.gather.pages.types import GroupPage, Lack
 from reportgen.gather.pages.words import in_words, named, no_outdoors, thing_of
 from reportgen.gather.strata import FUMES, NO_ERROR
@@ -27,6 +27,7 @@ from reportgen.wording import are, count, listed
 
 MOST_BLOCKS, MOST_ROWS_OPEN = 4, 44
 OLD = "reviewed by an older release, which leaves out what putting together takes; review the season anew"
+DIAL = "What a dial spares goes by its degrees: each house's own review tells it, by the price of a degree."
 NOTHING = "No thing was changed by a house of this group and judged by its own review."
 
 
@@ -74,7 +75,7 @@ def _empty(told: Told) -> GroupPage:
         return GroupPage(
             slug="things",
             headline="No change could be told in any house",
-            lead="Changes stand in the diaries; why none of them is told stands below.",
+            lead=" ".join(["Changes stand in the diaries, but none could be told.", *_dials(told)]),
             answers=False,
             blocks=_lacking(told),
             rest=rest,
@@ -138,7 +139,14 @@ def _sure(told: Told) -> str:
     if refused:
         tries = begun(count(refused, "try", "tries"))
         parts.append(f"{tries} could not be told and {are(refused)} in the table.")
-    return " ".join(parts)
+    return " ".join([*parts, *_dials(told)])
+
+
+def _dials(told: Told) -> list[str]:
+    """What a thermostat spares is put together by nobody."""
+    shown = {one.thing.name for one in told.mains}
+    dials = [t for t in told.group.things if t.name not in shown and is_dial(t, told.lines)]
+    return [DIAL] if dials else []
 
 
 def _kinds_note(group: Group) -> str:
