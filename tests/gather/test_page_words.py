@@ -11,7 +11,7 @@ from gather.test_pages import main_of, words_of
 from reportgen.gather.pages import chat
 from reportgen.gather.pages import effect_words as say
 from reportgen.gather.pages.index import front
-from reportgen.gather.pages.plan import Plan, title
+from reportgen.gather.pages.plan import Plan, open_lines, title
 from reportgen.gather.pages.sheet import sheet
 from reportgen.gather.pages.told import told_of
 from reportgen.gather.pages.words import cut_name
@@ -265,3 +265,40 @@ def test_a_calendar_that_this_group_cannot_fill_says_so() -> None:
     assert "Fan at night: our 8 houses alone will hardly settle it; ask other gardens to join." in words(
         made.made(), "index"
     )
+
+
+def test_a_group_without_a_heater_is_not_told_to_log_heat() -> None:
+    """Every house was unheated, and the page asked for the heater's readings."""
+    group = each(made.made(3, years=0), heat_kwh=None, heat_cost=None, loss_w_per_k=Band())
+    for n in range(3):
+        group = with_newest(group, n, heated=False)
+    found = words(group, "heat")
+    assert "No house of this group is heated" in found and "Log what" not in found
+
+
+def test_one_house_more_is_not_each() -> None:
+    """“1 more house, each in a fortnight of its own”."""
+    one = StillOpen(thing="fan", outcome="lift", heated=True, k=4, spread=1, one_weather=1, why="")
+    [said] = open_lines(Plan(open_=(one,), turns=(), apart=(), cautions=(), things=()), told_of(made.made()))
+    assert "1 more house, in a fortnight of its own, would settle it" in said.replace("\u00a0", " ")
+
+
+def test_ends_that_are_alike_are_told_once() -> None:
+    """“From no weeks to no weeks”, and half of the vegetables “in 0 weeks”."""
+    group = each(made.made(4), weeks_at_half_or_more=0)
+    text = files(group, lambda _: None)["harvest.html"].decode().replace("\u00a0", " ")
+    assert "Half of the household's vegetables or more in no week" in words(group, "harvest")
+    assert "no weeks in each" in text and "from no weeks to no weeks" not in text
+    assert "or more in 1 week<" in files(each(group, weeks_at_half_or_more=1), lambda _: None)["harvest.html"].decode()
+
+
+def test_the_one_reason_why_a_house_could_not_tell_is_told() -> None:
+    """Its nights after were too mild: three quiet weeks on either side it had."""
+    group = made.made()
+    fan = next(t for t in group.things if t.name == "fan at night")
+    own = fan.strata[0].members[0]
+    why = "the nights after were too much milder"
+    no = Refusal(house=own.house, winter=own.winter, when=own.when, what=own.what, reason=why)
+    stratum = replace(fan.strata[0], members=fan.strata[0].members[1:], refused=(no,))
+    group = replace(group, things=(replace(fan, strata=(stratum,)),))
+    assert f"Plot 1: no change could be told: {why}." in words(group, "things")

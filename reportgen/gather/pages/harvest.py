@@ -92,9 +92,10 @@ def _weeks(told: Told) -> Drawing | None:
     if len(points) < 2:
         return None
     look = Look(token="target", least=0.0, whole=True)
+    ends = measure.spread_words([p.value for p in points], 0)
     return measure.drawing(
         "harvest_weeks",
-        f"Half of the household's vegetables or more in {measure.spread_words([p.value for p in points], 0)} weeks",
+        f"Half of the household's vegetables or more in {'no' if ends == '0' else ends} week{'s' * (ends not in ('0', '1'))}",
         "Weeks of the newest winter in which at least half of what the household eats was picked",
         points,
         look,

@@ -27,6 +27,12 @@ def page(told: Told) -> GroupPage:
     points = _points(told)
     loss, money = _loss(told), _money(told)
     drawn = [one for one in (loss, *money) if one is not None]
+    if not points and not drawn and all(h.newest.heated is False for h in told.group.houses):
+        return unanswered(
+            "heat",
+            "No house of this group is heated",
+            "There is no heat to set side by side; how cold the houses became stands on the page Frost.",
+        )
     if not points and not drawn:
         return unanswered(
             "heat",

@@ -172,7 +172,9 @@ def drawing(
 def described(points: Sequence[Point], told: Told, said: Sequence[str]) -> str:
     """The conclusion, both ends and the marked house, in at most 60 words."""
     held = ordered(points)
-    ends = [f"{so_many(len(held))}, from {held[0].said} to {held[-1].said}"] if len(held) > 1 else [held[0].said]
+    first, last = held[0].said, held[-1].said
+    span = f"{first} in each" if first == last else f"from {first} to {last}"
+    ends = [f"{so_many(len(held))}, {span}"] if len(held) > 1 else [first]
     ours = [f"{name_of(p.house.label)}, your house: {p.said}" for p in held if told.ours(p.house.label)]
     return f"{fitted([*said, *ends, *ours], MOST_WORDS - 6, '. ')}."
 

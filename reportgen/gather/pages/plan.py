@@ -129,7 +129,8 @@ def _open_words(one: StillOpen) -> str:
     so_far = f"{count(one.k, 'house')} so far"
     if one.spread is None:
         return f"{name}: {so_far}; what they saw is too small to be told even with 40 more."
-    more = f"{count(one.spread, 'more house', 'more houses')}, each in a fortnight of its own,"
+    each = "each " if one.spread > 1 else ""
+    more = f"{count(one.spread, 'more house', 'more houses')}, {each}in a fortnight of its own,"
     if one.one_weather is None:
         return f"{name}: {so_far}; {more} would settle it, all in one fortnight would not."
     if one.one_weather > one.spread:

@@ -20,12 +20,13 @@ from reportgen.gather.pages.together_view import (
 )
 from reportgen.gather.pages.told import NOT_HERE, Said, Told, is_dial
 from reportgen.gather.pages.types import GroupPage, Lack
-from reportgen.gather.pages.words import in_words, named, no_outdoors, thing_of
+from reportgen.gather.pages.words import in_words, named, no_outdoors, plain_words, thing_of
 from reportgen.gather.strata import FUMES, NO_ERROR
 from reportgen.gather.types import Group
 from reportgen.wording import are, count, listed
 
 MOST_BLOCKS, MOST_ROWS_OPEN = 4, 44
+LONGEST_REASON = 160  # letters of a review's own reason in a sentence
 OLD = "reviewed by an older release, which leaves out what putting together takes; review the season anew"
 DIAL = "What a dial spares goes by its degrees: each house's own review tells it, by the price of a degree."
 NOTHING = "No thing was changed by a house of this group and judged by its own review."
@@ -185,6 +186,9 @@ def _why_open(label: str, told: Told) -> str:
         return "no logger outdoors, so no change could be told; hang one in the shade"
     if is_old(label, told):
         return OLD
+    reasons = {one.reason for said in told.mains for one in said.stratum.refused if one.house == label}
+    if len(reasons) == 1 and len(why := plain_words(reasons.pop())) <= LONGEST_REASON:
+        return f"no change could be told: {why}"
     return "no change could be told; leave three quiet weeks on either side of the next"
 
 
