@@ -302,3 +302,10 @@ def test_the_one_reason_why_a_house_could_not_tell_is_told() -> None:
     stratum = replace(fan.strata[0], members=fan.strata[0].members[1:], refused=(no,))
     group = replace(group, things=(replace(fan, strata=(stratum,)),))
     assert f"Plot 1: no change could be told: {why}." in words(group, "things")
+
+
+def test_a_crowd_of_dots_is_not_said_to_have_bars() -> None:
+    """Of 58 houses the picture of the film has a dot each."""
+    found = words(made.made(60), "things")
+    assert "58 houses, with the weather taken out; a dot a house." in found
+    assert "7 heated houses, with the weather taken out; bars: 95 % of what may be." in found

@@ -82,8 +82,8 @@ def interval(stratum: Stratum, low: float, high: float, w: Wording, *, brief: bo
         return f"{told}{_unit(stratum, number(far, n))} {full_more if a >= 0 else full_less}"
     down, up = number(-a, n), number(b, n)
     if number(0.0, n) in (down, up) and down != up:
-        far, way = (up, full_more) if down == number(0.0, n) else (down, full_less)
-        return f"from none to {far}{_unit(stratum, far)} {way}"
+        end, way = (up, full_more) if down == number(0.0, n) else (down, full_less)
+        return f"from none to {end}{_unit(stratum, end)} {way}"
     return f"from {down}{_unit(stratum, down)} {brief_less} to {up}{_unit(stratum, up)} {full_more}"
 
 

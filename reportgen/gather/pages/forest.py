@@ -35,7 +35,7 @@ def forest(said: Said, told: Told, n: int) -> Drawing:
     return Drawing(
         uid=uid,
         title=title,
-        subtitle=f"{begun(which(said))}, with the weather taken out; bars: 95{NBSP}% of what may be.",
+        subtitle=f"{begun(which(said))}, with the weather taken out; {_shown_as(members)}.",
         label=label,
         description=description,
         wide=wide,
@@ -44,6 +44,10 @@ def forest(said: Said, told: Told, n: int) -> Drawing:
         sure=_beside(said, told),
         notes=_notes(said, told),
     )
+
+
+def _shown_as(members: list[Member]) -> str:
+    return "a dot a house" if len(members) > houses.MOST else f"bars: 95{NBSP}% of what may be"
 
 
 def _forest_svg(

@@ -93,9 +93,10 @@ def _weeks(told: Told) -> Drawing | None:
         return None
     look = Look(token="target", least=0.0, whole=True)
     ends = measure.spread_words([p.value for p in points], 0)
+    said = {"0": "no week", "1": "1 week"}.get(ends, f"{ends} weeks")
     return measure.drawing(
         "harvest_weeks",
-        f"Half of the household's vegetables or more in {'no' if ends == '0' else ends} week{'s' * (ends not in ('0', '1'))}",
+        f"Half of the household's vegetables or more in {said}",
         "Weeks of the newest winter in which at least half of what the household eats was picked",
         points,
         look,
@@ -110,7 +111,7 @@ def _reasons() -> list[tuple[str, Callable[[Winter], bool]]]:
     return [
         ("keeps its harvest to itself", lambda w: kept_private(w, "harvest.")),
         (
-            "no weighed harvest handed in; weigh each picking, and allow `harvest` under [share]",
+            "no weighed harvest handed in; weigh each picking, and allow the harvest under [share]",
             lambda w: w.headlines.harvest_kg is None,
         ),
         ("the area of the floor is not given", lambda w: w.headlines.kg_per_m2 is None),
