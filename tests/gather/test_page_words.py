@@ -241,7 +241,7 @@ def test_the_sign_of_the_marked_house_is_told_in_the_chat_picture() -> None:
     """The diamond stood there without a word."""
     for mark, told in (("Plot 3", True), (None, False)):
         group = told_of(made.made(mark=mark))
-        assert ("◆: your house." in words_of(chat.svg(sheet(group, front(group), "Title")))) is told
+        assert ("Diamond: your house." in words_of(chat.svg(sheet(group, front(group), "Title")))) is told
 
 
 def test_a_dial_that_was_turned_down_is_told_by_no_share_of_the_heat() -> None:

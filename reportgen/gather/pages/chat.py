@@ -54,7 +54,7 @@ def _blocks(sheet: Sheet, clauses: int, rows: int, turns: int, open_: int) -> li
 
 def _read(view: Together) -> str:
     """How the picture is read; the sign of the marked house where it is there."""
-    return f"{READ} ◆: your house." if any(dot.ours for row in view.rows for dot in row.dots) else READ
+    return f"{READ} Diamond: your house." if any(dot.ours for row in view.rows for dot in row.dots) else READ
 
 
 def _picture(view: Together) -> Block:
