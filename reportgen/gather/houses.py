@@ -11,6 +11,7 @@ from reportgen.gather.texts import folded
 from reportgen.gather.types import House, Winter
 from reportgen.problems import Problem
 
+OTHER_FLOOR = 1.1  # times the other winter's floor: measured anew, or another house; our choice
 ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -32,6 +33,7 @@ def houses_of(winters: Sequence[Winter]) -> tuple[tuple[House, ...], tuple[str, 
     found = [House(label=label, winters=tuple(group)) for label, group in zip(labels, named, strict=True)]
     found.sort(key=lambda house: _natural(house.label))
     found += [House(label=next(letters), winters=tuple(group)) for group in nameless]
+    told += [words for house in found if (words := _perhaps_two(house)) is not None]
     told += _not_joined(found)
     return tuple(found), tuple(told)
 
@@ -70,8 +72,41 @@ def _twice(one: Winter, other: Winter) -> Problem:
         file=other.source,
         found=f"the winter that {one.source} tells too: the same house, {days}",
         expected="each winter of a house once",
-        todo=f"take one of the two out: {one.source} or {other.source}",
+        todo=f"take one of the two out: {one.source} or {other.source}{_or_two(one, other)}",
     )
+
+
+def _or_two(one: Winter, other: Winter) -> str:
+    if not _unlike(one, other):
+        return ""
+    return (
+        f"; if they are two houses ({_called(one)}, {_called(other)}) whose growers chose one `id`, ask one of them "
+        "for a review with another id"
+    )
+
+
+def _perhaps_two(house: House) -> str | None:
+    """What the organiser should know of winters that one id joins, though they look like those of two houses."""
+    pair = next(((one, other) for one, other in pairwise(house.winters) if _unlike(one, other)), None)
+    if pair is None:
+        return None
+    one, other = pair
+    return (
+        f"One `id` joins {_called(one)} of {one.source} and {_called(other)} of {other.source} as one house. If they "
+        "are two, ask one of the growers for a review with another id."
+    )
+
+
+def _unlike(one: Winter, other: Winter) -> bool:
+    """Whether two winters of one id may be those of two houses: another name, or a floor of another size."""
+    named = one.label is not None and other.label is not None and folded(one.label) != folded(other.label)
+    a, b = one.floor_area_m2, other.floor_area_m2
+    return named or (a is not None and b is not None and max(a, b) > OTHER_FLOOR * min(a, b))
+
+
+def _called(winter: Winter) -> str:
+    floor = "" if winter.floor_area_m2 is None else f", {winter.floor_area_m2:g} m²"
+    return f"“{winter.label or winter.kind or 'a house'}”{floor}"
 
 
 def _key(winter: Winter) -> str | None:

@@ -164,7 +164,8 @@ def _outlook(more: int | None) -> str:
         return ""
     if more is None:
         return f" Even {MOST} more houses would hardly settle it: the mean is small beside how these differ."
+    each = "each " if more > 1 else ""
     return (
-        f" If the mean and the spread are what these houses saw, {count(more, 'more house', 'more houses')}, each "
+        f" If the mean and the spread are what these houses saw, {count(more, 'more house', 'more houses')}, {each}"
         "changed in another fortnight, would settle it in four groups of five."
     )

@@ -90,3 +90,18 @@ def test_what_is_no_winter_twice() -> None:
         review(3, house={"label": "Plot 9"}, season=season("2025-11-02", "2026-02-28")),
     ]  # fmt: skip
     assert read_twice([winter(document, f"{n}.json") for n, document in enumerate(apart)]) == []
+
+
+def test_two_houses_that_chose_one_id_are_not_taken_for_one_in_silence(tmp_path: Path) -> None:
+    """Two growers who both wrote `id = "greenhouse"`: whoever takes one file out as a copy loses a house."""
+    mill = {"id": "a" * 16, "label": "Mill", "floor_area_m2": 12.0}
+    weir = {"id": "a" * 16, "label": "Weir", "floor_area_m2": 30.0}
+    place = put(tmp_path / "in", first=review(1, house=mill), second=review(1, house=weir))
+    with pytest.raises(SeasonError) as stopped:
+        gather([place])
+    [problem] = stopped.value.problems
+    assert "two houses" in problem.todo and "“Mill”, 12 m²" in problem.todo and "another id" in problem.todo
+    _, told = houses_of([winter(review(1, house=mill, season=LAST), "a.json"), winter(review(1, house=weir), "b.json")])
+    assert any("“Mill”, 12 m² of a.json and “Weir”, 30 m² of b.json" in words for words in told)
+    _, told = houses_of([winter(review(1, house=mill, season=LAST), "a.json"), winter(review(1, house=mill), "b.json")])
+    assert told == ()

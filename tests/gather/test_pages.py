@@ -185,7 +185,7 @@ def test_a_long_name_is_cut_in_pictures_and_whole_in_the_table() -> None:
     """The picture cuts it by its width; table and file have all of it."""
     main = main_of(page("hostile", "frost"))
     wide = main[main.index('<svg class="wide"') : main.index("</svg>")]
-    assert made.LONG not in wide and "the very long name of a" in wide
+    assert made.LONG not in wide and "the very long… a comma" in wide
     assert made.LONG in built("hostile")["data/frost_coldest.csv"].decode()
 
 
@@ -229,7 +229,7 @@ def test_a_seal_is_neither_praised_nor_proposed_where_a_fuel_burns() -> None:
         film = re.search(r"Bubble film heat for each degree, 6 houses (.*?)(?:Fan at night|Tape off)", words)
         assert film is not None and NOT_HERE in film[1] and not re.search(r"\bhelped\b", film[1])
         assert "Never seal a space in which something burns" in words
-    assert "Bubble film: not where a fuel burns inside." in words_of(out["index.html"].decode())
+    assert "Bubble film: not for a house in which a fuel burns." in words_of(out["index.html"].decode())
     plan = plan_of(told_of(burning()))
     assert "bubble film" not in plan.things
     assert not any(one.thing == "bubble film" for one in plan.open_)
@@ -240,10 +240,10 @@ def test_a_seal_is_told_of_the_houses_without_a_flame_with_that_word_beside_it()
     group = made.made()
     stranger = replace(group.houses[-1], label="Stove house", winters=(replace(group.houses[-1].newest, burner=True),))
     out = files(replace(group, houses=(*group.houses, stranger)), lambda words: None)
-    assert "Bubble film (not where a fuel burns inside):" in words_of(out["index.html"].decode())
+    assert "Bubble film (not for a house in which a fuel burns):" in words_of(out["index.html"].decode())
     document = json.loads(out["data/group.json"])
     told = {(one["thing"], one["outcome"]): one["verdict"] for one in document["together"]}
-    assert told["bubble film", "watts_per_kelvin"] == f"helped, {NOT_HERE}"
+    assert told["bubble film", "watts_per_kelvin"] == f"helped; {NOT_HERE}"
     assert "bubble film" not in plan_of(told_of(replace(group, houses=(*group.houses, stranger)))).things
 
 

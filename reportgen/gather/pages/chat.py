@@ -39,7 +39,7 @@ def _blocks(sheet: Sheet, clauses: int, rows: int, turns: int, open_: int) -> li
         out += [
             rule(),
             _picture(sheet.chat[min(rows, len(sheet.chat)) - 1]),
-            lines([READ], SMALL, color="ink2", most=2),
+            lines([_read(sheet.chat[min(rows, len(sheet.chat)) - 1])], SMALL, color="ink2", most=2),
         ]
     if (sheet.turns and turns) or (sheet.open_ and open_):
         out += [rule(), lines([sheet.plan_title], 27, bold=True, most=2)]
@@ -50,6 +50,11 @@ def _blocks(sheet: Sheet, clauses: int, rows: int, turns: int, open_: int) -> li
     if sheet.care_brief:
         out.append(lines([sheet.care_brief], SMALL, color="ink2", most=4))
     return [*out, rule(), lines([sheet.closing], SMALL, color="ink2", most=2)]
+
+
+def _read(view: Together) -> str:
+    """How the picture is read; the sign of the marked house where it is there."""
+    return f"{READ} Diamond: your house." if any(dot.ours for row in view.rows for dot in row.dots) else READ
 
 
 def _picture(view: Together) -> Block:

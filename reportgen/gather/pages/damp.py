@@ -106,14 +106,14 @@ def _extreme(told: Told, line: float) -> Drawing | None:
     look = Look(token="humid", unit=f"{NBSP}%", least=0.0, band_word=measure.BAND_WORD)
     return measure.drawing(
         "damp_extreme",
-        f"Above {number(line)}{NBSP}% it was {measure.spread_words([p.value for p in points], 0)}{NBSP}% of the hours",
+        f"Above {number(line)}{NBSP}% for {measure.spread_words([p.value for p in points], 0)}{NBSP}% of the hours",
         f"Share of recorded hours above {number(line)}{NBSP}%",
         points,
         look,
         told,
         measure.only(_table(told), "hours", "extreme", "share above extreme"),
         bars=measure.BARS,
-        sure="Without a bar the logger's accuracy was not given.",
+        sure=measure.barless(points),
     )
 
 

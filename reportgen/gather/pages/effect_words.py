@@ -81,6 +81,9 @@ def interval(stratum: Stratum, low: float, high: float, w: Wording, *, brief: bo
         told = number(near, n) if number(near, n) == number(far, n) else f"{number(near, n)} to {number(far, n)}"
         return f"{told}{_unit(stratum, number(far, n))} {full_more if a >= 0 else full_less}"
     down, up = number(-a, n), number(b, n)
+    if number(0.0, n) in (down, up) and down != up:
+        end, way = (up, full_more) if down == number(0.0, n) else (down, full_less)
+        return f"from none to {end}{_unit(stratum, end)} {way}"
     return f"from {down}{_unit(stratum, down)} {brief_less} to {up}{_unit(stratum, up)} {full_more}"
 
 

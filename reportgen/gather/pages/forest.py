@@ -17,9 +17,9 @@ from reportgen.gather.pages.measure import scaled
 from reportgen.gather.pages.things_tables import members as members_of
 from reportgen.gather.pages.together_view import houses_of, mean_words, next_words, title_of, which
 from reportgen.gather.pages.told import Said, Told, held_back
-from reportgen.gather.pages.words import cut_name, in_words, plain_words
+from reportgen.gather.pages.words import cut_name, in_words, name_of, plain_words
 from reportgen.gather.pages.words import houses as so_many
-from reportgen.gather.types import Member
+from reportgen.gather.types import RELATIVE, Member
 from reportgen.wording import NBSP, number
 
 
@@ -35,7 +35,7 @@ def forest(said: Said, told: Told, n: int) -> Drawing:
     return Drawing(
         uid=uid,
         title=title,
-        subtitle=f"{begun(which(said))}, with the weather taken out; bars: 95{NBSP}% of what may be.",
+        subtitle=f"{begun(which(said))}, with the weather taken out; {_shown_as(members)}.",
         label=label,
         description=description,
         wide=wide,
@@ -44,6 +44,10 @@ def forest(said: Said, told: Told, n: int) -> Drawing:
         sure=_beside(said, told),
         notes=_notes(said, told),
     )
+
+
+def _shown_as(members: list[Member]) -> str:
+    return "a dot a house" if len(members) > houses.MOST else f"bars: 95{NBSP}% of what may be"
 
 
 def _forest_svg(
@@ -123,11 +127,26 @@ def _described(said: Said, told: Told) -> str:
 
 
 def _beside(said: Said, told: Told) -> str:
-    """The verdict, then what the same thing did besides, where houses say it together."""
+    """The verdict, then what the same thing did besides, where houses say it together: first what is sure, then, of
+    what closes the house, the damp, which is its price."""
     others = [one for one in told.of(said.thing) if one.stratum.outcome != said.stratum.outcome and one.pooled]
+    others.sort(
+        key=lambda one: (one.mark == "open", not (said.thing.seals and one.stratum.outcome == "night_humidity"))
+    )
     told_ = [f"{mean_words(one, told)} ({houses_of(one)})" for one in others[:2]]
     beside = f" Beside it: {'; '.join(told_)}." if told_ else ""
-    return f"{begun(said.verdict)}.{_closed(said, told)}{beside}"
+    return f"{begun(said.verdict)}.{_closed(said, told)}{beside}{_without_heat(said, told)}"
+
+
+def _without_heat(said: Said, told: Told) -> str:
+    """What few unheated houses saw of a thing that the others tell by their heat: they stand in no other picture."""
+    if said.stratum.outcome not in RELATIVE:
+        return ""
+    cold = (one for one in told.of(said.thing) if one.stratum.outcome == "lift" and one.stratum.heated is False)
+    few = [(one.stratum, member) for one in cold if one.pooled is None for member in one.stratum.members[:2]]
+    each = [f"{say.interval(s, m.low, m.high, told.w)} ({name_of(m.house)})" for s, m in few]
+    alone = "by itself" if len(each) == 1 else "each by itself"
+    return f" Without heat, {alone}: {'; '.join(each)}." if each else ""
 
 
 def _closed(said: Said, told: Told) -> str:

@@ -14,7 +14,7 @@ from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.opened import unanswered
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
-from reportgen.gather.pages.words import houses, kind_of
+from reportgen.gather.pages.words import NONE_FOUND, houses, kind_of
 from reportgen.gather.types import House, Winter
 from reportgen.wording import NBSP, count, number
 
@@ -52,11 +52,28 @@ def headline(told: Told) -> str:
     known = [h.newest for h in told.group.houses if h.newest.headlines.minimum_c is not None]
     n = sum(frozen(winter) for winter in known)
     of = houses(len(known))
+    if _frost_lines(told) != {0.0}:
+        return _by_own_line(n, len(known))
     if not n:
         return f"It froze in none of {of}" if len(known) > 1 else "It never froze inside"
     if n == len(known):
         return {1: "Frost came in", 2: "Frost came into both houses"}.get(n, f"Frost came into all {of}")
     return f"Frost came into {number(n)} of {of}"
+
+
+def _by_own_line(n: int, known: int) -> str:
+    """The same where a house draws its frost line elsewhere than at freezing: what fell under it need be no frost."""
+    if known == 1:
+        return "It fell under its frost line" if n else "It never fell under its frost line"
+    if n in (0, known):
+        return f"{'All' if n else 'None'} of {houses(known)} fell under {'their' if n else 'its'} frost line"
+    return f"{number(n)} of {houses(known)} fell under {'their' if n > 1 else 'its'} frost line"
+
+
+def _frost_lines(told: Told) -> set[float]:
+    """Frost lines of the newest winters [°C]."""
+    found = (h.newest.headlines for h in told.group.houses)
+    return {h.line_c or 0.0 for h in found if h.minimum_c is not None}
 
 
 def _points(told: Told) -> list[Point]:
@@ -74,14 +91,15 @@ def _points(told: Told) -> list[Point]:
 
 
 def _picture(points: list[Point], told: Told) -> Drawing:
-    w = told.w
+    w, lines = told.w, _frost_lines(told)
+    line = next(iter(lines)) if len(lines) == 1 else 0.0
     look = Look(
         token="cold",
         unit="°",
         value_word="coldest inside",
         beside_word="coldest outdoors",
-        heavy=w.temp_value(0.0),
-        heavy_word="frost line",
+        heavy=w.temp_value(line),
+        heavy_word="frost line" if len(lines) == 1 else "freezing",
         joined=True,
     )
     return measure.drawing(
@@ -181,7 +199,7 @@ def _nights(told: Told) -> Drawing | None:
         told,
         measure.only(_table(told), "frost", "nights"),
         bars=measure.BARS,
-        sure=f"Without a bar the logger's accuracy was not given. {_lines(told)}".strip(),
+        sure=f"{measure.other_days(points)}{measure.barless(points)} {_lines(told)}".strip(),
     )
 
 
@@ -198,6 +216,13 @@ def _reasons() -> list[tuple[str, Callable[[Winter], bool]]]:
             lambda w: w.headlines.outdoor_coldest_c is None,
         ),
     ]
+
+
+def _failures(winter: Winter) -> int | None:
+    """Failures of the heat; None where there is no heat that could fail, or where it cannot be told."""
+    h = winter.headlines
+    unknown = any(path == "frost.failures" and words != NONE_FOUND for path, words in h.reasons)
+    return None if winter.heated is False or (unknown and not h.failures) else h.failures
 
 
 def _table(told: Told) -> pd.DataFrame:
@@ -220,6 +245,6 @@ def _table(told: Told) -> pd.DataFrame:
             "nights under it": lambda h, x: x.headlines.nights_below_line.estimate,
             "nights, low": lambda h, x: x.headlines.nights_below_line.low,
             "nights, high": lambda h, x: x.headlines.nights_below_line.high,
-            "failures of the heat": lambda h, x: x.headlines.failures,
+            "failures of the heat": lambda h, x: _failures(x),
         },
     )

@@ -92,22 +92,28 @@ def _weeks(told: Told) -> Drawing | None:
     if len(points) < 2:
         return None
     look = Look(token="target", least=0.0, whole=True)
+    ends = measure.spread_words([p.value for p in points], 0)
+    said = {"0": "no week", "1": "1 week"}.get(ends, f"{ends} weeks")
     return measure.drawing(
         "harvest_weeks",
-        f"Half of the household's vegetables or more in {measure.spread_words([p.value for p in points], 0)} weeks",
+        f"Half of the household's vegetables or more in {said}",
         "Weeks of the newest winter in which at least half of what the household eats was picked",
         points,
         look,
         told,
         measure.only(_table(told), "weeks"),
-        sure="It takes the household's vegetables for a week; houses that do not say them are not shown.",
+        sure=f"{measure.other_days(points)}It takes the household's vegetables for a week; houses that do not say them "
+        "are not shown.",
     )
 
 
 def _reasons() -> list[tuple[str, Callable[[Winter], bool]]]:
     return [
         ("keeps its harvest to itself", lambda w: kept_private(w, "harvest.")),
-        ("no picking on record; weigh each and write down its day", lambda w: w.headlines.harvest_kg is None),
+        (
+            "no weighed harvest handed in; weigh each picking, and allow the harvest under [share]",
+            lambda w: w.headlines.harvest_kg is None,
+        ),
         ("the area of the floor is not given", lambda w: w.headlines.kg_per_m2 is None),
         ("keeps its prices to itself", keeps_prices),
         ("no cost in all, since no prices are given", lambda w: w.headlines.balance_per_kg is None),

@@ -27,6 +27,12 @@ def page(told: Told) -> GroupPage:
     points = _points(told)
     loss, money = _loss(told), _money(told)
     drawn = [one for one in (loss, *money) if one is not None]
+    if not points and not drawn and all(h.newest.heated is False for h in told.group.houses):
+        return unanswered(
+            "heat",
+            "No house of this group is heated",
+            "There is no heat to set side by side; how cold the houses became stands on the page Frost.",
+        )
     if not points and not drawn:
         return unanswered(
             "heat",
@@ -108,16 +114,18 @@ def _loss(told: Told) -> Drawing | None:
     if len(points) < 2:
         return None
     look = Look(token="warm", least=0.0, band_word="a usual interval")
+    ends = measure.spread_words([p.value for p in points], 2 if us else 1)
     return measure.drawing(
         "heat_loss",
-        f"By its own nights the cover lost {measure.spread_words([p.value for p in points], 2 if us else 1)}{NBSP}W",
+        f"By each house's own nights the cover lost {ends}{NBSP}W",
         f"{name} of cover, from each house's own balance",
         points,
         look,
         told,
         measure.only(_table(told), "cover", "loss"),
         bars=f"bar: 95{NBSP}% of what may be",
-        sure="Where a house was altered, as it stands now. Houses whose balance was refused are not shown.",
+        sure="Where bars overlap the houses cannot be told apart. Where a house was altered, as it stands now. Houses "
+        "whose balance was refused are not shown.",
     )
 
 

@@ -13,7 +13,7 @@ from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.money import by_currency
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
-from reportgen.gather.pages.words import houses, kind_of, unbroken, whole, winter_name
+from reportgen.gather.pages.words import houses, kind_of, no_outdoors, unbroken, whole, winter_name
 from reportgen.gather.types import House, Winter
 from reportgen.wording import NBSP, count, number
 
@@ -30,7 +30,7 @@ def page(told: Told) -> GroupPage:
         measure.lacks(
             told,
             [("no logger outdoors, so the weather is not taken out of any change there",
-              lambda w: w.headlines.mean_night_outdoor_c is None)],
+              no_outdoors)],
         )
     )  # fmt: skip
     picture = _picture(points, told) if points else None
@@ -73,7 +73,7 @@ def _picture(points: list[Point], told: Told) -> Drawing:
     look = Look(token="neutral", unit="°", heavy=w.temp_value(0.0), heavy_word="freezing")  # fmt: skip
     return measure.drawing(
         "houses_outdoors",
-        f"Outdoors the nights were {ends}{NBSP}{w.temp_unit} on the mean",
+        f"Outdoors the nights were {ends}{NBSP}{w.temp_unit} on average",
         f"Mean outdoor temperature of the nights of each house's newest winter, {w.temp_unit}",
         points,
         look,

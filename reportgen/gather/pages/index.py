@@ -14,7 +14,7 @@ from reportgen.gather.pages.plan import title as plan_title
 from reportgen.gather.pages.things_tables import together
 from reportgen.gather.pages.together_view import FIRST_ROWS, drawn, houses_of, mean_words, title_of, together_view
 from reportgen.gather.pages.told import NOT_HERE, Said, Told, held_back
-from reportgen.gather.pages.words import houses, in_words, named, thing_of
+from reportgen.gather.pages.words import houses, in_words, named, no_outdoors, thing_of
 from reportgen.wording import NBSP, count, number
 
 CLAUSES, WORDS = 3, 15
@@ -71,7 +71,13 @@ def clauses(told: Told) -> tuple[str, ...]:
         said.append(_open(len(rest), len({one.thing.name for one in told.mains})))
     said.append(frost.headline(told) if frost.page(told).answers else _read(told))
     kept = said[:CLAUSES] if len(said) > 1 else [*said, _read(told)]
-    return tuple(f"{begun(cut(words, WORDS))}." for words in dict.fromkeys(kept))
+    return tuple(begun(_short(words)) for words in dict.fromkeys(kept))
+
+
+def _short(words: str) -> str:
+    """A sentence in its first words; one that gives numbers is left whole, with its count and its warning."""
+    kept = words if ": " in words else cut(words, WORDS)
+    return kept if kept.endswith("…") else f"{kept}."
 
 
 def _only(one: Said, told: Told) -> str:
@@ -84,7 +90,7 @@ def _open(open_: int, of: int) -> str:
         return (
             "What the one thing we tried does, we cannot tell yet"
             if of == 1
-            else (f"Of {in_words(of)} things that we tried we cannot tell one yet")
+            else (f"Of {in_words(of)} things that we tried, none can be told yet")
         )
     return f"Of {in_words(of)} things that we tried, {in_words(open_)} we cannot tell yet"
 
@@ -131,14 +137,18 @@ def _unknown(told: Told) -> tuple[str, ...]:
     n = len(newest)
     counts = (
         (
-            sum(w.headlines.mean_night_outdoor_c is None for w in newest),
+            sum(no_outdoors(w) for w in newest),
             "had no logger outdoors: no change there could be told",
         ),
         (
             sum(w.headlines.heat_kwh is None and w.heated is not False for w in newest),
             "did not log what the heater took",
         ),
+        (
+            sum(things.is_old(house.label, told) for house in told.group.houses),
+            "came with a review of an older release: no change there is put together",
+        ),
         (sum(w.headlines.hours_above_high.estimate is None for w in newest), "had no humidity beside the crop"),
-        (sum(w.headlines.harvest_kg is None for w in newest), "did not weigh the harvest"),
+        (sum(w.headlines.harvest_kg is None for w in newest), "handed in no weighed harvest"),
     )
     return tuple(f"{number(k)} of {houses(n)} {words}." for k, words in counts if k)

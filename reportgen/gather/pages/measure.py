@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from datetime import timedelta
 
 import pandas as pd
 
@@ -26,6 +27,7 @@ Value = Callable[[Winter], float | None]
 MOST_WORDS = 58
 DIFFER = "Houses differ in much besides: no difference between them is an effect of anything."
 BARS = "bar: as far as the sensors may be wrong"
+SAME_DAYS = timedelta(days=21)  # between first days, and between last days, of winters set side by side; our choice
 BAND_WORD = "a usual sensors' band"
 
 
@@ -170,7 +172,9 @@ def drawing(
 def described(points: Sequence[Point], told: Told, said: Sequence[str]) -> str:
     """The conclusion, both ends and the marked house, in at most 60 words."""
     held = ordered(points)
-    ends = [f"{so_many(len(held))}, from {held[0].said} to {held[-1].said}"] if len(held) > 1 else [held[0].said]
+    first, last = held[0].said, held[-1].said
+    span = f"{first} in each" if first == last else f"from {first} to {last}"
+    ends = [f"{so_many(len(held))}, {span}"] if len(held) > 1 else [first]
     ours = [f"{name_of(p.house.label)}, your house: {p.said}" for p in held if told.ours(p.house.label)]
     return f"{fitted([*said, *ends, *ours], MOST_WORDS - 6, '. ')}."
 
@@ -202,7 +206,28 @@ def only(table: pd.DataFrame, *begins: str) -> pd.DataFrame:
 
 def differ(points: Sequence[Point]) -> str:
     """What may not be read out of a line of several houses."""
-    return f"{DIFFER} " if len(points) > 1 else ""
+    return f"{DIFFER} {other_days(points)}" if len(points) > 1 else ""
+
+
+def other_days(points: Sequence[Point]) -> str:
+    """That the newest winters of these houses are not of one stretch of days, where they are not."""
+    spans = [(w.first_day, w.so_far or w.last_day) for w in (p.house.newest for p in points)]
+    if not spans or all(max(days) - min(days) <= SAME_DAYS for days in zip(*spans, strict=True)):
+        return ""
+    return "Not all tell of the same days: the page Record has them. "
+
+
+def barless(points: Sequence[Point]) -> str:
+    """Why some have no bar: the accuracy was not given, or what the sensors may be wrong by would alter nothing."""
+    why = [
+        *(["the logger's accuracy was not given"] if any(p.low is None or p.high is None for p in points) else []),
+        *(["its sensor's inaccuracy would alter nothing"] if any(_flat(p) for p in points) else []),
+    ]
+    return f"Where a house has no bar, {' or '.join(why)}." if why else ""
+
+
+def _flat(point: Point) -> bool:
+    return point.low is not None and point.low == point.high
 
 
 def lacks(told: Told, reasons: Sequence[tuple[str, Callable[[Winter], bool]]]) -> tuple[Lack, ...]:

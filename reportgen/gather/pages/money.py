@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import pandas as pd
 
 from reportgen.charts.types import Drawing
+from reportgen.counsel.brief import begun
 from reportgen.gather.pages import measure
 from reportgen.gather.pages.measure import Look, Point
 from reportgen.gather.pages.told import Told
@@ -44,6 +45,7 @@ def money_pictures(
         )
     kept = sorted((item for item in found.items() if len(item[1]) > 1), key=lambda item: (-len(item[1]), item[0]))
     unit = "pound" if w.us else "kilogram"
+    alone = [points[0].house.label for points in found.values() if len(points) == 1]
     out = []
     for n, (currency, points) in enumerate(kept[:MOST_CURRENCIES]):
         ends = f"{currency}{NBSP}{measure.spread_words([p.value for p in points], 2)}"
@@ -57,17 +59,22 @@ def money_pictures(
                 look,
                 told,
                 table,
-                sure=_rest(told, value, len(kept)),
+                sure=_rest(told, len(kept), alone),
             )
         )
     return out
 
 
-def _rest(told: Told, value: Callable[[Winter], float | None], currencies: int) -> str:
+def _rest(told: Told, currencies: int, alone: Sequence[str]) -> str:
     private = [h.label for h in told.group.houses if keeps_prices(h.newest)]
     parts = ["Prices are each house's own."]
     if currencies > 1:
         parts.append("Each currency stands by itself.")
+    if alone:
+        their = (
+            "is alone in its currency: it stands" if len(alone) == 1 else "are alone in their currencies: they stand"
+        )
+        parts.append(f"{begun(named(alone, 3))} {their} in the table.")
     if private:
         parts.append(f"{named(private, 3)} {'keeps its' if len(private) == 1 else 'keep their'} prices in the house.")
     return " ".join(parts)

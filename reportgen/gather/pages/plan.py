@@ -14,11 +14,11 @@ from reportgen.counsel.brief import begun
 from reportgen.counsel.cautions import ALONE, MAINS, SEAL
 from reportgen.gather.pages import effect_words as say
 from reportgen.gather.pages.told import Told, held_back, touched
-from reportgen.gather.pages.words import name_of, named, thing_of, whole
+from reportgen.gather.pages.words import houses, name_of, named, thing_of, whole
 from reportgen.gather.together import Row, StillOpen, Turn, calendar, reversible, still_open
 from reportgen.gather.types import Thing
 from reportgen.measures.diary_words import words_of
-from reportgen.wording import NBSP, count, number
+from reportgen.wording import NBSP, count, listed, number
 
 SAME_WINTER = timedelta(days=200)
 LEAST = timedelta(days=60)
@@ -129,7 +129,8 @@ def _open_words(one: StillOpen) -> str:
     so_far = f"{count(one.k, 'house')} so far"
     if one.spread is None:
         return f"{name}: {so_far}; what they saw is too small to be told even with 40 more."
-    more = f"{count(one.spread, 'more house', 'more houses')}, each in a fortnight of its own,"
+    each = "each " if one.spread > 1 else ""
+    more = f"{count(one.spread, 'more house', 'more houses')}, {each}in a fortnight of its own,"
     if one.one_weather is None:
         return f"{name}: {so_far}; {more} would settle it, all in one fortnight would not."
     if one.one_weather > one.spread:
@@ -140,6 +141,8 @@ def _open_words(one: StillOpen) -> str:
 def title(plan: Plan) -> str:
     """What to try together, as a heading."""
     if not plan.things:
+        if plan.open_ and all(one.spread is None for one in plan.open_):
+            return "What is still open"
         return "What to try together"
     names = " and ".join(thing_of(name) for name in plan.things[:2])
     return f"Try together: {names}, on and off by turns"
@@ -169,8 +172,19 @@ def table(plan: Plan, told: Told) -> Table | None:
         columns=columns,
         rows=rows,
         data=frame(plan),
-        notes=_apart(plan),
+        notes=(*_long_road(plan, told), *_apart(plan)),
     )
+
+
+def _long_road(plan: Plan, told: Told) -> tuple[str, ...]:
+    """Things on the calendar that take more houses than the group has."""
+    n = len(told.group.houses)
+    needed = {one.thing: one.spread for one in reversed(plan.open_) if one.spread is not None}
+    far = [thing_of(name) for name in plan.things if needed.get(name, 0) > n]
+    if not far:
+        return ()
+    alone = f"our {houses(n)} alone" if n > 1 else "our house alone"
+    return (f"{begun(listed(far))}: {alone} will hardly settle it; ask other gardens to join.",)
 
 
 def names(one: Turns, told: Told, most: int = 6, sign: str = "◆ ") -> str:

@@ -11,7 +11,7 @@ from reportgen.drawing.axis import Axis, Tick, outward
 from reportgen.gather.pages.drawn import wide_and_tall
 from reportgen.gather.pages.told import Told
 from reportgen.gather.pages.types import GroupPage
-from reportgen.gather.pages.words import cut_name, kind_of, whole, winter_name
+from reportgen.gather.pages.words import NONE_FOUND, cut_name, kind_of, whole, winter_name
 from reportgen.gather.pages.words import houses as so_many
 from reportgen.gather.types import House, Winter
 from reportgen.wording import MONTHS, NBSP, are, count, number
@@ -201,15 +201,21 @@ def _read(told: Told) -> Table:
 
 
 def _reasons(winter: Winter) -> str:
-    told = "; ".join(whole(words) for words in dict.fromkeys(words for _, words in winter.headlines.reasons))
+    told = _unknown(winter)
     return f"{told[:199]}…" if len(told) > 200 else told or "–"
+
+
+def _unknown(winter: Winter) -> str:
+    """Why figures are not known, each reason once; that no heater failed is known."""
+    told = dict.fromkeys(words for _, words in winter.headlines.reasons if words != NONE_FOUND)
+    return "; ".join(whole(words) for words in told)
 
 
 def _table(told: Told) -> pd.DataFrame:
     return pd.DataFrame(
         [
             [whole(w.source), whole(h.label), winter_name(w), w.first_day, w.last_day, kind_of(w), len(w.lines),
-             "; ".join(whole(words) for words in dict.fromkeys(words for _, words in w.headlines.reasons))]
+             _unknown(w)]
             for h, w in _winters(told)
         ],
         columns=["file", "house", "winter", "first day", "last day", "kind", "diary lines", "not known, and why"],

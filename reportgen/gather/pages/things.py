@@ -7,7 +7,7 @@ from itertools import accumulate
 
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.counsel.brief import begun
-from reportgen.counsel.cautions import SEAL
+from reportgen.counsel.cautions import FUEL, SEAL
 from reportgen.drawing.houses import MOST
 from reportgen.drawing.together import together_tall, together_wide
 from reportgen.gather.pages.forest import forest
@@ -18,14 +18,17 @@ from reportgen.gather.pages.together_view import (
     title_of,
     together_view,
 )
-from reportgen.gather.pages.told import NOT_HERE, Said, Told
+from reportgen.gather.pages.told import NOT_HERE, Said, Told, is_dial
 from reportgen.gather.pages.types import GroupPage, Lack
-from reportgen.gather.pages.words import in_words, named, thing_of
-from reportgen.gather.strata import FUMES
+from reportgen.gather.pages.words import in_words, named, no_outdoors, plain_words, thing_of
+from reportgen.gather.strata import FUMES, NO_ERROR
 from reportgen.gather.types import Group
 from reportgen.wording import are, count, listed
 
 MOST_BLOCKS, MOST_ROWS_OPEN = 4, 44
+LONGEST_REASON = 160  # letters of a review's own reason in a sentence
+OLD = "reviewed by an older release, which leaves out what putting together takes; review the season anew"
+DIAL = "What a dial spares goes by its degrees: each house's own review tells it, by the price of a degree."
 NOTHING = "No thing was changed by a house of this group and judged by its own review."
 
 
@@ -56,19 +59,33 @@ def page(told: Told) -> GroupPage:
         picture=picture,
         blocks=(*(drawn for _, drawn in forests[:open_]), *_lacking(told)),
         rest=(*(drawn for _, drawn in forests[open_:]), lines(told)),
-        cautions=(SEAL,) if any(thing.seals for thing in told.group.things) else (),
+        cautions=_cautions(told),
     )
 
 
+def _cautions(told: Told) -> tuple[str, ...]:
+    """What closes a house wants a word on flames; where one burnt in a closed house of ours, on fumes too."""
+    sealed = any(winter.sealed_burner for house in told.group.houses for winter in house.winters)
+    seals = any(thing.seals for thing in told.group.things)
+    return (FUEL, SEAL) if sealed else (SEAL,) if seals else ()
+
+
 def _empty(told: Told) -> GroupPage:
+    rest: tuple[Table, ...] = (lines(told),) if any(thing.lines for thing in told.group.things) else ()
+    if rest:
+        return GroupPage(
+            slug="things",
+            headline="No change could be told in any house",
+            lead=" ".join(["Changes stand in the diaries, but none could be told.", *_dials(told)]),
+            answers=False,
+            blocks=_lacking(told),
+            rest=rest,
+        )
     lead = (
         f"{NOTHING} Write each change into the diary on its day, with what it touches and what you hope; "
         "with three quiet weeks on either side a review can judge it."
     )
-    rest: tuple[Table, ...] = (lines(told),) if any(thing.lines for thing in told.group.things) else ()
-    return GroupPage(
-        slug="things", headline="No change could be told in any house", lead=lead, answers=False, rest=rest
-    )
+    return GroupPage(slug="things", headline="No change could be told in any house", lead=lead, answers=False)
 
 
 def headline(told: Told) -> str:
@@ -79,7 +96,7 @@ def headline(told: Told) -> str:
     parts += [f"{in_words(rest)} we cannot tell yet"] if rest else []
     things = helped + opposite + flame + rest
     if rest == things > 1:
-        return f"Of {count(things, 'thing')} that we changed we cannot tell one yet"
+        return f"Of {count(things, 'thing')} that we changed, none can be told yet"
     if not parts:
         return f"{begun(count(things, 'thing'))} {are(things, 'closes', 'close')} the house, and in some a fuel burns"
     return f"Of {count(things, 'thing')} that we changed, {', '.join(parts)}" if things > 1 else _alone(told)
@@ -123,7 +140,14 @@ def _sure(told: Told) -> str:
     if refused:
         tries = begun(count(refused, "try", "tries"))
         parts.append(f"{tries} could not be told and {are(refused)} in the table.")
-    return " ".join(parts)
+    return " ".join([*parts, *_dials(told)])
+
+
+def _dials(told: Told) -> list[str]:
+    """What a thermostat spares is put together by nobody."""
+    shown = {one.thing.name for one in told.mains}
+    dials = [t for t in told.group.things if t.name not in shown and is_dial(t, told.lines)]
+    return [DIAL] if dials else []
 
 
 def _kinds_note(group: Group) -> str:
@@ -150,8 +174,28 @@ def _lacking(told: Told) -> tuple[Note, ...]:
     )
     if burns:
         lacks.append(Lack(houses=burns, why="a fuel burns inside, so that what closes the house is not counted"))
-    more = "no change could be told; leave three quiet weeks on either side of the next"
-    return missing([*lacks, *([Lack(houses=open_, why=more)] if open_ else [])])
+    by_reason: dict[str, list[str]] = {}
+    for label in open_:
+        by_reason.setdefault(_why_open(label, told), []).append(label)
+    return missing([*lacks, *(Lack(houses=tuple(labels), why=why) for why, labels in by_reason.items())])
+
+
+def _why_open(label: str, told: Told) -> str:
+    """Why no change of that house could be told, and what to do."""
+    if no_outdoors(told.houses[label].newest):
+        return "no logger outdoors, so no change could be told; hang one in the shade"
+    if is_old(label, told):
+        return OLD
+    reasons = {one.reason for said in told.mains for one in said.stratum.refused if one.house == label}
+    if len(reasons) == 1 and len(why := plain_words(reasons.pop())) <= LONGEST_REASON:
+        return f"no change could be told: {why}"
+    return "no change could be told; leave three quiet weeks on either side of the next"
+
+
+def is_old(label: str, told: Told) -> bool:
+    """Whether the reviews of that house leave out what putting together takes."""
+    reasons = {one.reason for said in told.said for one in said.stratum.refused if one.house == label}
+    return NO_ERROR in reasons
 
 
 def _open(forests: Sequence[tuple[Said, Drawing]]) -> int:

@@ -11,12 +11,12 @@ from reportgen.effects.outcomes import LARGER_IS_BETTER
 from reportgen.gather.pages.effect_words import factor
 from reportgen.gather.pages.words import by_label, houses, wording
 from reportgen.gather.pool import pooled
-from reportgen.gather.types import POOLED, Group, House, Line, Pooled, Stratum, Thing
+from reportgen.gather.types import POOLED, RELATIVE, Group, House, Line, Pooled, Stratum, Thing
 from reportgen.wording import Wording
 
 HEATER = "a heater warms: not judged"
 WARMED = frozenset({"lift", "heat", "watts_per_kelvin", "soil_mean"})
-NOT_HERE = "not where a fuel burns inside"
+NOT_HERE = "not for a house in which a fuel burns"
 PRINTED, JUDGED = 3, 5  # houses for a sum of them, and for a verdict
 
 
@@ -124,7 +124,7 @@ def _said(thing: Thing, stratum: Stratum, *, burning: Sequence[str], heater: boo
     elif mark == "helped" and thing.seals and any(member.house in burning for member in stratum.members):
         mark, verdict = "open", NOT_HERE
     elif mark == "helped" and thing.seals and burning:
-        verdict = f"{verdict}, {NOT_HERE}"
+        verdict = f"{verdict}; {NOT_HERE}"
     elif mark in ("helped", "opposite") and _small(stratum, found):
         verdict = f"{verdict}, by less than is worth having"
     return Said(thing=thing, stratum=stratum, pooled=found, mark=mark, verdict=verdict)
@@ -158,12 +158,19 @@ def _mains(own: list[Said], thing: Thing, lines: dict[tuple[str, object, str], L
     for house, _, day, what in thing.lines:
         line = lines.get((house, day, what))
         hoped.update(one.outcome for one in (line.outcomes if line else ()) if one.declared)
+    if is_dial(thing, lines) and hoped and all(outcome in RELATIVE for outcome in hoped):
+        return []
     able = [one for one in own if one.stratum.outcome in POOLED and (one.k or one.stratum.refused)]
     known = [one for one in able if one.verdict != HEATER]
     if not known:
         return []
     first = max(known, key=lambda one: (hoped[one.stratum.outcome] if one.k else -1, one.k, -_rank(one)))
     return [one for one in known if one.stratum.outcome == first.stratum.outcome]
+
+
+def is_dial(thing: Thing, lines: dict[tuple[str, object, str], Line]) -> bool:
+    """Whether it turns a thermostat: what that spares goes by its degrees, and no share of the heat tells it."""
+    return "thermostat" in touched(thing, lines)
 
 
 def _rank(said: Said) -> int:

@@ -8,12 +8,14 @@ from collections.abc import Iterable, Sequence
 
 from reportgen.counsel.brief import begun
 from reportgen.drawing.pen import isolated
-from reportgen.drawing.widths import shorten
+from reportgen.drawing.widths import shorten, width_of
 from reportgen.gather.types import Group, House, Winter
 from reportgen.wording import NBSP, Wording, count, listed, number
 
 NAME_ROOM = 190.0  # units of a name in a sentence, at 14 a letter: about 24 letters
 THING_ROOM = 330.0
+END_SHARE = 0.4  # of a name's room, for its last words
+NONE_FOUND = "none in the record"  # as a review words it that no heater failed
 UNSEEN = frozenset({"Cc", "Cf", "Cs", "Co", "Zl", "Zp"})
 JOINERS = "\u200c\u200d"  # words of some scripts, and some pictures, need them
 MOST_NAMES = 6  # in a sentence
@@ -37,8 +39,24 @@ def plain_text(text: str) -> str:
 
 
 def cut_name(label: str, room: float = NAME_ROOM) -> str:
-    """A house's name for a picture, cut by measured width; the pen keeps it from turning a line around."""
-    return shorten(plain_words(label), 14, room) or "a house without a name"
+    """A house's name for a picture, cut by measured width in its middle: houses of one garden often begin alike. The
+    pen keeps it from turning a line around."""
+    words = plain_words(label)
+    end = _end(words, room * END_SHARE) if width_of(words, 14) > room else ""
+    if not end:
+        return shorten(words, 14, room) or "a house without a name"
+    return f"{shorten(words.removesuffix(end), 14, room - width_of(f' {end}', 14))} {end}"
+
+
+def _end(words: str, room: float) -> str:
+    """The last words that fit into the room, fewer than all; '' where the last one does not."""
+    kept = ""
+    for word in reversed(words.split(" ")[1:]):
+        longer = f"{word} {kept}".rstrip()
+        if width_of(longer, 14) > room:
+            break
+        kept = longer
+    return kept
 
 
 def name_of(label: str, room: float = NAME_ROOM) -> str:
@@ -98,6 +116,13 @@ def kind_of(winter: Winter) -> str:
 def kept_private(winter: Winter, *paths: str) -> bool:
     """Whether the review says of a figure, by the beginning of its path, that it stays in the house."""
     return any(path.startswith(paths) and "private" in words for path, words in winter.headlines.reasons)
+
+
+def no_outdoors(winter: Winter) -> bool:
+    """Whether nothing outdoors is on record: reviews of older releases do not tell the nights, but judged changes."""
+    if winter.headlines.mean_night_outdoor_c is not None:
+        return False
+    return not any(one.effect is not None for line in winter.lines for one in line.outcomes)
 
 
 def by_label(group: Group) -> dict[str, House]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from reportgen.charts.types import Drawing, Note, Table
-from reportgen.counsel.brief import fitted
+from reportgen.counsel.brief import begun, fitted
 from reportgen.drawing import crowd, houses
 from reportgen.drawing.axis import Axis
 from reportgen.gather.pages import measure
@@ -85,7 +85,7 @@ def _drawing(kind: Kind, told: Told) -> Drawing | None:
     wide, tall = _svg(kind, found, told, label, description)
     return Drawing(
         uid=f"years_{kind.key}",
-        title=f"{kind.title}: {_ends(kind, found)} than the winter before",
+        title=_title(kind, found),
         subtitle=f"{kind.sub}. Dot and bar: at equal weather, 95{NBSP}%; ring: as it was, weather and all.",
         label=label,
         description=description,
@@ -94,6 +94,21 @@ def _drawing(kind: Kind, told: Told) -> Drawing | None:
         table=_table(kind, found, told),
         sure="As each house's own review told it. A change of crop or logger place is not weather and stays in it.",
     )
+
+
+def _title(kind: Kind, found: list[Pair]) -> str:
+    """How far winters lie from the one before; where none does for certain, that and no figure."""
+    if not any(sign(p) for p in found):
+        return f"{kind.title}: no certain difference from the winter before"
+    return f"{kind.title}: {_ends(kind, found)} than the winter before"
+
+
+def _firm(found: list[Pair]) -> str:
+    """How many of them are told from nothing."""
+    firm = sum(bool(sign(p)) for p in found)
+    if len(found) == 1:
+        return "That is certain" if firm else "That is not certain"
+    return f"{begun(number(firm) if firm else 'none')} of them for certain"
 
 
 def _ends(kind: Kind, found: list[Pair]) -> str:
@@ -123,11 +138,10 @@ def _signed(kind: Kind, value: float) -> str:
 
 
 def _described(kind: Kind, found: list[Pair], told: Told) -> str:
-    firm = sum(bool(sign(p)) for p in found)
     ours = [f"{name_of(p.house.label)}, your house: {_said(kind, p)}" for p in found if told.ours(p.house.label)]
     parts = [
         f"{count(len(found), 'winter')} against the one before at equal weather, {_ends(kind, found)}",
-        f"{number(firm) if firm else 'none'} of them for certain",
+        _firm(found),
         *ours,
     ]
     return f"{fitted(parts, 54, '. ')}."
