@@ -16,7 +16,7 @@ import numpy as np
 from reportgen.measures.exposure import Floats
 from reportgen.measures.frost_ahead import present
 from reportgen.measures.heat_types import Heat, HoldPrice
-from reportgen.measures.house.hold import change_span, usual_target
+from reportgen.measures.house.hold import change_span, share_of_run, usual_target
 from reportgen.measures.house.response import run
 from reportgen.measures.house.season import HouseModel
 
@@ -34,14 +34,14 @@ class Spared:
 def spared(model: HouseModel | None, heat: Heat, held_c: float, down_k: float, days: Collection[date]) -> Spared | None:
     """Heat and money of a winter with the setting lower by `down_k` in the long nights and days of `days`.
 
-    None where neither the balance of the house nor the price of a degree can tell.
+    None where neither the balance of the house, its heat known by the hour, nor the price of a degree can tell.
 
     Args:
         days: The evenings of the nights of that setting.
     """
     if down_k <= 0 or not heat.kwh or not heat.price_of_hold:
         return None
-    if model is not None and model.house is not None:
+    if model is not None and model.house is not None and share_of_run(model.house) > 0.0:
         low, high = _by_run(model, heat.kwh, held_c, down_k, days)
     elif len(heat.stretches) == 1 and model is not None and len(model.states) <= 1:
         low, high = _by_table(heat.price_of_hold, heat.kwh, held_c - down_k)
