@@ -72,7 +72,14 @@ def _hours(review: Review, at: pd.Timestamp, facts: Facts) -> pd.DataFrame:
     return frame.reset_index(drop=True)
 
 
+def _hour_of(at: pd.DatetimeIndex) -> pd.DatetimeIndex:
+    """Where the hour of the clock begins that each instant lies in; resample and floor stop at one that comes twice."""
+    seconds = at.minute * 60 + at.second + at.microsecond * 1e-6
+    return at - pd.to_timedelta(seconds, unit="s")
+
+
 def _lowest(channel: Channel, at: pd.Timestamp, back_h: float, facts: Facts) -> pd.Series:
     first, last = at - pd.Timedelta(hours=back_h), at + pd.Timedelta(hours=AROUND_H)
-    hourly = channel.values[first:last].dropna().resample("1h").min()
+    values = channel.values[first:last].dropna()
+    hourly = values.groupby(_hour_of(pd.DatetimeIndex(values.index))).min()
     return hourly.map(facts.w.temp_value).round(1)

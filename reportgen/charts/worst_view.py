@@ -141,7 +141,8 @@ def _hours(at: pd.Timestamp, back_h: float) -> tuple[Tick, ...]:
     """Every third hour of the clock, midnight in words."""
     out = []
     for h in range(-math.ceil(back_h) - 1, 10):
-        hour = (at + pd.Timedelta(hours=h)).floor("h")
+        moment = at + pd.Timedelta(hours=h)  # not floor: an hour that comes twice has two
+        hour = moment - pd.Timedelta(minutes=moment.minute, seconds=moment.second, microseconds=moment.microsecond)
         place = (hour - at) / pd.Timedelta(hours=1)
         if hour.hour % 3 == 0 and -back_h <= place <= AROUND_H:
             out.append(Tick(float(place), "midnight" if hour.hour == 0 else f"{hour.hour}{NBSP}h"))
