@@ -183,17 +183,31 @@ def dryer(facts: Facts) -> Said | None:
         "for it stands on the Changes page.",
         how_sure=f"{'A hint' if x.by_rating or x.in_part else 'Sure'} for the hours; its own sensor may read otherwise "
         "than the logger.",
-        next_step=f"Set the {x.name} a few points higher, or run it by day, when it is warm: as set, it is too small "
-        "or too cold."
-        if share > 0.5
-        else f"The {x.name} keeps up: set it a few points higher for less power.",
+        next_step=_dryer_step(x, share),
         figure=w.percent(100 * share),
         figure_note="of its hours, still too damp",
         about=x.name,
         token="humid",
-        stake="damp" if share > 0.5 else "money",
+        stake="damp" if _falls_short(x, share) else "money",
         weight=0.3,
     )
+
+
+def _falls_short(x: Dryer, share: float) -> bool:
+    """More than half of its hours above the setting, and by more than the logger may be off."""
+    well = x.still_above_h if x.well_above_h is None else x.well_above_h
+    return share > 0.5 and well > 0.5 * x.ran_h
+
+
+def _dryer_step(x: Dryer, share: float) -> str:
+    if _falls_short(x, share):
+        return (
+            f"Set the {x.name} a few points higher, or run it by day, when it is warm: as set, it is too small or too "
+            "cold."
+        )
+    if share > 0.5:
+        return f"Leave the {x.name} as it is set: the air stayed as near to that as the logger can tell."
+    return f"The {x.name} keeps up: set it a few points higher for less power."
 
 
 def _dryer_hours(x: Dryer) -> str:

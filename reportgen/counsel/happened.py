@@ -21,10 +21,16 @@ from reportgen.counsel.grounds import (
 )
 from reportgen.counsel.said_events import LONG_MIN, quoted_lines
 from reportgen.counsel.types import Said, Source
+from reportgen.measures.diary_words import words_of
 from reportgen.wording import are, clock, count, day, listed, number, span
 
 AGAIN = "the same would have helped as on "  # of a later event of one cause: nothing more to do
 FEW = 3  # crops whose coldest air is told
+STUCK = frozenset({"ash", "ashes", "auger", "blocked", "bridge", "bridged", "clinker", "clogged", "grate", "hopper"}) | {
+    "jam", "jammed", "soot", "sooted", "stuck",
+}  # fmt: skip
+USED_UP = frozenset({"empty", "finished", "ran", "runs", "used"})  # of the fuel
+NOON = 12
 MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")
 
 
@@ -172,10 +178,13 @@ def _out(facts: Facts, e: Event) -> str:
     stored = [s for s in facts.r.season.heating if s.deliveries and e.source in (None, s.name)]
     if not stored or _electric(facts, e):
         return _failed(facts, e)
-    return (
-        "Weigh what is left before each cold night and have more than a night's heat connected; an alarm that tells "
-        "when the air at the crop falls."
-    )
+    alarm = "an alarm that tells when the air at the crop falls."
+    said = set(words_of(" ".join(e.diary)))
+    if said & STUCK and not said & USED_UP:
+        named = f"the {heater(stored[0].name)}" if len(stored) == 1 else "the heater"
+        return f"Clean {named} and see that it feeds and burns before each cold night; {alarm}"
+    ready = "connected" if all(source.fuel == "propane" for source in stored) else "ready"
+    return f"Weigh what is left before each cold night and have more than a night's heat {ready}; {alarm}"
 
 
 def _electric(facts: Facts, e: Event) -> bool:
@@ -187,6 +196,12 @@ def _electric(facts: Facts, e: Event) -> bool:
 def _too_cold(facts: Facts, e: Event) -> str:
     at = f" under {facts.w.temp(e.outdoor_c, 0)}" if e.outdoor_c is not None else ""
     return f"Draw fleece at dusk, clear of the heater, on nights forecast{at}: a higher hold is of no use then."
+
+
+def _morning_only(facts: Facts) -> bool:
+    """Whether the watering book gives a time in every row, and none after noon: then that advice is followed."""
+    times = [row.time for row in facts.r.readings.watering]
+    return bool(times) and all(time is not None and time.hour < NOON for time in times)
 
 
 def _not_yet(facts: Facts, e: Event) -> str:
@@ -260,7 +275,7 @@ def _loss(facts: Facts, e: Event) -> Said:
         evidence=f"Counted in plantings.csv under “{e.cause}”{'' if e.dated else '; when, is not written'}. "
         f"{diary_words(e)}".strip(),
         how_sure="Sure: you counted them; the cause is your own word.",
-        next_step=f"Plant {beds} wider and water in the morning only."
+        next_step=f"Plant {beds} wider{'' if _morning_only(facts) else ' and water in the morning only'}."
         if rotten
         else f"Guard {beds} against {e.cause} before planting there again.",
         caution=cautions.SPRAY if rotten else None,

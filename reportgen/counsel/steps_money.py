@@ -13,6 +13,7 @@ from reportgen.counsel.results import Results
 from reportgen.counsel.steps_levers import UNSAFE
 from reportgen.counsel.touched import caution_of
 from reportgen.measures.harvest_next import COLDER_K
+from reportgen.readings.diary_lines import untried
 from reportgen.readings.types import DiaryEntry
 from reportgen.wording import between, listed, number
 
@@ -24,7 +25,7 @@ PUT_BY_DAYS = 30  # before the heating begins
 def buy(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
     """The money first, then the ideas by price."""
     facts = Facts.of(r)
-    ideas = [entry for entry in r.readings.diary if entry.kind == "idea" and entry.cost]
+    ideas = [entry for entry in untried(r.readings.diary) if entry.cost]
     ideas.sort(key=lambda entry: (-(entry.cost or 0.0), entry.line))
     return [*_put_by(facts, on, ahead), *(_idea(facts, entry, ahead) for entry in ideas)]
 

@@ -390,6 +390,12 @@ def test_the_hold_s_own_line_is_told_where_one_serves() -> None:
     assert told((table[0], ring(5.0, 4, 0)), alarm_c=5.0, alarm_why="") == table[0]
 
 
+def test_an_alarm_that_rings_mostly_for_nothing_is_not_set() -> None:
+    """6 of 21 rings: fleece by the forecast, and no night's sleep."""
+    found = stands(frost_next.alarm_line(facts(alarms=(ring(2.0, 21, 6),))))
+    assert found.next_step.startswith("Draw fleece at dusk") and "for nothing" in found.next_step
+
+
 def test_an_alarm_is_told_with_its_rings_in_vain_and_what_it_is_set_to() -> None:
     """4 rings, 3 needed: one for nothing; 2.0 h ahead; set to 5 °C it stays, else it is set to that."""
     found = stands(frost_next.alarm_line(facts(alarms=(ring(5.0, 4, 3),), toml={"aims": Aims(alarm_c=5.0)})))
