@@ -109,7 +109,12 @@ def _frost(ask: str, facts: Facts, on: Grounds) -> Answer:
     cold = sum(event.kind in ("frost", "failure") for event in on.events)
     if worst is not None:
         lost = losses([worst])
-        parts = (clause(worst, w), _soon(worst), f"it cost {lost}" if lost else "nothing was lost to it", _too_small(facts, worst))
+        parts = (
+            clause(worst, w),
+            _soon(worst),
+            f"it cost {lost}" if lost else "nothing was lost to it",
+            _too_small(facts, worst),
+        )
         why = fitted(parts, WHY_WORDS)
         return answer(ask, "frost", f"Frost came in {_how_often(facts, cold)}", why, COUNTED, "frost")
     if low is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from reportgen.counsel import alarms, cautions
-from reportgen.counsel.alarms import SHORT_H, best_alarm, worth_ringing
+from reportgen.counsel.alarms import SHORT_H, worth_ringing
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.frost import CLOSE_K
 from reportgen.counsel.types import Said, Stake

@@ -26,9 +26,10 @@ from reportgen.wording import are, clock, count, day, listed, number, span
 
 AGAIN = "the same would have helped as on "  # of a later event of one cause: nothing more to do
 FEW = 3  # crops whose coldest air is told
-STUCK = frozenset({"ash", "ashes", "auger", "blocked", "bridge", "bridged", "clinker", "clogged", "grate", "hopper"}) | {
-    "jam", "jammed", "soot", "sooted", "stuck",
-}  # fmt: skip
+STUCK = frozenset(
+    {"ash", "ashes", "auger", "blocked", "bridge", "bridged", "clinker", "clogged", "grate", "hopper", "jam", "jammed"}
+    | {"soot", "sooted", "stuck"}
+)
 USED_UP = frozenset({"empty", "finished", "ran", "runs", "used"})  # of the fuel
 NOON = 12
 MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")

@@ -138,8 +138,8 @@ def _told(step: PlanStep) -> str:
 
 
 def ticks(plan: Sequence[PlanStep]) -> str:
-    """date, what, on: a line a night of each trial, by the words of the diary's own line, by which the filled-in sheet is
-    read again; the last line is the caution."""
+    """date, what, on: a line a night of each trial, by the words of the diary's own line, by which the filled-in sheet
+    is read again; the last line is the caution."""
     rows = [(night.isoformat(), _told(step), "yes" if on else "no") for step in plan for night, on in step.nights]
     caution = joined([step.caution for step in plan if step.nights]) or LOCAL
     return csv_text(pd.DataFrame([*rows, ("", f"Take care: {caution}", "")], columns=["date", "what", "on"]))

@@ -30,14 +30,16 @@ def _altered(readings: Readings) -> dict[str, str]:
 
 
 def logger_warnings(this: Readings, last: Readings) -> tuple[str, ...]:
-    """Words for every logger that is new, gone, moved or another instrument, and for a house that was altered."""
-    words = list(_loggers(this, last))
+    """Words for a house that was altered, which does more than a logger, and for every logger that is new, gone, moved
+    or another instrument."""
+    words: list[str] = []
     for key, text in (("floor_area_m2", "floor area"), ("glazing_area_m2", "glazing area"), ("glazing", "glazing")):
         mine, theirs = getattr(this.season.house, key), getattr(last.season.house, key)
         if mine is not None and theirs is not None and mine != theirs:
             words.append(
                 f"The {text} of the house is not the same in both season.toml files ({theirs} then, {mine} now)."
             )
+    words += _loggers(this, last)
     if not this.channels or not last.channels:
         words.append("One of the two winters has no logger readings, so only the books can be compared.")
     return tuple(words)

@@ -442,7 +442,8 @@ def test_what_was_put_on_against_the_cold_did_not_let_it_in(
 def test_minutes_from_the_diary_s_own_time_to_the_line(day: str, time: dt.time | None, minutes: float | None) -> None:
     """The line was crossed at 01:00 on the 14th; the stove went out when the diary says."""
     of = season(heating=(MAIN,), loggers=(logger("plug", "heater_power", where="elsewhere"),))
-    r = SimpleNamespace(season=of, readings=readings(of, heating=()))
+    burnt = heater([("2026-01-05", "2026-02-01", 300.0, 90.0)])
+    r = SimpleNamespace(season=of, readings=readings(of, heating=(burnt,)))
     told = entry(day, "Pellet stove out", time=time)
     assert out_to_line_min(cast("Results", r), NIGHT, [told]) == minutes
     assert out_to_line_min(cast("Results", r), NIGHT, [entry(day, "Door left open", time=time)]) is None

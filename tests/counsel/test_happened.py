@@ -182,9 +182,7 @@ def test_a_stove_that_stuck_is_cleaned_and_not_filled() -> None:
     assert "Weigh what is left" in empty.next_step and "connected" not in empty.next_step
 
 
-@pytest.mark.parametrize(
-    ("hours", "said"), [((9, 9), False), ((9, 12), True), ((9, None), True), ((), True)]
-)
+@pytest.mark.parametrize(("hours", "said"), [((9, 9), False), ((9, 12), True), ((9, None), True), ((), True)])
 def test_who_waters_in_the_morning_is_not_told_to(hours: tuple[int | None, ...], said: bool) -> None:
     """By the watering book, where it gives the time of every row."""
     rows = tuple(

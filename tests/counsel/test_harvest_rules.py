@@ -268,6 +268,13 @@ def test_a_gap_is_sown_for_by_the_latest_sowing_in_time() -> None:
     )
 
 
+@pytest.mark.parametrize(("dark", "seen"), [(dt.date(2025, 11, 8), True), (dt.date(2025, 11, 7), False)])
+def test_a_season_that_begins_with_the_dark_weeks_blames_no_sowing(dark: dt.date, seen: bool) -> None:
+    """From 11 October: 28 days before the 8th. What was picked earlier stands in no book, so no sowing was too late."""
+    words = harvest_beds.sow_earlier(facts(strip(sown=dt.date(2025, 9, 5), before_dark=False), dark_from=dark))
+    assert words.startswith("Sow the gap's crop before" if seen else "Keep the harvest book from a month before")
+
+
 # ---- how long a delivery lasts
 
 

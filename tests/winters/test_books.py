@@ -78,6 +78,14 @@ def test_beds_tell_of_a_move_only_where_both_winters_name_them() -> None:
     assert not has_moved(_logger(), _logger(beds=("a",)))
 
 
+def test_the_house_is_told_before_its_loggers() -> None:
+    """The pages name the first: another cover explains more than a plug that is new."""
+    this = with_air(_logger(), _logger(name="plug"), house=House(glazing="glass"))
+    last = with_air(_logger(), house=House(glazing="film"))
+    found = logger_warnings(this, last)
+    assert found[0].startswith("The glazing of the house") and "Logger plug is new" in found[1]
+
+
 @pytest.mark.parametrize(
     ("key", "mine", "theirs", "words"),
     [
