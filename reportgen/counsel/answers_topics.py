@@ -133,7 +133,7 @@ def _frost(ask: str, facts: Facts, on: Grounds) -> Answer:
 def _soon(event: Event) -> str:
     """How long the crop had once the heat was gone, as it was measured."""
     minutes = event.line_crossed_after_min
-    return "" if minutes is None else f"{lag_words(minutes)} from the failure to the line"
+    return "" if minutes is None else f"the frost line was crossed after {lag_words(minutes)}"
 
 
 def _too_small(facts: Facts, event: Event) -> str:
@@ -141,7 +141,7 @@ def _too_small(facts: Facts, event: Event) -> str:
     needed, have = facts.number("heat.heater_needed_w.coldest_hour"), rated_heat_w(facts)
     if event.cause != TOO_COLD or needed is None or have is None or have >= needed:
         return ""
-    return f"the hardest hours asked for {watts(needed)}, the heating gives {watts(have)}"
+    return f"it gives {number(have)} of the {watts(needed)} asked for"
 
 
 def how_cold(ask: str, facts: Facts) -> Answer:

@@ -159,7 +159,7 @@ def _sure(facts: Facts, e: Event) -> str:
 
 
 def _cover(facts: Facts, e: Event) -> str:
-    names = listed(list(dict.fromkeys(c.crop for c in e.crops))) or "tenderest crop"
+    names = listed(list(dict.fromkeys(c.crop for c in [c for c in e.crops if c.lost] or e.crops))) or "tenderest crop"
     when = f"before a frost like that of {day(e.start)}"
     return f"Draw fleece over the {names} at dusk {when}, or grow a hardier kind instead."
 

@@ -68,11 +68,11 @@ def total_words(balance: Balance, w: Wording) -> str:
 
 
 def per_kg_words(balance: Balance, facts: Facts) -> str:
-    """EUR 9.20 per kg picked; the whole harvest costs EUR 270 in the shop: no price of a kilogram beside one of all."""
+    """EUR 9.20 per kg picked; all of it EUR 270 in the shop: not to be taken for a kilogram's."""
     if balance.per_kg is None or not balance.kg:
         return ""
     value = balance.shop_value
-    shop = "" if value is None else f"; the whole harvest costs {facts.w.money(value, 0)} in the shop"
+    shop = "" if value is None else f"; all of it {facts.w.money(value, 0)} in the shop"
     return f"{each_money(balance, facts)} per\u00a0{facts.w.mass_unit} {picked_words(facts)}{shop}"
 
 

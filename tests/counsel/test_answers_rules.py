@@ -15,6 +15,7 @@ from reportgen.counsel import answers_lever, answers_topics, first, said_events,
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     TOO_COLD,
     UNHEATED,
     Answer,
@@ -135,6 +136,24 @@ def test_how_often_frost_came_in(number: int, words: str) -> None:
     found = topic("frost", grounds(events=tuple(events)))
     assert found.answer == f"Frost came in {words}" and f"7{NBSP}pak choi" in found.why
     assert "nothing was lost" in topic("frost", grounds(events=(event(crops=()),))).why
+
+
+def test_how_long_the_crop_had_is_told_where_it_was_measured() -> None:
+    """49 minutes by the diary's own time; nothing of it where none is known."""
+    out = event("frost", HEAT_OUT, line_crossed_after_min=49.0)
+    assert f"crossed after 49{NBSP}minutes" in topic("frost", grounds(events=(out,))).why
+    unknown = event("frost", UNHEATED, line_crossed_after_min=None)
+    assert "crossed" not in topic("frost", grounds(events=(unknown,))).why
+
+
+@pytest.mark.parametrize(("asked", "told"), [(1650.0, True), (800.0, False), (None, False)])
+def test_a_heater_that_could_not_is_told_with_what_was_asked_of_it(asked: float | None, told: bool) -> None:
+    """850 W of 1 650; none where it was large enough or the hours cannot tell."""
+    cold = event("frost", TOO_COLD, line_crossed_after_min=None)
+    small = FAN.model_copy(update={"rated_power_w": 850.0, "efficiency": 1.0})
+    heat = {"heater_needed_w": {"coldest_hour": asked}}
+    why = topic("frost", grounds(events=(cold,)), sources=(small,), heat=heat).why
+    assert (f"gives 850 of the 1\u202f650{NBSP}W asked for" in why) is told and f"7{NBSP}pak choi" in why
 
 
 def test_without_an_event_the_coldest_tells() -> None:

@@ -204,10 +204,10 @@ def test_parts_are_short_and_add_up() -> None:
 
 
 def test_a_kilogram_is_told_beside_the_shop() -> None:
-    """EUR 12.52 per kg; the whole harvest costs EUR 200 in the shop."""
+    """EUR 12.52 per kg; all of it EUR 200 in the shop."""
     of = facts(balance())
     told = said_balance.per_kg_words(balance(**(SUM | {"shop_value": 200.0})), of)
-    assert "12.52" in told and told.endswith(f"; the whole harvest costs EUR{NBSP}200 in the shop")
+    assert "12.52" in told and told.endswith(f"; all of it EUR{NBSP}200 in the shop")
     assert "shop" not in said_balance.per_kg_words(balance(**SUM), of)
     assert said_balance.per_kg_words(balance(**(SUM | {"kg": None})), of) == ""
     assert said_balance.per_kg_words(balance(**(SUM | {"per_kg": None})), of) == ""
