@@ -112,8 +112,8 @@ def _frost(ask: str, facts: Facts, on: Grounds) -> Answer:
         parts = (
             clause(worst, w),
             _soon(worst),
-            f"it cost {lost}" if lost else "nothing was lost to it",
             _too_small(facts, worst),
+            f"it cost {lost}" if lost else "nothing was lost to it",
         )
         why = fitted(parts, WHY_WORDS)
         return answer(ask, "frost", f"Frost came in {_how_often(facts, cold)}", why, COUNTED, "frost")
@@ -141,7 +141,7 @@ def _too_small(facts: Facts, event: Event) -> str:
     needed, have = facts.number("heat.heater_needed_w.coldest_hour"), rated_heat_w(facts)
     if event.cause != TOO_COLD or needed is None or have is None or have >= needed:
         return ""
-    return f"it gives {number(have)} of the {watts(needed)} asked for"
+    return f"the heater gives {number(have)} of the {watts(needed)} asked"
 
 
 def how_cold(ask: str, facts: Facts) -> Answer:

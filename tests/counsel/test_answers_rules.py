@@ -153,7 +153,7 @@ def test_a_heater_that_could_not_is_told_with_what_was_asked_of_it(asked: float 
     small = FAN.model_copy(update={"rated_power_w": 850.0, "efficiency": 1.0})
     heat = {"heater_needed_w": {"coldest_hour": asked}}
     why = topic("frost", grounds(events=(cold,)), sources=(small,), heat=heat).why
-    assert (f"gives 850 of the 1\u202f650{NBSP}W asked for" in why) is told and f"7{NBSP}pak choi" in why
+    assert (f"gives 850 of the 1\u202f650{NBSP}W asked" in why) is told and f"7{NBSP}pak choi" in why
 
 
 def test_without_an_event_the_coldest_tells() -> None:
