@@ -2,26 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from reportgen.readings.types import Readings
+from reportgen.readings.types import DiaryEntry, Readings
 from reportgen.season.models import Logger
 
 KEPT = ("change", "spell", "upkeep")  # what alters the house (upkeep, if it touches something of it); events do not
 
 
 def diary_differences(this: Readings, last: Readings) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """(only this winter, only last winter): what the diary says was changed, by its own words, in order of date."""
-    mine, theirs = _altered(this), _altered(last)
+    """(only this winter, only last winter): what the diary says was changed, by its own words, in order of date.
+
+    What was put up between the two winters and stayed is of this one: a cover changed in October stands all winter.
+    """
+    between = [entry for entry in this.diary_before if entry.date > last.season.last_day]
+    mine, theirs = _altered((*between, *this.diary)), _altered(last.diary)
     return (
         tuple(text for folded, text in mine.items() if folded not in theirs),
         tuple(text for folded, text in theirs.items() if folded not in mine),
     )
 
 
-def _altered(readings: Readings) -> dict[str, str]:
-    kept = (e for e in readings.diary if e.kind in KEPT and (e.touches or e.kind != "upkeep"))
+def _altered(diary: Iterable[DiaryEntry]) -> dict[str, str]:
+    kept = (e for e in diary if e.kind in KEPT and (e.touches or e.kind != "upkeep"))
     entries = sorted(kept, key=lambda e: (e.date, e.line))
     found: dict[str, str] = {}
     for entry in entries:
