@@ -19,6 +19,7 @@ from reportgen.wording import between, listed, number
 
 WHAT_WORDS, WHY_WORDS = 8, 12
 NOT_YET = "do not buy yet"
+NO_SMALL_SUM = 0.1  # of the heat's money
 PUT_BY_DAYS = 30  # before the heating begins
 
 
@@ -27,7 +28,7 @@ def buy(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
     facts = Facts.of(r)
     ideas = [entry for entry in untried(r.readings.diary) if entry.cost]
     ideas.sort(key=lambda entry: (-(entry.cost or 0.0), entry.line))
-    return [*_put_by(facts, on, ahead), *(_idea(facts, entry, ahead) for entry in ideas)]
+    return [*_put_by(facts, on, ahead), *_power(facts, on, ahead), *(_idea(facts, entry, ahead) for entry in ideas)]
 
 
 def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
@@ -51,6 +52,27 @@ def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
             lever=None,
             caution=None,
             cost=found.money[1],
+        )
+    ]
+
+
+def _power(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
+    """What lamps, fans and dehumidifiers drew, where it is no small sum beside the heat: it is to be paid again."""
+    drawn, heat, w = on.balance.appliances, on.balance.heat, facts.w
+    if not drawn or not w.currency or drawn < NO_SMALL_SUM * (heat or 0.0):
+        return []
+    start = ahead.within(ahead.begins - timedelta(days=PUT_BY_DAYS))
+    names = listed(dict.fromkeys(short(one.name, 2) for one in facts.r.season.appliances), 2)
+    return [
+        PlanStep(
+            row="Buy or put by",
+            from_=start,
+            to=max(ahead.within(ahead.begins - timedelta(days=1)), start),
+            what=cut(f"Put by {w.money(drawn, 0)} for the {names}", WHAT_WORDS),
+            why=cut(f"what {'they' if ' and ' in names else 'it'} drew this {facts.there.season}", WHY_WORDS),
+            lever=None,
+            caution=None,
+            cost=drawn,
         )
     ]
 

@@ -9,7 +9,7 @@ from typing import Any
 
 import pandas as pd
 import pytest
-from counsel.grounded import FAN, GAS, at, event, grounds, hold, humid, lever, side, winter
+from counsel.grounded import FAN, GAS, at, balance, event, grounds, hold, humid, lever, side, winter
 from counsel.hand import PRICE_OF_HOLD, change, outcome
 from made_season import channel, heater, logger, picking, planting
 
@@ -22,6 +22,7 @@ from reportgen.measures.frost_types import Alarm, Minimum
 from reportgen.readings.lever_types import State
 from reportgen.readings.types import DiaryEntry
 from reportgen.season import Place
+from reportgen.season.sources import Appliance
 from reportgen.winters.types import Winters
 
 D = dt.date
@@ -315,6 +316,18 @@ def test_next_winter_s_heat_is_put_by_before_it_begins() -> None:
     early = bought(when=ahead(heated=(D(2026, 10, 11), D(2027, 3, 30))))
     assert (early[0].from_, early[0].to) == (D(2026, 10, 11), D(2026, 10, 11))
     assert bought(heating=()) == []
+
+
+@pytest.mark.parametrize(("drawn", "said"), [(3.0, True), (2.9, False), (None, False)])
+def test_power_of_a_dehumidifier_is_put_by_too(drawn: float | None, said: bool) -> None:
+    """From a tenth of the heat's EUR 30 on: the row of the heat is without it."""
+    dryer = Appliance(name="dehumidifier", kind="dehumidifier", rated_power_w=200.0, hours_per_day=2.0)
+    of = replace(grounds(), balance=balance(heat=30.0, appliances=drawn))
+    r = winter(toml={"appliances": (dryer,)}, heat={"cost": 30.0}, sources=(FAN,))
+    rows = [step for step in steps_money.buy(r, of, ahead()) if "dehumidifier" in step.what]
+    assert [(step.what, step.why, step.cost) for step in rows] == (
+        [(f"Put by EUR{NBSP}3 for the dehumidifier", "what it drew this season", 3.0)] if said else []
+    )
 
 
 def test_what_kept_heat_and_is_to_come_off_makes_the_sum_a_least() -> None:
