@@ -21,7 +21,7 @@ def best_alarm(alarms: tuple[Alarm, ...]) -> Alarm | None:
 def told_alarm(alarms: tuple[Alarm, ...], advice: HoldAdvice, own_c: float | None) -> Alarm | None:
     """The line between the lowest setting and what was held, where one serves; else the best of the table.
 
-    The grower's own line stays where it is worth hearing and warns no later: nobody is sent to turn it for less.
+    The grower's own line [°C] stays where it is worth hearing and warns no later: nobody is sent to turn it for less.
     """
     line = advice.alarm_c if not advice.alarm_why else None
     found = next((a for a in alarms if line is not None and a.alarm_c == line and a.needed), None)

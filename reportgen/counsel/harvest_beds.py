@@ -10,12 +10,14 @@ from reportgen.measures.beds_bare import Bare
 from reportgen.wording import count, day, number
 
 SEEN_DAYS = 28  # between the season's first day and its dark weeks, before what was not picked tells anything; our own
+FEW_PICKINGS = 2  # of a crop, before what its ground gave is compared; our own
 EMPTY_ENOUGH = 4.0  # weeks of bare ground below this are a turn-round, not a gap
 
 
 def best_ground(facts: Facts) -> Said | None:
     """The crop that gave most for its ground, where one gave half as much again."""
-    known = [(c.kg_per_m2, c) for c in facts.r.harvest.crops if c.kg_per_m2 is not None]
+    picked = [c for c in facts.r.harvest.crops if c.pickings >= FEW_PICKINGS]  # one picking says little of a crop
+    known = [(c.kg_per_m2, c) for c in picked if c.kg_per_m2 is not None]
     if len(known) < 2:
         return None
     known.sort(key=lambda pair: (-pair[0], pair[1].crop))

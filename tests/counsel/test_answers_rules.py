@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
@@ -386,6 +387,16 @@ def test_what_burns_in_it_is_never_left_out() -> None:
     assert "sealed" not in why(lever("Vent tape", **humid(-6.0, -3.0)), (FAN, GAS))
     undone = lever("Window", "leave undone", undone_in_season=True, **humid(0.0, 6.0))
     assert "never sealed" in why(undone, (FAN, GAS))
+
+
+def test_what_is_sure_beside_is_told_though_the_hope_cannot_be() -> None:
+    """A curtain whose heat nobody metered made the night air 5 to 8 points damper: wholly beyond the 3 that matter."""
+    none: dict[str, Any] = {"effect": None, "low": None, "high": None, "relative": None, "outcome": None}
+    damper = side("night_humidity", 5.0, 8.0, beyond_care=True)
+    told = why(lever("curtain", "cannot tell", reasons={"verdict": "no meter"}, price=(damper,), **none))
+    assert told.startswith("No meter; 5 to 8") and "damper" in told
+    small = replace(damper, beyond_care=False)
+    assert why(lever("curtain", "cannot tell", reasons={"verdict": "no meter"}, price=(small,), **none)) == "No meter"
 
 
 def test_where_nothing_was_measured_the_reason_is_told() -> None:

@@ -142,7 +142,7 @@ def test_printed_parts_add_up_to_the_printed_sum() -> None:
 def test_what_is_missing_is_named_and_not_called_in_all() -> None:
     """Without the gas: the sum says so; beside weeks it stands in a sentence of its own."""
     alone = stands(said(balance(**(SUM | {"missing": ("the gas", "the lamp")}))))
-    assert alone.claim.startswith("Without the gas and the lamp") and "Not in it" not in alone.evidence
+    assert alone.claim.startswith("Without the gas and the lamp, this") and "Not in it" not in alone.evidence
     beside = stands(said(balance(**(SUM | WASTED | {"missing": ("the gas",)}))))
     assert "Not in it: the gas." in beside.evidence
     assert "Not in it" not in stands(said(balance(**(SUM | WASTED)))).evidence

@@ -195,6 +195,12 @@ def test_half_as_much_again_from_a_square_metre_is_told(most: float, told: bool)
     assert harvest_beds.best_ground(facts(crops=(yields("leek", 0.0), yields("kale", 2.0)))) is None
 
 
+def test_a_crop_that_was_picked_once_is_not_compared() -> None:
+    """40 g of sorrel from one visit to it say nothing of its ground."""
+    once = (yields("sorrel", 0.2, pickings=1), yields("kale", 2.0, pickings=4))
+    assert harvest_beds.best_ground(facts(crops=once)) is None
+
+
 def test_of_three_the_best_and_the_worst_are_named() -> None:
     """And of equals the first by name."""
     crops = (yields("leek", 2.0, pickings=1), yields("kale", 4.0), yields("pea", 4.0), yields("dill", 1.0, pickings=5))
