@@ -174,7 +174,7 @@ def _untold(r: Results, lever: JudgedLever) -> str:
 def _known_beside(r: Results, lever: JudgedLever) -> str:
     """What it did for the worse beyond what matters, though what was hoped for cannot be told."""
     known = any(side.beyond_care for side in lever.price) and lever.verdict not in ("not judged", *UNDONE)
-    return ", ".join(price_words(r, lever)[:1]) if known else ""
+    return f"with it {price_words(r, lever)[0]}" if known and price_words(r, lever) else ""
 
 
 def _would_tell(r: Results, lever: JudgedLever) -> str:

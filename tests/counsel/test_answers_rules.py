@@ -394,7 +394,7 @@ def test_what_is_sure_beside_is_told_though_the_hope_cannot_be() -> None:
     none: dict[str, Any] = {"effect": None, "low": None, "high": None, "relative": None, "outcome": None}
     damper = side("night_humidity", 5.0, 8.0, beyond_care=True)
     told = why(lever("curtain", "cannot tell", reasons={"verdict": "no meter"}, price=(damper,), **none))
-    assert told.startswith("No meter; 5 to 8") and "damper" in told
+    assert told.startswith("No meter; with it 5 to 8") and "damper" in told
     small = replace(damper, beyond_care=False)
     assert why(lever("curtain", "cannot tell", reasons={"verdict": "no meter"}, price=(small,), **none)) == "No meter"
 

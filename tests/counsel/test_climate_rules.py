@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
 import pandas as pd
 import pytest
-from counsel.grounded import FAN, at, event, grounds, winter
+from counsel.grounded import FAN, at, event, grounds, lever, winter
 from counsel.sentences import faults
 from made_season import ZONE, channel, logger
 
@@ -149,6 +150,25 @@ def test_airing_is_the_answer_from_six_tenths_on(share: float, helps: bool) -> N
     assert ("would have dried" in found.claim) == helps
     assert found.caution == (None if helps else cautions.MAINS) and ("bursts" in found.next_step) == helps
     assert f"{100 * share:.0f}{NBSP}%" in found.figure and f"2\u202f000{NBSP}h" in found.evidence
+
+
+@pytest.mark.parametrize(
+    ("name", "more", "told"),
+    [
+        ("Open sides", {}, True),
+        ("Dehumidifier", {}, False),
+        ("Open sides", {"on_now": False}, False),
+        ("Open sides", {"verdict": "keep"}, False),
+        ("Open sides", {"hoped": "warmer nights"}, False),
+    ],
+)
+def test_who_airs_already_is_not_told_to_air(name: str, more: dict[str, Any], told: bool) -> None:
+    """Sides open by day and night to the last day, and whether they dried the air is still to be tried."""
+    usual: dict[str, Any] = {"verdict": "try on and off", "hoped": "drier air", "touches": ("air",)} | more
+    on = grounds(lever(name, usual.pop("verdict"), **usual))
+    of = replace(damp_facts(clock=pd.DataFrame({"high": [90.0] * 24})), on=on)
+    assert ("with the open sides" in damp._less_damp(of)) is told
+    assert damp._air_in_bursts(of).startswith("Switch the open sides") is told
 
 
 def test_airing_is_told_only_of_a_damp_house_whose_outdoors_is_known() -> None:
