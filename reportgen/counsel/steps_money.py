@@ -19,6 +19,7 @@ from reportgen.wording import between, listed, number
 
 WHAT_WORDS, WHY_WORDS = 8, 12
 NOT_YET = "do not buy yet"
+LATE_DAYS = 14  # after the first day
 NO_SMALL_SUM = 0.1  # of the heat's money
 PUT_BY_DAYS = 30  # before the heating begins
 
@@ -68,13 +69,20 @@ def _power(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
             row="Buy or put by",
             from_=start,
             to=max(ahead.within(ahead.begins - timedelta(days=1)), start),
-            what=cut(f"Put by {w.money(drawn, 0)} for the {names}", WHAT_WORDS),
+            what=cut(f"Put by {_part_of_it(facts)}{w.money(drawn, 0)} for the {names}", WHAT_WORDS),
             why=cut(f"what {'they' if ' and ' in names else 'it'} drew this {facts.there.season}", WHY_WORDS),
             lever=None,
             caution=None,
             cost=drawn,
         )
     ]
+
+
+def _part_of_it(facts: Facts) -> str:
+    """An appliance that drew nothing before the season was well under way would draw more in a whole one."""
+    late = facts.r.season.start + timedelta(days=LATE_DAYS)
+    starts = [s.intervals["start"].min() for s in facts.r.readings.appliances if len(s.intervals)]
+    return "at least " if any(start > late for start in starts) else ""
 
 
 def _at_least(on: Grounds) -> str:

@@ -330,6 +330,17 @@ def test_power_of_a_dehumidifier_is_put_by_too(drawn: float | None, said: bool) 
     )
 
 
+@pytest.mark.parametrize(("day", "words"), [("2025-10-25", "Put by EUR"), ("2025-10-26", "Put by at least EUR")])
+def test_power_of_what_ran_late_is_a_least(day: str, words: str) -> None:
+    """From 11 October: begun more than a fortnight later, a whole winter takes more."""
+    dryer = Appliance(name="dehumidifier", kind="dehumidifier", rated_power_w=200.0, hours_per_day=2.0)
+    drew = replace(heater([(day, "2026-02-01", 30.0, 9.0)]), name="dehumidifier", role="appliance")
+    r = winter(toml={"appliances": (dryer,)}, appliances=(drew,), sources=(FAN,))
+    of = replace(grounds(), balance=balance(heat=30.0, appliances=9.0))
+    (row,) = [step for step in steps_money.buy(r, of, ahead()) if "dehumidifier" in step.what]
+    assert row.what.startswith(words)
+
+
 def test_what_kept_heat_and_is_to_come_off_makes_the_sum_a_least() -> None:
     """Film that is not to stay beside a burner saved heat in the sum; what is off already did not."""
     unsafe = lever("film", "not while that burns here", thing="bubble film")
