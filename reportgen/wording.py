@@ -210,6 +210,10 @@ class Wording:
         """A weight: 3.4 kg or 7.5 lb."""
         return f"{number(self.mass_value(kg), digits)}{NBSP}{self.mass_unit}"
 
+    def picked(self, kg: float) -> str:
+        """What a crop gave, so that little is not nothing: 3.4 kg, 0.04 kg."""
+        return self.mass(kg, 1 if self.mass_value(kg) >= 1.0 or not kg else 2)
+
     def mass_value(self, kg: float) -> float:
         """A weight in the shown unit (1 lb = 0.45359237 kg, exact)."""
         return kg / POUND_KG if self.us else kg

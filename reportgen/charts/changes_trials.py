@@ -10,6 +10,7 @@ from itertools import pairwise
 import pandas as pd
 
 from reportgen.charts.types import Table
+from reportgen.counsel.changes_words import PER_KELVIN
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.next_season import rest_of_season
 from reportgen.counsel.steps_try import trials as dated_trials
@@ -74,9 +75,9 @@ def _plans(trials: tuple[Trial, ...], w: Wording, which: str) -> Table:
 def _seen(trial: Trial, value: float, w: Wording) -> str:
     if not math.isfinite(value):
         return "not known"
-    kelvin = trial.visible_unit == "K"
-    amount = w.diff_value(value) if kelvin else value
-    unit = w.diff_unit if kelvin else {"%": "points", "kWh": "kWh a day"}.get(trial.visible_unit, trial.visible_unit)
+    scale = {"K": w.diff_value(1.0), PER_KELVIN: 1.0 / w.diff_value(1.0)}.get(trial.visible_unit, 1.0)
+    units = {"K": w.diff_unit, PER_KELVIN: f"W/{w.diff_unit}", "%": "points", "kWh": "kWh a day"}
+    amount, unit = scale * value, units.get(trial.visible_unit, trial.visible_unit)
     return f"{number(amount, min(digits_for(amount / 3), 1))}{NBSP}{unit}"
 
 

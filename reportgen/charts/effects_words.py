@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from reportgen.counsel.changes_words import KELVIN, SHARES, digits, shown
+from reportgen.counsel.changes_words import KELVIN, PER_KELVIN, SHARES, digits, shown, unit_of
 from reportgen.effects import Outcome
 from reportgen.wording import MINUS, NBSP, Wording, digits_for, number
 
@@ -46,7 +46,7 @@ def _ends(outcome: Outcome, w: Wording) -> tuple[tuple[float, float], int, str]:
         return (max(low, -100.0), high), min(digits_for((high - low) / 2 / 3.0), 1), f"{NBSP}%"
     unit = f"{NBSP}degrees" if outcome.outcome in KELVIN else f"{NBSP}points" if outcome.unit == "%" else ""
     if not unit and outcome.outcome != "damp_hours":
-        unit = f"{NBSP}{outcome.unit}"
+        unit = f"{NBSP}{unit_of(outcome, w) if outcome.unit == PER_KELVIN else outcome.unit}"
     return (shown(outcome, outcome.low, w), shown(outcome, outcome.high, w)), digits(outcome, w), unit
 
 

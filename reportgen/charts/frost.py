@@ -11,6 +11,7 @@ from reportgen.charts.build import Gap, Look, Row, ranked
 from reportgen.charts.frost_ahead import after_drawing, bare_drawing, limit_drawing
 from reportgen.charts.frost_alarms import alarm_table
 from reportgen.charts.frost_heading import headline, lead
+from reportgen.charts.frost_met import crops_title, lost_above
 from reportgen.charts.frost_rest import away_note, band_words, hot_drawing, method_note
 from reportgen.charts.frost_tables import crop_table, failure_table, gap_table, nights_csv, worst_table
 from reportgen.charts.frost_view import frost_view
@@ -20,7 +21,7 @@ from reportgen.charts.seldom import seldom_page
 from reportgen.charts.types import Drawing, Note, Page, Table
 from reportgen.counsel import cautions
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.whole import gaps_in, hidden, missing, on_record
+from reportgen.counsel.whole import gaps_in, hidden, missing
 from reportgen.drawing.dots import dots
 from reportgen.drawing.frost import frost_tall, frost_wide
 from reportgen.measures.exposure import Band
@@ -28,7 +29,7 @@ from reportgen.measures.frost_types import CropMargin
 from reportgen.measures.places import seldom_crop
 from reportgen.measures.there import There
 from reportgen.review import Review
-from reportgen.wording import NBSP, Wording, count, day, listed
+from reportgen.wording import NBSP, Wording, count, day
 
 SHOWS = (
     "this page would show how close every night came to frost, for each crop while it stood, how cold it may get "
@@ -219,18 +220,6 @@ def _margins(review: Review, facts: Facts) -> Drawing | None:
     )
 
 
-def crops_title(facts: Facts) -> str:
-    """Which crops met the cold that harms them, on record."""
-    f = facts.r.frost
-    hit = list(dict.fromkeys(c.crop for c in f.crops if (c.margin_k or 0.0) < 0))
-    if not hit:
-        known = "" if all(c.margin_k is not None for c in f.crops) else " with a known limit"
-        seen = on_record(f.hours_recorded, f.hours_recorded + f.hours_unrecorded)
-        return f"No crop{known} met the cold that harms it{seen}"
-    names = listed(hit)
-    return f"{names[:1].upper()}{names[1:]} met cold that can harm {'it' if len(hit) == 1 else 'them'}"
-
-
 def _room_title(known: list[CropMargin], facts: Facts) -> str:
     """The crop with the least to spare, by its distance from the limit."""
     worst = known[0]
@@ -287,6 +276,11 @@ def _crops(review: Review, facts: Facts) -> Drawing | None:
         notes=(
             "A band is a rough thing: hardiness moves by several degrees with the weeks before, and cold air is "
             "not yet a cold leaf.",
+            *(
+                f"{crop[:1].upper()}{crop[1:]} was lost above its band, which did not fit here. Write your own limit "
+                "beside the crop, as damage_below_c."
+                for crop in lost_above(facts)
+            ),
             *(("Pale bars rest on a band from memory.",) if any(r.pale for r in rows) else ()),
         ),
     )

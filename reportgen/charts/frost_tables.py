@@ -157,9 +157,11 @@ def crop_table(facts: Facts) -> Table | None:
     for c in crops:
         band = "not known"
         if c.damage_low_c is not None and c.damage_high_c is not None:
-            band = w.temp(c.damage_high_c, 0)
+            ends = (w.temp_value(c.damage_low_c), w.temp_value(c.damage_high_c))
+            places = 1 if c.source.startswith("your own") and any(abs(end - round(end)) > 0.05 for end in ends) else 0
+            band = w.temp(c.damage_high_c, places)
             if c.damage_low_c != c.damage_high_c:
-                band = f"{number(w.temp_value(c.damage_low_c))} to {band}"
+                band = f"{number(ends[0], places)} to {band}"
         survived = w.temp(c.survived_c) if c.survived_c is not None else "losses noted" if c.lost else "not noted"
         rows.append(
             (

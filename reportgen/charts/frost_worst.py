@@ -47,9 +47,10 @@ def _title(event: Event | None, facts: Facts) -> str:
     if event is None:
         return "The coldest night, hour by hour"
     after = event.line_crossed_after_min
-    if event.cause == HEAT_FAILED and after is not None:
+    if event.cause in (HEAT_FAILED, HEAT_OUT) and after is not None:
         unit = "minute" if round(after) == 1 else "minutes"
-        return f"The heat failed, and {number(after)}{NBSP}{unit} later it was {facts.w.temp(facts.r.frost.line_c, 0)}"
+        came = "failed" if event.cause == HEAT_FAILED else "was out by the diary"
+        return f"The heat {came}, and {number(after)}{NBSP}{unit} later it was {facts.w.temp(facts.r.frost.line_c, 0)}"
     titles = {
         HEAT_FAILED: "The heat failed in the coldest night",
         HEAT_OUT: "The heat was out that night, by the diary",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
 import pandas as pd
@@ -182,14 +183,14 @@ def _weeks(review: Review, facts: Facts) -> Drawing:
 
 def _crops(review: Review, facts: Facts) -> Drawing:
     h, w = review.harvest, facts.w
-    rows = tuple(Row(label=c.crop, value=w.mass_value(c.kg), words=w.mass(c.kg), token="target") for c in h.crops)
+    rows = tuple(Row(label=c.crop, value=w.mass_value(c.kg), words=w.picked(c.kg), token="target") for c in h.crops)
     wide, narrow = ranked(rows, Look(unit=w.mass_unit, zero=True))
     return Drawing(
         uid="harvest_crops",
         title=_most_title(facts),
         subtitle=f"{w.mass_unit} picked in the season; the table also has it per area of the crop",
         label="Bar chart of the weight picked of each crop",
-        description="; ".join(f"{c.crop} {w.mass(c.kg)} in {count(c.pickings, 'picking')}" for c in h.crops) + ".",
+        description="; ".join(f"{c.crop} {w.picked(c.kg)} in {count(c.pickings, 'picking')}" for c in h.crops) + ".",
         wide=wide,
         narrow=narrow,
         table=tables.crops(review),
@@ -227,7 +228,7 @@ def _costs(review: Review, facts: Facts) -> list[Drawing]:
     column = f"{w.currency} per {w.mass_unit}"
     if not w.currency or table[column].isna().all():
         return []
-    known = table[table[column].notna()]
+    known, unit = table[table[column].notna()], "pound" if w.us else w.mass_unit
     rows = tuple(
         Row(label=str(name), value=float(per), words=w.money(float(per)), token="money")
         for name, per in zip(known["counted"], known[column], strict=True)
@@ -237,9 +238,9 @@ def _costs(review: Review, facts: Facts) -> list[Drawing]:
     return [
         Drawing(
             uid="harvest_costs",
-            title=f"{str(last['counted']).capitalize()}, a {w.mass_unit} came to {w.money(float(last[column]))}",
-            subtitle=f"{column}, {_ways(len(rows))}",
-            label=f"Bar chart of the cost per weight, {_ways(len(rows))}",
+            title=f"{str(last['counted']).capitalize()}, a {unit} came to {w.money(float(last[column]))}",
+            subtitle=f"{column}, {_ways(rows)}",
+            label=f"Bar chart of the cost per weight, {_ways(rows)}",
             description="; ".join(f"{row.label} {row.words}" for row in rows) + f" a {w.mass_unit}.",
             wide=wide,
             narrow=narrow,
@@ -249,8 +250,8 @@ def _costs(review: Review, facts: Facts) -> list[Drawing]:
     ]
 
 
-def _ways(rows: int) -> str:
-    return {1: "heat alone", 2: "counted two ways"}.get(rows, "counted three ways")
+def _ways(rows: Sequence[Row]) -> str:
+    return rows[0].label if len(rows) == 1 else {2: "counted two ways"}.get(len(rows), "counted three ways")
 
 
 def _cost_notes(facts: Facts) -> list[str]:

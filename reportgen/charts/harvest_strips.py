@@ -88,7 +88,7 @@ def parts_words(review: Review, kg: float) -> str:
     """The weight beside a strip."""
     from reportgen.wording import Wording
 
-    return Wording.of(review.season).mass(kg)
+    return Wording.of(review.season).picked(kg)
 
 
 def _day_length(review: Review, canvas: Canvas, top: float) -> None:

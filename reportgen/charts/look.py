@@ -13,7 +13,7 @@ import pandas as pd
 
 from reportgen.charts import theme
 from reportgen.charts.canvas import Canvas
-from reportgen.charts.place import clusters, days, lanes, shorten, spread, tick_words, time_ticks, wrap
+from reportgen.charts.place import broken, clusters, days, lanes, shorten, spread, tick_words, time_ticks, wrap
 from reportgen.readings.types import Readings
 from reportgen.wording import NBSP, day
 
@@ -237,9 +237,10 @@ def _fitting(canvas: Canvas, ends: list[End], tall: float) -> tuple[list[End], l
     """The ends and their words in lines that fit the height; where one line each is too many, the rest is counted."""
     room = (canvas.size.right - 10) / theme.SMALL
     for lines in (3, 2, 1):
-        blocks = [
-            wrap(words, int(room / (theme.EM_BOLD if bold else theme.EM_SHARE)), lines) for _, words, _, bold in ends
-        ]
+        blocks = []
+        for _, words, _, bold in ends:
+            most = int(room / (theme.EM_BOLD if bold else theme.EM_SHARE))
+            blocks.append(wrap(broken(words, most) if lines > 1 else words, most, lines))
         if sum(theme.LINE_HEIGHT * len(block) + BETWEEN for block in blocks) <= tall:
             return ends, blocks
     fit = int(tall // (theme.LINE_HEIGHT + BETWEEN))

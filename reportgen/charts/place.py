@@ -108,6 +108,19 @@ def shorten(words: str, most: int) -> str:
     return cut.rstrip(" ,;:") + "…"
 
 
+def broken(words: str, most: int) -> str:
+    """Words of which none has more than `most` characters: a longer one is parted at its hyphen, else in its middle."""
+    return " ".join(part for word in words.split(" ") for part in _parts(word, most))
+
+
+def _parts(word: str, most: int) -> list[str]:
+    if len(word) <= most or most < 4 or not word.replace("-", "").isalpha():  # numbers stay whole
+        return [word]
+    at = word.rfind("-", 1, most) + 1 or (len(word) + 1) // 2
+    first = word[:at] if word[at - 1] == "-" else f"{word[:at]}-"
+    return [first, *_parts(word[at:], most)] if len(first) <= most else [word]
+
+
 def sentences(words: str, most: int) -> str:
     """The first whole sentences of at most `most` characters; a first one that is longer is cut with an ellipsis."""
     if len(words) <= most:

@@ -161,8 +161,8 @@ def _named(review: Review, rows: list[Compared], key: str) -> list[tuple[str, st
     reasons, found = review.winters.reasons, dict[str, list[str]]()
     for n, row in enumerate(review.winters.rows):
         if row in rows and (why := reasons.get(f"rows.{n}.{key}")):
-            found.setdefault(why, []).append(row.what)
-    return [(listed(what), why) for why, what in found.items()]
+            found.setdefault(why, []).append(what(row, Wording.of(review.season)))
+    return [(listed(names), why) for why, names in found.items()]
 
 
 def _overlap(rows: list[Compared]) -> tuple[str, ...]:

@@ -166,9 +166,15 @@ def _untold(r: Results, lever: JudgedLever) -> str:
         reason = f"{few[1]} {few[2]} {'so far' if r.season.so_far else 'count'}, {few[3]} are needed"
     if words_in(reason) > room:  # rather without what it takes than broken off in it
         reason = reason.partition(": ")[0]
-    told = cut(fitted((reason, tell), room), room)
+    told = cut(fitted((reason, _known_beside(r, lever), tell), room), room)
     parts = (warning, told) if lever.verdict in UNDONE else (told, warning)
     return "; ".join(part for part in parts if part)
+
+
+def _known_beside(r: Results, lever: JudgedLever) -> str:
+    """What it did for the worse beyond what matters, though what was hoped for cannot be told."""
+    known = any(side.beyond_care for side in lever.price) and lever.verdict not in ("not judged", *UNDONE)
+    return f"with it {price_words(r, lever)[0]}" if known and price_words(r, lever) else ""
 
 
 def _would_tell(r: Results, lever: JudgedLever) -> str:

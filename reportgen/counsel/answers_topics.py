@@ -9,7 +9,9 @@ from reportgen.counsel import cautions
 from reportgen.counsel.bills import degree_spares
 from reportgen.counsel.brief import begun, cut, fitted, short
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, Answer, Event, Grounds, HoldAdvice
+from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, TOO_COLD, Answer, Event, Grounds, HoldAdvice
+from reportgen.counsel.heat import rated_heat_w
+from reportgen.counsel.heat_words import watts
 from reportgen.counsel.said_balance import (
     heated_weeks,
     missing_words,
@@ -19,7 +21,7 @@ from reportgen.counsel.said_balance import (
     total_words,
     weeks_words,
 )
-from reportgen.counsel.said_events import cause_words, clause, losses
+from reportgen.counsel.said_events import cause_words, clause, lag_words, losses
 from reportgen.counsel.sides import ends_of_money
 from reportgen.counsel.surely import COUNTED, by_level
 from reportgen.counsel.whole import gaps_in
@@ -107,7 +109,13 @@ def _frost(ask: str, facts: Facts, on: Grounds) -> Answer:
     cold = sum(event.kind in ("frost", "failure") for event in on.events)
     if worst is not None:
         lost = losses([worst])
-        why = fitted((clause(worst, w), f"it cost {lost}" if lost else "nothing was lost to it"), WHY_WORDS)
+        parts = (
+            clause(worst, w),
+            _soon(worst),
+            _too_small(facts, worst),
+            f"it cost {lost}" if lost else "nothing was lost to it",
+        )
+        why = fitted(parts, WHY_WORDS)
         return answer(ask, "frost", f"Frost came in {_how_often(facts, cold)}", why, COUNTED, "frost")
     if low is None:
         return answer(ask, "frost", "Cannot tell", "no air temperature was logged beside the crop", "", "frost")
@@ -120,6 +128,20 @@ def _frost(ask: str, facts: Facts, on: Grounds) -> Answer:
         why = f"never colder on record than {w.temp(low)}; {w.hours(gaps)} of frost outside have no reading inside"
         return answer(ask, "frost", "Cannot tell", why, "", "frost")
     return answer(ask, "frost", "No", f"never colder than {w.temp(low)} on record", COUNTED, "frost")
+
+
+def _soon(event: Event) -> str:
+    """How long the crop had once the heat was gone, as it was measured."""
+    minutes = event.line_crossed_after_min
+    return "" if minutes is None else f"the frost line was crossed after {lag_words(minutes)}"
+
+
+def _too_small(facts: Facts, event: Event) -> str:
+    """What the hardest hours asked of a heater that could not make it good, and what it gives."""
+    needed, have = facts.number("heat.heater_needed_w.coldest_hour"), rated_heat_w(facts)
+    if event.cause != TOO_COLD or needed is None or have is None or have >= needed:
+        return ""
+    return f"the heater gives {number(have)} of the {watts(needed)} asked"
 
 
 def how_cold(ask: str, facts: Facts) -> Answer:

@@ -20,7 +20,8 @@ WORDS = {"watts_per_kelvin": "the heat that a degree of warmth took", "lift": "h
 
 def caution(facts: Facts, change: Effect) -> str | None:
     """The usual caution where doing it (again) can hurt."""
-    told = [cautions.SEAL] if "envelope" in change.touches else []
+    burns = bool(facts.fuels - {"electricity"})  # as beside a lever: where nothing burns, nothing is sealed in
+    told = [cautions.SEAL] if burns and "envelope" in change.touches else []
     if "heater" in change.touches:
         told.append(cautions.heating(facts.fuels))
     if "light" in change.touches:

@@ -23,6 +23,7 @@ NAMES: Mapping[str, str] = MappingProxyType(
         "daily_light": "light a day inside",
     }
 )
+PER_KELVIN = "W/K"  # the unit of heat for each degree: W/°F where those are shown
 KELVIN = frozenset({"lift", "night_minimum", "soil_mean", "soil_swing"})
 WITHIN = 3.0  # one figure of a third of the half-width: one of 2 keeps a decimal and one of 5 does not
 SHARES = frozenset({"heat", "watts_per_kelvin", "daily_light"})  # told as a share of what it was without
@@ -61,6 +62,8 @@ _DIRECTION: Mapping[str, tuple[str, str]] = MappingProxyType(
 
 def shown(outcome: Outcome, value: float, wording: Wording) -> float:
     """A difference `value` of that outcome (unit of the outcome) in the shown unit."""
+    if outcome.unit == PER_KELVIN:
+        return value / wording.diff_value(1.0)
     return wording.diff_value(value) if outcome.outcome in KELVIN else value
 
 
@@ -68,6 +71,8 @@ def unit_of(outcome: Outcome, wording: Wording) -> str:
     """The shown unit; humidity differences are points, so that nobody takes them for a share of a share."""
     if outcome.outcome in KELVIN:
         return wording.diff_unit
+    if outcome.unit == PER_KELVIN:
+        return f"W/{wording.diff_unit}"
     return {"%": "points", "kWh": "kWh a day"}.get(outcome.unit, outcome.unit)
 
 

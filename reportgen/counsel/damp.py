@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from reportgen.counsel import cautions
-from reportgen.counsel.brief import begun
+from reportgen.counsel.brief import begun, lowered, short
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.types import Said, Source
 from reportgen.counsel.whole import of_the_time
@@ -13,6 +13,7 @@ from reportgen.measures.damp_airing import outdoors_covered
 from reportgen.measures.damp_dryers import Dryer
 from reportgen.measures.damp_tables import dampest_month as dampest
 from reportgen.measures.damp_tables import noon_and_night
+from reportgen.measures.diary_words import words_of
 from reportgen.wording import (
     NBSP,
     between,
@@ -30,6 +31,7 @@ from reportgen.wording import (
 OFTEN = 0.3  # share of hours above the high line from which damp is worth a finding
 MOST = 0.6  # share of too damp hours with drier air outside from which airing is the answer
 BY_DAY_PCT = 50.0  # share of the hours around noon from which damp lasts through the day; as on the chart
+OPENS = frozenset({"airing", "gap", "hatch", "open", "opened", "vent", "vents", "window", "windows"})
 RAN_H = 24.0  # hours that a dehumidifier ran before it is worth a sentence; our own line
 
 
@@ -82,6 +84,9 @@ def _less_damp(facts: Facts) -> str:
     """By whether noon dried the house: what stays damp past noon harms, what is damp by night alone is usual."""
     noon, _ = noon_and_night(facts.r.damp.clock["high"])
     if noon >= BY_DAY_PCT:
+        opened = _open_already(facts)
+        if opened:
+            return f"Water less and give the plants room: with the {opened} the damp lasts through the day too."
         return "Water less and air at noon: here the damp lasts through the day."
     return "Water in the morning, so that leaves are dry by dusk: here noon dries the house, and the nights stay damp."
 
@@ -144,7 +149,20 @@ def airing(facts: Facts) -> Said | None:
     )
 
 
+def _open_already(facts: Facts) -> str:
+    """What stands open for drier air to the last day, by the diary, and is to be tried yet; empty without it."""
+    for lever in facts.on.levers:
+        said = set(words_of(f"{lever.thing or ''} {lever.name}"))
+        stands = lever.on_now and "air" in lever.touches and lever.hoped == "drier air"
+        if stands and said & OPENS and lever.verdict == "try on and off":
+            return lowered(short(lever.thing or lever.name))
+    return ""
+
+
 def _air_in_bursts(facts: Facts) -> str:
+    opened = _open_already(facts)
+    if opened:
+        return f"Switch the {opened} on and off before more is opened: whether that dries the air here is not told yet."
     bigger = "bigger " if facts.there.dehumidifier else ""
     return f"Air in short bursts, wide open for ten minutes around noon, before buying a {bigger}dehumidifier."
 
@@ -183,17 +201,31 @@ def dryer(facts: Facts) -> Said | None:
         "for it stands on the Changes page.",
         how_sure=f"{'A hint' if x.by_rating or x.in_part else 'Sure'} for the hours; its own sensor may read otherwise "
         "than the logger.",
-        next_step=f"Set the {x.name} a few points higher, or run it by day, when it is warm: as set, it is too small "
-        "or too cold."
-        if share > 0.5
-        else f"The {x.name} keeps up: set it a few points higher for less power.",
+        next_step=_dryer_step(x, share),
         figure=w.percent(100 * share),
         figure_note="of its hours, still too damp",
         about=x.name,
         token="humid",
-        stake="damp" if share > 0.5 else "money",
+        stake="damp" if _falls_short(x, share) else "money",
         weight=0.3,
     )
+
+
+def _falls_short(x: Dryer, share: float) -> bool:
+    """More than half of its hours above the setting, and by more than the logger may be off."""
+    well = x.still_above_h if x.well_above_h is None else x.well_above_h
+    return share > 0.5 and well > 0.5 * x.ran_h
+
+
+def _dryer_step(x: Dryer, share: float) -> str:
+    if _falls_short(x, share):
+        return (
+            f"Set the {x.name} a few points higher, or run it by day, when it is warm: as set, it is too small or too "
+            "cold."
+        )
+    if share > 0.5:
+        return f"Leave the {x.name} as it is set: the air stayed as near to that as the logger can tell."
+    return f"The {x.name} keeps up: set it a few points higher for less power."
 
 
 def _dryer_hours(x: Dryer) -> str:

@@ -12,13 +12,13 @@ import numpy as np
 import pandas as pd
 
 from reportgen.counsel.events_books import lines_of, nobody_noted, noted_on, seen_after, texts
-from reportgen.counsel.events_cause import cause_of
+from reportgen.counsel.events_cause import cause_of, out_to_line_min
 from reportgen.counsel.events_crops import met_by, stamp
 from reportgen.counsel.events_hazard import hazard_of
 from reportgen.counsel.events_losses import losses
 from reportgen.counsel.events_safety import safety_events
 from reportgen.counsel.events_spells import Airs, Happening, coldest_place, crop_airs, happenings, lowest
-from reportgen.counsel.grounds import CropMet, Event
+from reportgen.counsel.grounds import HEAT_OUT, CropMet, Event
 from reportgen.counsel.results import Results
 from reportgen.measures.exposure import Line, channel_line
 from reportgen.measures.frost_limit import evening, nights_of
@@ -57,12 +57,14 @@ def _cold(r: Results, airs: Airs, curve: Line, one: Happening, crops: tuple[Crop
     names = [supply.name for supply in r.readings.heating]
     hazard = next((found for entry in lines if (found := hazard_of(entry, names)) is not None), None)
     worst = min(one.failures, key=lambda failure: failure.minimum_c, default=None)
+    cause = cause_of(r, one, at, lines)
+    after = out_to_line_min(r, one, lines) if cause == HEAT_OUT else None
     return Event(
         kind="failure" if worst is not None else "frost",
-        cause=cause_of(r, one, at, lines),
+        cause=cause,
         start=start,
         end=end,
-        line_crossed_after_min=worst.line_crossed_after_min if worst is not None else None,
+        line_crossed_after_min=worst.line_crossed_after_min if worst is not None else after,
         minimum_c=None if np.isnan(minimum_c) else minimum_c,
         place=coldest_place(airs, one.start_s, one.end_s),
         outdoor_c=_outdoors(r, at_s),

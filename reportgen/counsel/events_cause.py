@@ -26,6 +26,7 @@ from reportgen.measures.frost_limit import evening
 from reportgen.measures.heating_hours import full_power_from
 from reportgen.readings.types import DiaryEntry, HeatSupply
 
+LONGEST_OUT_S = 24 * 3600.0  # a line of the diary older than this is not why the air fell
 LEAST_FALL_H = 1.0  # the draw is looked at over this long at least
 COLD_SIDE = frozenset({"envelope", "air", "heater", "thermostat"})
 # Whole words of an event that tell of something open, off or out of its place.
@@ -61,7 +62,13 @@ def _let_cold_in(entry: DiaryEntry, night: date) -> bool:
         return False
     if entry.kind == "event":
         return bool(COLD_SIDE & set(entry.touches)) or bool(OPEN & set(words_of(f"{entry.what} {entry.note}")))
-    return entry.kind in ("change", "spell") and bool(COLD_SIDE & set(entry.touches))
+    return entry.kind in ("change", "spell") and bool(COLD_SIDE & set(entry.touches)) and not _keeps_warm(entry)
+
+
+def _keeps_warm(entry: DiaryEntry) -> bool:
+    """Whether a line tells of what was put on against the cold, as a carpet over the lid: that let none in."""
+    hopes, cover = set(entry.hoped_for), "envelope" in entry.touches
+    return "warmer nights" in hopes or (cover and "less heating" in hopes)
 
 
 def _heat_out(r: Results, entry: DiaryEntry) -> bool:
@@ -69,6 +76,19 @@ def _heat_out(r: Results, entry: DiaryEntry) -> bool:
     words = set(words_of(f"{entry.what} {entry.note}"))
     names = [supply.name for supply in r.readings.heating]
     return bool(names) and entry.kind == "event" and speaks_of_heat(entry, names) and not words & DOORS
+
+
+def out_to_line_min(r: Results, one: Happening, lines: Iterable[DiaryEntry]) -> float | None:
+    """Minutes from the time at which the diary has the heat out until the air was under the line; None without it."""
+    named = [e for e in lines if e.time is not None and _heat_out(r, e)]
+    zone = r.readings.season.zone
+    times = [
+        pd.Timestamp.combine(e.date, e.time).tz_localize(zone, ambiguous=True, nonexistent="shift_forward").timestamp()
+        for e in named
+        if e.time is not None
+    ]
+    before = [one.start_s - at for at in times if 0.0 <= one.start_s - at < LONGEST_OUT_S]
+    return min(before) / 60.0 if before else None
 
 
 def nights_told(entry: DiaryEntry) -> set[date]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 
-from reportgen.counsel import cautions
+from reportgen.counsel import alarms, cautions
+from reportgen.counsel.alarms import SHORT_H, worth_ringing
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.frost import CLOSE_K
 from reportgen.counsel.types import Said, Stake
@@ -15,8 +16,6 @@ from reportgen.measures.frost_limit import last_touch
 from reportgen.measures.there import days_lengthen
 from reportgen.wording import NBSP, count, day, number
 
-WORTH_RINGING = 0.5  # share of an alarm's rings that were needed before it is worth hearing
-SHORT_H = 1.0  # a warning shorter than this comes too late to do anything; our own line
 COLDER_K = 1.0  # a night colder by less is no other news; our own line
 LONG_BLIND_H = 1.0  # without readings while away before it is worth a sentence; our own line
 
@@ -128,21 +127,9 @@ def _held_colder(facts: Facts) -> str:
     return f" The coldest night on which it held was that of {seen}{before}; one night is no promise."
 
 
-def best_alarm(alarms: tuple[Alarm, ...]) -> Alarm | None:
-    """The line that warns longest among those whose rings were mostly needed; else the one needed most often."""
-    useful = [a for a in alarms if a.needed and a.warning_h is not None]
-    worth = [a for a in useful if a.needed / a.rings >= WORTH_RINGING]
-    if worth:
-        return max(worth, key=lambda a: (a.warning_h or 0.0, -a.alarm_c))
-    return max(useful, key=lambda a: (a.needed / a.rings, a.warning_h or 0.0), default=None)
-
-
 def told_alarm(facts: Facts) -> Alarm | None:
-    """The line between the lowest setting and what was held, where one serves; else the best of the table."""
-    advice = facts.on.hold_advice
-    line = advice.alarm_c if not advice.alarm_why else None
-    found = next((a for a in facts.r.frost.alarms if line is not None and a.alarm_c == line and a.needed), None)
-    return best_alarm(facts.r.frost.alarms) if found is None else found
+    """The line of which every page speaks."""
+    return alarms.told_alarm(facts.r.frost.alarms, facts.on.hold_advice, facts.r.season.aims.alarm_c)
 
 
 def alarm_line(facts: Facts) -> Said | None:
@@ -161,7 +148,7 @@ def alarm_line(facts: Facts) -> Said | None:
         how_sure=f"Sure for {'the hours on record' if gaps_in(f.hours_unrecorded) else f'this {facts.there.season}'}; "
         f"another {facts.there.season} brings other nights.",
         next_step=_after_alarm(facts, best),
-        caution=cautions.ALONE if best.warning_h < SHORT_H and facts.there.heater else None,
+        caution=cautions.ALONE if facts.there.heater and not _serves(best) else None,
         figure=w.temp(best.alarm_c, 0),
         figure_note="alarm line",
         token="cold",
@@ -173,11 +160,18 @@ def alarm_line(facts: Facts) -> Said | None:
 def _after_alarm(facts: Facts, best: Alarm) -> str:
     """A line that warns in minutes is no help: what holds the crop comes before it."""
     own, line = facts.r.season.aims.alarm_c, facts.w.temp(best.alarm_c)
+    clear = ", clear of any heater" if facts.there.heater else ""
+    if not worth_ringing(best):
+        return f"Draw fleece at dusk{clear} when a cold night is forecast: most rings of an alarm were for nothing."
     if (best.warning_h or 0.0) < SHORT_H:
-        clear = ", clear of any heater" if facts.there.heater else ""
         return f"Draw fleece at dusk{clear}, and do not wait for an alarm: its shortest warning is too short to act in."
     leave = "Leave the alarm at" if own == best.alarm_c else "Set the alarm to"
     return f"{leave} {line}, with its probe at the crop, and make sure that it reaches you where you sleep."
+
+
+def _serves(alarm: Alarm) -> bool:
+    """Whether it rings mostly when it must, and early enough to get up for."""
+    return worth_ringing(alarm) and (alarm.warning_h or 0.0) >= SHORT_H
 
 
 def _rang(alarm: Alarm, ahead: str) -> str:

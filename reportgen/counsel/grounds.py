@@ -35,6 +35,7 @@ LeverVerdict = Literal[
     "not judged",
 ]
 PlanRow = Literal["Before the frost", "Sow", "Keep", "Undo", "Try", "Buy or put by", "Log"]
+BY_TICKS = " on and off, by ticks"  # ends the words of a trial's row
 AnswerWord = Literal["Yes", "Perhaps", "At most a little", "No", "Cannot tell"]
 
 
@@ -62,7 +63,7 @@ class Event:
     """One thing that happened, however many measures saw it.
 
     `diary`: words of the lines of that time with their notes. `line_crossed_after_min`: minutes from the failure of
-    the heat until the air crossed the frost line, as measured. `rank`: 0 is told first.
+    the heat, as logged or by the diary's time, until the air crossed the frost line. `rank`: 0 is told first.
     """
 
     kind: EventKind

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from dataclasses import replace
-from types import MappingProxyType
 
-from reportgen.counsel import cautions
+from reportgen.counsel import cautions, happened_next
 from reportgen.counsel.brief import begun, heater
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
@@ -25,6 +23,7 @@ from reportgen.wording import are, clock, count, day, listed, number, span
 
 AGAIN = "the same would have helped as on "  # of a later event of one cause: nothing more to do
 FEW = 3  # crops whose coldest air is told
+NOON = 12
 MOULD = ("mould", "mold", "rot", "botrytis", "mildew", "fur")
 
 
@@ -52,7 +51,7 @@ def _cold(facts: Facts, e: Event) -> Said:
         claim=f"{begun(_how_it_came(facts, e))}{_reached(facts, e)}{_lost_words(lost)}.",
         evidence=" ".join(part for part in (_where(facts, e), diary_words(e), _met(facts, e)) if part),
         how_sure=_sure(facts, e),
-        next_step=_NEXT.get(e.cause, _cover)(facts, e),
+        next_step=happened_next.step(facts, e),
         caution=_caution(facts, e),
         figure=w.temp(e.minimum_c) if e.minimum_c is not None else count(len(lost), "crop"),
         figure_note=f"coldest, {day(e.at or e.start)}",
@@ -151,66 +150,10 @@ def _sure(facts: Facts, e: Event) -> str:
     return "Sure for the temperatures, within the sensors' accuracy."
 
 
-def _cover(facts: Facts, e: Event) -> str:
-    names = listed(list(dict.fromkeys(c.crop for c in e.crops))) or "tenderest crop"
-    when = f"before a frost like that of {day(e.start)}"
-    return f"Draw fleece over the {names} at dusk {when}, or grow a hardier kind instead."
-
-
-def _failed(facts: Facts, e: Event) -> str:
-    if e.hazard:
-        return (
-            "Keep everything clear of the heater, and have a licensed trade check it before it runs again; then an "
-            "alarm that tells when its power is gone."
-        )
-    power = " when the heater's power is gone, and another" if _electric(facts, e) else ""
-    return f"Have an alarm that tells{power} when the air at the crop falls; draw fleece at dusk, clear of any heater."
-
-
-def _out(facts: Facts, e: Event) -> str:
-    """Of what is bought in cylinders, sacks or cans a store that lasts the night; else as of heat that failed."""
-    stored = [s for s in facts.r.season.heating if s.deliveries and e.source in (None, s.name)]
-    if not stored or _electric(facts, e):
-        return _failed(facts, e)
-    return (
-        "Weigh what is left before each cold night and have more than a night's heat connected; an alarm that tells "
-        "when the air at the crop falls."
-    )
-
-
-def _electric(facts: Facts, e: Event) -> bool:
-    """What stopped runs on mains power; of heat that nobody names, all that the season lists."""
-    own = [source for source in facts.r.season.heating if e.source in (None, source.name)]
-    return bool(own) and all(source.fuel == "electricity" for source in own)
-
-
-def _too_cold(facts: Facts, e: Event) -> str:
-    at = f" under {facts.w.temp(e.outdoor_c, 0)}" if e.outdoor_c is not None else ""
-    return f"Draw fleece at dusk, clear of the heater, on nights forecast{at}: a higher hold is of no use then."
-
-
-def _not_yet(facts: Facts, e: Event) -> str:
-    return f"Have the heater clear, checked and ready by {day(e.start)} next time."
-
-
-def _no_more(facts: Facts, e: Event) -> str:
-    return f"Leave the heater ready until after {day(e.last_day)}."
-
-
-def _open(facts: Facts, e: Event) -> str:
-    return "Note each evening in frost, beside the diary, that doors and vents are as they should be."
-
-
-_NEXT: Mapping[str, Callable[[Facts, Event], str]] = MappingProxyType(
-    {
-        HEAT_FAILED: _failed,
-        TOO_COLD: _too_cold,
-        NO_HEAT_YET: _not_yet,
-        NO_HEAT_ANY_MORE: _no_more,
-        HEAT_OUT: _out,
-        OPEN_OR_ALTERED: _open,
-    }
-)
+def _morning_only(facts: Facts) -> bool:
+    """Whether the watering book gives a time in every row, and none after noon: then that advice is followed."""
+    times = [row.time for row in facts.r.readings.watering]
+    return bool(times) and all(time is not None and time.hour < NOON for time in times)
 
 
 def _caution(facts: Facts, e: Event) -> str | None:
@@ -260,7 +203,7 @@ def _loss(facts: Facts, e: Event) -> Said:
         evidence=f"Counted in plantings.csv under “{e.cause}”{'' if e.dated else '; when, is not written'}. "
         f"{diary_words(e)}".strip(),
         how_sure="Sure: you counted them; the cause is your own word.",
-        next_step=f"Plant {beds} wider and water in the morning only."
+        next_step=f"Plant {beds} wider{'' if _morning_only(facts) else ' and water in the morning only'}."
         if rotten
         else f"Guard {beds} against {e.cause} before planting there again.",
         caution=cautions.SPRAY if rotten else None,

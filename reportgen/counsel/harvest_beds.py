@@ -9,12 +9,15 @@ from reportgen.counsel.types import Said, Source
 from reportgen.measures.beds_bare import Bare
 from reportgen.wording import count, day, number
 
+SEEN_DAYS = 28  # between the season's first day and its dark weeks, before what was not picked tells anything; our own
+FEW_PICKINGS = 2  # of a crop, before what its ground gave is compared; our own
 EMPTY_ENOUGH = 4.0  # weeks of bare ground below this are a turn-round, not a gap
 
 
 def best_ground(facts: Facts) -> Said | None:
     """The crop that gave most for its ground, where one gave half as much again."""
-    known = [(c.kg_per_m2, c) for c in facts.r.harvest.crops if c.kg_per_m2 is not None]
+    picked = [c for c in facts.r.harvest.crops if c.pickings >= FEW_PICKINGS]  # one picking says little of a crop
+    known = [(c.kg_per_m2, c) for c in picked if c.kg_per_m2 is not None]
     if len(known) < 2:
         return None
     known.sort(key=lambda pair: (-pair[0], pair[1].crop))
@@ -119,6 +122,12 @@ def _upper(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
+def _seen_before_dark(facts: Facts) -> bool:
+    """Whether the season began so long before its dark weeks that a picking could have been missed in them."""
+    dark = facts.r.harvest.beds.dark_from
+    return dark is None or (dark - facts.r.season.first_day).days >= SEEN_DAYS
+
+
 def sow_earlier(facts: Facts) -> str:
     """What to do about a gap: by the sowing that was in time, else by the dates there are, else write them down."""
     sown = [(s.sown, s.before_dark) for s in facts.r.harvest.beds.strips if s.sown is not None]
@@ -128,6 +137,11 @@ def sow_earlier(facts: Facts) -> str:
         return (
             f"Sow the gap's crop by {day(max(early))}: that was the latest sowing this season that was picked before "
             "the dark weeks."
+        )
+    if late and not _seen_before_dark(facts):
+        return (
+            "Keep the harvest book from a month before the dark weeks on: then the sowing that would have filled the "
+            "gap can be named."
         )
     if late:
         return (

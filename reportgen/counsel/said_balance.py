@@ -68,10 +68,11 @@ def total_words(balance: Balance, w: Wording) -> str:
 
 
 def per_kg_words(balance: Balance, facts: Facts) -> str:
-    """EUR 9.20 per kg, the shop asks EUR 8.10."""
+    """EUR 9.20 per kg picked; all of it EUR 270 in the shop: not to be taken for a kilogram's."""
     if balance.per_kg is None or not balance.kg:
         return ""
-    shop = "" if balance.shop_value is None else f"; the shop asks {facts.w.money(balance.shop_value, 0)} for as much"
+    value = balance.shop_value
+    shop = "" if value is None else f"; all of it {facts.w.money(value, 0)} in the shop"
     return f"{each_money(balance, facts)} per\u00a0{facts.w.mass_unit} {picked_words(facts)}{shop}"
 
 

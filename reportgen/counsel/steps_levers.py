@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 from types import MappingProxyType
 
+import pandas as pd
+
 from reportgen.counsel.brief import begun, cut, fitted, heater, short, words_in
 from reportgen.counsel.grounds import JudgedLever, LeverVerdict, PlanStep
 from reportgen.counsel.levers_words import known_only
@@ -17,6 +19,8 @@ from reportgen.season.sources import HeatSource
 from reportgen.wording import listed
 
 WHAT_WORDS, WHY_WORDS = 8, 12
+DAMP = frozenset({"night_humidity", "damp_hours", "moisture"})
+HALF = 0.5
 LEAD_DAYS = 7  # between the day by which it is up and the first heated night
 KEPT: tuple[LeverVerdict, ...] = ("keep", "keep with a condition")
 UNSAFE: tuple[LeverVerdict, ...] = ("not again", "not while that burns here")
@@ -53,7 +57,7 @@ def _to_undo(lever: JudgedLever) -> bool:
 
 
 def _keep(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
-    start, until = _from(lever, ahead), _until(lever, ahead)
+    start, until = _from(r, lever, ahead), _until(lever, ahead)
     shuts = "envelope" in lever.touches or lever.saves_heat
     what = f"{begun(short(lever.thing or lever.name, 2))} up before the first heated night"
     if not shuts or ahead.heated is None:
@@ -71,14 +75,26 @@ def _keep(r: Results, lever: JudgedLever, ahead: NextSeason) -> PlanStep:
     )
 
 
-def _from(lever: JudgedLever, ahead: NextSeason) -> date:
-    """A week before the first heated night for what saves heat; else when it went on this season."""
+def _from(r: Results, lever: JudgedLever, ahead: NextSeason) -> date:
+    """A week before the first heated night for what saves heat, the first damp night for what dries; else when it went
+    on this season."""
     if ahead.running:
         return ahead.first if lever.on_now else _once_quiet(ahead)
     began = next((a_year_on(state.from_.date()) for state in lever.states if state.on), ahead.first)
     if "envelope" in lever.touches or lever.saves_heat:
         began = min(began, ahead.begins - timedelta(days=LEAD_DAYS))
+    if lever.outcome in DAMP:
+        began = min(began, _damp_from(r) or began)
     return ahead.within(began)
+
+
+def _damp_from(r: Results) -> date | None:
+    """Next season's day of the first night that was too damp for half of its hours on record."""
+    table = getattr(r.damp, "table", None)
+    if not isinstance(table, pd.DataFrame) or not {"above_high", "recorded"} <= set(table.columns):
+        return None
+    damp = table.index[(table["above_high"] > HALF * table["recorded"]) & (table["recorded"] > 0)]
+    return a_year_on(damp[0]) if len(damp) else None
 
 
 def _once_quiet(ahead: NextSeason) -> date:

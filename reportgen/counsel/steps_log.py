@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
-from reportgen.counsel.brief import cut, short, words_in
+from reportgen.counsel.brief import cut, heater, short, words_in
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Grounds, PlanStep
 from reportgen.counsel.next_season import NextSeason
@@ -65,7 +65,15 @@ def _levers(r: Results, on: Grounds) -> Iterable[Row]:
         changes = [change for change in r.effects.changes if change.line in lever.lines]
         hoped = next((c.declared for c in changes if c.declared is not None), None)
         if hoped is not None and hoped.refused is not None and (what := _missing(hoped)):
+            what = _by_weight(r) if what == BY_LOGGER["heat"] else what
             yield True, what, f"without it “{short(lever.thing or lever.name)}” could not be judged"
+
+
+def _by_weight(r: Results) -> str:
+    """Of a main heater that burns what is bought and has no meter: what can be read each day of it."""
+    bought = {supply.name for supply in r.readings.heating if supply.form == "deliveries"}
+    named = next((s.name for s in r.season.heating if s.role == "main" and s.name in bought), None)
+    return BY_LOGGER["heat"] if named is None else f"What the {heater(named, 2)} burns, weighed every noon"
 
 
 def _missing(hoped: Outcome) -> str:

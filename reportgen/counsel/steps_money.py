@@ -13,20 +13,23 @@ from reportgen.counsel.results import Results
 from reportgen.counsel.steps_levers import UNSAFE
 from reportgen.counsel.touched import caution_of
 from reportgen.measures.harvest_next import COLDER_K
+from reportgen.readings.diary_lines import untried
 from reportgen.readings.types import DiaryEntry
 from reportgen.wording import between, listed, number
 
 WHAT_WORDS, WHY_WORDS = 8, 12
 NOT_YET = "do not buy yet"
+LATE_DAYS = 14  # after the first day
+NO_SMALL_SUM = 0.1  # of the heat's money
 PUT_BY_DAYS = 30  # before the heating begins
 
 
 def buy(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
     """The money first, then the ideas by price."""
     facts = Facts.of(r)
-    ideas = [entry for entry in r.readings.diary if entry.kind == "idea" and entry.cost]
+    ideas = [entry for entry in untried(r.readings.diary) if entry.cost]
     ideas.sort(key=lambda entry: (-(entry.cost or 0.0), entry.line))
-    return [*_put_by(facts, on, ahead), *(_idea(facts, entry, ahead) for entry in ideas)]
+    return [*_put_by(facts, on, ahead), *_power(facts, on, ahead), *(_idea(facts, entry, ahead) for entry in ideas)]
 
 
 def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
@@ -52,6 +55,34 @@ def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
             cost=found.money[1],
         )
     ]
+
+
+def _power(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
+    """What lamps, fans and dehumidifiers drew, where it is no small sum beside the heat: it is to be paid again."""
+    drawn, heat, w = on.balance.appliances, on.balance.heat, facts.w
+    if not drawn or not w.currency or drawn < NO_SMALL_SUM * (heat or 0.0):
+        return []
+    start = ahead.within(ahead.begins - timedelta(days=PUT_BY_DAYS))
+    names = listed(dict.fromkeys(short(one.name, 2) for one in facts.r.season.appliances), 2)
+    return [
+        PlanStep(
+            row="Buy or put by",
+            from_=start,
+            to=max(ahead.within(ahead.begins - timedelta(days=1)), start),
+            what=cut(f"Put by {_part_of_it(facts)}{w.money(drawn, 0)} for the {names}", WHAT_WORDS),
+            why=cut(f"what {'they' if ' and ' in names else 'it'} drew this {facts.there.season}", WHY_WORDS),
+            lever=None,
+            caution=None,
+            cost=drawn,
+        )
+    ]
+
+
+def _part_of_it(facts: Facts) -> str:
+    """An appliance that drew nothing before the season was well under way would draw more in a whole one."""
+    late = facts.r.season.start + timedelta(days=LATE_DAYS)
+    starts = [s.intervals["start"].min() for s in facts.r.readings.appliances if len(s.intervals)]
+    return "at least " if any(start > late for start in starts) else ""
 
 
 def _at_least(on: Grounds) -> str:

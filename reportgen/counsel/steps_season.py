@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from reportgen.counsel import cautions
+from reportgen.counsel.alarms import SHORT_H, told_alarm, worth_ringing
 from reportgen.counsel.brief import cut, fitted, heater, short, words_in
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, Event, Grounds, PlanStep
@@ -24,7 +25,6 @@ from reportgen.wording import Wording, count, day, number
 WHAT_WORDS, WHY_WORDS = 8, 12
 READY_DAYS = 21  # before the first heated night or the first frost
 SOW_DAYS = 14  # the fortnight that ends with the latest sowing
-RINGS_FOR_NOTHING = 2.0  # an alarm that rings more often than this for each time that it must is not listened to
 
 
 def before_the_frost(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
@@ -96,8 +96,9 @@ def _first_heat(ahead: NextSeason) -> str:
 
 
 def _clear(name: str, part: str) -> str:
-    """Room round the heater and the part to test, within eight words: the name is shortened first."""
-    round_it = (f"Clear round the {heater(name, most)}; test {its}{part}" for most in (2, 1) for its in ("its ", ""))
+    """Room round the heater and the part to test, within eight words: the name is shortened last."""
+    parts = (f"its {part}", part, part.replace(" and ", ", "))
+    round_it = (f"Clear round the {heater(name, most)}; test {each}" for most in (2, 1) for each in parts)
     return min(round_it, key=lambda text: words_in(text) > WHAT_WORDS)
 
 
@@ -110,10 +111,8 @@ def _alarms(r: Results, on: Grounds) -> Iterator[Row]:
         what = "Alarm on the heater's power; fleece at dusk" if mains else "Alarm at the crop; fleece at dusk"
         yield what, why, joined([cautions.ALONE])
         return
-    useful = [a for a in getattr(r.frost, "alarms", ()) if a.needed and a.warning_h and a.warning_h >= 1.0]
-    useful = [a for a in useful if a.rings <= RINGS_FOR_NOTHING * a.needed]
-    if useful and r.season.heating:
-        best = max(useful, key=lambda a: (a.warning_h or 0.0, -a.alarm_c))
+    best = told_alarm(getattr(r.frost, "alarms", ()), on.hold_advice, r.season.aims.alarm_c)
+    if best is not None and r.season.heating and worth_ringing(best) and (best.warning_h or 0.0) >= SHORT_H:
         why = f"it would have warned {w.hours(best.warning_h or 0.0)} ahead, in {count(best.rings, 'ring')}"
         yield f"Alarm at the crop set to {w.temp(best.alarm_c)}", why, None
 

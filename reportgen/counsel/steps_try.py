@@ -9,10 +9,11 @@ import pandas as pd
 
 from reportgen.counsel.brief import begun, cut, fitted, short
 from reportgen.counsel.events_tight import shuts
-from reportgen.counsel.grounds import Grounds, JudgedLever, PlanStep
+from reportgen.counsel.grounds import BY_TICKS, Grounds, JudgedLever, PlanStep
 from reportgen.counsel.next_season import NextSeason, a_year_on, next_season, outdoor_nights, rest_of_season
 from reportgen.counsel.results import Results
 from reportgen.counsel.sides import hoped_words
+from reportgen.counsel.steps_levers import DAMP
 from reportgen.counsel.touched import NEVER_SWITCHED, caution_of, caution_of_lever, unvented
 from reportgen.effects import Trial, Tryable
 from reportgen.effects.outcomes import HEAT, LARGER_IS_BETTER
@@ -22,7 +23,6 @@ from reportgen.wording import count
 MOST_TRIALS = 2
 FREE_NIGHTS = 10  # between two trials
 CALM = 3 * 7  # quiet nights on either side of what is changed once
-DAMP = frozenset({"night_humidity", "damp_hours", "moisture"})
 WHAT_WORDS, WHY_WORDS = 8, 12
 
 Planned = tuple[Trial, Tryable, JudgedLever | None]
@@ -171,7 +171,7 @@ def _row(r: Results, trial: Trial, one: Tryable, lever: JudgedLever | None) -> P
         row="Try",
         from_=nights[0].night,
         to=nights[-1].night,
-        what=f"{begun(short(one.thing or one.what))} on and off, by ticks",
+        what=f"{begun(short(one.thing or one.what))}{BY_TICKS}",
         why=cut(fitted(parts, WHY_WORDS), WHY_WORDS),
         lever=None if lever is None else lever.name,
         caution=caution,

@@ -87,7 +87,7 @@ def _all_in(facts: Facts, b: Balance) -> str:
     w = facts.w
     each = f", {each_money(b, facts)} per\u00a0{w.mass_unit}" if b.per_kg is not None else ""
     mass = f" for {w.mass(b.kg)}" if b.kg else ""
-    whole = "In all" if not b.missing else f"Without {listed(b.missing)}"
+    whole = "In all" if not b.missing else f"Without {listed(b.missing)},"
     cost = "has so far cost" if facts.r.season.so_far else "cost"
     return f"{whole} this {facts.there.season} {cost} {total_money(b, w, 2)}{mass}{each}"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reportgen.drawing import ink
@@ -15,7 +16,8 @@ from reportgen.drawing.season_wide import degrees, tick_room
 from reportgen.drawing.widths import shorten, width_of, wrap
 
 MOST_CROPS = 6
-COLUMN, BAND = 82.0, 17.0  # room for a crop; half the width of its band
+COLUMN, BAND = 82.0, 17.0  # least room for a crop; half the width of its band
+MOST_SIDE = 0.5  # of the width, for all crops
 HEIGHT, TALL_HEIGHT = 380.0, 250.0
 
 
@@ -52,18 +54,19 @@ def frost_wide(view: Frost, width: float = 1040, size: float = 13.5) -> str:
     """Nights at the left, a column a crop at the right, one scale for both."""
     pen = Pen(width=width, size=size, uid=f"{view.uid}-w")
     crops = view.crops[:MOST_CROPS]
-    side = COLUMN * len(crops) + 26 if crops else 0.0
+    column = _column(crops, size, width)
+    side = column * len(crops) + 26 if crops else 0.0
     top = size * 1.9 if crops else size
     names = max(width_of(w, size, bold=True) for w in (view.nights.inside_word, view.nights.outdoors_word)) + 12
     day = Scale(low=0, high=max(view.days, 8), start=tick_room(view.nights.axis, size), end=width - side - names)
     axis = view.nights.axis
     y = Scale(low=axis.low, high=axis.high, start=top + HEIGHT, end=top)
     degrees(pen, axis, y, day.start, width if crops else day.end)
-    _crops(pen, view, crops, y, width - COLUMN * len(crops))
+    _crops(pen, crops, y, width - column * len(crops), column)
     _curves(pen, view, day, y)
     end = _months(pen, view, day, y.start)
     if crops:
-        end = max(end, _key(pen, view, width - COLUMN * len(crops) + 8, y.start + size * 1.35))
+        end = max(end, _key(pen, view, width - column * len(crops) + 8, y.start + size * 1.35))
         pen.text((width, size), view.title, anchor="end", bold=True)
     return pen.svg(end, view.label, view.description, "wide")
 
@@ -103,15 +106,22 @@ def _months(pen: Pen, view: Frost, day: Scale, foot: float, *, brief: bool = Fal
     return foot + pen.size * 2
 
 
-def _crops(pen: Pen, view: Frost, crops: tuple[Crop, ...], y: Scale, left: float) -> None:
+def _column(crops: Sequence[Crop], size: float, width: float) -> float:
+    """Room for the longest word of a name, so that no name is cut; never more than half of the picture for all."""
+    words = [word for crop in crops for word in crop.name.split()]
+    longest = max((width_of(word, size, bold=True) for word in words), default=0.0) + 8
+    return max(COLUMN, min(longest, MOST_SIDE * width / max(len(crops), 1)))
+
+
+def _crops(pen: Pen, crops: tuple[Crop, ...], y: Scale, left: float, column: float) -> None:
     """A band, a ring and the way between them; the name and what is left above both."""
     for n, crop in enumerate(crops):
-        x = left + COLUMN * (n + 0.5)
+        x = left + column * (n + 0.5)
         pen.boxes([(x - BAND, y(crop.high), x + BAND, y.held(crop.low))], ink.line("cold"), 0.3)
         pen.line([(x - BAND, y(crop.high)), (x + BAND, y(crop.high))], ink.line("cold"), 2)
         pen.line([(x, y(crop.high)), (x, y(crop.met))], ink.line("cold" if crop.harmed else "target"), 2.4)
         pen.circle((x, y(crop.met)), 5.5, stroke=ink.line("cold"), width=2.6)
-        names = wrap(crop.name, pen.size, COLUMN - 6, bold=True, most=3)
+        names = wrap(crop.name, pen.size, column - 6, bold=True, most=3)
         upper = min(y(crop.met) - 6, y(crop.high)) - 8
         base = max(upper - pen.lead * (len(names) + len(crop.said) - 1), y.end + pen.size)
         base = pen.lines((x, base), names, anchor="middle", bold=True)

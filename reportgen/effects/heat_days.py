@@ -27,6 +27,7 @@ from reportgen.measures.heating_hours import (
     heated_hours,
 )
 from reportgen.readings.types import HeatSupply, Readings
+from reportgen.wording import listed
 
 NIGHT_HOURS = slice(8, 18)  # 20–06 h, counted from noon
 WHOLE_DAY_S = 26 * 3600.0  # a reading a day, give or take the hour at which it was read
@@ -118,15 +119,28 @@ def _daily_readings(readings: Readings, index: pd.Index, curves: tuple[HeatCurve
     begin, stop = bounds(readings.season, GARDEN_DAY)
     total = sum((_whole_days(supply, begin, stop) for supply in readings.heating), np.zeros(len(index)))
     if np.isnan(total).all():
-        bought = readings.heating and all(supply.form == "deliveries" for supply in readings.heating)
-        return _nothing(
-            index, f"{BOUGHT if bought else SELDOM}: a change needs the heat of each day{'' if bought else ASK}"
-        )
+        return _nothing(index, f"{_unread(readings)}: a change needs the heat of each day{_ask(readings)}")
     found = _nothing(index, "")
     found.table["heated"] = np.where(np.isnan(total), np.nan, total > HEATED_SHARE * np.nanmax(total))
     aside = [curve for curve in curves if curve.role == "appliance"]
     found.table["kwh"] = total + sum((curve.between("kwh", begin, stop) for curve in aside), np.zeros(len(index)))
     return found
+
+
+def _bought(readings: Readings) -> list[str]:
+    """Heaters whose fuel comes in cylinders or sacks, with no meter to be read."""
+    return [supply.name for supply in readings.heating if supply.form == "deliveries"]
+
+
+def _unread(readings: Readings) -> str:
+    names = _bought(readings)
+    if names and len(names) < len(readings.heating):
+        return f"the heat of the {listed(names)} is known only by what was bought"
+    return BOUGHT if names else SELDOM
+
+
+def _ask(readings: Readings) -> str:
+    return "" if _bought(readings) else ASK
 
 
 def _whole_days(supply: HeatSupply, begin: Floats, stop: Floats) -> Floats:

@@ -22,6 +22,7 @@ from reportgen.effects.types import NAN, Changes, DoNothing, Effect, Outcome, Ve
 from reportgen.effects.unwritten import odd_date
 from reportgen.effects.verdict import care_for, judged_outcome, verdict_of, worth
 from reportgen.measures.heat_sums import total_cost
+from reportgen.readings.diary_lines import untried
 from reportgen.readings.types import DiaryEntry, Readings
 
 
@@ -60,8 +61,7 @@ def judge(readings: Readings) -> Changes:
     effects = [_taking_back(effect, readings) for effect in effects]
     effects.sort(key=lambda e: (e.when, e.line))
     judged = sum(effect.verdict in ("helped", "hurt", "no sign") or _was_tried(effect) for effect in effects)
-    ideas = [entry for entry in readings.diary if entry.kind == "idea"]
-    could, without = tryables(effects, ideas, bool(readings.heating))
+    could, without = tryables(effects, untried(readings.diary), bool(readings.heating))
     return Changes(
         changes=tuple(effects),
         could_try=could,

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from reportgen.measures.damp_air import Moist, time_in
 from reportgen.measures.draw import Draw, draw_of
 from reportgen.measures.exposure import Floats, spells_above
+from reportgen.plain import PAGE_ONLY
 from reportgen.readings.types import Readings
 from reportgen.season.sources import Appliance
 
@@ -16,6 +17,9 @@ from reportgen.season.sources import Appliance
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Dryer:
     """One dehumidifier: hours it ran, and of these, hours with the air still above its set point.
+
+    `well_above_h`: with the air above it by more than the logger's accuracy: nearer than that the machine may hold its
+    setting by its own sensor. None where no accuracy is given.
 
     `by_rating`: the log is a running counter, and the hours are its kWh over the rated power. `in_part`: a counter
     without a rated power, of which only the stretches in which it drew anything are known: it ran in some part of them.
@@ -28,6 +32,7 @@ class Dryer:
     hours_known: float
     by_rating: bool = False
     in_part: bool = False
+    well_above_h: float | None = field(default=None, metadata=PAGE_ONLY)
 
 
 def dryers(moist: Moist, readings: Readings) -> tuple[Dryer, ...]:
@@ -43,6 +48,10 @@ def _dryer(moist: Moist, readings: Readings, one: Appliance, draw: Draw) -> Drye
     share = _share_run(draw, one.rated_power_w)
     hours = np.where(counted, ends - starts, 0.0) / 3600.0
     over = np.where(counted, time_in(spells_above(moist.rh, set_pct), starts, ends), 0.0)
+    well = None
+    if moist.rh_accuracy is not None:
+        far = np.where(counted, time_in(spells_above(moist.rh, set_pct + moist.rh_accuracy), starts, ends), 0.0)
+        well = float((share * far).sum())
     return Dryer(
         name=one.name,
         set_pct=set_pct,
@@ -51,6 +60,7 @@ def _dryer(moist: Moist, readings: Readings, one: Appliance, draw: Draw) -> Drye
         hours_known=float(hours.sum()),
         by_rating=draw.counter and one.rated_power_w is not None,
         in_part=draw.counter and one.rated_power_w is None,
+        well_above_h=well,
     )
 
 

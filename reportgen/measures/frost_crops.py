@@ -32,7 +32,7 @@ _ROWS = (
     (-16.0, -12.0, "Tamura 2002 (hardened spinach, 15 % leakage)", "spinach"),
     (-18.0, -12.0, MEMORY, "leek, leeks"),
     (-20.0, -14.0, MEMORY, "corn salad, mache, lamb's lettuce"),
-    (-10.0, -5.0, MEMORY, "chard, swiss chard"),
+    (-10.0, -5.0, MEMORY, "chard, swiss chard, silverbeet, silver beet"),
     (-5.0, -1.0, MEMORY, "beet, beetroot, beet tops"),
 )
 # name → colder end, warmer end [°C], source. Plain lettuce counts as spring lettuce: a mild house hardens nothing.

@@ -81,7 +81,7 @@ def _listed(readings: Readings) -> tuple[list[Thing], list[str]]:
     rows = [row for row in rows if not _delivered(row, readings.heating)]
     listed = [_thing(row.what, row.date, row.amount, row.years, "costs.csv") for row in rows]
     free = list(rows)
-    for entry in _bought(readings.diary):
+    for entry in _bought((*readings.diary_before, *readings.diary)):  # a cover of before the season serves in it too
         same = next((row for row in free if _same(entry, row)), None)
         if same is not None:
             free.remove(same)

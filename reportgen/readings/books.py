@@ -76,7 +76,7 @@ def read_books(season: Season) -> tuple[Books, list[Problem]]:
         diary=tuple(sorted(diary, key=lambda e: (e.date, e.line))),
         levers=levers,
         levers_before=before,
-        diary_before=tuple(replace(e, note="", cost=None) for e in written if e.line in of_before),
+        diary_before=tuple(replace(e, note="") for e in written if e.line in of_before),
         ahead=tuple(ahead),
         harvest=tuple(sorted(harvest, key=lambda e: (e.date, e.line))),
         plantings=tuple(plantings),

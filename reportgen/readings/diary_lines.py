@@ -29,6 +29,13 @@ def meant(text: str, diary: Iterable[DiaryEntry]) -> list[DiaryEntry]:
     return sorted(found, key=moment)
 
 
+def untried(diary: Iterable[DiaryEntry]) -> list[DiaryEntry]:
+    """The ideas that are ideas still: no spell of those words, in the diary or on the tick sheet, says it was tried."""
+    listed_ = list(diary)
+    done = {normal(e.what) for e in listed_ if e.kind == "spell"}
+    return [e for e in listed_ if e.kind == "idea" and normal(e.what) not in done]
+
+
 def alike(text: str, diary: Sequence[DiaryEntry], others: Sequence[str] = ()) -> str | None:
     """The words or the date that come nearest to what was written; None where nothing is like it."""
     dates = list(dict.fromkeys(e.date.isoformat() for e in diary))

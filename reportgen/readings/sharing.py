@@ -78,6 +78,7 @@ def _without_prices(readings: Readings) -> Readings:
         heating=tuple(_unpriced(supply) for supply in readings.heating),
         appliances=tuple(_unpriced(supply) for supply in readings.appliances),
         diary=tuple(replace(entry, cost=None) for entry in readings.diary),
+        diary_before=tuple(replace(entry, cost=None) for entry in readings.diary_before),
         harvest=tuple(replace(picking, price_per_kg=None) for picking in readings.harvest),
         costs=(),
         books={**readings.books, "costs": False},

@@ -101,11 +101,15 @@ def _runs(ticks: Sequence[Tick]) -> Iterator[list[Tick]]:
 
 
 def _line_for(what: str, diary: Sequence[DiaryEntry]) -> DiaryEntry | None:
-    return next((e for e in diary if e.kind in TELLS and normal(e.what) == normal(what)), None)
+    """The line of those words, else the first whose `thing` that is: the plan names a thing so."""
+    told = [e for e in diary if e.kind in TELLS]
+    own = next((e for e in told if normal(e.what) == normal(what)), None)
+    return own or next((e for e in told if e.thing and normal(e.thing) == normal(what)), None)
 
 
 def _spell(run: Sequence[Tick], diary: Sequence[DiaryEntry]) -> DiaryEntry:
     told = _line_for(run[0].what, diary)
+    idea = told if told is not None and told.kind == "idea" else None
     return DiaryEntry(
         line=TICK_LINES + run[0].line,
         date=run[0].night,
@@ -116,8 +120,8 @@ def _spell(run: Sequence[Tick], diary: Sequence[DiaryEntry]) -> DiaryEntry:
         reversible=True,
         hoped_for=told.hoped_for if told else (),
         until=run[-1].night,
-        cost=None,
-        years=None,
+        cost=idea.cost if idea else None,  # an idea that hung for a night was bought; rows of one spell count once
+        years=idea.years if idea else None,
         written=_written(told),
         note="",
         thing=told.thing if told else "",

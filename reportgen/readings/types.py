@@ -241,7 +241,7 @@ class Readings:
     warnings: tuple[Problem, ...]
     levers: tuple[Lever, ...] = ()
     levers_before: tuple[Lever, ...] = ()  # set before the season and on all through it: no line in it, nothing judged
-    diary_before: tuple[DiaryEntry, ...] = ()  # their lines, without notes and prices
+    diary_before: tuple[DiaryEntry, ...] = ()  # their lines, without notes
     questions: tuple[Asked, ...] = ()
     ahead: tuple[DiaryEntry, ...] = ()  # of a season that still runs: nights on of a tick sheet that are still to come
     places: Mapping[str, Place] = field(default_factory=lambda: MappingProxyType({}))  # where each book lies

@@ -11,7 +11,7 @@ from itertools import pairwise
 import pandas as pd
 
 from reportgen.counsel.cautions import LOCAL
-from reportgen.counsel.grounds import PlanStep
+from reportgen.counsel.grounds import BY_TICKS, PlanStep
 from reportgen.counsel.touched import joined
 from reportgen.review import Review
 from reportgen.site.tables import csv_text
@@ -132,8 +132,14 @@ def _folded(line: str) -> Iterator[str]:
     yield part
 
 
+def _told(step: PlanStep) -> str:
+    """The lever's name; of an idea, which is no lever yet, what the plan calls it."""
+    return step.lever or step.what.removesuffix(BY_TICKS)
+
+
 def ticks(plan: Sequence[PlanStep]) -> str:
-    """date, what, on: a line a night of each trial; the last line is the caution."""
-    rows = [(night.isoformat(), step.what, "yes" if on else "no") for step in plan for night, on in step.nights]
+    """date, what, on: a line a night of each trial, by the words of the diary's own line, by which the filled-in sheet
+    is read again; the last line is the caution."""
+    rows = [(night.isoformat(), _told(step), "yes" if on else "no") for step in plan for night, on in step.nights]
     caution = joined([step.caution for step in plan if step.nights]) or LOCAL
     return csv_text(pd.DataFrame([*rows, ("", f"Take care: {caution}", "")], columns=["date", "what", "on"]))

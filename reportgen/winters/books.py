@@ -2,26 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from reportgen.readings.types import Readings
+from reportgen.readings.types import DiaryEntry, Readings
 from reportgen.season.models import Logger
 
 KEPT = ("change", "spell", "upkeep")  # what alters the house (upkeep, if it touches something of it); events do not
 
 
 def diary_differences(this: Readings, last: Readings) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """(only this winter, only last winter): what the diary says was changed, by its own words, in order of date."""
-    mine, theirs = _altered(this), _altered(last)
+    """(only this winter, only last winter): what the diary says was changed, by its own words, in order of date.
+
+    What was put up between the two winters and stayed is of this one: a cover changed in October stands all winter.
+    """
+    between = [entry for entry in this.diary_before if entry.date > last.season.last_day]
+    mine, theirs = _altered((*between, *this.diary)), _altered(last.diary)
     return (
         tuple(text for folded, text in mine.items() if folded not in theirs),
         tuple(text for folded, text in theirs.items() if folded not in mine),
     )
 
 
-def _altered(readings: Readings) -> dict[str, str]:
-    kept = (e for e in readings.diary if e.kind in KEPT and (e.touches or e.kind != "upkeep"))
+def _altered(diary: Iterable[DiaryEntry]) -> dict[str, str]:
+    kept = (e for e in diary if e.kind in KEPT and (e.touches or e.kind != "upkeep"))
     entries = sorted(kept, key=lambda e: (e.date, e.line))
     found: dict[str, str] = {}
     for entry in entries:
@@ -30,14 +34,16 @@ def _altered(readings: Readings) -> dict[str, str]:
 
 
 def logger_warnings(this: Readings, last: Readings) -> tuple[str, ...]:
-    """Words for every logger that is new, gone, moved or another instrument, and for a house that was altered."""
-    words = list(_loggers(this, last))
+    """Words for a house that was altered, which does more than a logger, and for every logger that is new, gone, moved
+    or another instrument."""
+    words: list[str] = []
     for key, text in (("floor_area_m2", "floor area"), ("glazing_area_m2", "glazing area"), ("glazing", "glazing")):
         mine, theirs = getattr(this.season.house, key), getattr(last.season.house, key)
         if mine is not None and theirs is not None and mine != theirs:
             words.append(
                 f"The {text} of the house is not the same in both season.toml files ({theirs} then, {mine} now)."
             )
+    words += _loggers(this, last)
     if not this.channels or not last.channels:
         words.append("One of the two winters has no logger readings, so only the books can be compared.")
     return tuple(words)

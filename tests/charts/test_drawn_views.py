@@ -28,6 +28,7 @@ from reportgen.charts.weeks_view import weeks_view
 from reportgen.charts.winter import _held
 from reportgen.charts.worst_view import worst_view
 from reportgen.counsel import cautions
+from reportgen.counsel.changes_words import effect_words, shown, unit_of
 from reportgen.counsel.grounds import Balance, BalanceWeek, PlanStep
 from reportgen.drawing.dots import dots
 from reportgen.drawing.effects import effects_flat, effects_tall, effects_wide
@@ -185,6 +186,15 @@ def outcome(name: str, unit: str, low: float, high: float, before: float = float
     return Outcome(
         outcome=name, unit=unit, declared=True, effect=(low + high) / 2, low=low, high=high, before_mean=before
     )
+
+
+def test_watts_for_a_degree_are_those_of_the_degrees_that_are_shown() -> None:
+    """18 W/K are 10 W/°F: a degree Fahrenheit is 5/9 K."""
+    us, metric = (Wording(us=us, currency="USD") for us in (True, False))
+    made = outcome("watts_per_kelvin", "W/K", -36.0, 0.0)
+    assert shown(made, -18.0, us) == pytest.approx(-10.0) and unit_of(made, us) == "W/°F"
+    assert shown(made, -18.0, metric) == -18.0 and unit_of(made, metric) == "W/K"
+    assert effect_words(made, us).endswith("W/°F")
 
 
 @pytest.mark.parametrize(

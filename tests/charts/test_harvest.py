@@ -13,6 +13,7 @@ from made_season import heater, picking, planting, season
 
 from reportgen.charts import harvest, winters
 from reportgen.charts.harvest_next import ahead
+from reportgen.charts.harvest_strips import parts_words
 from reportgen.charts.harvest_tables import crops, strips, weeks
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.counsel.facts import Facts
@@ -46,6 +47,16 @@ def test_without_weights_the_page_says_what_to_weigh() -> None:
     assert not found.answers
     (note,) = found.blocks
     assert isinstance(note, Note) and note.kind == "missing" and "harvest.csv" in note.text
+
+
+def test_a_small_harvest_is_not_nothing() -> None:
+    """40 g are 0.04 kg on the bars and beside the strips; 4.5 kg stay at a decimal. One way of counting is named."""
+    small = BOOKS | {"harvest": (picking("2026-01-06", 0.04, bed="east"),)}
+    drawn = {b.uid: b for b in harvest.page(made(**small)).blocks if isinstance(b, Drawing)}
+    assert "0.04\u00a0kg" in drawn["harvest_crops"].description
+    assert parts_words(made(**small), 0.04) == "0.04\u00a0kg"
+    w = Facts.of(made(**BOOKS)).w
+    assert (w.picked(4.54), w.picked(0.96), w.picked(0.0)) == ("4.5\u00a0kg", "0.96\u00a0kg", "0.0\u00a0kg")
 
 
 def test_every_chart_has_its_words_its_table_and_two_widths() -> None:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reportgen.charts.place import nice_ticks, tick_words
+from reportgen.charts.place import broken, nice_ticks, tick_words, wrap
 
 ENDS = st.floats(min_value=-1e15, max_value=1e15, allow_nan=False)
 
@@ -37,3 +37,17 @@ def _rise(ticks: list[float]) -> None:
     assert 2 <= len(ticks) <= 20
     assert all(before < after for before, after in itertools.pairwise(ticks))
     assert len(tick_words(ticks, "kg")) == len(ticks)
+
+
+@pytest.mark.parametrize(
+    ("words", "lines"),
+    [
+        ("appliances", ["appli-", "ances"]),
+        ("oil-filled radiator", ["oil-", "filled", "radiator"]),
+        ("heat", ["heat"]),
+        ("12\u202f345\u202f678", ["12\u202f345\u202f6…"]),  # a number is never parted
+    ],
+)
+def test_a_word_too_long_for_its_room_is_parted_and_not_cut(words: str, lines: list[str]) -> None:
+    """Nine characters: at its hyphen, else in its middle."""
+    assert wrap(broken(words, 9), 9) == lines

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
@@ -15,6 +16,7 @@ from reportgen.counsel import answers_lever, answers_topics, first, said_events,
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     TOO_COLD,
     UNHEATED,
     Answer,
@@ -135,6 +137,24 @@ def test_how_often_frost_came_in(number: int, words: str) -> None:
     found = topic("frost", grounds(events=tuple(events)))
     assert found.answer == f"Frost came in {words}" and f"7{NBSP}pak choi" in found.why
     assert "nothing was lost" in topic("frost", grounds(events=(event(crops=()),))).why
+
+
+def test_how_long_the_crop_had_is_told_where_it_was_measured() -> None:
+    """49 minutes by the diary's own time; nothing of it where none is known."""
+    out = event("frost", HEAT_OUT, line_crossed_after_min=49.0)
+    assert f"crossed after 49{NBSP}minutes" in topic("frost", grounds(events=(out,))).why
+    unknown = event("frost", UNHEATED, line_crossed_after_min=None)
+    assert "crossed" not in topic("frost", grounds(events=(unknown,))).why
+
+
+@pytest.mark.parametrize(("asked", "told"), [(1650.0, True), (800.0, False), (None, False)])
+def test_a_heater_that_could_not_is_told_with_what_was_asked_of_it(asked: float | None, told: bool) -> None:
+    """850 W of 1 650; none where it was large enough or the hours cannot tell."""
+    cold = event("frost", TOO_COLD, line_crossed_after_min=None)
+    small = FAN.model_copy(update={"rated_power_w": 850.0, "efficiency": 1.0})
+    heat = {"heater_needed_w": {"coldest_hour": asked}}
+    why = topic("frost", grounds(events=(cold,)), sources=(small,), heat=heat).why
+    assert (f"gives 850 of the 1\u202f650{NBSP}W asked" in why) is told and f"7{NBSP}pak choi" in why
 
 
 def test_without_an_event_the_coldest_tells() -> None:
@@ -367,6 +387,16 @@ def test_what_burns_in_it_is_never_left_out() -> None:
     assert "sealed" not in why(lever("Vent tape", **humid(-6.0, -3.0)), (FAN, GAS))
     undone = lever("Window", "leave undone", undone_in_season=True, **humid(0.0, 6.0))
     assert "never sealed" in why(undone, (FAN, GAS))
+
+
+def test_what_is_sure_beside_is_told_though_the_hope_cannot_be() -> None:
+    """A curtain whose heat nobody metered made the night air 5 to 8 points damper: wholly beyond the 3 that matter."""
+    none: dict[str, Any] = {"effect": None, "low": None, "high": None, "relative": None, "outcome": None}
+    damper = side("night_humidity", 5.0, 8.0, beyond_care=True)
+    told = why(lever("curtain", "cannot tell", reasons={"verdict": "no meter"}, price=(damper,), **none))
+    assert told.startswith("No meter; with it 5 to 8") and "damper" in told
+    small = replace(damper, beyond_care=False)
+    assert why(lever("curtain", "cannot tell", reasons={"verdict": "no meter"}, price=(small,), **none)) == "No meter"
 
 
 def test_where_nothing_was_measured_the_reason_is_told() -> None:

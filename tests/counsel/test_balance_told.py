@@ -142,7 +142,7 @@ def test_printed_parts_add_up_to_the_printed_sum() -> None:
 def test_what_is_missing_is_named_and_not_called_in_all() -> None:
     """Without the gas: the sum says so; beside weeks it stands in a sentence of its own."""
     alone = stands(said(balance(**(SUM | {"missing": ("the gas", "the lamp")}))))
-    assert alone.claim.startswith("Without the gas and the lamp") and "Not in it" not in alone.evidence
+    assert alone.claim.startswith("Without the gas and the lamp, this") and "Not in it" not in alone.evidence
     beside = stands(said(balance(**(SUM | WASTED | {"missing": ("the gas",)}))))
     assert "Not in it: the gas." in beside.evidence
     assert "Not in it" not in stands(said(balance(**(SUM | WASTED)))).evidence
@@ -204,10 +204,10 @@ def test_parts_are_short_and_add_up() -> None:
 
 
 def test_a_kilogram_is_told_beside_the_shop() -> None:
-    """EUR 12.52 per kg; the shop asks EUR 200 for as much."""
+    """EUR 12.52 per kg; all of it EUR 200 in the shop."""
     of = facts(balance())
     told = said_balance.per_kg_words(balance(**(SUM | {"shop_value": 200.0})), of)
-    assert "12.52" in told and f"EUR{NBSP}200" in told
+    assert "12.52" in told and told.endswith(f"; all of it EUR{NBSP}200 in the shop")
     assert "shop" not in said_balance.per_kg_words(balance(**SUM), of)
     assert said_balance.per_kg_words(balance(**(SUM | {"kg": None})), of) == ""
     assert said_balance.per_kg_words(balance(**(SUM | {"per_kg": None})), of) == ""

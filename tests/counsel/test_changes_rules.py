@@ -488,3 +488,10 @@ def test_what_an_appliance_drew_stands_beside_what_it_gave() -> None:
     assert sides.power_words(r, dry) == f"EUR{NBSP}246 of power"
     assert lever_why(r, dry) == f"0 to 17{NBSP}points drier, for EUR{NBSP}246 of power"
     assert sides.power_words(r, lever("Film")) == "" and sides.power_words(winter(), dry) == ""
+
+
+@pytest.mark.parametrize(("sources", "said"), [((GAS,), True), ((FAN,), False), ((), False)])
+def test_nothing_is_sealed_in_where_nothing_burns(sources: tuple[Any, ...], said: bool) -> None:
+    """A carpet over a cold frame needs no flue."""
+    told = changes_open.caution(facts(sources=sources), change("Carpet", touches=("envelope",)))
+    assert (told == cautions.SEAL) is said and (told is None) is not said

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
 import pandas as pd
 import pytest
-from counsel.grounded import FAN, at, event, grounds, winter
+from counsel.grounded import FAN, at, event, grounds, lever, winter
 from counsel.sentences import faults
 from made_season import ZONE, channel, logger
 
@@ -151,6 +152,25 @@ def test_airing_is_the_answer_from_six_tenths_on(share: float, helps: bool) -> N
     assert f"{100 * share:.0f}{NBSP}%" in found.figure and f"2\u202f000{NBSP}h" in found.evidence
 
 
+@pytest.mark.parametrize(
+    ("name", "more", "told"),
+    [
+        ("Open sides", {}, True),
+        ("Dehumidifier", {}, False),
+        ("Open sides", {"on_now": False}, False),
+        ("Open sides", {"verdict": "keep"}, False),
+        ("Open sides", {"hoped": "warmer nights"}, False),
+    ],
+)
+def test_who_airs_already_is_not_told_to_air(name: str, more: dict[str, Any], told: bool) -> None:
+    """Sides open by day and night to the last day, and whether they dried the air is still to be tried."""
+    usual: dict[str, Any] = {"verdict": "try on and off", "hoped": "drier air", "touches": ("air",)} | more
+    on = grounds(lever(name, usual.pop("verdict"), **usual))
+    of = replace(damp_facts(clock=pd.DataFrame({"high": [90.0] * 24})), on=on)
+    assert ("with the open sides" in damp._less_damp(of)) is told
+    assert damp._air_in_bursts(of).startswith("Switch the open sides") is told
+
+
 def test_airing_is_told_only_of_a_damp_house_whose_outdoors_is_known() -> None:
     """Under 30 % of the hours too damp; no hours; no grams; and that it would not help only where the air outside is
     known nearly throughout."""
@@ -217,6 +237,15 @@ def test_a_dehumidifier_is_too_small_where_it_stays_too_damp_more_than_half_the_
     assert found.figure == f"{above:.0f}{NBSP}%"
     assert ("too small" in found.next_step) == small and f"4\u202f000{NBSP}h" in found.evidence
     assert damp.dryer(damp_facts(dryers=(dryer(23.9, 1.0),))) is None and damp.dryer(damp_facts()) is None
+
+
+@pytest.mark.parametrize(("well", "step", "stake"), [(51.0, "too small", "damp"), (50.0, "Leave the dryer", "money")])
+def test_a_dehumidifier_that_holds_its_setting_within_the_logger_s_accuracy_is_not_too_small(
+    well: float, step: str, stake: str
+) -> None:
+    """59 of 100 h above 80 %, but only so many of them by more than the logger may be off."""
+    found = stands(damp.dryer(damp_facts(dryers=(dryer(100.0, 59.0, well_above_h=well),))))
+    assert step in found.next_step and found.stake == stake
 
 
 def test_how_a_dehumidifier_s_hours_are_known() -> None:

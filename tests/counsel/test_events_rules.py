@@ -14,7 +14,7 @@ from made_season import ZONE, channel, heater, logger, planting, readings, seaso
 
 from reportgen.counsel import events_crops
 from reportgen.counsel.events_books import by_cold, lines_of, lost_by_cold, nobody_noted, seen_after, texts
-from reportgen.counsel.events_cause import cause_of
+from reportgen.counsel.events_cause import cause_of, out_to_line_min
 from reportgen.counsel.events_crops import met_by
 from reportgen.counsel.events_losses import losses
 from reportgen.counsel.events_spells import Happening, band_spells, coldest_place, joined, lowest
@@ -409,6 +409,44 @@ def test_heat_that_was_out_by_the_diary_is_no_open_door(what: str, note: str, ca
     """Cylinders record no hour: the line of the diary is the only witness, and nothing stood open."""
     assert why(entry("2026-01-14", what, note=note)) == cause
     assert why(entry("2026-01-14", what, note=note), heating=()) == OPEN_OR_ALTERED
+
+
+@pytest.mark.parametrize(
+    ("touches", "hoped_for", "let_in"),
+    [
+        (("envelope",), ("warmer nights",), False),
+        (("envelope",), ("less heating",), False),
+        (("thermostat",), ("less heating",), True),  # turned down
+        (("envelope",), ("drier air",), True),
+    ],
+)
+def test_what_was_put_on_against_the_cold_did_not_let_it_in(
+    touches: tuple[str, ...], hoped_for: tuple[str, ...], let_in: bool
+) -> None:
+    """A carpet over the lid in the evening of the frost is no door that stood open."""
+    for kind in ("spell", "change"):
+        told = entry("2026-01-13", "Old carpet", kind, touches=touches, hoped_for=hoped_for, until=dt.date(2026, 1, 19))
+        assert why(told, heating=(), sources=()) == (OPEN_OR_ALTERED if let_in else UNHEATED)
+
+
+@pytest.mark.parametrize(
+    ("day", "time", "minutes"),
+    [
+        ("2026-01-14", dt.time(0, 20), 40.0),
+        ("2026-01-13", dt.time(22, 30), 150.0),
+        ("2026-01-14", dt.time(2, 0), None),  # found after it was cold already
+        ("2026-01-12", dt.time(22, 0), None),  # the night before
+        ("2026-01-14", None, None),
+    ],
+)
+def test_minutes_from_the_diary_s_own_time_to_the_line(day: str, time: dt.time | None, minutes: float | None) -> None:
+    """The line was crossed at 01:00 on the 14th; the stove went out when the diary says."""
+    of = season(heating=(MAIN,), loggers=(logger("plug", "heater_power", where="elsewhere"),))
+    burnt = heater([("2026-01-05", "2026-02-01", 300.0, 90.0)])
+    r = SimpleNamespace(season=of, readings=readings(of, heating=(burnt,)))
+    told = entry(day, "Pellet stove out", time=time)
+    assert out_to_line_min(cast("Results", r), NIGHT, [told]) == minutes
+    assert out_to_line_min(cast("Results", r), NIGHT, [entry(day, "Door left open", time=time)]) is None
 
 
 def test_without_a_heater_it_was_unheated_after_what_stood_open() -> None:

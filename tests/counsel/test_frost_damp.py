@@ -11,7 +11,7 @@ from counsel import hand
 from counsel.sentences import faults
 from made_season import ZONE, channel, logger, readings, season
 
-from reportgen.counsel.frost_next import best_alarm
+from reportgen.counsel.alarms import best_alarm
 from reportgen.counsel.types import Finding
 from reportgen.measures.damp import damp
 from reportgen.measures.frost import Alarm, frost

@@ -12,7 +12,7 @@ from counsel.grounded import FAN, at, event, grounds, hold, winter
 from counsel.sentences import faults
 from made_season import channel, logger
 
-from reportgen.counsel import cautions, frost, frost_next
+from reportgen.counsel import alarms, cautions, frost, frost_next
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import Event
 from reportgen.counsel.types import Said
@@ -415,13 +415,11 @@ def test_the_best_alarm_is_needed_half_the_time_and_warns_longest() -> None:
     """Exactly half is enough; of equal warnings the colder line; none worth hearing: the share needed decides, then
     the warning."""
     half, more = ring(3.0, 4, 2, 3.0), ring(2.0, 2, 2, 1.0)
-    assert frost_next.best_alarm((half, more)) == half
-    assert frost_next.best_alarm((ring(4.0, 2, 1, 3.0), half)) == half
-    assert frost_next.best_alarm((ring(3.0, 5, 2, 3.0), more)) == more
-    assert frost_next.best_alarm((ring(3.0, 5, 2, 1.0), ring(4.0, 5, 2, 3.0), ring(5.0, 9, 2, 9.0))) == ring(
-        4.0, 5, 2, 3.0
-    )
-    assert frost_next.best_alarm((ring(3.0, 2, 2, None), ring(3.0, 2, 0))) is None
+    assert alarms.best_alarm((half, more)) == half
+    assert alarms.best_alarm((ring(4.0, 2, 1, 3.0), half)) == half
+    assert alarms.best_alarm((ring(3.0, 5, 2, 3.0), more)) == more
+    assert alarms.best_alarm((ring(3.0, 5, 2, 1.0), ring(4.0, 5, 2, 3.0), ring(5.0, 9, 2, 9.0))) == ring(4.0, 5, 2, 3.0)
+    assert alarms.best_alarm((ring(3.0, 2, 2, None), ring(3.0, 2, 0))) is None
 
 
 def test_the_hold_s_own_line_is_told_where_one_serves() -> None:
@@ -435,6 +433,12 @@ def test_the_hold_s_own_line_is_told_where_one_serves() -> None:
     assert told(alarm_c=5.0, alarm_why="minutes") == told(alarm_c=None, alarm_why="") == table[0]
     assert told(alarm_c=4.0, alarm_why="") == table[0]
     assert told((table[0], ring(5.0, 4, 0)), alarm_c=5.0, alarm_why="") == table[0]
+
+
+def test_an_alarm_that_rings_mostly_for_nothing_is_not_set() -> None:
+    """6 of 21 rings: fleece by the forecast, and no night's sleep."""
+    found = stands(frost_next.alarm_line(facts(alarms=(ring(2.0, 21, 6),))))
+    assert found.next_step.startswith("Draw fleece at dusk") and "for nothing" in found.next_step
 
 
 def test_an_alarm_is_told_with_its_rings_in_vain_and_what_it_is_set_to() -> None:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from types import SimpleNamespace
-from typing import Any
+from typing import Any, cast
 
 import pandas as pd
 import pytest
 from counsel.grounded import FAN, GAS, at, event, grounds, winter
 from counsel.sentences import faults
 
-from reportgen.counsel import cautions, happened
+from reportgen.counsel import cautions, happened, happened_next
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
@@ -25,6 +26,7 @@ from reportgen.counsel.grounds import (
     Event,
 )
 from reportgen.counsel.types import Said
+from reportgen.readings.types import Watering
 from reportgen.season import HeatSource
 
 NBSP = "\u00a0"
@@ -169,6 +171,41 @@ def test_an_empty_cylinder_asks_for_a_fuller_one_and_not_for_doors() -> None:
     assert "Weigh what is left" in gas.next_step and "doors" not in gas.next_step and gas.caution == cautions.FUEL
     mains = told(event("frost", HEAT_OUT), sources=(FAN,))[0]
     assert "heater's power is gone" in mains.next_step and mains.caution == cautions.ALONE
+
+
+def test_fleece_is_drawn_from_the_mildest_night_that_came_close() -> None:
+    """−11.7 °C at the coldest moment, yet at −8.4 °C the air came within a degree of the line too; a night on which
+    the door stood open tells nothing of the heater."""
+    nights = [dt.date(2026, 1, n) for n in (13, 18, 20, 25)]
+    table = pd.DataFrame(
+        {"inside_min": [-0.3, 0.9, 0.5, 4.0], "outdoor_min": [-11.8, -8.4, -2.0, 1.0]}, index=pd.Index(nights)
+    )
+    cold = event("frost", TOO_COLD, outdoor_c=-11.7, crops=())
+    door = event("frost", OPEN_OR_ALTERED, start=at("2026-01-20", "23:00"), end=at("2026-01-21", "03:00"))
+    of = facts(cold, door)
+    cast("Any", of.r.frost).table = table
+    assert f"forecast under −8{NBSP}°C" in happened_next.step(of, cold)
+
+
+def test_a_stove_that_stuck_is_cleaned_and_not_filled() -> None:
+    """Ash bridged the hopper: fuel was there. A sack that ran out is weighed; sacks are not connected."""
+    stove = GAS.model_copy(update={"name": "pellet stove", "fuel": "pellets"})
+    stuck = told(event("frost", HEAT_OUT, diary=("Stove out: bridge of ash in the hopper",)), sources=(stove,))[0]
+    assert stuck.next_step.startswith("Clean the pellet stove and see that it feeds and burns")
+    empty = told(event("frost", HEAT_OUT, diary=("Hopper ran empty",)), sources=(stove,))[0]
+    assert "Weigh what is left" in empty.next_step and "connected" not in empty.next_step
+
+
+@pytest.mark.parametrize(("hours", "said"), [((9, 9), False), ((9, 12), True), ((9, None), True), ((), True)])
+def test_who_waters_in_the_morning_is_not_told_to(hours: tuple[int | None, ...], said: bool) -> None:
+    """By the watering book, where it gives the time of every row."""
+    rows = tuple(
+        Watering(line=n, date=dt.date(2026, 1, n), time=None if h is None else dt.time(h), bed="east", litres=9.0)
+        for n, h in enumerate(hours, start=2)
+    )
+    rotten = event("loss", "grey mould", crops=(met("lettuce", lost=9.0, bed="east"),))
+    (found,) = told(rotten, watering=rows)
+    assert ("water in the morning only" in found.next_step) is said and "wider" in found.next_step
 
 
 def test_without_a_heater_no_caution_of_heaters() -> None:

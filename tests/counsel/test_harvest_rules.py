@@ -195,6 +195,12 @@ def test_half_as_much_again_from_a_square_metre_is_told(most: float, told: bool)
     assert harvest_beds.best_ground(facts(crops=(yields("leek", 0.0), yields("kale", 2.0)))) is None
 
 
+def test_a_crop_that_was_picked_once_is_not_compared() -> None:
+    """40 g of sorrel from one visit to it say nothing of its ground."""
+    once = (yields("sorrel", 0.2, pickings=1), yields("kale", 2.0, pickings=4))
+    assert harvest_beds.best_ground(facts(crops=once)) is None
+
+
 def test_of_three_the_best_and_the_worst_are_named() -> None:
     """And of equals the first by name."""
     crops = (yields("leek", 2.0, pickings=1), yields("kale", 4.0), yields("pea", 4.0), yields("dill", 1.0, pickings=5))
@@ -266,6 +272,13 @@ def test_a_gap_is_sown_for_by_the_latest_sowing_in_time() -> None:
     assert "Note sowing dates" in harvest_beds.sow_earlier(
         facts(strip(sown=dt.date(2025, 8, 1)), strip(before_dark=True))
     )
+
+
+@pytest.mark.parametrize(("dark", "seen"), [(dt.date(2025, 11, 8), True), (dt.date(2025, 11, 7), False)])
+def test_a_season_that_begins_with_the_dark_weeks_blames_no_sowing(dark: dt.date, seen: bool) -> None:
+    """From 11 October: 28 days before the 8th. What was picked earlier stands in no book, so no sowing was too late."""
+    words = harvest_beds.sow_earlier(facts(strip(sown=dt.date(2025, 9, 5), before_dark=False), dark_from=dark))
+    assert words.startswith("Sow the gap's crop before" if seen else "Keep the harvest book from a month before")
 
 
 # ---- how long a delivery lasts

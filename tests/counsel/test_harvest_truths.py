@@ -35,7 +35,9 @@ TWO = (sowing("2025-09-01", "spinach", "east"), sowing("2025-10-20", "kale", "we
 BEFORE = (picking("2025-10-20", 1.0, bed="east"), picking("2026-02-01", 1.0, "kale", bed="west"))
 LATE = (picking("2025-12-01", 1.0, bed="east"), picking("2026-02-01", 1.0, "kale", bed="west"))
 AREAS = (Crop(name="spinach", area_m2=1.0), Crop(name="kale", area_m2=4.0))
-BOTH = {"harvest": (picking("2026-01-06", 4.0), picking("2026-01-06", 4.0, "kale"))}
+BOTH = {
+    "harvest": tuple(picking(day, 2.0, crop) for day in ("2026-01-06", "2026-01-13") for crop in ("spinach", "kale"))
+}
 # slug → (season it must be told of, season it must not): keys of `make`
 TRUTHS: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "harvest-not-weighed": ({}, PLAIN),

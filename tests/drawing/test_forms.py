@@ -202,3 +202,9 @@ def test_sizes_of_a_plain_winter() -> None:
     assert len(season_wide(SEASONS["plain"])) + len(season_tall(SEASONS["plain"])) < 60_000
     assert len(effects_wide(EFFECTS["plain"])) + len(effects_tall(EFFECTS["plain"])) < 14_000
     assert len(kilogram(made.kilogram())) < 3_000
+
+
+@pytest.mark.parametrize("crops", [2, 4])
+def test_the_name_of_a_crop_in_one_word_is_not_cut(crops: int) -> None:
+    """Ten bold letters are wider than a column: the columns widen."""
+    assert "silverbeet" in frost_wide(made.frost(crops=crops, text="silverbeet"))

@@ -40,6 +40,24 @@ def test_a_counter_gives_hours_by_its_rated_power() -> None:
     assert (found.by_rating, found.in_part, found.hours_known) == (True, False, 168.0)
 
 
+def test_hours_well_above_the_setting_are_those_beyond_the_accuracy() -> None:
+    """At 84 % all week and set to 80: well above with ± 3 points, not with ± 5; without an accuracy not told."""
+    one = Appliance(name="dryer", kind="dehumidifier", logger="plug", rated_power_w=200.0, setpoint_pct=80.0)
+    loggers = (logger("bench", "relative_humidity"), logger("plug", "heater_power", where="elsewhere"))
+    plug = channel(pd.Series(200.0, index=CLOCK), "heater_power", "plug", where="elsewhere")
+
+    def well(accuracy: float | None) -> float | None:
+        damp = channel(pd.Series(84.0, index=CLOCK), "relative_humidity", accuracy=accuracy)
+        read = readings(season("2026-01-05", "2026-01-11", appliance=(one,), logger=loggers), channels=(damp, plug))
+        moist = inside(read)
+        assert moist is not None
+        return dryers(moist, read)[0].well_above_h
+
+    hours = well(3.0)
+    assert hours is not None and hours > 160.0
+    assert well(5.0) == 0.0 and well(None) is None
+
+
 def test_a_counter_without_a_rated_power_tells_the_hours_in_part_of_which_it_ran() -> None:
     """96 hours with something drawn; no more is known, and the result says so."""
     found = ran("heater_energy", None)

@@ -322,6 +322,12 @@ class TestThings:
         )
         assert [(one.what, one.amount, one.book) for one in things(made).counted] == [("curtain", 25.0, "diary.csv")]
 
+    def test_what_was_bought_before_the_season_and_still_stands(self) -> None:
+        """A cover of 640 over twelve years, put up in October: 53.33 of this winter's money."""
+        cover = replace(entry(8, "Twin-wall sheets", 640.0), date=dt.date(2025, 10, 12), years=12.0)
+        (found,) = things(replace(readings(), diary_before=(cover,))).counted
+        assert (found.what, round(found.share, 2), found.book) == ("Twin-wall sheets", 53.33, "diary.csv")
+
     def test_words_too_short_to_tell_a_thing_make_nothing_the_same(self) -> None:
         """“Net” in costs.csv beside a dearer film of the same day in the diary: two things; the same the other way
         round, and of two that have no such word."""

@@ -140,6 +140,10 @@ def test_what_was_put_up_before_the_season_and_stayed_is_known(tmp_path: Path) -
     (standing,) = books.levers_before
     assert [(s.on, s.hours) for s in standing.states] == [(True, 177 * 24.0)]
     assert [e.what for e in books.diary_before] == ["Film hung"] and books.diary == ()
+    priced = "date,kind,what,touches,cost,years\n2025-02-01,change,Film hung,envelope,44,4\n"
+    (tmp_path / "diary.csv").write_text(priced, encoding="utf-8")
+    (hung,) = read_books(season(tmp_path, currency="EUR"))[0].diary_before
+    assert (hung.cost, hung.years) == (44.0, 4.0)  # it serves in this winter too
     gone = "2025-09-01,,change,Film down,envelope,,2025-02-01,film\n"
     for more in (gone, gone.replace("2025-09-01,", "2026-03-01,")):
         books, _ = read(tmp_path, film, more)

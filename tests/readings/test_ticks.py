@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import datetime as dt
 from pathlib import Path
+from typing import Any
 
 from readings.folder import logger, season
 
 from reportgen.problems import Problem
 from reportgen.readings.books import Books, read_books
+from reportgen.readings.diary_lines import untried
 
 IDEA = "date,kind,what,touches,reversible,hoped_for,thing\n2025-11-02,idea,Fan at night,air,yes,drier air,fan\n"
 
 
-def read(folder: Path, ticks: str, diary: str = IDEA) -> tuple[Books, list[Problem]]:
+def read(folder: Path, ticks: str, diary: str = IDEA, **more: Any) -> tuple[Books, list[Problem]]:
     """The books of a folder with a diary and a tick sheet."""
     (folder / "diary.csv").write_text(diary, encoding="utf-8")
     (folder / "ticks.csv").write_text("date,what,on\n" + ticks, encoding="utf-8")
-    return read_books(season(folder, logger()))
+    return read_books(season(folder, logger(), **more))
 
 
 def day(number: int) -> dt.date:
@@ -55,6 +57,24 @@ def test_problems_name_the_sheet_and_its_line(tmp_path: Path) -> None:
         ("not-a-date", "ticks.csv:3, date"),
         ("ticked-twice", "ticks.csv:5, on"),
     ]
+
+
+def test_the_plan_s_word_for_a_thing_finds_its_line(tmp_path: Path) -> None:
+    """The sheet of the plan calls an idea by its `thing`: the line with it says what it touches."""
+    books, problems = read(tmp_path, "2026-01-05,Fan,yes\n")
+    assert problems == []
+    assert [(e.what, e.touches) for e in books.diary if e.kind == "spell"] == [("Fan at night", ("air",))]
+
+
+def test_an_idea_that_was_tried_is_one_no_more_and_was_bought(tmp_path: Path) -> None:
+    """Its price counts with the nights it hung, once; what nobody tried stays an idea."""
+    diary = (
+        "date,kind,what,touches,cost,years\n2026-01-02,idea,Night curtain,envelope,210,5\n"
+        "2026-01-02,idea,Second door,envelope,90,\n"
+    )
+    books, _ = read(tmp_path, "2026-01-05,night  curtain,yes\n2026-01-07,night curtain,yes\n", diary, currency="EUR")
+    assert [e.what for e in untried(books.diary)] == ["Second door"]
+    assert {(e.cost, e.years) for e in books.diary if e.kind == "spell"} == {(210.0, 5.0)}
 
 
 def test_a_thing_that_the_diary_does_not_name(tmp_path: Path) -> None:

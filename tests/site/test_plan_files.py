@@ -7,12 +7,13 @@ import datetime as dt
 import html
 import io
 import json
+from dataclasses import replace
 from pathlib import Path
 
 from icalendar import Calendar
 
 from reportgen.counsel.cautions import FUEL, LOCAL
-from reportgen.counsel.grounds import PlanStep
+from reportgen.counsel.grounds import BY_TICKS, PlanStep
 from reportgen.effects.trial import plan_from
 from reportgen.readings.folded import PrivateName
 from reportgen.site.plan_files import calendar, ticks
@@ -92,6 +93,13 @@ def test_ticks_have_a_line_a_night_and_end_in_their_caution() -> None:
     assert header == ["date", "what", "on"]
     assert [(D.fromisoformat(row[0]), row[2] == "yes") for row in rows[:-1]] == list(NIGHTS)
     assert rows[-1][1].startswith("Take care: Fan.") and LOCAL in rows[-1][1]
+    assert {row[1] for row in rows[:-1]} == {"y"}  # the lever's name, which is the diary's own word
+
+
+def test_ticks_of_an_idea_are_read_again_by_its_thing() -> None:
+    """The plan's row less the words that say how: what stands in the diary's `thing`."""
+    step = replace(PLAN[2], what=f"Curtain{BY_TICKS}", lever=None)
+    assert list(csv.reader(io.StringIO(ticks([step]))))[1][1] == "Curtain"
 
 
 def test_what_is_private_is_found_in_a_calendar_though_its_lines_are_folded() -> None:

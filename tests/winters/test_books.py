@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import pandas as pd
@@ -34,6 +35,14 @@ def test_upkeep_counts_where_it_touches_something() -> None:
     told = ("First", "second", "Late", "Curtain", "Washed the glass")
     assert diary_differences(readings(diary=rows), readings(diary=())) == (told, ())
     assert diary_differences(readings(diary=()), readings(diary=rows)) == ((), told)
+
+
+def test_what_was_put_up_between_the_two_winters_is_of_this_one() -> None:
+    """Last winter ended on 2 February 2025: a cover of October is new, a film of the January before is not."""
+    last = replace(readings(), season=season("2025-01-06", "2025-02-02"))
+    rows = (entry(dt.date(2025, 1, 9), "Film", line=2), entry(dt.date(2025, 10, 12), "Twin-wall", line=3))
+    this = replace(readings(diary=(entry(dt.date(2026, 1, 9), "Seal", line=4),)), diary_before=rows)
+    assert diary_differences(this, last) == (("Twin-wall", "Seal"), ())
 
 
 def with_air(*loggers: Logger, **more: Any) -> Readings:
@@ -76,6 +85,14 @@ def test_beds_tell_of_a_move_only_where_both_winters_name_them() -> None:
     assert not has_moved(_logger(beds=("a", "b")), _logger(beds=("b", "a")))
     assert not has_moved(_logger(beds=("a",)), _logger())
     assert not has_moved(_logger(), _logger(beds=("a",)))
+
+
+def test_the_house_is_told_before_its_loggers() -> None:
+    """The pages name the first: another cover explains more than a plug that is new."""
+    this = with_air(_logger(), _logger(name="plug"), house=House(glazing="glass"))
+    last = with_air(_logger(), house=House(glazing="film"))
+    found = logger_warnings(this, last)
+    assert found[0].startswith("The glazing of the house") and "Logger plug is new" in found[1]
 
 
 @pytest.mark.parametrize(

@@ -136,6 +136,8 @@ def test_a_row_that_shows_a_band_is_not_said_to_have_none() -> None:
         Row(key="each", what="heat for each kilogram", **usual),
     ]
     reasons = {f"rows.{n}.band": "it was weighed" for n in range(3)}
-    review = SimpleNamespace(winters=SimpleNamespace(rows=rows, reasons=reasons))
+    review = SimpleNamespace(winters=SimpleNamespace(rows=rows, reasons=reasons), season=season())
     notes = [note for note in _notes(cast("Any", review), rows) if note.startswith("No band")]
     assert notes == ["No band of harvest and heat for each kilogram: it was weighed."]
+    pounds = SimpleNamespace(winters=review.winters, season=season(show="us"))
+    assert "No band of harvest and heat for each pound: it was weighed." in _notes(cast("Any", pounds), rows)
