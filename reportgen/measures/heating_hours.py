@@ -22,7 +22,7 @@ from reportgen.readings.types import HeatSupply, Readings
 
 HEATED_SHARE = 0.02  # an hour is heated above this share of the season's largest hour (methods page, *Heat*)
 FLAT_OUT_SHARE = 0.95  # of the rated power: from here on a heater can give no more (methods page, *Heat*)
-ROUNDING = 1e-9  # of the rated power: an hour that lies on that line may miss it by the last bits of running sums
+LAST_BITS = 1e-9  # of the rated power: an hour that lies on that line may miss it by the last bits of running sums
 CARRIES = 0.9  # heaters known by the hour must carry this share of a day's heat to speak for its hours …
 NEGLIGIBLE = 0.02  # … or what is known as sums only must be under this share of a mean day's heat
 SLIGHT = 0.1  # a heater known as sums whose rated power is under this share of the largest logged hour is bounded
@@ -32,7 +32,7 @@ LOGGED, LOOSE = "heaters by the hour", "most of the sums"
 
 def full_power_from(most: float) -> float:
     """The power from which a heater runs flat out, in the unit of `most`, its rated power."""
-    return most * (FLAT_OUT_SHARE - ROUNDING)
+    return most * (FLAT_OUT_SHARE - LAST_BITS)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
