@@ -29,7 +29,7 @@ def buy(r: Results, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
     facts = Facts.of(r)
     ideas = [entry for entry in untried(r.readings.diary) if entry.cost]
     ideas.sort(key=lambda entry: (-(entry.cost or 0.0), entry.line))
-    return [*_put_by(facts, on, ahead), *_power(facts, on, ahead), *(_idea(facts, entry, ahead) for entry in ideas)]
+    return [*_put_by(facts, on, ahead), *(_idea(facts, entry, ahead) for entry in ideas)]
 
 
 def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
@@ -48,7 +48,7 @@ def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
             row="Buy or put by",
             from_=start,
             to=max(ahead.within(ahead.begins - timedelta(days=1)), start),
-            what=cut(f"Put by {_at_least(on)}{money} for heat", WHAT_WORDS),
+            what=fitted((f"Put by {_at_least(on)}{money} for heat", _power(facts, on)), WHAT_WORDS),
             why=cut(fitted((f"{kwh} {prices}", up, _colder(facts)), WHY_WORDS), WHY_WORDS),
             lever=None,
             caution=None,
@@ -57,32 +57,19 @@ def _put_by(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
     ]
 
 
-def _power(facts: Facts, on: Grounds, ahead: NextSeason) -> list[PlanStep]:
+def _power(facts: Facts, on: Grounds) -> str:
     """What lamps, fans and dehumidifiers drew, where it is no small sum beside the heat: it is to be paid again."""
-    drawn, heat, w = on.balance.appliances, on.balance.heat, facts.w
-    if not drawn or not w.currency or drawn < NO_SMALL_SUM * (heat or 0.0):
-        return []
-    start = ahead.within(ahead.begins - timedelta(days=PUT_BY_DAYS))
-    names = listed(dict.fromkeys(short(one.name, 2) for one in facts.r.season.appliances), 2)
-    return [
-        PlanStep(
-            row="Buy or put by",
-            from_=start,
-            to=max(ahead.within(ahead.begins - timedelta(days=1)), start),
-            what=cut(f"Put by {_part_of_it(facts)}{w.money(drawn, 0)} for the {names}", WHAT_WORDS),
-            why=cut(f"what {'they' if ' and ' in names else 'it'} drew this {facts.there.season}", WHY_WORDS),
-            lever=None,
-            caution=None,
-            cost=drawn,
-        )
-    ]
+    drawn, heat = on.balance.appliances, on.balance.heat
+    if not drawn or drawn < NO_SMALL_SUM * (heat or 0.0):
+        return ""
+    return f"power {_part_of_it(facts)}{facts.w.money(drawn, 0)}"
 
 
 def _part_of_it(facts: Facts) -> str:
     """An appliance that drew nothing before the season was well under way would draw more in a whole one."""
     late = facts.r.season.start + timedelta(days=LATE_DAYS)
     starts = [s.intervals["start"].min() for s in facts.r.readings.appliances if len(s.intervals)]
-    return "at least " if any(start > late for start in starts) else ""
+    return "over " if any(start > late for start in starts) else ""
 
 
 def _at_least(on: Grounds) -> str:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from types import SimpleNamespace
 from typing import Any, cast
 
 import pytest
 
 from reportgen.charts.frost_met import crops_title, lost_above
+from reportgen.charts.frost_tables import crop_table
+from reportgen.charts.frost_worst import _title
 from reportgen.counsel.facts import Facts
-from reportgen.counsel.grounds import CropMet
+from reportgen.counsel.grounds import HEAT_OUT, CropMet
+from reportgen.measures.frost_crops import BANDS
+from reportgen.wording import Wording
 
 
 def facts(margin_k: float | None, lost: float | None, kind: str = "frost") -> Facts:
@@ -35,3 +40,35 @@ def test_the_band_is_doubted_only_where_cold_is_booked_above_it(
 ) -> None:
     """Nothing lost; no band; mould took them; the band was met."""
     assert lost_above(facts(margin_k, lost, kind)) == []
+
+
+@pytest.mark.parametrize(
+    ("ends", "source", "us", "words"),
+    [
+        ((-3.0, -1.5), "your own figure in season.toml", False, "−3.0 to −1.5\u00a0°C"),
+        ((-3.0, -1.0), "your own figure in season.toml", False, "−3 to −1\u00a0°C"),
+        ((-4.0, -2.0), "table 2", True, "25 to 28\u00a0°F"),  # a table's band is no finer than it was
+    ],
+)
+def test_one_s_own_band_is_printed_as_it_was_given(ends: Any, source: str, us: bool, words: str) -> None:
+    """−1.5 °C is not −2 °C: the margin beside it is counted from it."""
+    crop = SimpleNamespace(
+        crop="pak choi", bed=None, from_=dt.date(2026, 1, 5), to=dt.date(2026, 2, 1), assumed_standing=False,
+        coldest_c=-2.5, week_before_c=1.7, damage_low_c=ends[0], damage_high_c=ends[1], survived_c=None, lost=4.0,
+        without_heat_c=None, source=source,
+    )  # fmt: skip
+    of = SimpleNamespace(r=SimpleNamespace(frost=SimpleNamespace(crops=(crop,))), w=Wording(us=us, currency="EUR"))
+    table = crop_table(cast("Facts", of))
+    assert table is not None and table.rows[0][4] == words
+
+
+def test_silverbeet_is_chard() -> None:
+    """Another name of one plant (Beta vulgaris, the leaf beet)."""
+    assert BANDS["silverbeet"] == BANDS["silver beet"] == BANDS["chard"]
+
+
+def test_the_minutes_by_the_diary_stand_over_the_night() -> None:
+    """As they do of a failure that a plug recorded."""
+    out: Any = SimpleNamespace(cause=HEAT_OUT, line_crossed_after_min=49.0)
+    of: Any = SimpleNamespace(r=SimpleNamespace(frost=SimpleNamespace(line_c=0.0)), w=Wording(us=False, currency="EUR"))
+    assert _title(out, of) == "The heat was out by the diary, and 49\u00a0minutes later it was 0\u00a0°C"

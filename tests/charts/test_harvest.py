@@ -17,6 +17,7 @@ from reportgen.charts.harvest_strips import parts_words
 from reportgen.charts.harvest_tables import crops, strips, weeks
 from reportgen.charts.types import Drawing, Note, Table
 from reportgen.counsel.facts import Facts
+from reportgen.readings.types import Cost
 from reportgen.season.models import Crop, Household
 from reportgen.season.sources import HeatSource
 from reportgen.winters import EqualWeather, Row, Winters
@@ -181,3 +182,13 @@ def test_the_headline_says_what_differs_or_that_nothing_can_be_said() -> None:
     alike = replace(alike, at_equal_weather=within)
     assert winters.page(compared(alike)).headline.startswith("No difference from last winter that matters")
     assert "could not be taken out" in winters.page(compared(row("kg", "kg", 20.0, 30.0))).headline
+
+
+def test_one_way_of_counting_is_named_and_a_pound_is_a_word() -> None:
+    """Without heat the one bar is of what was used up; in pounds a title says pound."""
+    cost = Cost(line=2, date=dt.date(2026, 1, 6), what="seed", kind="seed", amount=6.4, years=1.0)
+    for show, unit in (("metric", "kg"), ("us", "pound")):
+        bare = {"harvest": BOOKS["harvest"], "costs": (cost,)}
+        drawn = {b.uid: b for b in harvest.page(made(show=show, **bare)).blocks if isinstance(b, Drawing)}
+        assert "heat alone" not in drawn["harvest_costs"].subtitle and "used up" in drawn["harvest_costs"].subtitle
+        assert f"a {unit} came to" in drawn["harvest_costs"].title

@@ -11,6 +11,7 @@ from counsel.nights_by_hand import DIARY, FAN, PLANTED, PLUG, events_of, switche
 
 from reportgen.counsel.grounds import (
     HEAT_FAILED,
+    HEAT_OUT,
     NO_HEAT_ANY_MORE,
     NO_HEAT_YET,
     NOT_KNOWN,
@@ -98,6 +99,15 @@ def test_a_door_that_stood_open_that_night(tmp_path: Path) -> None:
     diary = DIARY + "2026-01-14,,event,An owl in the garden,,,,,,,\n"
     (found,) = events_of(tmp_path / "owl", cold(power), HOUSE, diary=diary)
     assert (found.cause, found.diary) == (NOT_KNOWN, ("An owl in the garden",))
+
+
+def test_heat_that_was_out_by_the_diary_s_own_time_has_its_minutes(tmp_path: Path) -> None:
+    """Out at 22:30, 0 °C crossed at 01:00: 150 minutes; without a time none are told."""
+    for time, minutes in (("22:30", 150.0), ("", None)):
+        diary = DIARY + f"2026-01-14,{time},event,Fan heater stopped,,,,,,,\n"
+        (found,) = events_of(tmp_path / f"t{time[:2]}", cold(switched([])), HOUSE, diary=diary)
+        assert found.cause == HEAT_OUT
+        assert found.line_crossed_after_min == (None if minutes is None else pytest.approx(minutes, abs=0.1))
 
 
 def test_colder_than_the_heater_can(tmp_path: Path) -> None:

@@ -187,6 +187,14 @@ def test_fleece_is_drawn_from_the_mildest_night_that_came_close() -> None:
     assert f"forecast under −8{NBSP}°C" in happened_next.step(of, cold)
 
 
+def test_only_what_was_lost_is_to_be_covered() -> None:
+    """Lamb's lettuce beside it stands far colder; where nothing was lost, all that stood are named."""
+    stood = (met("lamb's lettuce", -2.5), met("pak choi", -2.5, lost=4.0))
+    assert "over the pak choi at dusk" in told(event("frost", UNHEATED, crops=stood), sources=())[0].next_step
+    whole = told(event("frost", UNHEATED, crops=(met("kale", -2.5), met("leek", -2.5))), sources=())[0]
+    assert "over the kale and leek at dusk" in whole.next_step
+
+
 def test_a_stove_that_stuck_is_cleaned_and_not_filled() -> None:
     """Ash bridged the hopper: fuel was there. A sack that ran out is weighed; sacks are not connected."""
     stove = GAS.model_copy(update={"name": "pellet stove", "fuel": "pellets"})

@@ -20,7 +20,7 @@ from reportgen.effects.estimate import OFTEN
 from reportgen.effects.types import Changes
 from reportgen.measures.frost_types import Alarm, Minimum
 from reportgen.readings.lever_types import State
-from reportgen.readings.types import DiaryEntry
+from reportgen.readings.types import DiaryEntry, HeatSupply
 from reportgen.season import Place
 from reportgen.season.sources import Appliance
 from reportgen.winters.types import Winters
@@ -318,27 +318,29 @@ def test_next_winter_s_heat_is_put_by_before_it_begins() -> None:
     assert bought(heating=()) == []
 
 
-@pytest.mark.parametrize(("drawn", "said"), [(3.0, True), (2.9, False), (None, False)])
-def test_power_of_a_dehumidifier_is_put_by_too(drawn: float | None, said: bool) -> None:
-    """From a tenth of the heat's EUR 30 on: the row of the heat is without it."""
-    dryer = Appliance(name="dehumidifier", kind="dehumidifier", rated_power_w=200.0, hours_per_day=2.0)
+DRYER = Appliance(name="dehumidifier", kind="dehumidifier", rated_power_w=200.0, hours_per_day=2.0)
+
+
+def put_by(drawn: float | None, *supplies: HeatSupply) -> str:
+    """The words of the row, beside EUR 30 of heat."""
+    heat = {"hold_found_c": 8.0, "price_of_hold": PRICE_OF_HOLD, "cost": 30.0}
+    burnt = heater([("2026-01-05", "2026-02-01", 100.0, 30.0)])
+    r = winter(toml={"appliances": (DRYER,)}, heat=heat, heating=(burnt,), appliances=supplies, sources=(FAN,))
     of = replace(grounds(), balance=balance(heat=30.0, appliances=drawn))
-    r = winter(toml={"appliances": (dryer,)}, heat={"cost": 30.0}, sources=(FAN,))
-    rows = [step for step in steps_money.buy(r, of, ahead()) if "dehumidifier" in step.what]
-    assert [(step.what, step.why, step.cost) for step in rows] == (
-        [(f"Put by EUR{NBSP}3 for the dehumidifier", "what it drew this season", 3.0)] if said else []
-    )
+    return steps_money.buy(r, of, ahead())[0].what
 
 
-@pytest.mark.parametrize(("day", "words"), [("2025-10-25", "Put by EUR"), ("2025-10-26", "Put by at least EUR")])
+@pytest.mark.parametrize(("drawn", "said"), [(3.0, f"; power EUR{NBSP}3"), (2.9, ""), (None, "")])
+def test_power_of_a_dehumidifier_is_put_by_too(drawn: float | None, said: str) -> None:
+    """From a tenth of the heat's EUR 30 on: the money of the heat is without it."""
+    assert put_by(drawn) == f"Put by EUR{NBSP}40 for heat{said}"
+
+
+@pytest.mark.parametrize(("day", "words"), [("2025-10-25", "power EUR"), ("2025-10-26", "power over EUR")])
 def test_power_of_what_ran_late_is_a_least(day: str, words: str) -> None:
     """From 11 October: begun more than a fortnight later, a whole winter takes more."""
-    dryer = Appliance(name="dehumidifier", kind="dehumidifier", rated_power_w=200.0, hours_per_day=2.0)
     drew = replace(heater([(day, "2026-02-01", 30.0, 9.0)]), name="dehumidifier", role="appliance")
-    r = winter(toml={"appliances": (dryer,)}, appliances=(drew,), sources=(FAN,))
-    of = replace(grounds(), balance=balance(heat=30.0, appliances=9.0))
-    (row,) = [step for step in steps_money.buy(r, of, ahead()) if "dehumidifier" in step.what]
-    assert row.what.startswith(words)
+    assert words in put_by(9.0, drew)
 
 
 def test_what_kept_heat_and_is_to_come_off_makes_the_sum_a_least() -> None:

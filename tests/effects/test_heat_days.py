@@ -174,3 +174,11 @@ def test_a_delivery_a_day_is_no_reading() -> None:
     rows = [(a, b, 5.0, 1.0) for a, b in pairwise(NOONS)]
     assert of(heater(rows, form="deliveries")).reason.startswith("the heat is known only by what was bought")
     assert of(replace(heater(rows), intervals=heater(rows).intervals.iloc[:0])).reason.startswith("the heaters were")
+
+
+def test_a_stove_by_the_sack_beside_a_meter_is_named() -> None:
+    """The meter of the small heater was read often enough or not: it is the stove of which no day is known."""
+    sacks = heater([("2026-01-05 12:00", "2026-01-20 12:00", 90.0, 1.0)], form="deliveries", name="pellet stove")
+    weekly = heater([("2026-01-05 12:00", "2026-01-12 12:00", 7.0, 1.0)], name="fan heater")
+    reason = of(sacks, weekly).reason
+    assert reason.startswith("the heat of the pellet stove is known only by what was bought") and "noon" not in reason

@@ -100,6 +100,15 @@ def test_one_that_could_have_given_a_sign_counts_as_judged() -> None:
     assert found.changes[0].verdict in ("cannot tell", "no sign") and found.judged == 1
 
 
+def test_an_idea_that_hung_on_some_nights_is_tried_as_what_it_is() -> None:
+    """Its spells are the lever; the idea of the same words is not offered beside it."""
+    more: dict[str, Any] = {"touches": ("envelope",), "hoped_for": ("warmer nights",), "reversible": True}
+    idea = entry(day(1, 5), "Curtain", line=2, kind="idea", **more)
+    spell = entry(day(2, 10), "curtain", line=3, kind="spell", until=day(2, 20), **more)
+    assert [one.idea for one in told(idea).could_try] == [True]
+    assert not any(one.idea for one in told(idea, spell).could_try)
+
+
 def test_bystanders_are_listed_with_their_reason() -> None:
     """Events, ideas and upkeep that touches nothing are not judged; upkeep that touches something is."""
     rows = (
