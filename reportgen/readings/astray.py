@@ -106,10 +106,12 @@ def _upright(channel: Channel) -> bool:
 
 def _wave(channel: Channel) -> tuple[float, float] | None:
     """Half the swing of the mean day [K] and the hour of its low; None with few days or hours."""
-    index = pd.DatetimeIndex(channel.values.index)
-    if len(np.unique(index.date)) < DAYS_OF_WAVE or len(np.unique(index.hour)) < 20:
+    hours, values = hourly(channel)
+    instants = pd.DatetimeIndex(hours.astype("datetime64[h]").astype("datetime64[s]"), tz="UTC")
+    index = instants.tz_convert(pd.DatetimeIndex(channel.values.index).tz)
+    if len(np.unique(index.normalize())) < DAYS_OF_WAVE or len(np.unique(index.hour)) < 20:
         return None
-    means = channel.values.groupby(index.hour).mean()
+    means = pd.Series(values).groupby(index.hour).mean()
     turn = 2 * np.pi * np.asarray(means.index, dtype=np.float64) / 24.0
     wave = complex((means.to_numpy(dtype=np.float64) * np.exp(1j * turn)).mean()) * 2
     return abs(wave), (float(np.angle(wave)) / (2 * np.pi) * 24.0 + 12.0) % 24.0

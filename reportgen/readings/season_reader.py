@@ -117,8 +117,10 @@ def _scarce(season: Season, logged: Logged) -> list[Problem]:
         total[1] += file.set_aside.get(OUTSIDE_WORDS, 0)
     told = []
     for name, (read, outside) in rows.items():
+        if outside <= NEARLY_ALL * read or outside <= FEW_DAYS * 24:
+            continue
         days = {day for c in logged.channels if c.logger == name for day in pd.DatetimeIndex(c.values.index).date}
-        if outside > NEARLY_ALL * read and 0 < len(days) <= FEW_DAYS and outside > FEW_DAYS * 24:
+        if 0 < len(days) <= FEW_DAYS:
             told.append(
                 Problem(
                     slug="few-in-season",

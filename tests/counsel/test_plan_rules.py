@@ -323,7 +323,7 @@ DRYER = Appliance(name="dehumidifier", kind="dehumidifier", rated_power_w=200.0,
 
 def put_by(drawn: float | None, *supplies: HeatSupply) -> str:
     """The words of the row, beside EUR 30 of heat."""
-    heat = {"hold_found_c": 8.0, "price_of_hold": PRICE_OF_HOLD, "cost": 30.0}
+    heat = {"hold_found_c": 8.0, "price_of_degree": PRICE_OF_DEGREE, "cost": 30.0}
     burnt = heater([("2026-01-05", "2026-02-01", 100.0, 30.0)])
     r = winter(toml={"appliances": (DRYER,)}, heat=heat, heating=(burnt,), appliances=supplies, sources=(FAN,))
     of = replace(grounds(), balance=balance(heat=30.0, appliances=drawn))
