@@ -111,7 +111,7 @@ def _lever(r: Results, lever: JudgedLever, subject: str) -> Told:
     if thing and set(lever.touches) == {"thermostat"} and lever.saves_heat:
         thing = f"{thing} down"  # with a thermostat there is no less heat
     name = short(thing or lever.name)
-    gain = "" if _only_unsafe(lever) else hoped_words(r, lever, off=off)
+    gain = "" if _holds_zero(lever) else hoped_words(r, lever, off=off)
     named = f"the {lowered(name)}" if thing else f"“{name}”"  # a line of the diary is no name of a thing
     head = f"{'Without' if off else 'With'} {named}"
     price = price_words(r, lever, off=off)[:1]
@@ -123,9 +123,13 @@ def _lever(r: Results, lever: JudgedLever, subject: str) -> Told:
 
 
 def _only_unsafe(lever: JudgedLever) -> bool:
-    """What burns beside it speaks against it, and no figure does: an interval that holds zero is no headline."""
-    holds_zero = lever.low is None or lever.high is None or lever.low <= 0 <= lever.high
-    return bool(lever.unsafe_with) and lever.verdict in UNDONE and holds_zero
+    """What burns beside it speaks against it, and no figure does."""
+    return bool(lever.unsafe_with) and lever.verdict in UNDONE and _holds_zero(lever)
+
+
+def _holds_zero(lever: JudgedLever) -> bool:
+    """Whether its interval leaves the direction open: then it is no headline, its verdict is."""
+    return lever.low is None or lever.high is None or lever.low < 0 < lever.high
 
 
 def _word(lever: JudgedLever) -> str:

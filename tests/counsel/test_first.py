@@ -73,6 +73,16 @@ def test_a_figure_that_holds_zero_is_no_headline_of_what_is_unsafe() -> None:
     assert told.clause == "Water barrels: not with the gas stove lit"
 
 
+def test_a_figure_that_leaves_the_direction_open_is_no_headline() -> None:
+    """Sides between 10 points drier and 2 damper: what is told first is that they are to be tried; 10 to 2 drier is."""
+    sides = lever("Open sides", "try on and off", thing="open sides", outcome="night_humidity", unit="%", relative=None,
+                  low=-10.0, high=2.0, effect=-4.0)  # fmt: skip
+    (told,) = told_first(winter(), grounds(sides))
+    assert told.clause == "Open sides: Perhaps"
+    (told,) = told_first(winter(), grounds(replace(sides, high=-2.0)))
+    assert told.clause.startswith("With the open sides 2 to 10\u00a0points drier")
+
+
 def test_a_thermostat_is_told_by_the_way_it_was_turned() -> None:
     """With the thermostat there is less heat: no; with it turned down."""
     dial = lever("Thermostat down to 3 °C", thing="thermostat", touches=("thermostat",))
