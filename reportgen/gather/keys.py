@@ -1,7 +1,6 @@
 """The white list: every key of review.json that is read, with what it may hold. No other key is kept.
 
-A key that is missing is one that an older review did not have; a key that is there must fit. Lists are read as they
-are; what is kept of them is frozen (schema.py).
+A key that is missing is one that an older review did not have; a key that is there must fit.
 """
 
 from __future__ import annotations
