@@ -64,7 +64,18 @@ Kind = Literal["change", "spell", "event", "away", "upkeep", "idea"]
 
 
 def check_interval(effect: float, low: float, high: float, se: float | None, *, through_bed: bool) -> None:
-    """Raises ValueError where an effect, its interval and its standard error do not belong together."""
+    """Holds an effect, its interval and its standard error against each other, all in one unit.
+
+    Args:
+        effect: What was estimated.
+        low: The lower end of its 95 % interval.
+        high: The upper one.
+        se: Its standard error; None where the review gives none.
+        through_bed: Whether its way over the bed is in the interval, which then reaches further than the error.
+
+    Raises:
+        ValueError: They do not belong together.
+    """
     if not low <= effect <= high:
         raise ValueError("an effect within its own interval")
     half = (high - low) / 2
