@@ -10,6 +10,7 @@ from reportgen.counsel.results import Results
 from reportgen.counsel.types import Finding
 from reportgen.pages import SECTIONS
 from reportgen.plain import plain
+from reportgen.readings.sharing import place_named
 
 FORMAT = 1
 
@@ -25,6 +26,12 @@ class Review(Results):
         """Its findings, the weightiest first."""
         return self.counsel.findings
 
+    def _share(self) -> dict[str, bool]:
+        """What `[share]` lets out of the house, for those who gather reviews that were handed over whole; and whether
+        words of this one name the place that it keeps private."""
+        allowed = self.season.share.model_dump(exclude={"label"})
+        return {**allowed, "place_named": place_named(self.readings, self.winters.last or "")}
+
     def to_dict(self) -> dict[str, Any]:
         """review.json: every key of the contract, null with a reason where a value could not be had."""
         season = self.season
@@ -36,7 +43,12 @@ class Review(Results):
             "currency": season.currency,
         }
         so_far = season.so_far
-        document: dict[str, Any] = {"format": FORMAT, "season": head, "so_far": so_far.isoformat() if so_far else None}
+        document: dict[str, Any] = {
+            "format": FORMAT,
+            "season": head,
+            "share": self._share(),
+            "so_far": so_far.isoformat() if so_far else None,
+        }
         document |= {name: plain(getattr(self, name)) for name in SECTIONS}
         document["levers"] = plain(self.counsel.grounds.levers)
         document["changes"] = plain(self.effects.changes)

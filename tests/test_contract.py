@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import tomllib
 from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
@@ -39,6 +40,7 @@ OUTCOME = {
 CONTRACT: dict[str, Any] = {
     "format": "",
     "season": {"title": "", "first_day": "", "last_day": "", "time_zone": "", "currency": ""},
+    "share": {"place": "", "prices": "", "harvest": "", "story": "", "diary_notes": "", "away": "", "place_named": ""},
     "so_far": "",
     "house": {
         "id": "",
@@ -298,6 +300,15 @@ def test_review_json_keeps_its_contract(name: str) -> None:
     text = json.dumps(document, allow_nan=False)
     assert json.loads(text) == document
     assert winter_of(text.encode(), "review.json").title == " ".join(document["season"]["title"].split())
+
+
+def test_it_says_what_its_grower_lets_out() -> None:
+    """As [share] of season.toml has it; what it does not name stays in the house."""
+    written = tomllib.loads((SAMPLE / "season.toml").read_text(encoding="utf-8"))["share"]
+    topics = ("place", "prices", "harvest", "story", "diary_notes", "away")
+    told = review_of("sample").to_dict()["share"]
+    assert told == {**{topic: written.get(topic, False) for topic in topics}, "place_named": False}
+    assert any(told.values())
 
 
 @pytest.mark.parametrize("name", ["diary of every kind", "sample"])

@@ -21,6 +21,7 @@ from reportgen.counsel.harvest_words import picked_words
 from reportgen.counsel.heat_bounds import spread_by
 from reportgen.counsel.said_balance import each_money
 from reportgen.measures.harvest_costs import Group
+from reportgen.readings.types import PRIVATE
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, largest, number, of_all, span
 
@@ -33,6 +34,8 @@ ONE_SUM = (
     "Cost per weight is counted over the whole season. By the month it would mislead: what is picked late grew on the "
     "heat of the weeks before."
 )
+HELD_BACK = f"Harvest: {PRIVATE}"
+ITS_GROWER = "What was picked stays in the house, and with it what a weight of it cost."
 SCALE_KG = 0.05  # by which a crop must lead to have given the most; common practice, no source
 
 
@@ -40,6 +43,8 @@ def page(review: Review) -> Page:
     """The page, or the one note on what to log where nothing was weighed."""
     h = review.harvest
     if not h.kg:
+        if "harvest" in review.readings.held_back:
+            return Page(slug="harvest", headline=HELD_BACK, lead=ITS_GROWER, blocks=(), answers=False)
         why = h.reasons.get("kg") or "Nothing was picked in the season's days."
         note = Note(text=f"{why[:1].upper()}{why[1:]}. {MISSING}", kind="missing", title="Harvest and cost")
         return Page(slug="harvest", headline="Harvest: nothing weighed", lead=MISSING, blocks=(note,), answers=False)

@@ -12,6 +12,7 @@ from reportgen.counsel.light import dark_span, days_words, gloomy_words, how, mo
 from reportgen.measures.light import Light
 from reportgen.measures.light_daily import QUANTA_HIGH, QUANTA_LOW, QUANTA_PER_JOULE, lamp_hours
 from reportgen.measures.seldom import NOTHING_TOLD
+from reportgen.readings.types import PRIVATE
 from reportgen.review import Review
 from reportgen.wording import NBSP, count, day, number, share_of, share_time
 
@@ -19,6 +20,8 @@ MISSING = (
     "With the latitude this page would show the dark weeks, and with a light sensor whether the "
     "crop had enough to grow. From now on give the latitude"
 )
+ITS_GROWER = f"The place is {PRIVATE}, and the length of its days with it."
+LIGHT_TOO = " How much light came was not logged either."
 SENSOR = ", and log light beside the crop or the sun's energy outdoors."
 USUAL_LAMP = 150.0  # [µmol m⁻² s⁻¹] a strong shelf lamp at leaf height; common practice, no source
 NO_SENSOR = (
@@ -43,7 +46,7 @@ def page(review: Review) -> Page:
         *_lamp(facts),
     ]
     if not blocks:
-        missing = MISSING + ("." if facts.there.logged("light") else SENSOR)
+        missing = _missing(facts)
         note = Note(title="Light", text=missing, kind="missing")
         return Page(slug="light", headline="Light: not known", lead=missing, blocks=(note,), answers=False)
     if light.mean_daily_light_mol is None:
@@ -52,6 +55,13 @@ def page(review: Review) -> Page:
             Note(title="What is missing", text=f"{why[:1].upper()}{why[1:]}.{_rest(facts, why)}", kind="missing")
         )
     return Page(slug="light", headline=_headline(facts), lead=_lead(facts), blocks=tuple(blocks))
+
+
+def _missing(facts: Facts) -> str:
+    """What the page would need; nobody is asked for a latitude that stays in the house."""
+    if "place" in facts.r.readings.held_back:
+        return ITS_GROWER + ("" if facts.there.logged("light") else LIGHT_TOO)
+    return MISSING + ("." if facts.there.logged("light") else SENSOR)
 
 
 def _rest(facts: Facts, why: str) -> str:

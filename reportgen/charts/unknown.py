@@ -12,6 +12,7 @@ from reportgen.counsel.types import Finding
 from reportgen.measures.frost_cold import CLOSE, HELD
 from reportgen.measures.seldom import NOTHING_TOLD
 from reportgen.measures.there import There
+from reportgen.readings.types import PRIVATE
 
 MOST = 8
 OFTEN = "Let it write every ten minutes, day and night."
@@ -27,7 +28,7 @@ NOT_OPEN = (
     "no hour under a hold",
     "no lamp",
 )
-# Reasons that ask for the same as the question's own advice.
+# … that ask for the same as the question's own advice.
 SAYS_WHAT_TO_LOG = ("needs ", "no hold is named", "no latitude", "household.")
 # Keys of season.toml that a reason may ask for.
 KEYS = ("u_value_w_m2k", "light_transmission")
@@ -68,16 +69,17 @@ IN_BED = ("soil", "Put a probe into the bed.")
 COLDEST = "Alter nothing on the house or its heating for three weeks of the coldest time."
 
 
-# Where the reason stands why such a page has no answer, if its channel was read too seldom.
-BARE_WHY: Mapping[str, str] = MappingProxyType(
-    {"frost": "minimum.temperature_c", "damp": "hours_above_high.estimate", "soil": "hours_below_aim.estimate"}
-)
-BARE_ASKED: Mapping[str, str] = MappingProxyType(
+# Where the reason stands why such a page has no answer, if its channel was read too seldom, and what is then not known.
+BARE_WHY: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
-        "frost": "How close it came to frost",
-        "damp": "Whether it was too damp",
-        "soil": "Whether the bed carried the nights",
+        "frost": ("minimum.temperature_c", "How close it came to frost"),
+        "damp": ("hours_above_high.estimate", "Whether it was too damp"),
+        "soil": ("hours_below_aim.estimate", "Whether the bed carried the nights"),
     }
+)
+# … and where it stands that the grower keeps what such a page would show.
+HELD_BACK: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {"harvest": ("kg", "What the harvest cost is"), "light": ("days_under_ten_hours", "How short the days were is")}
 )
 
 
@@ -216,8 +218,7 @@ def unknown(
     told = {finding.page for finding in findings if finding.sure == "cannot tell"}
     said += [words for page in pages if page.slug in bare - told and (words := _bare(page, document, there))]
     for question in QUESTIONS:
-        reasons = (document.get(question.section) or {}).get("reasons") or {}
-        why = reasons.get(question.path, "")
+        why = _reasons(question.section, document).get(question.path, "")
         if why and question.section not in bare and not why.startswith(NOT_OPEN) and not _idle(why, there):
             said.append(_sentence(question, why, there))
     if "frost" not in bare:
@@ -237,18 +238,17 @@ def _idle(why: str, there: There) -> bool:
     return why.startswith("no hold is named") and not there.heater
 
 
-def _why_bare(slug: str, document: Mapping[str, Any]) -> str:
-    """The reason that stands for the whole page; empty where no reason does."""
-    if slug not in BARE_WHY:
-        return ""
-    reasons = (document.get(slug) or {}).get("reasons") or {}
-    return str(reasons.get(BARE_WHY[slug], ""))
+def _reasons(section: str, document: Mapping[str, Any]) -> Mapping[str, Any]:
+    return (document.get(section) or {}).get("reasons") or {}
 
 
 def _bare(page: Page, document: Mapping[str, Any], there: There) -> str:
     """What a page without data leaves open: read too seldom, nothing usable, or not logged; empty where nothing is."""
-    if NOTHING_TOLD in (why := _why_bare(page.slug, document)):
-        return f"{BARE_ASKED[page.slug]} is not known: {why}. {OFTEN}"
+    where, asked = BARE_WHY.get(page.slug, ("", ""))
+    if NOTHING_TOLD in (why := str(_reasons(page.slug, document).get(where, ""))):
+        return f"{asked} is not known: {why}. {OFTEN}"
+    if page.slug in HELD_BACK and _reasons(page.slug, document).get(HELD_BACK[page.slug][0]) == PRIVATE:
+        return f"{HELD_BACK[page.slug][1]} {PRIVATE}."
     if page.slug == "heat" and not there.heater:
         return ""
     if page.slug == "changes" and there.diary_lines:
@@ -269,6 +269,8 @@ STOOD = {
 
 
 def _sentence(question: Question, why: str, there: There) -> str:
+    if why == PRIVATE:
+        return f"{question.asked} is {why}."
     if why in STOOD:
         return f"How much colder the house could stand is not known: {STOOD[why]}."
     if NOTHING_TOLD in why:

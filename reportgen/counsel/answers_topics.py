@@ -201,7 +201,9 @@ def _money(ask: str, facts: Facts, on: Grounds) -> Answer:
 def _light(ask: str, facts: Facts, on: Grounds) -> Answer:
     days, mean = facts.number("light.days_under_ten_hours"), facts.number("light.mean_daily_light_mol")
     if days is None and mean is None:
-        return answer(ask, "light", "Cannot tell", "no latitude is given and no light was logged", "", "light")
+        latitude = facts.r.readings.without("place", "not given")
+        why = f"the latitude is {latitude} and no light was logged"
+        return answer(ask, "light", "Cannot tell", why, "", "light")
     need = getattr(facts.r.light, "need_mol", None)
     lit = "" if mean is None else f"{number(mean, 1)}\u00a0mol/m² a day on average"
     needed = f"leafy crops ask for about {number(need)}" if need and mean is not None else ""

@@ -39,7 +39,7 @@ def balance(r: Results) -> Balance:
     reasons = {key: why for key, why in money.reasons.items() if key != "heat unknown"}
     total = money.total
     if total is None:
-        reasons["total"] = reasons.get("heat", "nothing that was paid is written down")
+        reasons["total"] = r.readings.without("prices", reasons.get("heat", "nothing that was paid is written down"))
     per_kg = total / h.kg if total is not None and h.kg else None
     if per_kg is None:
         reasons["per_kg"] = reasons.get("total", h.reasons.get("kg", "nothing was picked in the season's days"))
@@ -79,7 +79,8 @@ def _money(r: Results) -> _Money:
     drawn = [part.amount for part in bars.parts if part.group == "appliance"]
     if not drawn:
         none = "no appliance is listed in season.toml"
-        reasons["appliances"] = "no price is given for any appliance" if bars.without_price else none
+        unpriced = r.readings.without("prices", "no price is given for any appliance")
+        reasons["appliances"] = unpriced if bars.without_price else none
     return _Money(
         heat=heat,
         appliances=sum(drawn) if drawn else None,
@@ -103,7 +104,7 @@ def _ends(r: Results, total: float | None) -> Ends | None:
 def _of_book(r: Results, bars: CostBars, book: str, key: str, reasons: dict[str, str]) -> float | None:
     amounts = [part.amount for part in bars.parts if part.book == book]
     if not amounts and not r.readings.books.get(book.removesuffix(".csv"), False):
-        reasons[key] = f"no {book} is kept"
+        reasons[key] = r.readings.without("prices", f"no {book} is kept") if book == COSTS else f"no {book} is kept"
         return None
     return float(sum(amounts))
 
@@ -116,7 +117,10 @@ def _missing(r: Results) -> tuple[str, ...]:
         found.insert(0, f"heat ({money.reason})")
     elif gaps_in(r.harvest.heat.heat):
         found.insert(0, "some heat that was not recorded")
-    for book, words in (("costs", "seed, soil and the like (no book of costs)"), ("diary", "changes (no diary)")):
+    for book, words in (
+        ("costs", f"seed, soil and the like ({r.readings.without('prices', 'no book of costs')})"),
+        ("diary", "changes (no diary)"),
+    ):
         if not r.readings.books.get(book, False):
             found.append(words)
     return tuple(found)

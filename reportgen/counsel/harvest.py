@@ -111,7 +111,7 @@ def _plants(strip: Strip) -> str:
 
 def not_weighed(facts: Facts) -> Said | None:
     """No harvest book."""
-    if facts.r.harvest.kg is not None:
+    if facts.r.harvest.kg is not None or "harvest" in facts.r.readings.held_back:
         return None
     return Said(
         claim=f"No weights were written down, so what the {'heat bought' if facts.there.heater else 'house gave'} "

@@ -125,10 +125,10 @@ def _at(head: str, loggers: list[str]) -> str:
 
 
 def _books(facts: Facts) -> Iterable[Row]:
-    books, there = facts.r.readings.books, facts.there
+    books, held, there = facts.r.readings.books, facts.r.readings.held_back, facts.there
     return (
         (
-            not books.get("harvest", False),
+            not books.get("harvest", False) and "harvest" not in held,
             "Each picking's weight, in the harvest book",
             "no cost of a weight without it",
         ),
@@ -143,7 +143,8 @@ def _books(facts: Facts) -> Iterable[Row]:
 
 def _prices(facts: Facts) -> Iterable[Row]:
     season, heated = facts.r.season, bool(facts.r.readings.heating)
-    without = heated and facts.r.harvest.heat.cost is None
+    held = "prices" in facts.r.readings.held_back
+    without = heated and facts.r.harvest.heat.cost is None and not held
     return (
         (without, "The price of fuel or power", "heat could not be set against the harvest"),
         (

@@ -5,7 +5,7 @@ A key that is missing is one that an older review did not have; a key that is th
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
@@ -20,28 +20,22 @@ from reportgen.gather.values import (
     Hash,
     Hours,
     Kelvin,
+    Kind,
     Money,
     Most,
     Name,
+    OutcomeWord,
     Percent,
     Reasons,
     Some,
     Text,
+    Verdict,
     Word,
+    check_interval,
 )
 
 FORMAT = 1
 LONGEST_DAYS = 400  # a season is at most a year
-LOOSE = 0.05  # an interval and its standard error belong together within this share
-STUDENT = (1.95, 12.71)  # two-sided 95 %: t with ever so many degrees of freedom, and with one (Student 1908)
-BY_BED = 10.0  # by way of the bed an interval may reach further than its error, but not ever so far; our own line
-# Lists of the document as it is read; what is kept of them is frozen (schema.py).
-OutcomeWord = Literal[
-    "lift", "night_minimum", "heat", "watts_per_kelvin", "night_humidity", "moisture", "damp_hours", "soil_mean",
-    "soil_swing", "daily_light",
-]  # fmt: skip
-Verdict = Literal["helped", "hurt", "no sign", "cannot tell", "not judged"]
-Kind = Literal["change", "spell", "event", "away", "upkeep", "idea"]
 
 
 class Kept(BaseModel):
@@ -58,6 +52,15 @@ class Band(Kept):
     high: Some | None = None
 
 
+class Share(Kept):
+    """What `[share]` of its season.toml lets out of the house; without a word on it, nothing, as there."""
+
+    place: bool = False
+    prices: bool = False
+    harvest: bool = False
+    place_named: bool = False  # its words name it
+
+
 class Season(Kept):
     """Which winter it is."""
 
@@ -65,6 +68,7 @@ class Season(Kept):
     first_day: Day
     last_day: Day
     currency: Currency | None = None
+    time_zone: Text | None = ""  # null: made with --share
 
     @model_validator(mode="after")
     def _in_order(self) -> Season:
@@ -194,12 +198,7 @@ class Outcome(Kept):
     def _belongs_together(self) -> Outcome:
         if self.effect is None or self.low is None or self.high is None:
             return self
-        if not self.low <= self.effect <= self.high:
-            raise ValueError("an effect within its own interval")
-        half, se = (self.high - self.low) / 2, self.se
-        most = STUDENT[1] * (BY_BED if self.through_bed else 1.0)
-        if se is not None and not STUDENT[0] * (1 - LOOSE) * se <= half <= most * (1 + LOOSE) * se:
-            raise ValueError("a standard error that belongs to its interval (half of it is 1.96 to 12.7 of them)")
+        check_interval(self.effect, self.low, self.high, self.se, through_bed=self.through_bed)
         return self
 
 
@@ -284,6 +283,7 @@ class Review(Kept):
 
     format: Annotated[int, Field(ge=FORMAT, le=FORMAT)]
     season: Season
+    share: Share | None = None  # not in reviews of older releases
     so_far: Day | None = None
     house: House = House()
     weather: Weather = Weather()

@@ -10,6 +10,7 @@ from pydantic import ValidationError
 from reportgen.gather import keys, types
 from reportgen.gather.document import Unfit, values_of
 from reportgen.gather.faults import in_words
+from reportgen.gather.shared import without_private
 from reportgen.gather.texts import hidden, on_one_line
 from reportgen.gather.values import WORDS
 
@@ -56,7 +57,7 @@ def winter_of(raw: bytes, source: str) -> types.Winter:
         review = keys.Review.model_validate(document)
     except ValidationError as error:
         raise Unfit(in_words(error)) from None
-    return _winter(review, source)
+    return _winter(without_private(review), source)
 
 
 def _winter(review: keys.Review, source: str) -> types.Winter:

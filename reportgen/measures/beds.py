@@ -181,7 +181,7 @@ def _strip(readings: Readings, i: int, owned: list[list[int]], dark: date | None
 
 def _why(readings: Readings, alone: bool) -> str:
     if not readings.harvest:
-        return "no harvest.csv"
+        return readings.without("harvest", "no harvest.csv")
     return (
         "" if alone else "two plantings of this crop stood at once and the harvest book does not say which was picked"
     )

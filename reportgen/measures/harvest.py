@@ -100,7 +100,7 @@ def harvest(readings: Readings, last: Readings | None = None) -> Harvest:
     reasons: dict[str, str] = {}
     kg = float(kept["kg"].sum()) if readings.books.get("harvest", bool(readings.harvest)) else None
     if kg is None:
-        reasons["kg"] = "no harvest.csv: nothing weighed was handed in"
+        reasons["kg"] = readings.without("harvest", "no harvest.csv: nothing weighed was handed in")
     weeks = _weeks(readings, kept, heat)
     gap, gap_weeks = longest_gap([w.kg for w in weeks], [w.monday for w in weeks])
     value, priced = shop_value(kept, kg, reasons)

@@ -112,7 +112,8 @@ def dark_weeks(readings: Readings, by_day: pd.DataFrame, totals: DailyHeat, reas
     """Heat, money and harvest of the days under ten hours of daylight."""
     dark = dark_days(readings)
     if dark is None:
-        reasons |= {f"dark_weeks.{name}": "no latitude is given" for name in ("kwh", "cost", "kg")}
+        why = readings.without("place", "no latitude is given")
+        reasons |= {f"dark_weeks.{name}": why for name in ("kwh", "cost", "kg")}
         return DarkWeeks(kwh=None, cost=None, kg=None)
     inside = by_day[[day in dark for day in by_day.index]]
     weighed = readings.books.get("harvest", False)
@@ -122,7 +123,7 @@ def dark_weeks(readings: Readings, by_day: pd.DataFrame, totals: DailyHeat, reas
     if totals.cost is None:
         reasons["dark_weeks.cost"] = totals.reasons.get("cost", "the cost is not known")
     if kg is None:
-        reasons["dark_weeks.kg"] = "no harvest book"
+        reasons["dark_weeks.kg"] = readings.without("harvest", "no harvest book")
     return DarkWeeks(
         kwh=float(inside["kwh"].sum()) if totals.kwh is not None else None,
         cost=float(inside["cost"].sum()) if totals.cost is not None else None,

@@ -74,7 +74,8 @@ def light(readings: Readings) -> Light:
     reasons: dict[str, str] = {}
     lit = table["inside_mol"].dropna()
     if readings.season.place.latitude is None:
-        reasons |= dict.fromkeys(("days_under_ten_hours", "shortest_day_h"), "no latitude is given")
+        why = readings.without("place", "no latitude is given")
+        reasons |= dict.fromkeys(("days_under_ten_hours", "shortest_day_h"), why)
     if not len(lit):
         why = daily.reason or "the light sensor left no day with 80 % of its readings"
         reasons |= dict.fromkeys(("mean_daily_light_mol", "lamp_hours_needed"), why)

@@ -19,11 +19,10 @@ from reportgen.readings.folded import Private, PrivateName, parts_of
 from reportgen.readings.price_words import prices_told
 from reportgen.readings.spot import PrivateSpot
 from reportgen.readings.told import STORY, Told, told
-from reportgen.readings.types import HeatSupply, Readings, Stock
+from reportgen.readings.types import PRIVATE, HeatSupply, Readings, Stock
 from reportgen.season.located import located
 from reportgen.season.models import Household, Place
 
-PRIVATE = "kept private by the grower"
 SHORTEST_NOTE = 12
 OFFSET = re.compile(r"fixed at UTC[+-]\d\d:?\d\d")  # a fixed offset tells the zone as well as its name does
 
@@ -60,7 +59,8 @@ def _without_place(readings: Readings) -> Readings:
     zone = f" of {readings.season.time_zone}"
     clocks = (OFFSET.sub("fixed, without summer time", account.clock.replace(zone, "")) for account in readings.files)
     files = tuple(replace(account, clock=clock) for account, clock in zip(readings.files, clocks, strict=True))
-    return _season(replace(readings, files=files), place=Place())
+    held = _held(readings, "place", there=readings.season.place.latitude is not None)
+    return _season(replace(readings, files=files, held_back=held), place=Place())
 
 
 def _without_prices(readings: Readings) -> Readings:
@@ -82,6 +82,7 @@ def _without_prices(readings: Readings) -> Readings:
         harvest=tuple(replace(picking, price_per_kg=None) for picking in readings.harvest),
         costs=(),
         books={**readings.books, "costs": False},
+        held_back=_held(readings, "prices", there=season.currency is not None or bool(readings.costs)),
     )
 
 
@@ -103,7 +104,13 @@ def _unpriced_stock(stock: Stock) -> Stock:
 
 def _without_harvest(readings: Readings) -> Readings:
     eaten = _season(readings, household=Household())
-    return replace(eaten, harvest=(), books={**readings.books, "harvest": False})
+    held = _held(readings, "harvest", there=readings.books.get("harvest", bool(readings.harvest)))
+    return replace(eaten, harvest=(), books={**readings.books, "harvest": False}, held_back=held)
+
+
+def _held(readings: Readings, what: str, *, there: bool) -> frozenset[str]:
+    """What is held back, this too where there is any: pages then say so, and not that nobody wrote it down."""
+    return readings.held_back | {what} if there else readings.held_back
 
 
 def _without_notes(readings: Readings) -> Readings:
@@ -170,6 +177,13 @@ def unfit_to_share(readings: Readings, last: Readings | None, below: str) -> tup
             faults = located([*named(texts, private), *sums], winter.season.folder)
             found += [replace(fault, file=f"{before}{fault.file}") for fault in faults]
     return tuple(found)
+
+
+def place_named(readings: Readings, *more: str) -> bool:
+    """Whether what the grower typed, without the story, or one of `more` names the place that is kept private."""
+    private: tuple[Private, ...] = (*place_names(readings, None), *spots(readings, None, pairs=True))
+    texts = (*more, *(one.text for one in told(readings, story=False)))
+    return bool(private) and any(_names(text, private) for text in texts)
 
 
 def named(texts: Sequence[Told], private: Sequence[Private]) -> tuple[Problem, ...]:

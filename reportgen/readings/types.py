@@ -17,6 +17,8 @@ from reportgen.season import Season
 NOTHING: Mapping[str, int] = MappingProxyType({})
 GAP_COLUMNS = ("start", "end", "heat_kwh", "cost")
 
+PRIVATE = "kept private by the grower"
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class FileAccount:
@@ -244,7 +246,12 @@ class Readings:
     diary_before: tuple[DiaryEntry, ...] = ()  # their lines, without notes
     questions: tuple[Asked, ...] = ()
     ahead: tuple[DiaryEntry, ...] = ()  # of a season that still runs: nights on of a tick sheet that are still to come
+    held_back: frozenset[str] = frozenset()  # "place", "prices", "harvest": there, and [share] keeps it in the house
     places: Mapping[str, Place] = field(default_factory=lambda: MappingProxyType({}))  # where each book lies
+
+    def without(self, what: str, words: str) -> str:
+        """Why there is no place, prices or harvest: that the grower keeps them to themselves, else `words`."""
+        return PRIVATE if what in self.held_back else words
 
     def place(self, book: str) -> Place:
         """Where a book lies, or would lie."""

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import base64
 import binascii
+import csv
+import io
 import json
 import re
 import struct
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from typing import Any
+
+from reportgen.readings.spot import RUN_END
 
 DATA = re.compile(r"data:image/\w+;base64,([A-Za-z0-9+/=]+)")
 SHAPES = ("d", "points", "transform", "style", "viewbox", "class")  # attributes that hold figures, not words
@@ -45,23 +49,26 @@ class _Words(HTMLParser):
 
     def _end_word(self, tag: str) -> None:
         if not re.fullmatch(INLINE, tag):
-            self.text.append(" ")
+            self.text.append(RUN_END)
 
 
 def seen_in(name: str, data: bytes) -> Iterator[str]:
-    """The words of one file: of a page its text and attributes, of JSON its keys and texts, of a calendar its lines
-    unfolded, of other text all of it; of
-    a picture, or anything that is no text, the letters that stand in it openly."""
+    """The words of one file: of a page its text and attributes, of JSON its keys and texts, of a table its cells, of a
+    calendar its lines unfolded, of other text all of it; of a picture, or anything that is no text, the letters that
+    stand in it openly. Runs of text that only stand near each other, as a chart's ticks do, are parted by RUN_END."""
     if name.endswith(".html"):
         page = _Words()
         page.feed(data.decode("utf-8"))
         page.close()
         yield "".join(page.text)
-        yield "\n".join(DATA.sub("", value) for value in page.attributes)
+        yield RUN_END.join(DATA.sub("", value) for value in page.attributes)
     elif name.endswith(".json"):
-        yield "\n".join(_texts(json.loads(data)))
+        yield RUN_END.join(_texts(json.loads(data)))
     elif data.startswith((PNG, JPEG)):
         return
+    elif name.endswith(".csv"):
+        rows = csv.reader(io.StringIO(data.decode("utf-8", errors="replace"), newline=""))
+        yield RUN_END.join(cell for row in rows for cell in row)
     elif name.endswith(".ics"):
         yield re.sub(r"\\([,;\\])", r"\1", data.decode("utf-8").replace("\r\n ", "")).replace("\\n", "\n")
     else:

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from reportgen.readings.folded import Private
+from reportgen.readings.spot import RUN_END
 from reportgen.site.own_words import own_words
 from reportgen.site.publish import MARKER, PublishError, resolved
 from reportgen.site.seen_words import seen_in, unseen_in
@@ -57,7 +58,7 @@ def _check_name(name: str, private: Sequence[Private]) -> None:
 
 def _told(name: str, data: bytes, private: Sequence[Private]) -> Iterator[str]:
     """What is private in one file."""
-    texts = "\n".join((name, *seen_in(name, data)))
+    texts = RUN_END.join((name, *seen_in(name, data)))
     yield from (one.name for one in private if one.told_in(texts) and not one.told_in(own_words()))
     yield from (f"unseen words ({what})" for what in unseen_in(name, data))
 

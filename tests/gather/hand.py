@@ -23,7 +23,8 @@ def review(number: int = 1, **more: Any) -> dict[str, Any]:
     """The review of one heated house; `more` replaces whole sections."""
     head = {"title": "A winter", "first_day": "2025-11-01", "last_day": "2026-02-28", "currency": "EUR"}
     house = {"id": f"{number:016x}", "label": f"Plot {number}", "heated": True, "kind": "glasshouse"}
-    return {"format": 1, "season": head, "house": house} | more
+    share = {"place": True, "prices": True, "harvest": True}
+    return {"format": 1, "season": head, "share": share, "house": house} | more
 
 
 def season(first: str, last: str) -> dict[str, str]:

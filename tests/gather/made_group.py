@@ -190,7 +190,7 @@ def _season(made: Made, folder: Path) -> Path:
     house = {"kind": made.kind, "floor_area_m2": made.house.floor_m2, "glazing_area_m2": made.house.glazing_m2}
     house |= {"glazing": "single glass"} | ({} if made.house_id is None else {"id": made.house_id})
     label = {} if made.label is None else {"label": made.label}
-    tables: dict[str, Any] = {"house": house, "share": {**label, "harvest": True}}
+    tables: dict[str, Any] = {"house": house, "share": {**label, "harvest": True, "prices": not made.share}}
     tables |= {"show": "us"} if made.fahrenheit else {}
     books = {**made.books, **({"harvest": _pickings(made)} if made.kg else {})}
     write_season(folder, winter, _loggers(made), zone=ZONE, title=f"Winter {made.year}", season=tables, books=books)

@@ -6,6 +6,7 @@ import json
 import re
 import shutil
 from collections.abc import Iterator
+from operator import attrgetter
 from pathlib import Path
 from typing import Any, get_args
 
@@ -35,7 +36,8 @@ PRINTED = {
 }  # fmt: skip
 # … and those that are looked at and not kept, or kept as a date, or held to one of a few words.
 LOOKED_AT = {
-    "season.first_day", "season.last_day", "so_far", "changes.*.when", "changes.*.undoes", "levers.*.entries.*",
+    "season.time_zone", "season.first_day", "season.last_day", "so_far", "changes.*.when", "changes.*.undoes",
+    "levers.*.entries.*",
     "heat.sources.*.fuel", "events.*.kind", "events.*.cause", "record.channels.*.logger", "record.files.*.file",
     "record.files.*.logger",
 }  # fmt: skip
@@ -69,7 +71,9 @@ def test_no_text_beside_the_white_list_is_kept(word: str) -> None:
     document, count = spiked(documents()[word])
     assert count > 100
     for table in [document, *(value for value in document.values() if isinstance(value, dict))]:
-        table["note"] = table["place"] = {"name": SECRET, "latitude": 48.6}
+        table["note"] = {"name": SECRET, "latitude": 48.6}
+        if table is not document["share"]:  # whose place is true or false
+            table["place"] = table["note"]
     document["season"]["time_zone"] = f"Europe/{SECRET}"
     for one in (*document["changes"], *document["levers"], *document["events"]):
         one["note"] = one["diary"] = f"{SECRET} again"
@@ -133,6 +137,78 @@ def test_a_whole_site_tells_no_more_than_a_shared_one(tmp_path: Path) -> None:
     document = analyse(season).to_dict()
     assert SECRET in json.dumps(document)
     assert [text for text in texts(winter(document)) if SECRET in text] == []
+
+
+HELD = (
+    "currency", "headlines.heat_cost", "headlines.balance_total", "headlines.balance_per_kg", "headlines.harvest_kg",
+    "headlines.kg_per_m2", "headlines.weeks_at_half_or_more",
+)  # fmt: skip
+
+
+def rich() -> dict[str, Any]:
+    """A review that has every sum and every weight; of the made winters the one beside an earlier one."""
+    document: dict[str, Any] = json.loads(json.dumps(documents()["plot-7-2025"]))
+    document["harvest"]["weeks_at_half_or_more"] = 3
+    return document
+
+
+def test_a_whole_site_gives_no_prices_and_no_harvest() -> None:
+    """Handed over without --share: what [share] does not allow is gone, with the reason of a shared review."""
+    document = rich()
+    whole = winter(document)
+    assert all(attrgetter(name)(whole) is not None for name in HELD)
+    assert {"EUR", "kg"} <= {row.unit for row in whole.against_last}
+    for prices, picked, gone in (
+        (False, True, {"currency", "headlines.heat_cost", "headlines.balance_total", "headlines.balance_per_kg"}),
+        (True, False, {"headlines.balance_per_kg", *HELD[4:]}),
+        (False, False, set(HELD)),
+    ):
+        document["share"] |= {"prices": prices, "harvest": picked}
+        kept = winter(document)
+        assert {name for name in HELD if attrgetter(name)(kept) is None} == gone
+        private = {path for path, why in kept.headlines.reasons if why == "kept private by the grower"}
+        assert ("heat.cost" in private) is not prices and ("harvest.kg" in private) is not picked
+        assert "balance.per_kg" in private
+        units = {row.unit for row in kept.against_last}
+        assert ("EUR" in units) is prices and ("kg" in units) is picked
+        assert "EUR/kg" not in units and kept.headlines.heat_kwh == whole.headlines.heat_kwh
+
+
+def test_it_tells_what_a_shared_one_of_the_same_winter_tells(tmp_path: Path) -> None:
+    """Both ways of handing over one season, figures and reasons."""
+    season = small(tmp_path / "season", share="prices = false")
+    given, shared = analyse(season).to_dict(), analyse(season, share=True).to_dict()
+    assert given["harvest"]["kg"] and given["balance"]["total"] and given["season"]["currency"]
+    one, other = winter(given), winter(shared)
+    assert all(attrgetter(name)(one) is attrgetter(name)(other) is None for name in HELD)
+    of_books = ("harvest.kg", "harvest.kg_per_m2", "balance.")
+    assert [r for r in one.headlines.reasons if r[0].startswith(of_books)] == [
+        r for r in other.headlines.reasons if r[0].startswith(of_books)
+    ]
+
+
+def test_a_review_of_an_older_release_says_nothing_of_share() -> None:
+    """A whole one is read as season.toml without [share] would be; one without its zone was made with --share and
+    holds only what was allowed."""
+    document = rich()
+    del document["share"]
+    assert document["season"]["time_zone"]
+    assert all(attrgetter(name)(winter(document)) is None for name in HELD)
+    document["season"]["time_zone"] = None
+    assert all(attrgetter(name)(winter(document)) is not None for name in HELD)
+    del document["season"]["time_zone"]
+    assert all(attrgetter(name)(winter(document)) is None for name in HELD)
+
+
+@pytest.mark.parametrize("field", ["title", "what", "kind"])
+def test_one_whose_words_name_its_private_place_is_left_out(tmp_path: Path, field: str) -> None:
+    """`--share` would have made none of it; where the place may go it is read."""
+    season = small(tmp_path / "a", place=SECRET, **{field: f"A winter at {SECRET}"})
+    group = gather([put(tmp_path / "in", a=analyse(season).to_dict(), b=review(2), c=review(3))])
+    assert [SECRET in text for text in texts(group) if SECRET in text] == []
+    assert len(group.left_out) == 1 and "review --share" in group.left_out[0].reason
+    free = small(tmp_path / "b", place=SECRET, share="place = true", **{field: f"A winter at {SECRET}"})
+    assert winter(analyse(free).to_dict()).lines
 
 
 def test_the_words_of_fumes_are_those_of_the_reviews() -> None:

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.readings.folded import PrivateName, parts_of
-from reportgen.readings.spot import PrivateSpot
+from reportgen.readings.number_words import in_figures
+from reportgen.readings.spot import RUN_END, PrivateSpot
 
 GAPS = ["", " ", "  ", "_", "-", "\u00a0", "\u2009", ".", "\u200b", "'"]
 PLACES = ["Tannery Yard", "Quarry End", "M\u00fcllerhof", "O'Dea Nook", "\u0141\u0105ki Dolne", "Owlbarrow"]
@@ -92,17 +93,86 @@ def test_parts_between_commas_are_names_too() -> None:
     assert parts_of("Quarry End, Northmoor") == ("Quarry End, Northmoor", "Quarry End", "Northmoor")
 
 
-@pytest.mark.parametrize(
-    "text", ["48.612\u00b0", "48.61\u00a0\u00b0 N", "48,6 N", "at 48.612, 18.447", "18.4 E", "18.447/48.612"]
-)
+SEEN = [
+    "48.612\u00b0", "48.61\u00a0\u00b0 N", "48,6 N", "at 48.612, 18.447", "18.4 E", "18.447/48.612", "48.612,18.447",
+    "48,612,18,447", "Lat: 48.612 Lon: 18.447", "latitude 48.6", "48.6 degrees north", "N 48.6", "48.6\u00b0",
+    "forty-eight point six degrees north", "48\u00b036\u203243\u2033N 18\u00b026\u203249\u2033E", "48\u00b0 37' N",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", SEEN)
 def test_coordinates_are_found(text: str) -> None:
-    """With a mark, or one beside the other, also shortened."""
+    """With a mark, or one beside the other, also shortened, in words, in minutes of arc (0.612 × 60 = 36.72; by
+    hand)."""
     assert PrivateSpot(48.612, 18.447, pairs=True).told_in(text)
 
 
-@pytest.mark.parametrize(
-    "text", ["48.6\u00a0\u00b0C", "48.6 \u00b0F at noon", "48.6 %", "148.612\u00b0", "48.7\u00b0", "486"]
-)
+NOT_SEEN = [
+    "48.6\u00a0\u00b0C", "48.6 \u00b0F at noon", "48.6 %", "148.612\u00b0", "48.7\u00b0", "486", "48.6 degrees C",
+    "18.4 W", "18.4 W/K", "18.4.2026", "48.9\u00b0 N", "48\u00b0 50' N",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", NOT_SEEN)
 def test_a_temperature_is_no_latitude(text: str) -> None:
-    """Nor is a bare figure, or another figure."""
+    """Nor is a bare figure, a heater's power, a date, or another figure."""
     assert not PrivateSpot(48.612, 18.447, pairs=True).told_in(text)
+
+
+WHOLE = [
+    "50\u00b0 N", "15.0\u00b0 E", "50 N, 15 E", "50\u00b0, 15\u00b0", "50\u00b0 15\u00b0", "50.0,15.0",
+    "at 50, 15", "50/15", "latitude 50", "fifty degrees north, fifteen east", "50\u00b000\u2032N",
+    "50.04, 15.02", "15\u00b0 E 50\u00b0 N",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", WHOLE)
+def test_a_place_of_whole_degrees_is_found(text: str) -> None:
+    """By its compass letter, its axis, or one figure beside the other."""
+    assert PrivateSpot(50.0, 15.0, pairs=True).told_in(text)
+
+
+HOMELY = [
+    "\u221215\u00b0", "held at 15\u00b0", "from 15\u00b0 to 50\u00b0", "a 50 W lamp", "15 W",
+    "10 \u00d7 50 cm", "50, 15 cm", "15 and 50 cm", "50, 15 and 10 cm",
+    "turned 15\u00b0 east of south", "15 north beds", "50 % at 15 \u00b0C", "15.3\u00b0",
+    "15 E27 bulbs",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", HOMELY)
+def test_whole_degrees_are_also_warmth_watts_and_lengths(text: str) -> None:
+    """One figure with a degree sign alone is a temperature as it is commonly written."""
+    assert not PrivateSpot(50.0, 15.0, pairs=True).told_in(text)
+
+
+def test_greenwich_and_the_south_have_coordinates_too() -> None:
+    """Nought is a longitude; a minus is a place's own."""
+    assert PrivateSpot(51.5, 0.0, pairs=True).told_in("51.5, 0.0")
+    south = PrivateSpot(-35.0, 149.0, pairs=True)
+    assert all(south.told_in(text) for text in ("-35, 149", "35\u00b0 S", "\u221235.0\u00b0, 149.0\u00b0"))
+    assert not PrivateSpot(None, None, pairs=True).told_in("0\u00b0, 5\u00b0")
+
+
+def test_on_a_page_a_run_of_text_is_read_by_itself() -> None:
+    """Ticks that stand near each other are no pair, nor are the pages' own temperatures to one decimal."""
+    here = PrivateSpot(50.5, 15.0, pairs=False)
+    for text in ("50.5\u00b0", f"50.5\u00b0{RUN_END}15\u00b0", "50.5, 15.0", f"15{RUN_END}N"):
+        assert not here.told_in(text), text
+    for text in ("50.5\u00b0, 15\u00b0", "50.5\u00b0 N", "50.512\u00b0", "50\u00b030\u2032"):
+        assert here.told_in(text), text
+
+
+@pytest.mark.parametrize(
+    ("words", "figures"),
+    [
+        ("forty-eight point six one north", "48.61 north"),
+        ("One hundred and five", "105"),
+        ("twenty one beds", "21 beds"),
+        ("someone weighed seventeen", "someone weighed 17"),
+        ("a tenth", "a tenth"),
+    ],
+)
+def test_numbers_in_words(words: str, figures: str) -> None:
+    """As far as degrees go."""
+    assert in_figures(words) == figures

@@ -7,16 +7,20 @@ import json
 import re
 import shutil
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from reportgen.measures.harvest import harvest
 from reportgen.pipeline import review
 from reportgen.problems import SeasonError
 from reportgen.readings import read_season
 from reportgen.readings.folded import PrivateName
 from reportgen.readings.sharing import without_private
+from reportgen.readings.types import PRIVATE
 from reportgen.season import load_season
+from reportgen.season.models import Share
 from reportgen.site import PublishError
 from reportgen.site.share import search, without_offsets
 
@@ -67,6 +71,8 @@ def test_money_harvest_and_story_stay_at_home(nothing_allowed: Path) -> None:
     """No sum of money, no weight, no word of the story."""
     document = json.loads((nothing_allowed / "data" / "review.json").read_text(encoding="utf-8"))
     assert document["season"]["currency"] is None
+    assert document["harvest"]["kg"] is None and document["harvest"]["reasons"]["kg"] == PRIVATE
+    assert document["balance"]["reasons"]["total"] == document["balance"]["reasons"]["costs"] == PRIVATE
     assert document["heat"]["cost"] is None and document["heat"]["reasons"]["cost"]
     assert document["heat"]["kwh"] > 100  # kilowatt-hours may go
     assert not document["harvest"]["weeks"] or not any(week["kg"] for week in document["harvest"]["weeks"])
@@ -75,6 +81,21 @@ def test_money_harvest_and_story_stay_at_home(nothing_allowed: Path) -> None:
     for name, text in texts(nothing_allowed).items():
         assert not re.search(r"(EUR|€)\W?\d", text), name
         assert first not in text, name
+
+
+def test_what_is_kept_private_is_not_said_to_be_missing(nothing_allowed: Path) -> None:
+    """No page says that nobody weighed, paid or gave a latitude, nor asks for it; without a book it does."""
+    said = texts(nothing_allowed)
+    for name, text in said.items():
+        for words in ("harvest.csv:", "nothing weighed", "No harvest book", "Weigh what you pick", "Give the latitude",
+                      "No weights were written", "no latitude is given", "book of costs"):  # fmt: skip
+            assert words not in text, (name, words)
+    assert all(PRIVATE in said[name] for name in ("harvest.html", "index.html", "review.json"))
+    readings = without_private(read_season(load_season(SAMPLE)))
+    assert readings.held_back == {"place", "prices"}  # the sample allows its harvest
+    bare = replace(readings, harvest=(), books={}, season=readings.season.model_copy(update={"share": Share()}))
+    assert "harvest" not in without_private(bare).held_back
+    assert "nothing weighed" in harvest(without_private(bare)).reasons["kg"]
 
 
 def test_notes_and_times_away_stay_at_home(nothing_allowed: Path) -> None:

@@ -18,6 +18,7 @@ from reportgen.inspection import inspect
 from reportgen.pipeline import analyse, check, review
 from reportgen.problems import SeasonError
 from reportgen.readings.folded import PrivateName
+from reportgen.readings.spot import PrivateSpot
 from reportgen.site import PublishError
 from reportgen.site.share import search
 
@@ -180,6 +181,42 @@ def test_the_town_of_the_clock_counts_unless_a_crop_is_called_by_it(tmp_path: Pa
 def test_coordinates_in_words_are_a_problem(tmp_path: Path) -> None:
     """Also rounded."""
     assert len(problems(check(small(tmp_path / "s", title="Winter at 48.61\u00b0 N"), share=True))) == 1
+
+
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "show"), [(50.0, 15.0, "metric"), (-35.0, 149.0, "us"), (5.0, 0.0, "metric")]
+)
+def test_a_place_of_whole_degrees_can_be_shared(tmp_path: Path, latitude: float, longitude: float, show: str) -> None:
+    """The ticks of its charts are no coordinates; the same figures as a grower types them are."""
+    for name, title in (("a", "A winter"), ("b", f"A winter at {abs(latitude):.0f}\u00b0, {longitude:.0f}\u00b0")):
+        file = small(tmp_path / name, title=title) / "season.toml"
+        text = file.read_text(encoding="utf-8").replace("48.612", str(latitude)).replace("18.447", str(longitude))
+        file.write_text(text.replace("format = 1\n", f'format = 1\nshow = "{show}"\n', 1), encoding="utf-8")
+        assert f'show = "{show}"' in file.read_text(encoding="utf-8")
+    review(tmp_path / "a", tmp_path / "o", share=True)
+    assert any(
+        f"{tick}\u00b0".encode() in data for tick in (0, 5, 50) for data in unpacked(tmp_path / "o.zip").values()
+    )
+    assert [column for _, _, column in problems(check(tmp_path / "b", share=True))] == ["title"]
+
+
+def test_the_last_look_reads_coordinates_by_the_run() -> None:
+    """A pair in one sentence, cell or attribute is found; figures in elements or cells of their own are not."""
+    spot = [PrivateSpot(50.0, 15.0, pairs=False)]
+    for name, data in (
+        ("a.html", "<p>at 50\u00b0, <b>15\u00b0</b></p>"),
+        ("a.html", '<img alt="50\u00b0 N">'),
+        ("a.html", "<svg><text>50\u00b0<tspan> 15\u00b0</tspan></text></svg>"),
+        ("a.json", '{"a": ["50\u00b0/15\u00b0"]}'),
+        ("a.csv", 'x,y\n"50\u00b0, 15\u00b0",1\n'),
+    ):
+        with pytest.raises(PublishError, match="private"):
+            search({name: data.encode()}, spot)
+    page = "<svg><text>50\u00b0</text> <text>15\u00b0</text></svg><p>15\u00b0</p><p>North</p>"
+    search(
+        {"a.html": page.encode(), "a.json": rb'{"a": ["50\u00b0", "15\u00b0"]}', "a.csv": b"week,kg\n2025-W15,50\n"},
+        spot,
+    )
 
 
 def test_a_story_that_breaks_the_name_over_two_lines(tmp_path: Path) -> None:

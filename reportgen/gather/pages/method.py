@@ -48,7 +48,8 @@ METHODS: tuple[Method, ...] = (
         title="What is read, and what is not",
         text="Of each review handed in, one file of figures is read, and of it only a fixed list: headlines, the "
         "diary's own words for each change with what its review made of them, and the comparison with the winter "
-        "before. The season's own folder is never read. A file that is broken is left out with its reason, and the "
+        "before. Prices and harvest that a grower does not share are passed over, also where a review was handed in "
+        "whole. The season's own folder is never read. A file that is broken is left out with its reason, and the "
         "rest goes on.",
         limit="What a review got wrong is wrong here too. A house that did not log a thing cannot be told of it.",
     ),
