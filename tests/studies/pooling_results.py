@@ -106,10 +106,11 @@ def _mild_words(bank: pd.DataFrame, mild: pd.Series) -> str:
     held = (bank["low"] <= bank["truth"]) & (bank["truth"] <= bank["high"])
     inside, beside = (f"{int(held[film & part].sum())} of {int((film & part).sum())}" for part in (mild, ~mild))
     return (
-        "A share of heat is not told where the days before were mild: where they took less than half of what the "
-        f"house took, in the mean, before its other dates, {inside} single intervals of a film held the truth, "
-        f"elsewhere {beside}. That half is about seven tenths of the winter's mean heat a day (16 houses). Humidity of "
-        "heated and unheated houses is told apart: a film makes a heated house damper, for it is heated less."
+        "A share of heat is not told of mild days: where they would have taken less than half of what the house took, "
+        f"in the mean, around its other dates, {inside} single intervals of a film (kWh a day) held the truth, "
+        f"elsewhere {beside} (houses alone: ALONE.md); what is pooled is the share. That half is about seven tenths of "
+        "the winter's mean heat a day (16 houses). Humidity of heated and unheated houses is told apart: a film makes "
+        "a heated house damper, for it is heated less."
     )
 
 
@@ -153,7 +154,8 @@ def write(bank: pd.DataFrame, mild: pd.Series, told: pd.DataFrame, groups: pd.Da
         *table(head, rates(done, "verdict_given", sizes)),
         "## What houses of one fortnight share, on dates without a deed",
         "",
-        "In the unit of the effect (K, points; heat and watts per kelvin as a fraction of the days before).",
+        "In the unit of the effect (K, points; heat as a fraction of what those days would have taken without it, "
+        "watts per kelvin of the days before).",
         "",
         *table(("outcome", "fortnights", "shared sd", "own sd", "the recipe's shared sd"), shared_errors(told)),
         "## Film on the house: warmth at night, truth and told",
