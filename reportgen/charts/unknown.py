@@ -239,8 +239,7 @@ def _idle(why: str, there: There) -> bool:
 
 
 def _reasons(section: str, document: Mapping[str, Any]) -> Mapping[str, Any]:
-    found = document.get(section)  # of the changes a list: no section has reasons of its own there
-    return (found.get("reasons") or {}) if isinstance(found, Mapping) else {}
+    return (found.get("reasons") or {}) if isinstance(found := document.get(section), Mapping) else {}
 
 
 def _bare(page: Page, document: Mapping[str, Any], there: There) -> str:
