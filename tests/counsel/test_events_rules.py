@@ -550,6 +550,10 @@ def test_the_main_heaters_tell_and_a_gap_in_those_hours_tells_nothing() -> None:
     assert gap("00:00", "01:00") == gap("07:00", "09:00") == NO_HEAT_YET
     assert gap("00:00", "01:30") == gap("06:30", "09:00") == gap("02:00", "03:00") == NOT_KNOWN
     assert why(heating=(heater([]),)) == NOT_KNOWN
+    before = heater([("2026-01-05", "2026-01-10", 50.0, 9.0)])
+    after = heater([("2026-01-16", "2026-01-20", 50.0, 9.0)], name="second")
+    assert why(heating=(before,)) == NO_HEAT_ANY_MORE
+    assert why(heating=(before, after)) == NOT_KNOWN  # one of the two heats again afterwards
     assert FLAT_OUT_SHARE == 0.95  # as the methods page says
 
 
