@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from reportgen.charts.types import Drawing
-from reportgen.charts.worst_view import AROUND_H, before_h, worst_view
+from reportgen.charts.worst_view import AROUND_H, before_h, hour_of, worst_view
 from reportgen.counsel.facts import Facts
 from reportgen.counsel.grounds import HEAT_FAILED, HEAT_OUT, OPEN_OR_ALTERED, TOO_COLD, Event
 from reportgen.drawing.worst_night import worst_night
@@ -73,14 +73,8 @@ def _hours(review: Review, at: pd.Timestamp, facts: Facts) -> pd.DataFrame:
     return frame.reset_index(drop=True)
 
 
-def _hour_of(at: pd.DatetimeIndex) -> pd.DatetimeIndex:
-    """Where the hour of the clock begins that each instant lies in; resample and floor stop at one that comes twice."""
-    seconds = at.minute * 60 + at.second + at.microsecond * 1e-6
-    return at - pd.to_timedelta(seconds, unit="s")
-
-
 def _lowest(channel: Channel, at: pd.Timestamp, back_h: float, facts: Facts) -> pd.Series:
     first, last = at - pd.Timedelta(hours=back_h), at + pd.Timedelta(hours=AROUND_H)
     values = channel.values[first:last].dropna()
-    hourly = values.groupby(_hour_of(pd.DatetimeIndex(values.index))).min()
+    hourly = values.groupby(hour_of(pd.DatetimeIndex(values.index))).min()
     return hourly.map(facts.w.temp_value).round(1)

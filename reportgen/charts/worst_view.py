@@ -137,12 +137,17 @@ def _still(heat: tuple[tuple[float, float, float], ...]) -> tuple[float, float] 
     return (start, end) if end - start >= 1.0 else None
 
 
+def hour_of(at: pd.DatetimeIndex) -> pd.DatetimeIndex:
+    """Where the hour of the clock begins that each instant lies in; resample and floor stop at one that comes twice."""
+    seconds = at.minute * 60 + at.second + at.microsecond * 1e-6
+    return at - pd.to_timedelta(seconds, unit="s")
+
+
 def _hours(at: pd.Timestamp, back_h: float) -> tuple[Tick, ...]:
     """Every third hour of the clock, midnight in words."""
     out = []
     for h in range(-math.ceil(back_h) - 1, 10):
-        moment = at + pd.Timedelta(hours=h)  # not floor: an hour that comes twice has two
-        hour = moment - pd.Timedelta(minutes=moment.minute, seconds=moment.second, microseconds=moment.microsecond)
+        (hour,) = hour_of(pd.DatetimeIndex([at + pd.Timedelta(hours=h)]))
         place = (hour - at) / pd.Timedelta(hours=1)
         if hour.hour % 3 == 0 and -back_h <= place <= AROUND_H:
             out.append(Tick(float(place), "midnight" if hour.hour == 0 else f"{hour.hour}{NBSP}h"))

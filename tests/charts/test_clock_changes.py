@@ -8,8 +8,7 @@ from zoneinfo import ZoneInfo
 import pandas as pd
 import pytest
 
-from reportgen.charts.frost_worst import _hour_of
-from reportgen.charts.worst_view import _hours
+from reportgen.charts.worst_view import _hours, hour_of
 
 NIGHTS = [
     ("Australia/Adelaide", "2024-04-06 12:00"),  # back at three, half an hour off
@@ -39,7 +38,7 @@ def test_readings_are_set_to_the_hour_of_the_clock_they_lie_in(zone: str, start:
     """By the standard library, minute by minute through the change."""
     begun = datetime.fromisoformat(start).replace(tzinfo=UTC) - timedelta(hours=6)
     instants = [begun + timedelta(minutes=n) for n in range(24 * 60)]
-    found = _hour_of(pd.DatetimeIndex(instants).tz_convert(zone))
+    found = hour_of(pd.DatetimeIndex(instants).tz_convert(zone))
     for instant, hour in zip(instants, found, strict=True):
         there = instant.astimezone(ZoneInfo(zone))
         assert hour.timestamp() == (instant - timedelta(minutes=there.minute)).timestamp()
