@@ -62,7 +62,7 @@ def _power(facts: Facts, on: Grounds) -> str:
     drawn, heat = on.balance.appliances, on.balance.heat
     if not drawn or drawn < NO_SMALL_SUM * (heat or 0.0):
         return ""
-    return f"power {_part_of_it(facts)}{facts.w.money(drawn, 0)}"
+    return f"appliances {_part_of_it(facts)}{facts.w.money(drawn, 0)}"
 
 
 def _part_of_it(facts: Facts) -> str:

@@ -330,13 +330,13 @@ def put_by(drawn: float | None, *supplies: HeatSupply) -> str:
     return steps_money.buy(r, of, ahead())[0].what
 
 
-@pytest.mark.parametrize(("drawn", "said"), [(3.0, f"; power EUR{NBSP}3"), (2.9, ""), (None, "")])
+@pytest.mark.parametrize(("drawn", "said"), [(3.0, f"; appliances EUR{NBSP}3"), (2.9, ""), (None, "")])
 def test_power_of_a_dehumidifier_is_put_by_too(drawn: float | None, said: str) -> None:
     """From a tenth of the heat's EUR 30 on: the money of the heat is without it."""
     assert put_by(drawn) == f"Put by EUR{NBSP}40 for heat{said}"
 
 
-@pytest.mark.parametrize(("day", "words"), [("2025-10-25", "power EUR"), ("2025-10-26", "power over EUR")])
+@pytest.mark.parametrize(("day", "words"), [("2025-10-25", "appliances EUR"), ("2025-10-26", "appliances over EUR")])
 def test_power_of_what_ran_late_is_a_least(day: str, words: str) -> None:
     """From 11 October: begun more than a fortnight later, a whole winter takes more."""
     drew = replace(heater([(day, "2026-02-01", 30.0, 9.0)]), name="dehumidifier", role="appliance")
