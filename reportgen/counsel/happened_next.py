@@ -53,11 +53,11 @@ def _out(facts: Facts, e: Event) -> str:
     stored = [s for s in facts.r.season.heating if s.deliveries and e.source in (None, s.name)]
     if not stored or _electric(facts, e):
         return _failed(facts, e)
-    alarm = "an alarm that tells when the air at the crop falls."
+    alarm = "have an alarm that tells when the air at the crop falls."
     said = set(words_of(" ".join(e.diary)))
     if said & STUCK and not said & USED_UP:
         named = f"the {heater(stored[0].name)}" if len(stored) == 1 else "the heater"
-        return f"Clean {named} and see that it feeds and burns before each cold night; {alarm}"
+        return f"Clean {named} once it has gone cold, and see that it feeds and burns before each cold night; {alarm}"
     ready = "connected" if all(source.fuel == "propane" for source in stored) else "ready"
     return f"Weigh what is left before each cold night and have more than a night's heat {ready}; {alarm}"
 

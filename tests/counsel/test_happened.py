@@ -199,7 +199,7 @@ def test_a_stove_that_stuck_is_cleaned_and_not_filled() -> None:
     """Ash bridged the hopper: fuel was there. A sack that ran out is weighed; sacks are not connected."""
     stove = GAS.model_copy(update={"name": "pellet stove", "fuel": "pellets"})
     stuck = told(event("frost", HEAT_OUT, diary=("Stove out: bridge of ash in the hopper",)), sources=(stove,))[0]
-    assert stuck.next_step.startswith("Clean the pellet stove and see that it feeds and burns")
+    assert stuck.next_step.startswith("Clean the pellet stove once it has gone cold, and see that it feeds and burns")
     empty = told(event("frost", HEAT_OUT, diary=("Hopper ran empty",)), sources=(stove,))[0]
     assert "Weigh what is left" in empty.next_step and "connected" not in empty.next_step
 
